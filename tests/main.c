@@ -71,6 +71,7 @@
     X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(record)                                                                                      \
+    X(promised)                                                                                    \
     X(issue)                                                                                       \
     X(gate)                                                                                        \
     X(record_copy)                                                                                 \

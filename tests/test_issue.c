@@ -393,7 +393,7 @@ static void copies(void) {
                            : strcmp(was, "likely") == 0 ? "LIKELY"
                                                         : "POSSIBLE";
         TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
-        TEST_HOLDS(copy, " Today: ");
+        TEST_HOLDS(test_joined(t.a, copy), " By the plan now: ");
         TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
         if (strcmp(was, sure) == 0)
             continue;
@@ -592,7 +592,9 @@ static void removed(void) {
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
     TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
     TEST_HOLDS(slip,
-               "\nSHORT         4 promised loads: the farm file no longer names this buyer\n");
+               "\nSHORT         4 loads, 34 tons: the farm file no longer names this buyer\n");
+    TEST_HOLDS(slip, "\nSETTLE        call, then: littershed record FILE... --replaces 1 "
+                     "--tons 0\n");
     TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
     TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");
     TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),

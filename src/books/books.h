@@ -61,6 +61,10 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key);
 long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
                       ls_line *out);
+/* What lacks and what is beyond, of the tons promised, had and to come. */
+void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t);
+/* Is the load one of those to come of a promise? kept NULL: of none. */
+bool ls_books_owes(const ls_promise_kept *kept, const ls_load *load);
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
 
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */

@@ -90,7 +90,8 @@ void ls_farm_check_out(ls_farm_reader *reader, void *section, bool clean) {
     const ls_out *out = section;
     if (clean && (out->until.day < out->from.day ||
                   (out->until.day == out->from.day && out->until.minute <= out->from.minute)))
-        LS_FARM_WRONG(reader, out->until.at, "check both",
+        LS_FARM_WRONG(reader, out->until.at,
+                      "for example \"from: 2026-02-16T11:00, until: 2026-02-16T15:30\"",
                       "until is not after from: nothing would be out");
 }
 
@@ -112,10 +113,16 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     while (k < names.n && !ls_text_same(out->what.text, names.at[k]))
         k++;
     if (k == names.n) {
-        LS_FARM_WRONG(
-            reader, out->what.at,
-            ls_farm_suggest(reader->arena, out->what.text, names.at, names.n, "write one of these"),
-            "nothing here is called \"%s\"", out->what.text);
+        const char *one = ls_arena_printf(reader->arena, "%s 1", out->what.text);
+        if (ls_farm_holds(&names, one))
+            LS_FARM_WRONG(reader, out->what.at,
+                          ls_arena_printf(reader->arena, "for example \"what: %s\"", one),
+                          "there is more than one \"%s\": name which", out->what.text);
+        else
+            LS_FARM_WRONG(reader, out->what.at,
+                          ls_farm_suggest(reader->arena, out->what.text, names.at, names.n,
+                                          "write one of these"),
+                          "nothing here is called \"%s\"", out->what.text);
         return;
     }
     out->is = k == 0 ? LS_OUT_LOADER : k == 1 ? LS_OUT_HANDS : LS_OUT_TRUCK;

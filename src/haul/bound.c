@@ -148,9 +148,12 @@ static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
 }
 
 static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
-    return b->from_stack                   ? "no litter for it is in the stack"
-           : ls_haul_lot(p, b->lot)->empty ? "the house is empty"
-                                           : "the house holds less: no load is left for it";
+    const ls_lot *lot = ls_haul_lot(p, b->lot);
+    return b->from_stack
+               ? "no litter for it is in the stack"
+               : ls_arena_printf(
+                     p->arena, lot->empty ? "%s is empty" : "%s holds less: no load is left for it",
+                     lot->name);
 }
 
 /* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot

@@ -36,8 +36,9 @@ static double rounded(const ls_document *d, double value, double of) {
     return round(value / step) * step;
 }
 
-/* What is likely, with what lies in the stack by the haul log, is placed, or has no field, or is in
- * no load: rests of the sides, and what is likelier for the whole farm than for its sides. */
+/* What is likely, with what lies in the stack by the haul log, is placed on fields, or stays in the
+ * stack, or has no field, or is in no load: rests of the sides, and what is likelier for the whole
+ * farm than for its sides. */
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
@@ -45,19 +46,21 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     double there = s->still_stacked == LS_NO_LINE ? 0 : ls_line_value(w, s->still_stacked);
     double all = tons->mid + there, likely = rounded(d, tons->mid, all),
            stack = rounded(d, there, all),
-           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all);
+           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all),
+           stays =
+               ls_line_shown(w, s->stays) >= 1 ? rounded(d, ls_line_value(w, s->stays), all) : 0;
     bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range =
         T(" ({}-{})", BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")));
-    return KEPT(d, "{} likely{}{}. {} placed{}", V(likely, "ton"),
+    return KEPT(d, "{} likely{}{}. {} placed{}{}", V(likely, "ton"),
                 tons->low < tons->high ? range : W(""),
                 stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
-                BARE(V(likely + stack - none, "ton")),
-                lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
-                : none > 0 ? T(", {} in no load yet.", BARE(V(none, "ton")))
-                : ls_line_shown(w, s->stays) >= 1
-                    ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
-                    : W(". All has a field."));
+                BARE(V(likely + stack - none - stays, "ton")),
+                stays > 0 ? T(", {} to stay in the stack", BARE(V(stays, "ton"))) : W(""),
+                lacks       ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
+                : none > 0  ? T(", {} in no load yet.", BARE(V(none, "ton")))
+                : stays > 0 ? W(".")
+                            : W(". All has a field."));
 }
 
 /* Loads of the middle case. */

@@ -177,14 +177,16 @@ static const char *standing(const ls_report_page *p, const ls_ticket_list *list,
                      ls_report_way_issued(p->arena, was));
     if (moved != NULL)
         ls_text_addf(
-            t, "%s Today: %s, %s%s.", was == NULL ? "." : "",
+            t, "%s By the plan now: %s, %s%s.", was == NULL ? "." : "",
             ls_report_by_scale(p, load->tons, "ton"),
             load->from_stack && load->from == LS_NO_DATE
                 ? "any day"
                 : ls_date_words(p->arena, load->from_stack ? load->from : load->day, p->view->year),
-            moved->less_sure
-                ? ls_arena_printf(p->arena, ", only %s", ls_certainty_name(load->certainty))
-                : "");
+            !moved->sure
+                ? ""
+                : ls_arena_printf(p->arena, ", %s %s",
+                                  (int)load->certainty > load->issued->certainty ? "only" : "now",
+                                  ls_certainty_name(load->certainty)));
     return t->s;
 }
 
