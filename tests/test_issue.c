@@ -63,6 +63,7 @@ static void compare_with_plan(world *t, const ls_log *log) {
 static void once(void) {
     world t = begin();
     size_t drafts = count(good(RUN(&t, "tickets", NULL)), "DRAFT, NOT ISSUED");
+    TEST_HOLDS(good(RUN(&t, "plan", NULL)), "No plan that keeps firm loads places more tons");
     CU_ASSERT_PTR_NULL(log_of(&t));
     test_run run = RUN(&t, "tickets", "--issue");
     TEST_SAME(count(good(run), "\nISSUED "), drafts);
@@ -77,6 +78,7 @@ static void once(void) {
     TEST_HOLDS(run.err, "nothing new to issue");
     TEST_TEXT(log_of(&t), log);
     TEST_SAME(count(good(RUN(&t, "tickets", NULL)), "\nCOPY, issued "), drafts);
+    TEST_SAME(count(good(RUN(&t, "plan", "--full")), "No plan "), 0);
     run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-03-M");
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
     TEST_TEXT(log_of(&t), log);
