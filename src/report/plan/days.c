@@ -100,8 +100,8 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
-        "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
-        "within a side, sides in the order of the file. The slats of a side are off before its "
+        "The working day is {} to {}. Sides go in the order of the file. Of a side firm loads go "
+        "first, part loads last, equal ones in the order of their tickets. The slats of a side are off before its "
         "first load and back before the next side{}. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
@@ -115,7 +115,8 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
             "all together. They are not among the hours it waits.",
             F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
-        SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
+        SAY(g, LS_FULL, "Loads from the stack go later, in the order of the days they may go on, not planned "
+            "here.");
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {
