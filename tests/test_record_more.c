@@ -233,6 +233,18 @@ static void past_its_limit(void) {
     end(&t);
 }
 
+/* From an hour on of a day on which loads went: it was not idle until then. */
+static void a_day_that_is_begun(void) {
+    world t = begin();
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6",
+            "--when", "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
+    test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--from", "2026-02-16T13:00", "--full");
+    TEST_HOLDS(run.out, "- Mon, Feb 16: 1 load went until 1:00 pm\n");
+    TEST_HOLDS(run.out, "Find room now for what has NO FIELD");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "The loader is out"));
+    end(&t);
+}
+
 /* After loads of 8.6 tons, 10.8 are a heaped body, by weight within the payload of 11. */
 static void a_heaped_body_is_a_remark(void) {
     world t = begin();
@@ -665,6 +677,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"litter of last year", litter_of_last_year},
                            {"all that looks wrong is shown", all_of_it_is_shown},
                            {"past its limit", past_its_limit},
+                           {"a day that is begun", a_day_that_is_begun},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
                            {"told once", told_once},

@@ -95,8 +95,7 @@ static void proven_for(ls_haul_planner *p) {
     const ls_goal *kept = p->middle->goals, *all = p->free->goals;
     p->plan->firm_kept =
         p->middle->loads != p->free->loads &&
-        (p->aim != LS_AIM_MONEY ||
-         all[LS_GOAL_TONS].bound > kept[LS_GOAL_TONS].bound + 0.005 ||
+        (p->aim != LS_AIM_MONEY || all[LS_GOAL_TONS].bound > kept[LS_GOAL_TONS].bound + 0.005 ||
          all[LS_GOAL_SHORT].bound < kept[LS_GOAL_SHORT].bound - 0.005 ||
          all[LS_GOAL_RETURN].bound > kept[LS_GOAL_RETURN].bound + 0.005);
     for (size_t k = 0; k < p->bound.n; k++)

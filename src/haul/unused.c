@@ -74,12 +74,10 @@ static const char *no_room(const look *s, size_t f) {
                 had += p->farm->hauled.at[k].drops[d].tons / ls_unit_of("ton").factor;
     for (size_t i = 0; i < p->lots; i++)
         rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
-    return had > 0
-               ? ls_arena_printf(
-                     p->arena, "it has %s tons of the %s it may take",
-                     ls_number_text(p->arena, had, 3),
-                     ls_number_text(p->arena, rate * acres, 3))
-               : "it takes less than the smallest drop of the trucks";
+    return had > 0 ? ls_arena_printf(p->arena, "it has %s tons of the %s it may take",
+                                     ls_number_text(p->arena, had, 3),
+                                     ls_number_text(p->arena, rate * acres, 3))
+                   : "it takes less than the smallest drop of the trucks";
 }
 
 static bool any(const look *s, const bool *of, size_t f) {

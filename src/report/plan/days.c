@@ -101,21 +101,25 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Sides go in the order of the file. Of a side firm loads go "
-        "first, part loads last, equal ones in the order of their tickets. The slats of a side are off before its "
+        "first, part loads last, equal ones in the order of their tickets. The slats of a side are "
+        "off before its "
         "first load and back before the next side{}. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
         W(slats != NULL && slats->while_loading.yes
               ? " of its house; the next house's are moved while the loader loads"
               : ""));
-    if (plan->out_hours != LS_NO_LINE)
+    if (plan->out_hours != LS_NO_LINE &&
+        ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
         SAY(g, LS_FULL,
-            "The loader is out for {} in which no slats keep it; trucks stand there for {} of "
-            "them, "
-            "all together. They are not among the hours it waits.",
+            "The loader is out for {} in which no slats keep it anyway. Trucks wait {} of them, "
+            "each "
+            "from when it is back, or no longer out, to its next load that day. Neither is among "
+            "the hours the loader waits or trucks queue.",
             F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
-        SAY(g, LS_FULL, "Loads from the stack go later, in the order of the days they may go on, not planned "
+        SAY(g, LS_FULL,
+            "Loads from the stack go later, in the order of the days they may go on, not planned "
             "here.");
 }
 

@@ -70,7 +70,13 @@ static void find_room(acts *to) {
 
     if (!ls_report_lacks_fields(plan))
         return;
-    put(to, false, "find room", T("Find room before {} for what has NO FIELD", DAY(plan->start)),
+    const ls_farm *farm = to->table.group->document->view->farm;
+    bool begun = false; /* the first day */
+    for (size_t k = 0; k < farm->hauled.n; k++)
+        begun = begun || farm->hauled.at[k].day == plan->start;
+    put(to, false, "find room",
+        begun ? W("Find room now for what has NO FIELD")
+              : T("Find room before {} for what has NO FIELD", DAY(plan->start)),
         (of){plan->homeless, plan->unplaced[LIKELY], NULL, NULL});
     for (size_t i = 0; i < plan->relief.n; i++) {
         const ls_relief *r = &plan->relief.at[i];

@@ -217,8 +217,7 @@ static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
         return KEPT(d, "Another plan may place up to {} more.",
                     F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton"));
     if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
-        return KEPT(d, "No plan {} places more tons or {}.", W(which),
-                    W(better[plan->aim]));
+        return KEPT(d, "No plan {} places more tons or {}.", W(which), W(better[plan->aim]));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
     return KEPT(d, "No plan {} places more tons. One may be better by {}.", W(which),
                 F(plan->gap[LS_GOAL_RETURN], unit));
