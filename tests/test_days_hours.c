@@ -224,7 +224,18 @@ static void test_soonest(void) {
         CU_ASSERT(t.plan->sooner.at[0]->house != t.plan->sooner.at[1]->house);
         CU_ASSERT(t.plan->sooner.at[2]->house != t.plan->sooner.at[3]->house);
     }
+    ls_text *order = ls_text_new(a); /* the file may have it so */
+    for (size_t k = 0; k < t.plan->sooner.n; k++)
+        ls_text_addf(order, "%s%s", k > 0 ? ", " : ", order: [", t.plan->sooner.at[k]->name);
+    ls_text_add(order, "]");
+    plan_world u = slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes",
+                            order->s);
+    TEST_SAME(u.plan->ends.second, t.plan->sooner_ends.second);
+    TEST_SAME(u.plan->sooner.n, 0);
+    for (size_t k = 0; k < 8 && t.plan->sooner.n == 4; k++)
+        TEST_TEXT(u.plan->loads[k].lot->name, t.plan->sooner.at[k / 2]->name);
     plan_world_end(&t);
+    plan_world_end(&u);
     ls_arena_free(a);
 }
 

@@ -131,6 +131,53 @@ void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {
             find_out(reader, farm, &farm->crew->out.at[i]);
 }
 
+static ls_farm_names sides_of(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_farm_names names = {0};
+    for (size_t i = 0; i < farm->houses.n; i++) {
+        const ls_house *h = &farm->houses.at[i];
+        for (size_t k = 0; k < h->sides.n && h->name.text != NULL; k++)
+            if (h->sides.at[k].name.text != NULL)
+                *LS_PUSH(reader->arena, &names) =
+                    ls_arena_printf(reader->arena, "%s/%s", h->name.text, h->sides.at[k].name.text);
+        if (h->sides.n == 0 && h->name.text != NULL)
+            *LS_PUSH(reader->arena, &names) = h->name.text;
+    }
+    return names;
+}
+
+/* Each side once: a name that is none or comes again, then the first side that is left out. A file
+ * of buyers alone names no houses. */
+void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_farm_names names = sides_of(reader, farm);
+    size_t n = farm->crew == NULL || farm->houses.n == 0 ? 0 : farm->crew->order.n;
+    bool *named = LS_NEW(reader->arena, bool, names.n);
+    for (size_t i = 0; i < n; i++) {
+        const ls_name *name = &farm->crew->order.at[i].name;
+        size_t k = 0;
+        while (name->text != NULL && k < names.n && !ls_text_same(name->text, names.at[k]))
+            k++;
+        if (name->text != NULL && k == names.n)
+            LS_FARM_WRONG(
+                reader, name->at,
+                ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
+                "no side is called \"%s\"", name->text);
+        else if (name->text != NULL && named[k])
+            LS_FARM_WRONG(reader, name->at, "name each side once", "\"%s\" is named twice",
+                          name->text);
+        if (name->text == NULL || k == names.n)
+            return;
+        named[k] = true;
+    }
+    for (size_t k = 0; n > 0 && k < names.n; k++)
+        if (!named[k]) {
+            LS_FARM_WRONG(
+                reader, farm->crew->order.at[0].name.at,
+                ls_arena_printf(reader->arena, "add \"%s\" where its turn is", names.at[k]),
+                "order leaves out \"%s\"", names.at[k]);
+            return;
+        }
+}
+
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     enum { ALL_DAYS = 0x7f, MINUTES = 24 * 60 };
     const ls_crew *crew = section;

@@ -8,6 +8,7 @@
 typedef struct {
     ls_load load;
     size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
+    size_t side;           /* place of the lot in the order of hauling */
     long number;           /* 0: none yet */
     bool part;             /* less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
@@ -20,8 +21,8 @@ typedef struct {
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
+    if (a->side != b->side)
+        return a->side < b->side ? -1 : 1;
     if (a->load.from != b->load.from)
         return a->load.from < b->load.from ? -1 : 1;
     if (a->part != b->part)
@@ -125,6 +126,8 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .part = from->tons < p->payload[from->lot] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
+        while (p->order[list[k].side] != list[k].lot)
+            list[k].side++;
     }
     if (!from_stack && p->kinds > 1)
         take_turns(p, list, n);
