@@ -123,6 +123,10 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n;
          out->truck++)
         out->number -= farm->trucks.at[out->truck].count.n;
+    const ls_day *arrives = &farm->crew->arrives;
+    if (LS_GIVEN(*arrives) && LS_GIVEN(out->until) && out->until.day < arrives->day)
+        ls_diag_add(reader->diag, LS_WARNING, out->until.at, "look at the month and the year",
+                    "%s: out before the crew comes alone, which changes nothing", out->what.text);
 }
 
 void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {

@@ -65,6 +65,18 @@ static bool own_limits(acts *to) {
     return n > 0;
 }
 
+/* What is out so long keeps all litter from fields, more likely by a slip of the pen. */
+static void long_out(acts *to) {
+    enum { LONG = 30 };
+    const ls_crew *crew = to->table.group->document->view->farm->crew;
+    for (size_t i = 0; i < crew->out.n; i++) {
+        const ls_out *o = &crew->out.at[i];
+        if (o->until.day - o->from.day >= LONG && o->until.day > to->s->plan->start)
+            put(to, false, "long out",
+                T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
+    }
+}
+
 static void find_room(acts *to) {
     const ls_plan *plan = to->s->plan;
 
@@ -315,6 +327,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
     if (quarantine)
         put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
             nobody);
+    long_out(&to);
     find_room(&to);
     make_time(&to);
     take_back(&to);
