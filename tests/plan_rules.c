@@ -231,7 +231,18 @@ static void service_holds(const plan_rules *t, const ls_load *loads, size_t n) {
     }
 }
 
+/* What would help differs from the file. */
+static void relief_holds(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->relief.n; i++) {
+        const ls_relief *r = &t->plan->relief.at[i];
+        PLAN_HOLDS(t, r->kind != LS_RELIEF_WINDOW || r->open.from != r->field->allowed.from ||
+                          r->open.to != r->field->allowed.to);
+        PLAN_HOLDS(t, r->kind != LS_RELIEF_CAP || value(t, r->to) > r->field->most.value + 1e-9);
+    }
+}
+
 void plan_rules_hold(const plan_rules *t) {
+    relief_holds(t);
     service_holds(t, t->plan->loads, t->plan->loads_n);
     service_holds(t, t->plan->out, t->plan->out_n);
     for (size_t i = 0; i < t->plan->loads_n; i++)

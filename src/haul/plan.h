@@ -99,6 +99,8 @@ bool ls_haul_next_ranges(ls_haul_planner *p, int round);
 
 /* stages.c: split firm loads, then the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
+/* [lot] Is the part load of the stage bound? */
+const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage);
 
 /* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money.
  */

@@ -223,23 +223,32 @@ static ls_line larger_body(const ls_haul_reliever *s, const ls_haul_limit *one, 
                    truck->body.value / ls_unit_of("yd3").factor * one->factor);
 }
 
+/* Does the figure of the file do? Then more is placed by chance of the search alone. */
+static bool as_it_is(const ls_haul_reliever *s, const ls_haul_limit *one) {
+    const ls_field *f = s->p->field[one->field];
+    if (one->kind == LS_RELIEF_CAP)
+        return least_cap(s, one) <= f->most.value / ls_unit_of("ton/ac").factor + 1e-9;
+    if (one->kind != LS_RELIEF_WINDOW)
+        return false;
+    ls_window open = least_window(s, one);
+    return open.from == f->allowed.from && open.to == f->allowed.to;
+}
+
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
     ls_haul_planner *p = s->p;
     bool of_buyer = one->kind <= LS_RELIEF_SEASON,
          of_field = of_buyer && one->kind != LS_RELIEF_ORDER;
-    ls_window open = {0}, now = {0};
-    if (one->kind == LS_RELIEF_WINDOW)
-        open = least_window(s, one), now = p->field[one->field]->allowed;
-    if (one->kind == LS_RELIEF_WINDOW && open.from == now.from && open.to == now.to)
-        return; /* the days of the file do: found by chance of the search */
+    if (as_it_is(s, one))
+        return;
     ls_relief *r = LS_PUSH(p->arena, &p->plan->relief);
     *r = (ls_relief){.kind = one->kind,
                      .buyer = of_buyer ? &p->farm->buyers.at[one->buyer] : NULL,
-                     .field = of_field ? p->field[one->field] : NULL,
-                     .open = open};
+                     .field = of_field ? p->field[one->field] : NULL};
     r->tons = decided(s, number, "tons", "tons that would find a field without that limit", "ton",
                       one->placed);
     r->to = least_change(s, one, number, &r->piles);
     r->now = r->piles > 0 ? ls_haul_room_of_piles(p, r->piles) : LS_NO_LINE;
     r->body = larger_body(s, one, number);
+    if (one->kind == LS_RELIEF_WINDOW)
+        r->open = least_window(s, one);
 }

@@ -97,7 +97,9 @@ static void find_room(acts *to) {
             (of){0, r->tons, r->buyer, r->field});
     }
     if (plan->relief.n == 0 && !own_limits(to))
-        put(to, true, "another field", W("no one change helps: find another field or buyer"),
+        put(to, true, "another field",
+            W(plan->tickets_kept ? "no one change helps while these tickets are out"
+                                 : "no one change helps: find another field or buyer"),
             nobody);
 }
 
