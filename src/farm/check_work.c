@@ -137,24 +137,23 @@ void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {
 
 static ls_farm_names sides_of(ls_farm_reader *reader, const ls_farm *farm) {
     ls_farm_names names = {0};
-    for (size_t i = 0; i < farm->houses.n; i++) {
-        const ls_house *h = &farm->houses.at[i];
-        for (size_t k = 0; k < h->sides.n && h->name.text != NULL; k++)
-            if (h->sides.at[k].name.text != NULL)
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k == 0 || k < farm->houses.at[i].sides.n; k++) {
+            const ls_house *h = &farm->houses.at[i];
+            const char *side = k < h->sides.n ? h->sides.at[k].name.text : NULL;
+            if (h->name.text != NULL)
                 *LS_PUSH(reader->arena, &names) =
-                    ls_arena_printf(reader->arena, "%s/%s", h->name.text, h->sides.at[k].name.text);
-        if (h->sides.n == 0 && h->name.text != NULL)
-            *LS_PUSH(reader->arena, &names) = h->name.text;
-    }
+                    side == NULL ? h->name.text
+                                 : ls_arena_printf(reader->arena, "%s/%s", h->name.text, side);
+        }
     return names;
 }
 
-/* Each side once: a name that is none or comes again, then the first side that is left out. A file
- * of buyers alone names no houses. */
+/* Each side once; a file of buyers alone names no houses. */
 void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
     ls_farm_names names = sides_of(reader, farm);
-    size_t n = farm->crew == NULL || farm->houses.n == 0 ? 0 : farm->crew->order.n;
-    bool *named = LS_NEW(reader->arena, bool, names.n);
+    size_t n = farm->crew == NULL || names.n == 0 ? 0 : farm->crew->order.n;
+    long *named = LS_NEW(reader->arena, long, names.n);
     for (size_t i = 0; i < n; i++) {
         const ls_name *name = &farm->crew->order.at[i].name;
         size_t k = 0;
@@ -165,21 +164,16 @@ void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
                 reader, name->at,
                 ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
                 "no side is called \"%s\"", name->text);
-        else if (name->text != NULL && named[k])
-            LS_FARM_WRONG(reader, name->at, "name each side once", "\"%s\" is named twice",
-                          name->text);
         if (name->text == NULL || k == names.n)
             return;
-        named[k] = true;
+        named[k]++;
     }
     for (size_t k = 0; n > 0 && k < names.n; k++)
-        if (!named[k]) {
-            LS_FARM_WRONG(
-                reader, farm->crew->order.at[0].name.at,
-                ls_arena_printf(reader->arena, "add \"%s\" where its turn is", names.at[k]),
-                "order leaves out \"%s\"", names.at[k]);
-            return;
-        }
+        if (named[k] != 1)
+            LS_FARM_WRONG(reader, farm->crew->order.at[0].name.at,
+                          "name every side once, for example \"order: [North/left, North/right]\"",
+                          "order names \"%s\" %s", names.at[k],
+                          named[k] == 0 ? "nowhere" : "more than once");
 }
 
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
