@@ -65,12 +65,30 @@ static bool own_limits(acts *to) {
     return n > 0;
 }
 
+/* What is out so long keeps all litter from fields, more likely by a slip of the pen. */
+static void long_out(acts *to) {
+    enum { LONG = 30 };
+    const ls_crew *crew = to->table.group->document->view->farm->crew;
+    for (size_t i = 0; i < crew->out.n; i++) {
+        const ls_out *o = &crew->out.at[i];
+        if (o->until.day - o->from.day >= LONG && o->until.day > to->s->plan->start)
+            put(to, false, "long out",
+                T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
+    }
+}
+
 static void find_room(acts *to) {
     const ls_plan *plan = to->s->plan;
 
     if (!ls_report_lacks_fields(plan))
         return;
-    put(to, false, "find room", T("Find room before {} for what has NO FIELD", DAY(plan->start)),
+    const ls_farm *farm = to->table.group->document->view->farm;
+    bool begun = false; /* the first day */
+    for (size_t k = 0; k < farm->hauled.n; k++)
+        begun = begun || farm->hauled.at[k].day == plan->start;
+    put(to, false, "find room",
+        begun ? W("Find room now for what has NO FIELD")
+              : T("Find room before {} for what has NO FIELD", DAY(plan->start)),
         (of){plan->homeless, plan->unplaced[LIKELY], NULL, NULL});
     for (size_t i = 0; i < plan->relief.n; i++) {
         const ls_relief *r = &plan->relief.at[i];
@@ -79,7 +97,9 @@ static void find_room(acts *to) {
             (of){0, r->tons, r->buyer, r->field});
     }
     if (plan->relief.n == 0 && !own_limits(to))
-        put(to, true, "another field", W("no one change helps: find another field or buyer"),
+        put(to, true, "another field",
+            W(plan->tickets_kept ? "no one change helps while these tickets are out"
+                                 : "no one change helps: find another field or buyer"),
             nobody);
 }
 
@@ -312,6 +332,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
     if (quarantine)
         put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
             nobody);
+    long_out(&to);
     find_room(&to);
     make_time(&to);
     take_back(&to);

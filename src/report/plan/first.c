@@ -208,18 +208,21 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
 
 static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
     const ls_worksheet *w = d->view->sheet;
-    static const char *const better[LS_AIMS] = {[LS_AIM_MONEY] = "leave more money",
-                                                [LS_AIM_NEAR] = "drive fewer miles",
+    static const char *const better[LS_AIMS] = {[LS_AIM_MONEY] = "leaves more money",
+                                                [LS_AIM_NEAR] = "drives fewer miles",
                                                 [LS_AIM_PHOSPHORUS] =
-                                                    "put phosphorus where crops need it more"};
+                                                    "puts phosphorus where crops need it more"};
     ls_line gap = plan->gap[LS_GOAL_TONS], rest = plan->unplaced[LIKELY];
+    const char *which = plan->firm_kept ? "that keeps firm loads" : "of these loads";
+    if (plan->tickets_kept)
+        return W("Tickets that stay keep their way. A better plan is not ruled out.");
     if (ls_report_lacks_fields(plan) && ls_line_value(w, gap) > 0)
         return KEPT(d, "Another plan may place up to {} more.",
                     F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton"));
     if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
-        return KEPT(d, "No plan of these loads can place more tons or {}.", W(better[plan->aim]));
+        return KEPT(d, "No plan {} places more tons or {}.", W(which), W(better[plan->aim]));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
-    return KEPT(d, "No plan of these loads can place more tons. One may be better by {}.",
+    return KEPT(d, "No plan {} places more tons. One may be better by {}.", W(which),
                 F(plan->gap[LS_GOAL_RETURN], unit));
 }
 
