@@ -133,6 +133,10 @@ typedef struct {
     bool applies;
     ls_line figure; /* lb/ac of nitrogen, or ton/ac of litter */
 } ls_field_cap;
+static inline bool ls_field_cap_holds(const ls_field_cap *c, ls_date day) {
+    const ls_window *days = &c->cap->between.days;
+    return c->applies && day >= days->from && day <= days->to;
+}
 
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {

@@ -324,8 +324,7 @@ ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_r
     size_t n = 0, hold = 0, apply = 0;
     ls_text *which = ls_text_new(ls_worksheet_arena(w));
     for (size_t i = 0; i < f->caps_n; i++) {
-        const ls_window *days = &f->caps[i].cap->between.days;
-        bool holds = f->caps[i].applies && day >= days->from && day <= days->to;
+        bool holds = ls_field_cap_holds(&f->caps[i], day);
         apply += f->caps[i].applies;
         hold += holds;
         if (!holds)

@@ -61,7 +61,8 @@ typedef struct {
     LS_LIST(ls_dossier_application) applications;
     ls_line logged; /* acres that the log gives in all; LS_NO_LINE: none */
     ls_line needed; /* acres that all loads need at their rates; LS_NO_LINE: no load */
-    ls_dossier_amounts actual, planned;   /* planned: before any load went */
+    ls_dossier_amounts actual, planned; /* planned: before any load went */
+    ls_line phosphate; /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
 } ls_dossier_field;

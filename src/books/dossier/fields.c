@@ -130,6 +130,14 @@ static ls_line pan_of(const ls_dossier *d, const ls_dossier_field *f,
                       "lb/ton", pan, ratio);
 }
 
+/* P2O5 on an acre with that of bought fertilizer. */
+static ls_line with_bought(ls_dossier *d, const ls_dossier_field *f, const char *key,
+                           const char *label, ls_line on) {
+    return !ls_dossier_bought(f) || on == LS_NO_LINE
+               ? on
+               : LS_SUM(d->books->sheet, key, label, "lb/ac", on, f->rates->credits[LS_FIELD_P2O5]);
+}
+
 static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_application *x) {
     ls_worksheet *w = d->books->sheet;
     x->per_acre = ls_quotient(w, key_of(d, f, x, "litter-per-acre"),
@@ -140,10 +148,9 @@ static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_applicat
     x->phosphate =
         LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
                    x->per_acre, holds(d, x, LS_P2O5));
-    if (ls_dossier_bought(f))
-        x->phosphate = LS_SUM(w, key_of(d, f, x, "P2O5-with-bought"),
-                              label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), "lb/ac",
-                              x->phosphate, f->rates->credits[LS_FIELD_P2O5]);
+    x->phosphate =
+        with_bought(d, f, key_of(d, f, x, "P2O5-with-bought"),
+                    label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), x->phosphate);
 }
 
 static void judge(ls_dossier *d, ls_dossier_field *f) {
@@ -361,6 +368,9 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     judge(d, &f);
     f.rate = one_rate(d, &f);
     make_amounts(d, &f, false);
+    f.phosphate = with_bought(
+        d, &f, ls_printf(d->books->sheet, "dossier.%s.P2O5-with-bought", f.rates->slug),
+        "P2O5 on an average acre, bought fertilizer with it", f.actual.on_acre[LS_FIELD_P2O5]);
     make_amounts(d, &f, true);
     ls_dossier_make_ledger(d, &f);
     *LS_PUSH(d->arena, &d->fields) = f;
