@@ -126,15 +126,15 @@ static const char *analysis_words(const ls_dossier *d, const ls_lot *lot, int nu
 }
 
 ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int nutrient) {
-    static const char *const names[] = {[LS_N] = "N", [LS_P2O5] = "P2O5", [LS_K2O] = "K2O"};
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
-    if (file == 0)
+    const char *name = ls_nutrient_key(nutrient);
+    if (file == 0 || lot->per_ton[nutrient].line == LS_NO_LINE)
         return lot->per_ton[nutrient].line;
     double value =
         ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
-    return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, names[nutrient]),
-                ls_arena_printf(d->arena, "%s in a ton of %s", names[nutrient], lot->name),
-                "lb/ton", value, origin_of(d, file, LS_NOWHERE, analysis_words(d, lot, nutrient)));
+    return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, name),
+                ls_arena_printf(d->arena, "%s in a ton of %s", name, lot->name), "lb/ton", value,
+                origin_of(d, file, LS_NOWHERE, analysis_words(d, lot, nutrient)));
 }
 
 ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t index) {

@@ -9,7 +9,6 @@
 typedef struct {
     ls_dossier_piece piece; /* of that part */
     const char *code;
-    size_t load, part;
     bool out;
     double left; /* of what went in, base units */
 } move;
@@ -29,8 +28,9 @@ static int by_lot_and_day(const void *left, const void *right) {
         return a->out ? 1 : -1;
     if (a->piece.log != b->piece.log)
         return a->piece.log > b->piece.log ? -1 : 1; /* the oldest file is the last */
-    return a->load != b->load ? (a->load < b->load ? -1 : 1)
-                              : (a->part > b->part) - (a->part < b->part);
+    return a->piece.load != b->piece.load
+               ? (a->piece.load < b->piece.load ? -1 : 1)
+               : (a->piece.part > b->piece.part) - (a->piece.part < b->piece.part);
 }
 
 static size_t lot_index(const ls_estimate *e, const char *code) {
@@ -46,6 +46,8 @@ static void add_part(ls_dossier *d, move_list *moves, size_t file, size_t load, 
     ls_dossier_piece piece = {
         .file = file,
         .log = file,
+        .load = load,
+        .part = part,
         .lot = lot_index(ls_dossier_estimate(d, file), h->lot),
         .day = h->day,
         .from_stack = h->from_stack,
@@ -61,25 +63,13 @@ static void add_part(ls_dossier *d, move_list *moves, size_t file, size_t load, 
     if (!h->from_stack)
         *LS_PUSH(d->arena, &d->pieces) = piece;
     if (h->from_stack || piece.to == LS_WENT_TO_STACK)
-        *LS_PUSH(d->arena, moves) = (move){piece, h->lot, load, part, h->from_stack, tons};
+        *LS_PUSH(d->arena, moves) = (move){piece, h->lot, h->from_stack, tons};
 }
 
 /* Longer than what was told before? */
 static void consider(ls_dossier_stack *s, ls_date in, ls_date out) {
     if (s->first == LS_NO_DATE || out - in > s->last - s->first)
         s->first = in, s->last = out;
-}
-
-/* A load out of the stack is of the file whose litter leads it. */
-static void lead_with(ls_dossier *d, const move *out, size_t file) {
-    size_t k = out->load < d->loads.n ? out->load : d->loads.n;
-    const ls_hauled *load = &d->farm->hauled.at[out->load];
-    if (out->piece.log > 0 || out->part > 0 || file == 0)
-        return;
-    while (k > 0 && (k == d->loads.n || d->loads.at[k].hauled > load))
-        k--;
-    if (k < d->loads.n && d->loads.at[k].hauled == load)
-        d->loads.at[k].source = file;
 }
 
 /* What comes out is what of its lot lay there longest; head is the first of it that is left. What
@@ -100,17 +90,14 @@ static void first_out(ls_dossier *d, move *moves, size_t *head, size_t at) {
             piece.file = moves[*head].piece.file, piece.lot = moves[*head].piece.lot;
             moves[*head].left -= part;
             consider(&d->stack, moves[*head].piece.day, out->piece.day);
-            if (n == 1)
-                lead_with(d, out, piece.file);
         }
         piece.unlogged = !known;
         if (n > 1 || part < tons)
-            piece.tons =
-                ls_leaf_exact(w,
-                              ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu",
-                                        out->piece.log, out->load + 1, out->part + 1, n),
-                              "part of a load out of the stack", "ton", part, LS_BY_LOG,
-                              ls_dossier_farm(d, out->piece.log)->hauled.at[out->load].entry);
+            piece.tons = ls_leaf_exact(w,
+                                       ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu",
+                                                 piece.log, piece.load + 1, piece.part + 1, n),
+                                       "part of a load out of the stack", "ton", part, LS_BY_LOG,
+                                       ls_dossier_farm(d, piece.log)->hauled.at[piece.load].entry);
         *LS_PUSH(d->arena, &d->pieces) = piece;
         tons -= part;
     }
@@ -137,6 +124,21 @@ static move_list moves_of(ls_dossier *d) {
     return moves;
 }
 
+/* What each part of this file's loads holds: its pieces stand one behind the other. */
+static void fill_drops(ls_dossier *d) {
+    ls_dossier_load **of = LS_NEW(d->arena, ls_dossier_load *, d->farm->hauled.n);
+    for (size_t i = 0; i < d->loads.n; i++)
+        of[d->loads.at[i].hauled - d->farm->hauled.at] = &d->loads.at[i];
+    for (size_t i = d->pieces.n; i-- > 0;) {
+        const ls_dossier_piece *piece = &d->pieces.at[i];
+        ls_dossier_load *load = piece->log == 0 ? of[piece->load] : NULL;
+        if (load == NULL || load->n == 0)
+            continue;
+        load->drops[piece->part].litter = piece;
+        load->drops[piece->part].litters++;
+    }
+}
+
 void ls_dossier_make_stack(ls_dossier *d) {
     ls_dossier_stack *s = &d->stack;
     *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, true};
@@ -149,6 +151,7 @@ void ls_dossier_make_stack(ls_dossier *d) {
         if (moves.at[i].out && moves.at[i].piece.day > s->emptied)
             s->emptied = moves.at[i].piece.day;
     }
+    fill_drops(d);
     for (size_t i = 0; i < moves.n; i++)
         if (!moves.at[i].out && moves.at[i].left > rest) {
             consider(s, moves.at[i].piece.day, newest_day(d));
