@@ -3,7 +3,7 @@
 #include "room.h"
 
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
+    return ls_books_file(d->books, file)->farm;
 }
 
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
@@ -31,7 +31,7 @@ const char *ls_dossier_file(const ls_dossier *d, size_t file) {
 }
 
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->estimate : d->books->earlier.at[file - 1]->estimate;
+    return ls_books_file(d->books, file)->estimate;
 }
 
 /* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
