@@ -53,8 +53,8 @@ void ls_haul_bind(ls_haul_planner *p);
 /* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
  */
 void ls_haul_bound_room(ls_haul_planner *p, int stage);
-/* What the answer of a stage leaves of a lot goes on the lot's bound part load, as far as that has
- * room: the lot gets no other. */
+/* What the answer of a stage leaves of a lot goes on the lot's bound part load to a field, as far
+ * as that has room: the lot gets no other. */
 void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */

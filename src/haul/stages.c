@@ -350,7 +350,8 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
             q.start = NULL;
             low = low_case(p, q, "low case, fewer piles");
         }
-        q.start = low;
+        /* the low case has room that bound loads of the others take */
+        q.start = p->bound.n > 0 ? firm : low;
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
     }
     note_homeless(p);
