@@ -62,9 +62,6 @@ class Lot:
     def holds(self, nutrient):
         return 1.0 if nutrient == "tons" else number(self.lab[nutrient])
 
-    def organic(self):
-        return max(0.0, self.holds("N") - self.holds("NH4N"))
-
     def made_before(self, day):
         """Tons: by bird-days; the day birds are placed counts, the day they leave does not."""
         whole = sum((b - a).days * n for a, b, n in self.flocks)
@@ -73,16 +70,17 @@ class Lot:
 
 
 class Mix:
-    """Litter of several lots in one load, as (lot, tons)."""
+    """Litter of one or several lots in a load, each by its own report."""
 
-    def __init__(self, parts):
-        self.parts, self.tons = parts, sum(tons for _, tons in parts)
+    def __init__(self, tons):
+        self.tons = tons
 
     def holds(self, nutrient):
-        return sum(lot.holds(nutrient) * tons for lot, tons in self.parts) / self.tons
+        return sum(lot.holds(nutrient) * tons for lot, tons in self.tons.items()) / \
+            sum(self.tons.values())
 
     def organic(self):
-        return sum(lot.organic() * tons for lot, tons in self.parts) / self.tons
+        return max(0.0, self.holds("N") - self.holds("NH4N"))
 
 
 class Year:
@@ -169,13 +167,15 @@ class Books:
                         heap.popleft()
         self.lying += [day for day, _, tons in heap if tons > REST]
 
-    def litter(self, log, load, index):
-        """What a part of a load holds: out of the stack what lay there longest, by its own
-        report."""
+    def litters(self, log, load, index):
+        """Tons by lot of a part of a load: out of the stack of what lay there longest."""
         if not load.out:
-            return load.lot
-        return Mix([(self.years[p.year].lots[p.lot], p.tons) for p in self.pieces
-                    if p.out and (p.log, p.entry, p.index) == (log, load.entry, index)])
+            return {load.lot: load.parts[index].tons}
+        tons = collections.Counter()
+        for p in self.pieces:
+            if p.out and (p.log, p.entry, p.index) == (log, load.entry, index):
+                tons[self.years[p.year].lots[p.lot]] += p.tons
+        return tons
 
     def newest_day(self):
         return max(load.day for load in self.now.loads)

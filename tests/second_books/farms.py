@@ -68,7 +68,7 @@ class Farm:
         self.houses = self.r.sample(self.houses, self.r.randint(1, 3))
         self.bare = self.houses[0][0] if self.chance(0.1) else None  # no flocks are told
         self.plots = self.draw_plots()
-        self.waiting = []  # what went into the stack: (code, tons)
+        self.waiting = {}  # by lot: the reports of loads that went into the stack
         self.years = [self.draw_year(y) for y in range(newest - 2, newest + 1)][::-1]
         self.years[0]["farm"]["farm"]["earlier"] = [y["name"] + ".yaml" for y in self.years[1:]]
 
@@ -203,7 +203,7 @@ class Farm:
 
     # ---- the log ----
 
-    def draw_entry(self, code, number, stack, year, first, last, tons, report):
+    def draw_entry(self, code, number, stack, first, last, tons, report):
         when = self.day(first, last)
         words = {"received_by": "J. Osgood", "incorporated": self.r.choice(("not", "at once")),
                  "weather_before": "dry", "weather": "clear", "weather_after": "rain",
@@ -244,7 +244,7 @@ class Farm:
                     tons, number = self.number(6, 11, 2), number + 1
                     left -= tons
                     if left > 3:
-                        log.append(self.draw_entry(code, number, False, year, f"{year}-02-05",
+                        log.append(self.draw_entry(code, number, False, f"{year}-02-05",
                                                    f"{year}-04-05", tons, report))
                 log += self.draw_from_stack(code, year, report, log)
         self.r.shuffle(log)
@@ -256,13 +256,14 @@ class Farm:
         """What lies there of the lot may come out, of this year and of those before."""
         for e in log:
             if e["code"] == code and any(p[0] == "stack" for p in e["to"]):
-                self.waiting.append(code)
-        out = []
-        while code in self.waiting and self.chance(.6):
-            self.waiting.remove(code)
+                self.waiting.setdefault(code, []).append(report)
+        out, waiting = [], self.waiting.get(code, [])
+        while waiting and self.chance(.6):
+            lay_longest = waiting.pop(0)
             first = "02-05" if self.chance(.4) else "04-06"
-            out.append(self.draw_entry(code, len(out) + 1, True, year, f"{year}-{first}",
-                                       f"{year}-10-20", self.number(4, 10, 2), report))
+            out.append(self.draw_entry(code, len(out) + 1, True, f"{year}-{first}",
+                                       f"{year}-10-20", self.number(4, 10, 2),
+                                       self.r.choice((lay_longest, report))))
         return out
 
     def corrected(self, log, year):

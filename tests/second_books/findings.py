@@ -6,8 +6,8 @@ import collections
 import datetime
 import re
 
-from .books import day_of, minute_of, number
-from .farms import LABORATORY, WEEKDAYS, ticket
+from .books import Mix, day_of, minute_of, number
+from .farms import WEEKDAYS, ticket
 
 Finding = collections.namedtuple("Finding", "id state field entries")
 OPEN = 1.01  # more than 1 % over a limit is flagged
@@ -41,6 +41,8 @@ KNOWN = {
                        "with the litter's",
     "ledger by logs": "years that earlier files and their logs tell are said to be missing from "
                       "the phosphorus ledger",
+    "earlier report": "of litter of an earlier year out of the stack the report of this year is "
+                      "taken, and its own is not found",
     "side's report": "the report of one side is not found as the analysis handed over",
     "never logged in": "tons that an earlier file has coming out of the stack, never logged in, are "
                        "in no book of the period where newer litter of the side began before it",
@@ -67,7 +69,7 @@ class Plot:
         self.spreadable = self.year.spreadable(place)
         self.spread = [(load, i) for load in self.year.loads
                        for i, p in enumerate(load.parts) if p.place == place]
-        self.litter = {(load.entry, i): books.litter(0, load, i) for load, i in self.spread}
+        self.litter = {(load.entry, i): Mix(books.litters(0, load, i)) for load, i in self.spread}
         self.overlap = self.field.get("overlap") == "yes"
         self.worked_in = self.field.get("incorporated", "never")
         self.bought = self.bought_of(self.field)
@@ -106,7 +108,7 @@ class Plot:
         for load in year.loads:
             for i, p in enumerate(load.parts):
                 if p.place == self.place:
-                    litter = self.books.litter(k, load, i)
+                    litter = Mix(self.books.litters(k, load, i))
                     on["tons"] += p.tons / acres
                     on["P2O5"] += p.tons / acres * litter.holds("P2O5")
                     on["organic"] += p.tons / acres * litter.organic()
@@ -450,13 +452,21 @@ class Audit:
         if buyers:
             crew, lab = self.farm["crew"], load.lot.lab
             self.ask("transfer date", of, True, **more)
-            self.ask("analysis handed over", of,
-                     lab["date"] in load.words["analysis"] and lab.get("by") == LABORATORY, **more)
+            self.ask("analysis handed over", of, self.is_its_report(load), **more)
             if lab is not load.lot.house["lab"][0]:
                 self.doubt("side's report")
+            if any(p.year > 0 for p in self.books.pieces
+                   if p.out and p.log == 0 and p.entry == load.entry):
+                self.doubt("earlier report")
             self.ask("acknowledgement", of, bool(load.words["received_by"]), **more)
             self.ask("source farm", of, "permit" in self.farm["farm"], **more)
             self.ask("hauler", of, {"hauler", "hauler_permit"} <= set(crew), **more)
+
+    def is_its_report(self, load):
+        """Of litter that is in the load, with its laboratory."""
+        labs = [lot.lab for i in range(len(load.parts))
+                for lot in self.books.litters(0, load, i)]
+        return any(lab["date"] in load.words["analysis"] and "by" in lab for lab in labs)
 
     # ---- records of a field ----
 
