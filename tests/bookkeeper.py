@@ -63,8 +63,8 @@ class Comparison:
     def months(self):
         for what, value in self.books.months(*self.days()).items():
             rows = [r for r in self.told["months"] if r["what"] == what]
-            self.near(f"months, {what}", sum(r["tons"] or r["acres"] or r["bird"] or 0
-                                             for r in rows), value)
+            self.near(f"months, {what}", sum(r["tons"] or r["acres"] or r["bird"] or
+                                             r["count"] or 0 for r in rows), value)
 
     def period(self):
         first, last = self.days()
@@ -120,7 +120,7 @@ class Comparison:
         for buyer in now.farm["buyers"]:
             if buyer.get("own") != "yes":
                 self.near(f"tons of {buyer['name']}", theirs[buyer["name"]], now.tons(
-                    lambda _, p: p.place != "stack" and now.fields[p.place][0] is buyer))
+                    lambda p: p.place != "stack" and now.fields[p.place][0] is buyer))
 
     def corrections(self):
         log = self.books.now.log
@@ -179,7 +179,8 @@ def one_farm(job):
     program, seed = job
     years = Farm(seed).years
     with tempfile.TemporaryDirectory() as folder:
-        status, told = dossier(program, write(folder, years), *period_of(seed, int(years[0]["name"])))
+        days = period_of(seed, int(years[0]["name"]))
+        status, told = dossier(program, write(folder, years), *days)
     comparison = Comparison(told, Books(years))
     audit = comparison.all()
     if not comparison.known:

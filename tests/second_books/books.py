@@ -99,7 +99,8 @@ class Year:
         replaced = {e["replaces"] for e in self.log}
         standing = [(n, e) for n, e in enumerate(self.log, 1) if n not in replaced and e["tons"]]
         self.strange = [(n, e) for n, e in standing if e["code"] not in self.lots]
-        self.loads = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
+        self.logged = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
+        self.loads = self.logged  # less those that a newer file has too
 
     def load(self, n, entry):
         parts = shared_out(entry)
@@ -120,7 +121,8 @@ class Year:
         return max(0.0, number(field["area"]) - strips)
 
     def tons(self, keep):
-        return sum(p.tons for load in self.loads for p in load.parts if keep(load, p))
+        """Of the log, whether or not another file has a load too."""
+        return sum(p.tons for load in self.logged for p in load.parts if keep(p))
 
 
 class Books:
@@ -130,6 +132,7 @@ class Books:
         self.years = [Year(m) for m in models]
         self.now = self.years[0]
         self.pieces, self.stays, self.lying = [], [], []
+        self.twice = self.count_once()
         for k, year in enumerate(self.years):
             for load in year.loads:
                 if not load.out:
@@ -138,6 +141,15 @@ class Books:
                                     for i, p in enumerate(self.parts(load))]
         for code in self.now.lots:
             self.through_the_stack(code)
+
+    def count_once(self):
+        """How many loads two files have."""
+        seen, twice = set(), 0
+        for year in self.years:
+            year.loads = [x for x in year.logged if (x.day, x.ticket) not in seen]
+            twice += len(year.logged) - len(year.loads)
+            seen |= {(x.day, x.ticket) for x in year.loads}
+        return twice
 
     @staticmethod
     def parts(load):
@@ -207,20 +219,20 @@ class Books:
         left = made - sum(load.tons for load in now.loads if not load.out)
         opening = sum(-p.tons if p.out else p.tons for p in known if p.out or p.place == "stack")
         books = {"made": made, "left": left, "opening": opening, "unlogged": self.unlogged(),
-                 "own": now.tons(lambda _, p: p.place != "stack" and now.is_own(p.place)),
-                 "moved": now.tons(lambda _, p: p.place != "stack" and not now.is_own(p.place))}
+                 "own": now.tons(lambda p: p.place != "stack" and now.is_own(p.place)),
+                 "moved": now.tons(lambda p: p.place != "stack" and not now.is_own(p.place))}
         books["stacked"] = (opening + books["unlogged"] +
-                            now.tons(lambda _, p: p.place == "stack") -
+                            now.tons(lambda p: p.place == "stack") -
                             sum(load.tons for load in now.loads if load.out))
         books["difference"] = (made + opening + books["unlogged"] - books["own"] - books["moved"] -
                                books["stacked"] - left)
         return books
 
     def year_row(self, year):
-        used = {p.place for load in year.loads for p in load.parts} - {"stack"}
-        return {"house_tons": sum(load.tons for load in year.loads if not load.out),
-                "own_tons": year.tons(lambda _, p: p.place != "stack" and year.is_own(p.place)),
-                "moved_tons": year.tons(lambda _, p: p.place != "stack" and
+        used = {p.place for load in year.logged for p in load.parts} - {"stack"}
+        return {"house_tons": sum(load.tons for load in year.logged if not load.out),
+                "own_tons": year.tons(lambda p: p.place != "stack" and year.is_own(p.place)),
+                "moved_tons": year.tons(lambda p: p.place != "stack" and
                                         not year.is_own(p.place)),
                 "plan_ac": sum(number(f["area"]) for _, f in year.fields.values()),
                 "used_ac": sum(number(year.fields[u][1]["area"]) for u in used)}
@@ -236,6 +248,7 @@ class Books:
                     used.setdefault(p.place, number(year.fields[p.place][1]["area"]))
         own = sum(a for place, a in used.items() if self.now.is_own(place))
         return {**sums, "used": sum(used.values()), "used, own": own,
+                "loads in two files": self.twice,
                 "placed": sum(n for n, placed, _ in self.flocks() if first <= placed <= last),
                 "in a house": sum(n for n, placed, removed in self.flocks()
                                   if placed <= last and removed >= first)}

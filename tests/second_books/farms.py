@@ -11,9 +11,9 @@ import random
 
 CROPS = {"tall fescue hay": ("ton/ac", 2.5, 4.5), "bermudagrass hay": ("ton/ac", 3, 6),
          "corn grain": ("bu/ac", 110, 190), "wheat grain": ("bu/ac", 45, 80)}
-COLUMNS = ("entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"
-           "incorporated,weather_before,weather,weather_after,soil,note,confirmed,acres,certainty,"
-           "planned,loads,price,batch,kind").split(",")
+COLUMNS = ("entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
+           "analysis,incorporated,weather_before,weather,weather_after,soil,note,confirmed,acres,"
+           "certainty,planned,loads,price,batch,kind").split(",")
 LABORATORY = "County Laboratory"
 WEEKDAYS = "monday tuesday wednesday thursday friday saturday sunday".split()
 
@@ -70,6 +70,8 @@ class Farm:
         self.plots = self.draw_plots()
         self.waiting = {}  # by lot: the reports of loads that went into the stack
         self.years = [self.draw_year(y) for y in range(newest - 2, newest + 1)][::-1]
+        if self.chance(.15):
+            self.keep_twice()
         self.years[0]["farm"]["farm"]["earlier"] = [y["name"] + ".yaml" for y in self.years[1:]]
 
     def chance(self, p):
@@ -84,6 +86,13 @@ class Farm:
 
     def maybe(self, p, **keys):
         return keys if self.chance(p) else {}
+
+    def keep_twice(self):
+        """A load of this year is in the log of the year before too."""
+        log = self.years[0]["log"]
+        replaced = {e["replaces"] for e in log}
+        once = [e for n, e in enumerate(log, 1) if n not in replaced and not e["replaces"]]
+        self.years[1]["log"] += once[:1]
 
     # ---- houses ----
 

@@ -3,18 +3,13 @@
 A finding is (id, state, field, entries).
 """
 import collections
-import datetime
 import re
 
-from .books import Mix, day_of, minute_of, number
+from .books import day_of, minute_of, number
 from .farms import WEEKDAYS, ticket
+from .plots import OPEN, Plot
 
 Finding = collections.namedtuple("Finding", "id state field entries")
-OPEN = 1.01  # more than 1 % over a limit is flagged
-REMOVES = {"tall fescue hay": 12, "bermudagrass hay": 12, "corn grain": .35, "wheat grain": .48}
-PUBLISHED_MOST = 3.0  # tons an acre, where the file gives no most:
-ORGANIC, AMMONIUM = .6, {"at once": .9, "never": .2}  # usable in the first year
-RELEASED = {2: .12, 3: .05}  # of organic nitrogen in the second and third year
 FEDERAL = set("crop and yield,application date,weather,test methods,test results,basis of rate,"
               "planned nutrients,applied nutrients,method,calibration,setbacks kept,"
               "phosphorus ledger,transfer date,recipient,tons,analysis handed over,plan on site,"
@@ -44,8 +39,8 @@ KNOWN = {
     "earlier report": "of litter of an earlier year out of the stack the report of this year is "
                       "taken, and its own is not found",
     "side's report": "the report of one side is not found as the analysis handed over",
-    "never logged in": "tons that an earlier file has coming out of the stack, never logged in, are "
-                       "in no book of the period where newer litter of the side began before it",
+    "never logged in": "tons that an earlier file has coming out of the stack, never logged in, "
+                       "are in no book of a period after newer litter of the side began",
     "lost twice": "a rest that was lost before the days of a period is lost in them again where "
                   "some of that litter went through the stack",
 }
@@ -57,175 +52,6 @@ def slug(text):
 
 def ident(item, of, *more):
     return ".".join(slug(s) for s in (item, *of.split("/"), *more))
-
-
-class Plot:
-    """A field of the newest file with what went on it: limits, acres and rates."""
-
-    def __init__(self, books, place):
-        self.books, self.place, self.year = books, place, books.now
-        self.buyer, self.field = self.year.fields[place]
-        self.own = self.buyer.get("own") == "yes"
-        self.spreadable = self.year.spreadable(place)
-        self.spread = [(load, i) for load in self.year.loads
-                       for i, p in enumerate(load.parts) if p.place == place]
-        self.litter = {(load.entry, i): Mix(books.litters(0, load, i)) for load, i in self.spread}
-        self.overlap = self.field.get("overlap") == "yes"
-        self.worked_in = self.field.get("incorporated", "never")
-        self.bought = self.bought_of(self.field)
-        self.doubts = self.stack_doubts()
-        self.past = [self.past_of(k) for k in range(len(books.years) - 1, 0, -1)]
-        self.carried = self.carried_over()
-        self.ledger = self.ledger_of()
-        self.nitrogen = max(0.0, number(self.field["nitrogen"]) - sum(self.carried.values()) -
-                            number(self.field.get("credits", {}).get("legume", 0)))
-        self.phosphate = self.phosphate_left()
-
-    @staticmethod
-    def bought_of(field):
-        return sum(number(f["rate"]) * .46 for f in field.get("fertilizer", []))
-
-    def stack_doubts(self):
-        """Of KNOWN, by what came here out of the stack."""
-        doubts, litters, here = set(), collections.defaultdict(set), set()
-        for p in (p for p in self.books.pieces if p.out):
-            litters[p.log, p.entry].add(p.year)
-            here |= {(p.log, p.entry)} if p.place == self.place else set()
-        for log, entry in here:
-            years = litters[log, entry]
-            doubts |= {"earlier litter"} if log == 0 and years != {0} else set()
-            doubts |= {"two litters"} if log == 0 and len(years) > 1 else set()
-            doubts |= {"earlier file"} if log > 0 and years != {log} else set()
-        return doubts
-
-    # ---- the years before ----
-
-    def past_of(self, k):
-        """(year, tons, P2O5 and organic N an acre, P2O5 bought, P2O5 taken), by that file's log."""
-        year = self.books.years[k]
-        field, acres = year.fields[self.place][1], year.spreadable(self.place)
-        on = collections.Counter()
-        for load in year.loads:
-            for i, p in enumerate(load.parts):
-                if p.place == self.place:
-                    litter = Mix(self.books.litters(k, load, i))
-                    on["tons"] += p.tons / acres
-                    on["P2O5"] += p.tons / acres * litter.holds("P2O5")
-                    on["organic"] += p.tons / acres * litter.organic()
-        taken = number(field["yield"])
-        if "yield_got" in field:
-            taken = number(field["yield_got"])
-        return (year.number, on["tons"], on["P2O5"], on["organic"], self.bought_of(field),
-                taken * REMOVES[field["crop"]])
-
-    def told_nitrogen(self, year):
-        """lb an acre that the file's own earlier litter of that year still gives; None: none."""
-        told = [number(e["rate"]) * number(e["organic_nitrogen"]) * RELEASED[self.year.number -
-                                                                            year + 1]
-                for e in self.field.get("earlier_litter", []) if e["year"] == year]
-        return sum(told) if told else None
-
-    def carried_over(self):
-        """By year: what the file says or the logs tell, the greater."""
-        logged = {year: organic * RELEASED[self.year.number - year + 1]
-                  for year, _, _, organic, _, _ in self.past if organic}
-        years = set(logged) | {e["year"] for e in self.field.get("earlier_litter", [])}
-        self.logged_nitrogen = logged
-        return {y: max(self.told_nitrogen(y) or 0.0, logged.get(y, 0.0)) for y in years}
-
-    def ledger_of(self):
-        """By year (told, logged, left): P2O5 an acre."""
-        rows = {r["year"]: r for r in self.field.get("phosphorus", {}).get("ledger", [])}
-        past = {p[0]: p for p in self.past}
-        left, out = 0.0, {}
-        for year in sorted(set(rows) | set(past)):
-            told = number(rows[year].get("P2O5", 0)) if year in rows else None
-            logged = past[year][2] + past[year][4] if year in past else None
-            taken = [number(rows[year]["removed"])] if year in rows else []
-            taken = min(taken + ([past[year][5]] if year in past else []))
-            left = max(0.0, left + max(told or 0.0, logged or 0.0) - taken)
-            out[year] = (told, logged, left)
-        return out
-
-    # ---- limits ----
-
-    def phosphate_left(self):
-        """P2O5 an acre that the rating allows; None: it sets no limit."""
-        rating = self.field.get("phosphorus", {}).get("rating")
-        if rating in ("low", "medium"):
-            return None
-        left = list(self.ledger.values())[-1][2] if self.ledger else 0.0
-        if rating == "very high" or left > 0:
-            return 0.0
-        years = number(self.field.get("phosphorus", {}).get("bank", 1))
-        return number(self.field["yield"]) * REMOVES[self.field["crop"]] * years
-
-    def usable(self, lot, worked_in):
-        return ORGANIC * lot.organic() + AMMONIUM[worked_in] * lot.holds("NH4N")
-
-    def caps(self, lot, day):
-        """Limits of the season on that day, in tons an acre."""
-        first, last = self.open_days()
-        for cap in self.field.get("window_caps", []):
-            a, b = (day_of(d) for d in cap["between"].split(".."))
-            if a <= day <= b and a <= last and first <= b:
-                yield (number(cap["most"]) if "most" in cap else
-                       number(cap["total_nitrogen"]) / lot.holds("N") if "total_nitrogen" in cap
-                       else number(cap["available_nitrogen"]) / self.usable(lot, self.worked_in))
-
-    def limits(self, lot, day):
-        """(tons an acre, whose) in the order that counts among equals."""
-        f, all_limits = self.field, []
-        if self.phosphate is not None:
-            all_limits.append((max(0.0, self.phosphate - self.bought) / lot.holds("P2O5"),
-                               "limit exceeded" if "phosphorus" in f else "caution"))
-        all_limits.append((self.nitrogen / self.usable(lot, self.worked_in), "limit exceeded"))
-        all_limits.append((number(f["most"]), "limit exceeded") if "most" in f else
-                          (PUBLISHED_MOST, "caution"))
-        return all_limits + [(x, "limit exceeded") for x in self.caps(lot, day)]
-
-    def open_days(self):
-        f = self.field
-        first, last = (day_of(d) for d in f["open"].split(".."))
-        if "planting" in f and "days_before_planting" in f:
-            first = max(first, days_before(f["planting"], f["days_before_planting"]))
-        for key in ("harvest", "grazing"):
-            if key in f and f"days_before_{key}" in f:
-                last = min(last, days_before(f[key], f[f"days_before_{key}"]))
-        return first, last
-
-    # ---- each application ----
-
-    def applications(self):
-        """(load, litter, usable N and P2O5 on an acre, its limit and whose)."""
-        rows, needed = [], 0.0
-        for load, i in self.spread:
-            part, litter = load.parts[i], self.litter[load.entry, i]
-            limit, whose = min(self.limits(litter, load.day), key=lambda x: x[0])
-            acres = part.tons / limit if limit > 0 else self.spreadable
-            needed += acres if self.overlap or not part.acres else part.acres
-            rows.append([load, part, litter, limit, whose, acres])
-        share = self.spreadable / needed if needed > self.spreadable * OPEN else 1.0
-        self.needed = needed
-        for load, part, litter, limit, whose, acres in rows:
-            rate = part.tons / (part.acres or acres * share)
-            how = {"not": "never", "at once": "at once"}.get(load.words["incorporated"],
-                                                            self.worked_in)
-            yield (load, rate, rate * self.usable(litter, how),
-                   rate * litter.holds("P2O5") + self.bought, limit, whose,
-                   part.tons * self.usable(litter, how))
-
-    def pounds(self, nutrient):
-        """On the whole field; "tons" are tons."""
-        return sum(load.parts[i].tons * self.litter[load.entry, i].holds(nutrient)
-                   for load, i in self.spread)
-
-    def logged_acres(self):
-        return sum(load.parts[i].acres or 0 for load, i in self.spread)
-
-
-def days_before(day, days):
-    return day_of(day) - datetime.timedelta(int(days))
 
 
 def in_hold(hold, minute):
@@ -246,8 +72,8 @@ class Audit:
         self.doubts = collections.defaultdict(set)  # by id: of KNOWN
         facts = self.farm["farm"]
         self.records = facts.get("plan", {}).get("records", "")
-        self.plots = [Plot(books, place) for place in self.year.fields]
-        self.plots = [p for p in self.plots if p.own or p.spread]
+        self.fields = {place: Plot(books, place) for place in self.year.fields}
+        self.plots = [p for p in self.fields.values() if p.own or p.spread]
         self.limits()
         self.old_papers()
         self.stack()
@@ -289,18 +115,16 @@ class Audit:
             fewer = plot.logged_acres() and not plot.overlap and plot.needed < plot.spreadable
             acres = plot.needed if fewer else plot.spreadable
             phosphate = plot.pounds("P2O5") / acres + plot.bought
-            usable = sum(r[6] for r in rows) / acres
+            usable = sum(r.pounds for r in rows) / acres
             self.rate_doubts(plot)
-            self.over(plot, "more litter than the rate",
-                      [(r[0], r[1], r[4], r[5], crowded) for r in rows])
-            self.over(plot, "more nitrogen than the need",
-                      [(r[0], usable if plot.overlap else r[2], plot.nitrogen, "limit exceeded",
-                        False) for r in rows])
+            self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose) for r in rows],
+                      crowded)
+            self.over(plot, RATE_ITEMS[1], [(r.load, usable if plot.overlap else r.usable,
+                                             plot.nitrogen, "limit exceeded") for r in rows])
             if plot.phosphate is not None:
                 whose = "limit exceeded" if "phosphorus" in plot.field else "caution"
-                self.over(plot, "more phosphate than the rating allows",
-                          [(r[0], phosphate if plot.overlap else r[3], plot.phosphate, whose,
-                            False) for r in rows])
+                self.over(plot, RATE_ITEMS[2], [(r.load, phosphate if plot.overlap else r.phosphate,
+                                                 plot.phosphate, whose) for r in rows])
             if not plot.overlap and plot.logged_acres() > plot.spreadable * OPEN:
                 self.add("more acres than the field has", plot.place, "limit exceeded", plot.place,
                          [load.entry for load, i in plot.spread if load.parts[i].acres])
@@ -313,9 +137,10 @@ class Audit:
         if len(plot.field.get("window_caps", ())) > 1:
             self.doubts[ident(RATE_ITEMS[0], plot.place)].add("season")
 
-    def over(self, plot, item, rows):
-        """One finding a field, of the class of the worst."""
-        over = [r for r in rows if r[4] or r[1] > r[2] * OPEN]
+    def over(self, plot, item, rows, all_of_them=False):
+        """Of loads, each with what went on, the limit and the class: one finding a field, of the
+        class of the worst."""
+        over = [r for r in rows if all_of_them or r[1] > r[2] * OPEN]
         if over:
             worst = max(over, key=lambda r: r[1] - r[2])
             self.add(item, plot.place, worst[3], plot.place, [r[0].entry for r in over])
@@ -369,7 +194,7 @@ class Audit:
         for load in self.year.loads:
             entry = f"entry {load.entry}"
             for p in (p for p in load.parts if p.place != "stack"):
-                first, last = Plot(self.books, p.place).open_days()
+                first, last = self.fields[p.place].open_days()
                 if not first <= load.day <= last:
                     self.add("spread outside the open days", p.place, "limit exceeded", p.place,
                              [load.entry], [entry])
