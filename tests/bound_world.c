@@ -55,6 +55,7 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
                        .from_stack = load->from_stack,
                        .to_stack = load->buyer == NULL,
                        .certainty = (int)load->certainty,
+                       .truck = &now->trucks.at[load->kind],
                        .planned = load->from_stack ? load->from : load->day,
                        .tons = told(plan_rules_value(was, load->tons), TON),
                        .buyer_name = load->buyer == NULL ? NULL : load->buyer->name.text,
@@ -77,6 +78,7 @@ static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
                        .from_stack = ticket->from_stack,
                        .day = day,
                        .tons = ticket->tons,
+                       .truck = ticket->truck,
                        .cleared = NAN,
                        .n = known,
                        .drops = drops,
@@ -134,6 +136,10 @@ static const ls_field *field_again(const ls_farm *was, const ls_farm *now, const
     return f == NULL ? NULL : &again(was, now, b)->fields.at[f - b->fields.at];
 }
 
+static const ls_truck *truck_again(const ls_farm *was, const ls_farm *now, const ls_truck *truck) {
+    return truck == NULL ? NULL : &now->trucks.at[truck - was->trucks.at];
+}
+
 void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
     ls_arena *a = was->arena;
     for (size_t k = 0; k < was->farm->issued.n; k++) {
@@ -146,6 +152,7 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
             drops[d].buyer = again(was->farm, now->farm, ticket.drops[d].buyer);
         }
         ticket.drops = drops;
+        ticket.truck = truck_again(was->farm, now->farm, ticket.truck);
         if (!is_replaced(was->plan, &was->farm->issued.at[k]))
             *LS_PUSH(a, &now->farm->issued) = ticket;
     }
@@ -162,6 +169,7 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
             drops[d].buyer = again(was->farm, now->farm, load.drops[d].buyer);
         }
         load.drops = drops;
+        load.truck = truck_again(was->farm, now->farm, load.truck);
         *LS_PUSH(a, &now->farm->hauled) = load;
     }
     for (size_t k = 0; k < was->farm->promised.n; k++) {

@@ -21,6 +21,7 @@
     X(dossier_audit)                                                                               \
     X(instead)                                                                                     \
     X(random_farms)                                                                                \
+    X(kinds)                                                                                       \
     X(bound)                                                                                       \
     X(bound_words)                                                                                 \
     X(litter_hauled)                                                                               \

@@ -97,7 +97,7 @@ def look(program, tree, name):
     assert lot["tons"]["mid"] > 0 and lot["lb_per_ton"]["P2O5"]["mid"] > 0, lot
     open(os.path.join(tree, "crowded.yaml"), "w").write(re.sub(r"count: \d{4,}", "count: 180000", starter))
     assert "floor for each bird" in " ".join(run("check", "crowded.yaml", "--full").split()), "no query of the floor"
-    dossier = json.loads(run("dossier", "farm.yaml", "--format", "json", "--printed", "2026-03-01"))
+    dossier = json.loads(run("dossier", "farm.yaml", "--format", "json", "--period", "2026"))
     assert any(x["birds"] == name for x in dossier["months"]), dossier["months"]
     assert dossier["sizes"] and dossier["sizes"][0]["count"] > 0, dossier["sizes"]
     assert dossier["years"][0]["birds"] == dossier["sizes"][0]["count"], dossier["years"]

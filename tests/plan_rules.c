@@ -28,7 +28,8 @@ static void field_holds(const plan_rules *t, const plan_bounds *b) {
     for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
         const ls_load *load =
             i < t->plan->loads_n ? &t->plan->loads[i] : &t->plan->out[i - t->plan->loads_n];
-        const double *most = b->most[load->lot - t->estimate->lots];
+        const double *most =
+            b->most[(size_t)(load->lot - t->estimate->lots) * t->farm->trucks.n + load->kind];
         for (size_t k = 0; k < load->n; k++) {
             const ls_drop *d = &load->drops[k];
             if (d->field != b->field)
@@ -46,9 +47,15 @@ static void field_holds(const plan_rules *t, const plan_bounds *b) {
 /* Pieces add up, none is too small, none outside its window, no load beyond the truck. */
 static void load_holds(const plan_rules *t, const ls_load *load) {
     double sum = 0, tons = value(t, load->tons);
+    const ls_truck *truck = &t->farm->trucks.at[load->kind];
+    PLAN_HOLDS(t, load->from_stack || (1 <= load->number && load->number <= truck->count.n));
     for (size_t k = 0; k < load->n; k++) {
         const ls_drop *d = &load->drops[k];
         sum += value(t, d->tons);
+        PLAN_HOLDS(t, ls_truck_spreads_on(truck, load->buyer, d->field));
+        PLAN_HOLDS(t, truck->rate == NULL || load->issued != NULL ||
+                          value(t, d->tons) / value(t, d->acres) >=
+                              truck->rate->least.value * (1 - 2e-4));
         PLAN_HOLDS(t, d->field >= load->buyer->fields.at &&
                           d->field < load->buyer->fields.at + load->buyer->fields.n);
         PLAN_HOLDS(t, value(t, d->tons) >= 2000 * (1 - 1e-9) || load->n == 1);
@@ -62,7 +69,7 @@ static void load_holds(const plan_rules *t, const ls_load *load) {
             PLAN_HOLDS(t, open.from <= load->day && load->day <= open.to);
     }
     PLAN_HOLDS(t, load->buyer == NULL || fabs(sum - tons) < 1e-3);
-    PLAN_HOLDS(t, tons > 0 && tons <= value(t, load->lot->payload.line) + 1e-3);
+    PLAN_HOLDS(t, tons > 0 && tons <= value(t, load->lot->kinds[load->kind].payload.line) + 1e-3);
 }
 
 static double had(const plan_rules *t, const ls_buyer *b, bool loads) {
@@ -129,7 +136,8 @@ static void firm_holds(const plan_rules *t) {
             if (load->lot != lot || load->certainty != LS_FIRM)
                 continue;
             firm++;
-            PLAN_HOLDS(t, fabs(value(t, load->tons) - value(t, lot->payload.line)) < 20);
+            PLAN_HOLDS(
+                t, fabs(value(t, load->tons) - value(t, lot->kinds[load->kind].payload.line)) < 20);
         }
         PLAN_HOLDS(t, firm <= value(t, lot->firm));
     }
@@ -230,12 +238,13 @@ void plan_rules_hold(const plan_rules *t) {
 static plan_bounds bounds_of(plan_rules *t, const ls_buyer *b, const ls_field *f) {
     size_t before = ls_worksheet_lines(t->w);
     const ls_field_rates *r = ls_agronomy_field(t->agronomy, b, f);
-    plan_bounds out = {f, value(t, r->spreadable),
-                       ls_arena_alloc(t->arena, sizeof(double[PLAN_LIMITS]), t->estimate->n)};
-    for (size_t i = 0; i < t->estimate->n; i++) {
-        const ls_line lines[PLAN_LIMITS] = {r->rates[i].nitrogen, r->rates[i].phosphorus,
-                                            r->rates[i].cap, r->rates[i].spreader,
-                                            r->rates[i].window};
+    plan_bounds out = {
+        f, value(t, r->spreadable),
+        ls_arena_alloc(t->arena, sizeof(double[PLAN_LIMITS]), t->estimate->n * t->farm->trucks.n)};
+    for (size_t i = 0; i < t->estimate->n * t->farm->trucks.n; i++) {
+        const ls_rate *rate = ls_field_rate(r, i / t->farm->trucks.n, i % t->farm->trucks.n);
+        const ls_line lines[PLAN_LIMITS] = {rate->nitrogen, rate->phosphorus, rate->cap,
+                                            rate->spreader, rate->window};
         for (size_t k = 0; k < PLAN_LIMITS; k++)
             out.most[i][k] = lines[k] == LS_NO_LINE ? INFINITY : value(t, lines[k]);
     }

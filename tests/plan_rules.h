@@ -8,7 +8,8 @@
 
 #include "littershed/haul.h"
 
-/* The limits of a field as the plan finds them: [lot][limit], and its acres. */
+/* The limits of a field as the plan finds them: [lot * kinds of truck + kind][limit], and its
+ * acres. */
 enum { PLAN_LIMITS = 5 };
 typedef struct {
     const ls_field *field;

@@ -87,22 +87,41 @@ static world with_truck(const char *range, const char *field) {
     return t;
 }
 
-/* Rates go by the first truck; where another has a range of its own, that is told. */
+/* Each kind of truck has rates of its own range; the page shows the first that spreads, and says so
+ * where another differs. 200 lb/ac over 26 lb/ton = 7.69 ton/ac, a plan's top rate of 5.3. */
 static void other_trucks(void) {
-    static const char first[] = "trucks:\n  - {name: Long one, count: 1, payload: 11 ton, rate: "
-                                "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
-    static const char its_own[] = "  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 "
-                                  "ton/ac, most: 2 ton/ac, step: 1 ton/ac}}\n";
-    const char *const others[] = {"", "  - {name: T, count: 1, payload: 8 ton}\n", its_own};
+    static const char trailer[] =
+        "trucks:\n  - {name: Trailer, count: 1, payload: 20 ton, only: road}\n"
+        "  - {name: Long one, count: 1, payload: 11 ton, rate: "
+        "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
+    static const struct {
+        const char *truck;
+        double rate; /* of it */
+    } cases[] = {
+        {"", 5},
+        {"  - {name: T, count: 1, payload: 8 ton}\n", 5.3},
+        {"  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 ton/ac, most: 2 ton/ac}}\n", 2},
+        {"  - {name: T, count: 1, payload: 8 ton, rate: {least: 1 ton/ac, most: 6 ton/ac, step: 1 "
+         "ton/ac}}\n",
+         5},
+        {"  - {name: T, count: 1, payload: 8 ton, rate: {least: 5.5 ton/ac, most: 6 ton/ac}}\n", 0},
+    };
     ls_arena *a = ls_arena_new();
-    for (size_t i = 0; i < 3; i++) {
-        world t = one_field(ls_arena_printf(a, "%s%s", first, others[i]), broiler_litter,
-                            "area: 10 ac, crop: corn grain, yield: 100 bu/ac");
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        world t = one_field(ls_arena_printf(a, "%s%s", trailer, cases[i].truck),
+                            "N: 50 lb/ton, NH4N: 10 lb/ton, P2O5: 50 lb/ton, K2O: 40 lb/ton",
+                            "area: 10 ac, crop: corn grain, yield: 100 bu/ac, nitrogen: 200 lb/ac, "
+                            "phosphorus: {rating: low}, most: 5.3 ton/ac");
+        const ls_field_rates *r = rates_of(&t, 0, 0);
         const char *const *notes;
         size_t n = ls_agronomy_notes(t.agronomy, &notes), told = 0;
         for (size_t k = 0; k < n; k++)
-            told += strstr(notes[k], "The first truck, Long one, sets") != NULL;
-        TEST_SAME(told, i == 2);
+            told += strstr(notes[k], "These rates are for Long one.") != NULL;
+        TEST_SAME(told, cases[i].rate != 5);
+        TEST_NEAR(shown(&t, r->rates[0].rate), 5, 1e-9);
+        TEST_NEAR(shown(&t, ls_field_rate(r, 0, 1)->rate), 5, 1e-9);
+        if (i > 0)
+            TEST_NEAR(shown(&t, ls_field_rate(r, 0, 2)->rate), cases[i].rate, 1e-9);
         world_end(&t);
     }
     ls_arena_free(a);

@@ -96,9 +96,12 @@ static void tickets_hold(const plan_rules *t) {
             PLAN_HOLDS(t, stays(t, ticket, load));
         if (recall != NULL)
             PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
+        /* its number comes back another way, or with fewer tons: its place has no more room */
         if (recall != NULL && recall->now != NULL)
             PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
-                              recall->now->issued == NULL && !stays(t, ticket, recall->now));
+                              recall->now->issued == NULL &&
+                              (!stays(t, ticket, recall->now) ||
+                               plan_rules_value(t, recall->now->tons) < .9 * ticket->tons));
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         for (size_t k = 0; k < i; k++)
@@ -210,8 +213,8 @@ static double homeless(const plan_rules *t, int stage) {
 
 /* Tickets of a farm that is as it was make no case worse, if some are handed out not the low one.
  */
-static void cases_hold(const plan_rules *was, const plan_rules *now, unsigned one_of) {
-    for (int stage = 0; stage < (one_of == 1 ? LS_STAGES : 1); stage++) {
+static void cases_hold(const plan_rules *was, const plan_rules *now) {
+    for (int stage = 0; stage < LS_STAGES; stage++) {
         double more = homeless(now, stage) - homeless(was, stage);
         if (more >= 30)
             printf("\nstage %d: %.2f more", stage, more / TON);
@@ -226,16 +229,11 @@ static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
     return NULL;
 }
 
-/* Tons that loads which no ticket was handed out for bring to fields; is there any such load? */
-static double tons_new(const plan_rules *t, bool *any) {
-    double tons = 0;
-    *any = false;
-    for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
-        const ls_load *l = bound_load(t->plan, i);
-        *any = *any || l->issued == NULL;
-        tons += l->issued == NULL && l->buyer != NULL ? plan_rules_value(t, l->tons) : 0;
-    }
-    return tons;
+static bool any_new(const ls_plan *plan) {
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
+        if (bound_load(plan, i)->issued == NULL)
+            return true;
+    return false;
 }
 
 static double left_in_stack(const plan_rules *t) {
@@ -251,9 +249,14 @@ static double left_in_stack(const plan_rules *t) {
     return tons;
 }
 
-/* Issued again: every load keeps its ticket. New is a load at most of litter that had no home, or
- * stayed in the stack, in the plan that was handed out: days and splits are searched anew. True:
- * nothing is new. */
+/* Tons that are on no field in the end, in the high case. */
+static double on_no_field(const plan_rules *t) {
+    return homeless(t, LS_STAGES - 1) + left_in_stack(t);
+}
+
+/* Issued again: every load keeps its ticket, and there is a new one only if more litter finds a
+ * field than in the plan that was handed out: days and splits are searched anew. True: nothing is
+ * new. */
 static bool settles(maker *m, const plan_rules *was, const char *change, int again) {
     plan_rules now =
         plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
@@ -267,12 +270,11 @@ static bool settles(maker *m, const plan_rules *was, const char *change, int aga
     }
     if (now.plan == NULL)
         return false;
-    bool any;
-    double new = tons_new(&now, &any), had = homeless(was, LS_STAGES - 1) + left_in_stack(was);
-    if (!same || new > had + 20)
+    bool any = any_new(now.plan), better = on_no_field(&now) < on_no_field(was) - 20;
+    if (!same || (any && !better))
         tell_change(was, &now);
     PLAN_HOLDS(&now, same);
-    PLAN_HOLDS(&now, new < had + 20);
+    PLAN_HOLDS(&now, !any || better);
     return !any || (again > 0 && settles(m, &now, change, again - 1));
 }
 
@@ -302,8 +304,8 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     if ((kind == NOTHING || kind == PRICE) && days == 0)
         promises_hold(&now);
     PLAN_HOLDS(&now, settles(m, &now, path, 2));
-    if (text == NULL && days == 0 && one_of < BOUND_NONE)
-        cases_hold(was, &now, one_of);
+    if (text == NULL && days == 0 && one_of == 1)
+        cases_hold(was, &now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }

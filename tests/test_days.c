@@ -291,7 +291,7 @@ static void test_payload(void) {
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         plan_world t = plan_world_small((plan_small){"100 ton", rows[i].truck, "", "", ""});
         TEST_NEAR(shown(&t, "one.payload"), rows[i].tons, 1e-12);
-        CU_ASSERT_EQUAL(t.estimate->lots[0].volume_binds, i == 4);
+        CU_ASSERT_EQUAL(t.estimate->lots[0].kinds[0].volume_binds, i == 4);
         plan_world_end(&t);
     }
 }

@@ -310,7 +310,47 @@ static void planned_and_corrected(void) {
     ls_arena_free(a);
 }
 
+/* Handed out at 3 ton/ac, then the plan is put down to 2: a load without acres covered what its
+ * ticket said, one third of an acre a ton. */
+static void by_its_ticket(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), "");
+    const char *log = ls_arena_printf(a, "%s/h.haul.csv", w.folder), *ticket;
+    TEST_SAME(PROGRAM(a, "tickets", w.house, w.fields, FEW, "--issue").status, LS_DONE);
+    const char *text = test_file_text(a, log), *meadow = strstr(text, ",\"" MEADOW);
+    meadow = meadow != NULL ? meadow : strstr(text, "," MEADOW);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(meadow);
+    while (meadow > text && meadow[-1] != '\n')
+        meadow--;
+    ticket = strstr(meadow, "NORTH");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
+    ticket = ls_arena_copy_n(a, ticket, strcspn(ticket, ","));
+    test_file(a, w.folder, "f.yaml",
+              test_replace(a, dossier_fields(a), "most: 3 ton/ac\n        incorporated: never",
+                           "most: 2 ton/ac\n        incorporated: never"));
+    TEST_SAME(PROGRAM(a, "record", w.house, w.fields, "--ticket", ticket, "--tons", "8.7", "--when",
+                      "2026-02-16T10:00", "--weighed", "--sure", "--field", MEADOW)
+                  .status,
+              LS_DONE);
+    json_t *d = json_loads(dossier_run(&w, "--format=json", NULL, NULL).out, 0, NULL), *f;
+    size_t i, seen = 0;
+    json_array_foreach(json_object_get(d, "fields"), i, f) {
+        json_t *one = json_array_get(json_object_get(f, "spread"), 0);
+        if (one == NULL)
+            continue;
+        seen++;
+        TEST_NEAR(number(one, "acres"), 8.7 / 3, 0.01);
+        TEST_NEAR(number(one, "rate_ton_per_ac"), 2, 1e-9);
+    }
+    TEST_SAME(seen, 1);
+    TEST_HOLDS(wrong(a, d), "more litter than the rate: limit exceeded (");
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(dossier_judge) = {{"each case", each},
                              {"parts of a load", parts},
+                             {"by its ticket", by_its_ticket},
                              {"planned and corrected", planned_and_corrected},
                              CU_TEST_INFO_NULL};

@@ -276,7 +276,7 @@ static void loads_in_order(void) {
         "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3 +/- 0 lb/ft3}\n"
         "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
     const ls_lot *lot = &t.estimate->lots[0];
-    CU_ASSERT_TRUE(lot->volume_binds);
+    CU_ASSERT_TRUE(lot->kinds[0].volume_binds);
     TEST_NEAR(ls_line_shown(t.sheet, lot->payload.line), 20 * 27 * 20 / 2000.0,
               1e-12); /* yd3 x 27 x lb/ft3 */
     double firm = ls_line_value(t.sheet, lot->firm), likely = ls_line_value(t.sheet, lot->likely),

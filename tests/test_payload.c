@@ -209,8 +209,9 @@ static void weeks_of_the_program(void) {
         week w = draw_week(&n, log(540 * 33), 0.158);
         const ls_lot *lot = &estimate_of(a, r, farm_with(a, r, payload), &w, &n, limit)->lots[0];
         double next = scale(&n, w.next, limit);
-        in += next >= lot->next_load.low * (1 - 1e-9) && next <= lot->next_load.high * (1 + 1e-9);
-        CU_ASSERT_TRUE(lot->next_load.high <= limit * (1 + 1e-9));
+        in += next >= lot->kinds[0].next_load.low * (1 - 1e-9) &&
+              next <= lot->kinds[0].next_load.high * (1 + 1e-9);
+        CU_ASSERT_TRUE(lot->kinds[0].next_load.high <= limit * (1 + 1e-9));
         CU_ASSERT_TRUE(lot->payload.high <= limit * (1 + 1e-9));
         ls_arena_free(a);
     }
@@ -233,7 +234,7 @@ static void loads_at_the_limit(void) {
         const ls_lot *lot = &estimate_of(a, r, farm_with(a, r, limits[i]), &w, &n, limit)->lots[0];
         CU_ASSERT_TRUE(lot->payload.mid >= 0.97 * limit && lot->payload.high <= limit * 1.000001);
         /* at least as even as loads and days usually are: a t of 4 degrees of freedom */
-        CU_ASSERT_TRUE(lot->next_load.low >= 0.97 * exp(-1.6 * hypot(0.05, 0.02)) * limit);
+        CU_ASSERT_TRUE(lot->kinds[0].next_load.low >= 0.97 * exp(-1.6 * hypot(0.05, 0.02)) * limit);
         ls_stream_free(n.s);
         ls_arena_free(a);
     }

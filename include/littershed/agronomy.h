@@ -202,10 +202,17 @@ typedef struct {
     const char *stand_in; /* what nitrogen counts by for lack of a row for the field's delay or
                              weather, in plain words; NULL: the tables have it */
     size_t n;
-    ls_rate *rates; /* one per lot of the estimate, in its order */
+    ls_rate *rates; /* one per lot of the estimate, in its order, by the first spreader; those by
+                       other spreaders behind */
+    const size_t *spreader_of; /* [truck of the farm] 0: the first */
     LS_LIST(const char *)
     flags; /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
 } ls_field_rates;
+
+/* The rate of a lot of the estimate by a kind of truck of the farm. */
+static inline const ls_rate *ls_field_rate(const ls_field_rates *r, size_t lot, size_t truck) {
+    return &r->rates[r->spreader_of[truck] * r->n + lot];
+}
 
 typedef struct ls_agronomy ls_agronomy;
 
@@ -221,7 +228,7 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * lines do not). NULL if something is lacking that the rates need (a nitrogen need, the removal of
  * the crop): the mistake is in the farm's diag. Rate = the least of the limits (25 Pa. Code 83.293:
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
- * - other nitrogen) / available nitrogen per ton), in whole steps of the first truck. */
+ * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
 
 /* What may go on of a lot on one day, by the caps that hold on it; made where the worksheet has no

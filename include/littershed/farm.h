@@ -138,6 +138,10 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path);
  * from where the program runs). */
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
 
+/* Is it "Field" or "Buyer/Field"? May the truck spread there? */
+bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field);
+bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field);
+
 /* The truck of that name, now or before; NULL: none. */
 /* One of a kind, 1 ...: its name, with the number if there are several. */
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);

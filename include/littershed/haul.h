@@ -59,7 +59,9 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
                     day and times are those of the high case, in which all loads are there */
     ls_date from;
-    long truck; /* 1 ... */
+    size_t kind; /* of truck, in the order of the farm */
+    long truck;  /* 1 ..., those of each kind after those of the kinds before */
+    long number; /* 1 ... of its kind; 0: out of the stack, by any of the kind */
     ls_moment start, leave, there, emptied,
         back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
                  is empty, is back */
@@ -196,6 +198,13 @@ typedef struct {
     ls_moment from, to;
 } ls_move;
 
+/* One of several kinds of truck. */
+typedef struct {
+    ls_line share;   /* of the litter that it hauls */
+    ls_line payload; /* mean over all litter */
+    ls_line round;   /* mean of its full trips; LS_NO_LINE: it can haul nowhere */
+} ls_plan_kind;
+
 /* The same loads with another fleet. */
 typedef struct {
     long trucks;       /* that haul */
@@ -263,7 +272,8 @@ struct ls_plan {
     bool all_orders;            /* were tried: none is done sooner */
     LS_LIST(const char *) outs; /* a day each: "Tue, Feb 24: loader out 11:00 am to 3:30 pm" */
     ls_line loading, idle, slats, waiting, held, out_hours, stopped; /* hours of all days */
-    ls_line match; /* trucks x load time / round trip; LS_NO_LINE without loads */
+    ls_line match;             /* trucks x load time / round trip; LS_NO_LINE without loads */
+    const ls_plan_kind *kinds; /* [truck of the farm]; NULL: one kind hauls all */
     size_t fleets_n;
     const ls_fleet *fleets;           /* of one kind of truck: 1, 2, ...; else as now, and one more
                                          or one fewer of each kind */

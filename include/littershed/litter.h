@@ -48,6 +48,13 @@ typedef struct {
     ls_line per_dry[LS_NUTRIENTS]; /* lb/lb of dry matter: of the sample, or of the litter */
 } ls_analysis;
 
+/* A lot in one kind of truck. */
+typedef struct {
+    ls_q payload;      /* tons per trip */
+    ls_q next_load;    /* what the scale may say of the next full one */
+    bool volume_binds; /* the body is full before the weight limit is met (value pass) */
+} ls_lot_kind;
+
 typedef struct {
     const char *name; /* "North/left"; "North" for a house without sides */
     const char *slug; /* "north.left" */
@@ -62,9 +69,9 @@ typedef struct {
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
     ls_line loose_density;     /* of the litter once it is moved */
     ls_line house_length;      /* LS_NO_LINE: not given */
-    ls_q payload;              /* tons per trip; line LS_NO_LINE without a truck */
-    ls_q next_load;            /* what the scale may say of the next full one; as payload */
-    bool volume_binds;         /* the body is full before the weight limit is met (value pass) */
+    ls_q payload;              /* tons per trip, of several kinds of truck the mean by what each
+                                  hauls; line LS_NO_LINE without a truck */
+    ls_lot_kind *kinds;        /* [truck of the farm] */
     ls_line full_loads, trips; /* F and K, per draw; LS_NO_LINE without a truck */
     ls_line firm, likely, possible; /* whole loads, by simulation; LS_NO_LINE without a truck */
     size_t methods_n;
@@ -111,10 +118,10 @@ typedef struct {
     ls_line full_loads, trips;      /* sums of the lots' */
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
-    ls_line truck_payload;          /* by weight, of the first truck; LS_NO_LINE without one */
-    ls_line truck_gross;            /* the most it may weigh; LS_NO_LINE: payload is given alone */
-    ls_line price[LS_NUTRIENTS];    /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
-    ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
+    ls_line *truck_payload;         /* [truck of the farm] by weight */
+    ls_line *truck_gross; /* [as those] the most it may weigh; LS_NO_LINE: payload is given alone */
+    ls_line price[LS_NUTRIENTS]; /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
+    ls_line value_per_ton;       /* $/ton; LS_NO_LINE without prices */
     ls_q value;
     LS_LIST(ls_account) accounts; /* of houses with flocks */
     ls_cautions cautions;

@@ -38,29 +38,61 @@ static ls_line truck_line(ls_agronomy *g, const char *key, const char *label,
     return LS_GIVEN(*q) && q->value > 0 ? ls_leaf_given(g->w, key, label, "ton/ac", q) : LS_NO_LINE;
 }
 
-/* A rate that suits the first truck may not suit another. */
-static void note_other_trucks(ls_agronomy *g) {
-    bool others = false;
-    for (size_t i = 1; i < g->farm->trucks.n; i++)
-        others = others || g->farm->trucks.at[i].rate != NULL;
-    if (others)
-        *LS_PUSH(g->arena, &g->notes) =
-            ls_arena_printf(g->arena,
-                            "The first truck, %s, sets what the spreader can do. Check that the "
-                            "others can spread these rates too",
-                            g->farm->trucks.at[0].name.text);
+/* ---- spreaders ---- */
+
+static bool same(const ls_quantity *a, const ls_quantity *b) {
+    return LS_GIVEN(*a) == LS_GIVEN(*b) && a->value == b->value;
 }
 
-/* The range and the step of the first truck. */
-static void make_truck(ls_agronomy *g) {
+static const ls_rate_range *range_of(const ls_truck *truck) {
     static const ls_rate_range none;
-    const ls_rate_range *r = g->farm->trucks.n == 0 ? NULL : g->farm->trucks.at[0].rate;
-    r = r == NULL ? &none : r;
-    g->truck_least =
-        truck_line(g, "agronomy.spreader.least", "least rate of the spreader", &r->least);
-    g->truck_most = truck_line(g, "agronomy.spreader.most", "most rate of the spreader", &r->most);
-    g->truck_step = truck_line(g, "agronomy.spreader.step", "step of the spreader", &r->step);
-    note_other_trucks(g);
+    return truck == NULL || truck->rate == NULL ? &none : truck->rate;
+}
+
+static size_t spreader_like(const ls_agronomy *g, const ls_truck *truck) {
+    const ls_rate_range *b = range_of(truck);
+    size_t i = 0;
+    for (; i < g->spreaders_n; i++) {
+        const ls_rate_range *a = range_of(g->spreaders[i].truck);
+        if (same(&a->least, &b->least) && same(&a->most, &b->most) && same(&a->step, &b->step))
+            break;
+    }
+    return i;
+}
+
+/* The spreader of a truck: one that stands already, or one more. */
+static size_t spreader(ls_agronomy *g, const ls_truck *truck) {
+    size_t i = spreader_like(g, truck);
+    if (i < g->spreaders_n)
+        return i;
+    const ls_rate_range *r = range_of(truck);
+    const char *key =
+        i == 0 ? "agronomy.spreader" : ls_printf(g->w, "agronomy.spreader-%zu", i + 1);
+    g->spreaders[g->spreaders_n++] = (ls_agronomy_spreader){
+        truck,
+        truck_line(g, ls_printf(g->w, "%s.least", key), "least rate of the spreader", &r->least),
+        truck_line(g, ls_printf(g->w, "%s.most", key), "most rate of the spreader", &r->most),
+        truck_line(g, ls_printf(g->w, "%s.step", key), "step of the spreader", &r->step)};
+    return i;
+}
+
+/* The first spreader is that of the first truck that spreads. */
+static void make_spreaders(ls_agronomy *g) {
+    size_t n = g->farm->trucks.n, first = 0;
+    g->spreaders = LS_NEW(g->arena, ls_agronomy_spreader, n + 1);
+    g->spreader_of = LS_NEW(g->arena, size_t, n);
+    while (first < n && g->farm->trucks.at[first].only.is == LS_ONLY_ROAD)
+        first++;
+    spreader(g, first < n ? &g->farm->trucks.at[first] : NULL);
+    for (size_t k = 0; k < n; k++)
+        if (g->farm->trucks.at[k].only.is != LS_ONLY_ROAD)
+            g->spreader_of[k] = spreader(g, &g->farm->trucks.at[k]);
+    if (g->spreaders_n > 1)
+        *LS_PUSH(g->arena, &g->notes) =
+            ls_arena_printf(g->arena,
+                            "These rates are for %s. Other trucks spread in other steps: the plan "
+                            "gives each its own",
+                            g->spreaders[0].truck->name.text);
 }
 
 /* The shares of organic N released in year 1, 2, ..., as far as the carryover table goes. */
@@ -90,7 +122,7 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
     g->farm = e->farm;
     choose_tables(g);
     make_definitions(g);
-    make_truck(g);
+    make_spreaders(g);
     make_carryover(g);
     ls_agronomy_counted(g);
     ls_agronomy_open_shop(g);
@@ -114,15 +146,19 @@ static void make_cap(ls_agronomy_plot *p) {
 
 static void make_rates(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
+    size_t n = p->out->n = g->estimate->n;
+    p->out->spreader_of = g->spreader_of;
+    p->out->rates = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
     ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n);
-    for (size_t i = 0; i < g->litters_n; i++)
-        of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
-    p->out->n = g->estimate->n;
-    p->out->rates = LS_NEW(g->arena, ls_rate, p->out->n);
-    for (size_t i = 0; i < p->out->n; i++) {
-        p->out->rates[i] = of[g->litter_of[i]];
-        p->out->rates[i].lot = &g->estimate->lots[i];
-        p->out->rates[i].step = g->truck_step;
+    for (p->spreader = 0; p->spreader < g->spreaders_n; p->spreader++) {
+        for (size_t i = 0; i < g->litters_n; i++)
+            of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
+        ls_rate *rates = &p->out->rates[p->spreader * n];
+        for (size_t i = 0; i < n; i++) {
+            rates[i] = of[g->litter_of[i]];
+            rates[i].lot = &g->estimate->lots[i];
+            rates[i].step = g->spreaders[p->spreader].step;
+        }
     }
 }
 

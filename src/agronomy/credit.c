@@ -71,7 +71,7 @@ static ls_line logged_credit(ls_agronomy_plot *p, const ls_past *past, size_t nu
     ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
     long n = year - past->year + 1;
-    if (n < 2 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
+    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
         return LS_NO_LINE;
     ls_line organic =
         ls_leaf_exact(w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year),

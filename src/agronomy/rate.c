@@ -82,7 +82,7 @@ static void make_limits(rating *r) {
     out->phosphorus =
         limit_by(r, "phosphorus", "phosphorus limit", p->phosphate, used(r, &r->litter->phosphate));
     out->cap = p->cap;
-    out->spreader = p->g->truck_most;
+    out->spreader = p->g->spreaders[p->spreader].most;
     out->window = window_limit(r);
     r->limit = least_limit(r, "limit", "the lowest limit", true);
 }
@@ -110,20 +110,20 @@ static ls_limit binding(const rating *r) {
  * *stepped is the limit in whole steps. */
 static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls_line limit,
                          ls_line *stepped) {
-    const ls_agronomy *g = r->plot->g;
+    const ls_agronomy_spreader *g = &r->plot->g->spreaders[r->plot->spreader];
+    ls_line one = r->plot->g->one;
     *stepped = limit;
-    if (!g->truck_least)
-        return g->truck_step
-                   ? *stepped = ls_step_down(w, "rate", label, "ton/ac", limit, g->truck_step)
-                   : ls_same(w, "rate", label, "ton/ac", limit);
-    if (g->truck_step)
+    if (!g->least)
+        return g->step ? *stepped = ls_step_down(w, "rate", label, "ton/ac", limit, g->step)
+                       : ls_same(w, "rate", label, "ton/ac", limit);
+    if (g->step)
         *stepped = ls_step_down(w, "stepped", "the limit in whole steps of the spreader", "ton/ac",
-                                limit, g->truck_step);
+                                limit, g->step);
     ls_line times =
-        ls_quotient(w, "leasts", "the spreader's least rate in it", "", *stepped, g->truck_least);
-    ls_line whole = ls_step_down(w, "whole_leasts", "the same in whole numbers", "", times, g->one);
+        ls_quotient(w, "leasts", "the spreader's least rate in it", "", *stepped, g->least);
+    ls_line whole = ls_step_down(w, "whole_leasts", "the same in whole numbers", "", times, one);
     ls_line reached =
-        LS_LEAST(w, "reached", "1 if the spreader can go so low, else 0", "", g->one, whole);
+        LS_LEAST(w, "reached", "1 if the spreader can go so low, else 0", "", one, whole);
     return LS_PRODUCT(w, "rate", label, "ton/ac", *stepped, reached);
 }
 
@@ -304,8 +304,7 @@ static void make_chance(rating *r) {
 }
 
 ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
-    rating r = {
-        .plot = p, .litter = litter, .w = ls_part(p->w, NULL, "%s", litter->analysis->slug)};
+    rating r = {.plot = p, .litter = litter, .w = ls_agronomy_part(p, litter)};
     make_limits(&r);
     r.out.limit = binding(&r);
     make_rate(&r);

@@ -49,6 +49,12 @@ typedef struct {
     LS_LIST(const char *) flags; /* what was taken for lack of a figure */
 } ls_agronomy_litter;
 
+/* A range of rates and its step: of trucks alike; LS_NO_LINE: not given. */
+typedef struct {
+    const ls_truck *truck; /* the first of them; NULL: the farm names none */
+    ls_line least, most, step;
+} ls_agronomy_spreader;
+
 struct ls_agronomy {
     ls_worksheet *w;
     ls_arena *arena; /* the worksheet's */
@@ -60,8 +66,10 @@ struct ls_agronomy {
     const ls_figure *cap;
     ls_line soil_age, analysis_age, range_top, tolerance; /* inputs of flags */
     ls_line metals_most[LS_METALS];
-    ls_line none, no_acres, one, one_year;       /* by definition */
-    ls_line truck_least, truck_most, truck_step; /* LS_NO_LINE: not given */
+    ls_line none, no_acres, one, one_year; /* by definition */
+    size_t spreaders_n;
+    ls_agronomy_spreader *spreaders;
+    size_t *spreader_of; /* [truck of the farm] */
     size_t spreadings_n;
     ls_agronomy_spreading *spreadings;
     size_t litters_n;
@@ -105,8 +113,17 @@ typedef struct {
     ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
                           limit */
     ls_line cap;
-    ls_line closed; /* 0, where there are no acres left; else LS_NO_LINE */
+    ls_line closed;  /* 0, where there are no acres left; else LS_NO_LINE */
+    size_t spreader; /* whose rates are made */
 } ls_agronomy_plot;
+
+/* Its lines of one litter and the spreader. */
+static inline ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p,
+                                             const ls_agronomy_litter *litter) {
+    return p->spreader == 0
+               ? ls_part(p->w, NULL, "%s", litter->analysis->slug)
+               : ls_part(p->w, NULL, "%s.spreader-%zu", litter->analysis->slug, p->spreader + 1);
+}
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
 void ls_agronomy_acres(ls_agronomy_plot *p);

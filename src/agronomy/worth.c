@@ -135,7 +135,7 @@ static void price_per_pound(const worth *x) {
 }
 
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of) {
-    worth x = {p, litter, ls_part(p->w, NULL, "%s", litter->analysis->slug), &of};
+    worth x = {p, litter, ls_agronomy_part(p, litter), &of};
     if (!(ls_line_value(x.w, of.rate) > 0))
         return of;
     price_per_pound(&x);

@@ -23,18 +23,26 @@ static ls_line tarp(ls_books *books, ls_tickets *t) {
     return area;
 }
 
-/* Returns the area of the tarp. */
-static ls_line shared(ls_books *books, ls_tickets *t) {
-    const ls_truck *truck = &books->farm->trucks.at[0];
-    static const char key[] = "ticket.the-swath", label[] = "width the truck spreads";
+/* What is told of a kind of truck leads with its number where there are several. */
+static const char *of_kind(const ls_books *books, size_t kind, const char *key) {
+    return books->farm->trucks.n == 1 ? key
+                                      : ls_printf(books->sheet, "%s.truck-%zu", key, kind + 1);
+}
+
+static const ls_line *swaths(ls_books *books) {
     ls_worksheet *w = books->sheet;
-    t->swath =
-        LS_GIVEN(truck->swath)
-            ? ls_leaf_given(w, key, label, "ft", &truck->swath)
-            : ls_leaf_figure(w, key, label, "ft",
+    static const char label[] = "width the truck spreads";
+    ls_line *swath = LS_NEW(books->arena, ls_line, books->farm->trucks.n);
+    for (size_t k = 0; k < books->farm->trucks.n; k++) {
+        const ls_truck *truck = &books->farm->trucks.at[k];
+        const char *key = of_kind(books, k, "ticket.the-swath");
+        swath[k] = LS_GIVEN(truck->swath)
+                       ? ls_leaf_given(w, key, label, "ft", &truck->swath)
+                       : ls_leaf_figure(
+                             w, key, label, "ft",
                              ls_reference_need(books->reference, "practice", "", "swath", "value"));
-    ls_line area = tarp(books, t);
-    return area;
+    }
+    return swath;
 }
 
 /* ---- the loader's buckets ---- */
@@ -92,19 +100,22 @@ static void load_scale(ls_books *books, const ls_load *load, ls_load_sheet *out)
     ls_worksheet *w = books->sheet;
     const ls_lot *lot = load->lot;
     const double step = ls_unit_of("ton").factor / 10, close = 1e-9;
-    double limit = ls_truck_payload(&books->farm->trucks.at[0]);
-    double points[] = {floor(lot->next_load.low / step + close) * step,
-                       fmin(ceil(lot->next_load.high / step - close) * step, limit)};
+    const ls_lot_kind *kind = &lot->kinds[load->kind];
+    double limit = ls_truck_payload(&books->farm->trucks.at[load->kind]);
+    double points[] = {floor(kind->next_load.low / step + close) * step,
+                       fmin(ceil(kind->next_load.high / step - close) * step, limit)};
     if (load->n == 0 || !(points[0] < points[1]) ||
-        ls_line_shown(w, load->tons) < ls_line_shown(w, lot->payload.line) - 0.011)
+        ls_line_shown(w, load->tons) < ls_line_shown(w, kind->payload.line) - 0.011)
         return;
     for (int i = 0; i < 2; i++)
         out->scale[i] =
-            ls_leaf_exact(w, ls_printf(w, "ticket.scale-%s.%s", names[i], lot->house->slug),
+            ls_leaf_exact(w,
+                          of_kind(books, load->kind,
+                                  ls_printf(w, "ticket.scale-%s.%s", names[i], lot->house->slug)),
                           ls_printf(w, "what the scale may say of a full load, %s", names[i]),
                           "ton", points[i], LS_BY_SIMULATION,
                           ls_printf(w, "%s of %s.next-load, to a tenth of a ton outward", names[i],
-                                    lot->house->slug));
+                                    of_kind(books, load->kind, lot->house->slug)));
 }
 
 /* As much more or less as the load: the rate stays. */
@@ -139,7 +150,7 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, const ls_l
     const char *lead = ls_printf(w, "ticket.%s.%zu", load->ticket, k + 1);
     ls_drop_sheet out = {.passes = LS_NO_LINE};
     out.run = ls_quotient(w, ls_printf(w, "%s.run", lead), "way the truck spreads", "ft",
-                          drop->acres, t->swath);
+                          drop->acres, t->swath[load->kind]);
     out.cover[0] = cover(w, lead, "low", load, drop, sheet->scale[0]);
     out.cover[1] = cover(w, lead, "high", load, drop, sheet->scale[1]);
     out.length = length_of(books, drop);
@@ -172,7 +183,8 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
     ls_tickets *t = LS_NEW(books->arena, ls_tickets, 1);
     ls_load_sheet *loads = LS_NEW(books->arena, ls_load_sheet, n);
     *t = (ls_tickets){.sums = sums, .loads = loads};
-    ls_line area = shared(books, t);
+    t->swath = swaths(books);
+    ls_line area = tarp(books, t);
     buckets of = buckets_of_lots(books, t);
     for (size_t i = 0; i < n; i++) {
         const ls_load *load = ls_books_paper(books, ls_plan_load(p, i));

@@ -26,7 +26,9 @@ static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
 /* Well above what a full load may weigh (its 90 % point): heaped, or wetter. */
 static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
     const double well = 1.1;
-    double most = lot->next_load.line == LS_NO_LINE ? INFINITY : lot->next_load.high;
+    const ls_truck *truck = ls_haul_entry_truck(r, e);
+    double most =
+        truck == NULL ? INFINITY : lot->kinds[truck - r->books.farm->trucks.at].next_load.high;
     if (e->tons > most * well)
         ls_run_say(r, LS_DONE,
                    "%s tons is much for a load (a full one of this litter is hardly ever above %s "

@@ -57,6 +57,14 @@ const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_
     return is.to_stack ? "stack" : t->s;
 }
 
+/* No truck is named: the one that the ticket was handed out for, if it says so. */
+static void find_truck(const ls_run *r, ls_log_entry *e) {
+    const ls_log_entry *issued =
+        r->books.log == NULL ? NULL : ls_log_issue_of(r->books.log, e->ticket.text);
+    if (e->words[LS_LOG_TRUCK][0] == '\0' && issued != NULL)
+        e->words[LS_LOG_TRUCK] = issued->words[LS_LOG_TRUCK];
+}
+
 /* A plan that takes more than a moment is not made for one load. */
 static bool is_large(const ls_run *r) {
     enum { MOST_PAIRS = 100 };
@@ -69,6 +77,7 @@ static bool is_large(const ls_run *r) {
 int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     if (!ls_run_log(r, e->when.day))
         return LS_MISTAKE; /* a log that cannot be read takes no entry */
+    find_truck(r, e);
     bool told = e->words[LS_LOG_FIELD][0] != '\0', plan = ls_books_can_plan(&r->books);
     const char *issued = told ? NULL : ls_haul_issued_way(r, r->books.log, e);
     if (issued != NULL)

@@ -47,9 +47,41 @@ static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
 
 void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
     const ls_truck *t = section;
+    if (t->fields.n > 0 && t->only.is == LS_ONLY_ROAD)
+        LS_FARM_WRONG(reader, t->only.at, "leave out one of both",
+                      "a truck that stays on the road spreads on no field");
     (void)clean;
     check_weights(reader, t);
     check_axles(reader, t);
+}
+
+/* All fields of the farm, for "did you mean"; is one of that name? */
+static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *name,
+                      ls_farm_names *names) {
+    bool has = false;
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
+            const ls_field *field = &farm->buyers.at[b].fields.at[f];
+            if (field->name.text == NULL)
+                continue;
+            *LS_PUSH(reader->arena, names) = field->name.text;
+            has = has || ls_field_is_named(name, &farm->buyers.at[b], field);
+        }
+    return has;
+}
+
+/* A file of houses alone names no fields. */
+void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
+    for (size_t i = 0; farm->buyers.n > 0 && i < farm->trucks.n; i++)
+        for (size_t k = 0; k < farm->trucks.at[i].fields.n; k++) {
+            const ls_name *name = &farm->trucks.at[i].fields.at[k].name;
+            ls_farm_names names = {0};
+            if (name->text != NULL && !has_field(reader, farm, name->text, &names))
+                LS_FARM_WRONG(reader, name->at,
+                              ls_farm_suggest(reader->arena, name->text, names.at, names.n,
+                                              "write one of these"),
+                              "no field is called \"%s\"", name->text);
+        }
 }
 
 /* ---- crew ---- */

@@ -1,6 +1,8 @@
 /* What follows from a few keys of a farm alone. */
 #include "reader.h"
 
+#include <string.h>
+
 bool ls_farm_is_quarantined(const ls_farm *farm) {
     return farm != NULL && farm->facts != NULL && farm->facts->quarantine.yes;
 }
@@ -53,6 +55,20 @@ double ls_truck_payload(const ls_truck *t) {
     if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare))
         return t->payload.value;
     return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
+}
+
+bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field) {
+    size_t n = buyer->name.text == NULL ? 0 : strlen(buyer->name.text);
+    return ls_text_same(name, field->name.text) ||
+           (n > 0 && strncmp(name, buyer->name.text, n) == 0 && name[n] == '/' &&
+            ls_text_same(name + n + 1, field->name.text));
+}
+
+bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field) {
+    bool may = truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD;
+    for (size_t i = 0; i < truck->fields.n; i++)
+        may = may || ls_field_is_named(truck->fields.at[i].name.text, buyer, field);
+    return may;
 }
 
 const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {

@@ -97,6 +97,8 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
+/* The fields that trucks are kept to are fields of the farm. */
+void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm);
 /* What is out, by its name. */
 void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm);
 

@@ -19,6 +19,14 @@ static const ls_farm_key axle_keys[] = {
 };
 static const ls_farm_section axle_section = KEYS_OF(ls_axle, axle_keys, "axle");
 
+static const ls_farm_key field_name_keys[] = {
+    TEXT(ls_field_name, name, REQUIRED, "Upper Meadow",
+         "the field; with its buyer where several have one of that name: Larkspur Hay/Upper "
+         "Meadow"),
+};
+static const ls_farm_section field_name_section =
+    KEYS_OF(ls_field_name, field_name_keys, "field", .only = "name");
+
 static const ls_farm_key truck_keys[] = {
     TEXT(ls_truck, name, REQUIRED, "spreader truck", "what to call this kind of truck"),
     FORMERLY(ls_truck, "spreader"),
@@ -44,6 +52,10 @@ static const ls_farm_key truck_keys[] = {
     SECTION(ls_truck, rate, STARTED, &rate_section,
             "{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}",
             "rates the spreader can be set to; left out: any"),
+    SECTIONS(ls_truck, fields, 0, &field_name_section, "[Upper Meadow]",
+             "the only fields it may spread on; left out: all"),
+    WORD(ls_truck, only, 0, ls_farm_only, "road",
+         "road: it stays on the road, hauls to the stack and spreads nowhere"),
     QUANTITY(ls_truck, smallest_drop, ABOVE, "ton", 0, 60, "1 ton",
              "least part of a load worth a stop at another field; left out: 1 ton"),
     DATE(ls_truck, calibrated, 0, "2026-01-20", "day the spreader was last calibrated"),

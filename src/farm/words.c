@@ -15,6 +15,7 @@ const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
 const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the soil",
                                          "organic food off the soil", NULL};
 
+const char *const ls_farm_only[] = {"road", NULL}; /* as ls_only */
 const char *const ls_farm_records[] = {"federal", "state", "federal and state", NULL};
 
 const char *ls_quantity_words(ls_arena *a, const ls_quantity *q) {

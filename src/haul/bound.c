@@ -21,7 +21,7 @@ typedef struct {
 } walk;
 
 static size_t lot_of_log(const ls_haul_planner *p, size_t lot) {
-    size_t i = p->e->n;
+    size_t i = p->house_lots;
     while (i < p->stacked_lots && p->lot_of[i] != lot)
         i++;
     return i;
@@ -50,33 +50,34 @@ static walk start(ls_haul_planner *p) {
     s.middle = LS_NEW(p->arena, double, n);
     s.in_new = LS_NEW(p->arena, double, n);
     s.in_log = LS_NEW(p->arena, double, p->lots + 1);
-    memset(p->held, 0, n * sizeof *p->held);
+    memset(p->held, 0, p->house_lots * sizeof *p->held);
     memset(p->joined, 0, n * sizeof *p->joined);
     ls_haul_litter(p);
     for (size_t i = 0; i < n; i++) {
-        s.own[i] = p->tons[LS_STAGES - 1][i];
-        s.cap[i] = fmax(ls_haul_lot(p, i)->tons.high / ton, s.own[i]);
-        s.middle[i] = p->tons[1][i];
+        s.own[i] = p->in_lot[LS_STAGES - 1][i];
+        s.cap[i] = fmax(p->e->lots[i].tons.high / ton, s.own[i]);
+        s.middle[i] = p->in_lot[1][i];
         s.extra += s.own[i] - s.middle[i];
     }
-    for (size_t i = n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
     room_of(p);
     return s;
 }
 
-/* Tons the lot still has at the high stage for a bound load. */
+/* Tons a lot of the estimate still has at the high stage for a bound load. */
 static double litter_left(const walk *s, size_t lot) {
     const ls_haul_planner *p = s->p;
-    double at_hand = fmax(p->tons[1][lot], p->held[lot]) + fmax(0, s->extra);
-    return ls_haul_hundredths((s->shared ? fmin(s->cap[lot], at_hand) : s->own[lot]) -
-                              p->held[lot]);
+    double held = ls_haul_held(p, lot);
+    double at_hand = fmax(p->in_lot[1][lot], held) + fmax(0, s->extra);
+    return ls_haul_hundredths((s->shared ? fmin(s->cap[lot], at_hand) : s->own[lot]) - held);
 }
 
 static void take_litter(walk *s, size_t lot, double tons) {
-    double middle = s->p->tons[1][lot], *held = &s->p->held[lot];
-    s->extra -= fmax(middle, *held + tons) - fmax(middle, *held);
-    *held += tons;
+    const ls_haul_planner *p = s->p;
+    double middle = p->in_lot[1][p->lot_of[lot]], held = ls_haul_held(p, p->lot_of[lot]);
+    s->extra -= fmax(middle, held + tons) - fmax(middle, held);
+    p->held[lot] += tons;
 }
 
 /* ---- does it fit? ---- */
@@ -85,11 +86,15 @@ static const char *number(const ls_haul_planner *p, double v) {
     return ls_number_text(p->arena, v, 3);
 }
 
-/* The rate of the ticket against what is allowed now; NULL: it may stay. */
-static const char *over_rate(ls_haul_planner *p, const ls_split_drop *d) {
+/* The rate of the ticket against what its truck may spread now; NULL: it may stay. */
+static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const ls_split_drop *d) {
     const char *name = p->field[d->field]->name.text;
-    double top = p->top_rate[ls_haul_lot_field(p, d->lot, d->field)];
-    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+    size_t lot = ls_haul_house_lot(p, p->lot_of[d->lot], b->kind);
+    double top = p->top_rate[ls_haul_lot_field(p, lot, d->field)];
+    const ls_rate_range *truck = p->farm->trucks.at[b->kind].rate;
+    if (!ls_haul_spreads_on(p, b->kind, d->field))
+        return ls_arena_printf(p->arena, "%s spreads no more on %s",
+                               p->farm->trucks.at[b->kind].name.text, name);
     double least = truck != NULL && LS_GIVEN(truck->least)
                        ? truck->least.value / ls_unit_of("ton/ac").factor
                        : 0;
@@ -116,7 +121,7 @@ static bool is_past(const ls_haul_planner *p, const ls_haul_bound *b, const ls_f
 
 /* What the slopes take if no litter of the lot is in the stack yet. */
 static double new_pile(const ls_haul_planner *p, size_t lot) {
-    return p->room.piled[lot] > 0 ? 0 : p->pile_tons;
+    return p->room.piled[p->lot_of[lot]] > 0 ? 0 : p->pile_tons;
 }
 
 /* Tons that the stack or the buyer's order has room for. */
@@ -126,11 +131,20 @@ static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
     return p->room.most_loads[b->to] < 1 ? 0 : p->room.most[b->to];
 }
 
+/* "Upper Meadow has room for 2.5 tons only", "Upper Meadow is full" if not even a drop fits. */
+static const char *no_room_on(const ls_haul_planner *p, const char *where, double room) {
+    return room < ls_haul_smallest_drop(p)
+               ? ls_arena_printf(p->arena, "%s is full", where)
+               : ls_arena_printf(p->arena, "%s has room for %s tons only", where, number(p, room));
+}
+
 static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
-    return b->to < p->buyers   ? ls_arena_printf(p->arena, "%s's order is full",
-                                                 p->farm->buyers.at[b->to].name.text)
-           : p->stack_tons > 0 ? "the stack is full"
-                               : "no stack can take it";
+    if (b->to == p->buyers && !(p->stack_tons > 0))
+        return "no stack can take it";
+    const char *where = b->to == p->buyers ? "the stack"
+                                           : ls_arena_printf(p->arena, "%s's order",
+                                                             p->farm->buyers.at[b->to].name.text);
+    return no_room_on(p, where, room_for(p, b));
 }
 
 static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
@@ -140,39 +154,44 @@ static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
 }
 
 /* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot
- * take it; NULL: it can. */
-static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop) {
+ * take it, with no fewer tons in all than that; NULL: it can. */
+static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop, double least) {
     ls_split_drop *d = &b->drops[drop];
     const ls_field *f = p->field[d->field];
     const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
-                                       : over_rate(p, d);
+                                       : over_rate(p, b, d);
     double most = (p->room.acres[d->field] + 1e-6) * d->rate;
     if (why != NULL || d->tons <= most)
         return why;
     most = ls_haul_hundredths(most);
     b->tons = round((b->tons - d->tons + most) * 100) / 100;
     d->tons = most;
-    return most < ls_haul_bound_least_drop(p, b, drop) - 1e-9
-               ? ls_arena_printf(p->arena, "%s is full", f->name.text)
-               : NULL;
+    bool fits = b->tons > least - 1e-9 && most > ls_haul_bound_least_drop(p, b, drop) - 1e-9;
+    return fits ? NULL : no_room_on(p, f->name.text, most);
 }
 
-/* With so many tons, or what there is room for of them; NULL: it fits. */
-static const char *fit(ls_haul_planner *p, ls_haul_bound *b, double tons) {
+/* With so many tons, or what there is room for of them, but no fewer than the least; NULL: it fits.
+ */
+static const char *fit(ls_haul_planner *p, ls_haul_bound *b, double tons, double least) {
     if (!ls_haul_bound_share(p, b, tons))
         return no_litter(p, b);
-    if (room_for(p, b) < b->tons - 1e-6 && !ls_haul_bound_share(p, b, room_for(p, b) + 1e-6))
+    double room = room_for(p, b) + 1e-6;
+    if (room < b->tons && (room < least || !ls_haul_bound_share(p, b, room)))
         return no_room(p, b);
     const char *why = NULL;
     for (size_t k = 0; k < b->n && why == NULL; k++)
-        why = fit_drop(p, b, k);
+        why = fit_drop(p, b, k, least);
     return why;
 }
+
+/* Of the tons on a paper, or of what litter there is for it: with less room whoever works by it
+ * does too much, and it is recalled. */
+static const double nearly = 0.9;
 
 /* Tons it had, as far as a truck takes them now; without a ticket, tons it is made for. */
 static double had(const ls_haul_planner *p, const ls_haul_bound *b) {
     double tons = b->issued == NULL ? b->tons : b->issued->tons / ls_unit_of("ton").factor;
-    return fmin(tons, p->payload[b->lot]);
+    return fmin(tons, p->payload[ls_haul_house_lot(p, p->lot_of[b->lot], b->kind)]);
 }
 
 static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
@@ -180,9 +199,9 @@ static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
     for (size_t k = 0; k < b->n; k++)
         room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
     if (b->to == p->buyers) {
-        room->piled[b->lot] += sign < 0 ? -1 : 0;
+        room->piled[p->lot_of[b->lot]] += sign < 0 ? -1 : 0;
         room->stack -= sign * (b->tons + new_pile(p, b->lot));
-        room->piled[b->lot] += sign > 0 ? 1 : 0;
+        room->piled[p->lot_of[b->lot]] += sign > 0 ? 1 : 0;
         return;
     }
     room->most[b->to] -= sign * b->tons;
@@ -195,12 +214,12 @@ static void take_room(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
  * lots share, as many of them as there are. */
 static double litter_for(walk *s, const ls_haul_bound *b, bool *counts) {
     const ls_haul_planner *p = s->p;
-    double left = litter_left(s, b->lot), middle = ls_haul_hundredths(s->middle[b->lot]),
-           wants = had(p, b);
+    size_t of = p->lot_of[b->lot];
+    double left = litter_left(s, of), middle = ls_haul_hundredths(s->middle[of]), wants = had(p, b);
     *counts = b->was != LS_POSSIBLE && middle >= ls_haul_bound_least(p, b);
     wants = *counts ? fmin(wants, middle) : wants;
-    if (!s->shared && (s->closed[b->lot] || left < wants - 0.005)) {
-        s->closed[b->lot] = true;
+    if (!s->shared && (s->closed[of] || left < wants - 0.005)) {
+        s->closed[of] = true;
         return 0;
     }
     return *counts ? fmin(left, middle) : left;
@@ -212,27 +231,33 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     bool counts;
     double left = litter_for(s, b, &counts);
-    b->why = fit(p, b, fmin(had(p, b), left));
+    double tons = fmin(had(p, b), left);
+    b->why = fit(p, b, tons, nearly * tons);
     if (b->why != NULL)
         return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
-    s->middle[b->lot] -= counts ? b->wish : 0;
+    s->middle[p->lot_of[b->lot]] -= counts ? b->wish : 0;
     take_room(p, b, 1);
     return true;
+}
+
+/* So many tons, or what there is room for of them, but no fewer than it has. */
+static void widen(ls_haul_planner *p, ls_haul_bound *b, double wish) {
+    double tons = b->tons;
+    take_room(p, b, -1);
+    if (fit(p, b, wish, tons) != NULL)
+        ls_haul_bound_share(p, b, tons);
+    take_room(p, b, 1);
 }
 
 /* More on a full load, once all others have room. */
 static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
-    double tons = b->tons;
-    take_room(p, b, -1);
-    if (fit(p, b, b->wish) != NULL || b->tons < tons)
-        ls_haul_bound_share(p, b, tons);
-    take_room(p, b, 1);
+    widen(p, b, b->wish);
     take_litter(s, b->lot, b->tons - b->wish);
     if (b->to == p->buyers)
-        s->in_new[b->lot] += b->tons;
+        s->in_new[p->lot_of[b->lot]] += b->tons;
 }
 
 /* Those that are not in yet, in order. False: no more found a place. */
@@ -269,9 +294,15 @@ static void keep_house_loads(walk *s, size_t n) {
 /* Loads into the stack that nobody has a ticket for, so many that tons of the lot can come out. */
 static void fill_stack(walk *s, size_t lot, double tons, int was) {
     ls_haul_planner *p = s->p;
-    while (s->in_new[lot] < tons - 1e-6) {
-        double lacking = fmax(tons - s->in_new[lot], ls_haul_smallest_drop(p));
-        ls_haul_bound in = {.lot = lot, .to = p->buyers, .full = true, .was = was, .tons = lacking};
+    const double *in_new = &s->in_new[p->lot_of[lot]];
+    while (*in_new < tons - 1e-6) {
+        double lacking = fmax(tons - *in_new, ls_haul_smallest_drop(p));
+        ls_haul_bound in = {.lot = lot,
+                            .kind = p->kind_of[lot],
+                            .to = p->buyers,
+                            .full = true,
+                            .was = was,
+                            .tons = lacking};
         if (!keep_house_load(s, &in))
             return;
         fill_up(s, &in);
@@ -298,7 +329,7 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
         return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
     if (there + *pool < tons - 0.005)
-        fill_stack(s, lot, tons - there, b->was);
+        fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
     if (!(*pool > 0) && there > 0)
         return by_log;
     *from = ls_haul_bound_lot(p, lot);
@@ -316,7 +347,7 @@ static void keep_out_load(walk *s, size_t at) {
     double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
     for (size_t k = 0; k < b.n; k++)
         b.drops[k].lot = b.lot;
-    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool))
+    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool), nearly * fmin(tons, *pool))
                             : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         *pool -= b.tons;
@@ -338,6 +369,43 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
             room->least_loads[b->to] -= room->least_loads[b->to] > 0;
         }
     }
+}
+
+/* ---- once the rest is split ---- */
+
+/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths.
+ */
+static void take_answer(ls_haul_planner *p, const ls_split *s) {
+    enum { LITTLE = 100 };
+    p->room.stack -= 1.0 / LITTLE;
+    for (size_t b = 0; b < p->buyers; b++)
+        p->room.most[b] -= 1.0 / LITTLE;
+    for (size_t f = 0; f < p->fields; f++)
+        p->room.acres[f] -= 1.0 / LITTLE / LITTLE;
+    for (size_t k = 0; k < s->drops_n; k++)
+        p->room.acres[s->drops[k].field] -= s->drops[k].tons / ls_haul_drop_rate(p, &s->drops[k]);
+    for (size_t k = 0; k < s->loads_n; k++) {
+        ls_haul_bound load = {
+            .lot = s->loads[k].lot, .to = s->loads[k].buyer, .tons = s->loads[k].tons};
+        if (load.to < p->buyers || !ls_haul_is_stacked(p, load.lot))
+            take_room(p, &load, 1);
+    }
+}
+
+void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage) {
+    ls_haul_bound_room(p, LS_STAGES - 1);
+    take_answer(p, rest);
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        double tons = b->tons, left = b->why == NULL ? rest->unplaced[b->lot] : 0;
+        if (!ls_haul_is_bound_part(p, b, stage) || !(left > 0.005))
+            continue;
+        widen(p, b, fmin(p->payload[b->lot], tons + left));
+        rest->unplaced[b->lot] -= b->tons - tons;
+        for (int later = stage; later < LS_STAGES; later++)
+            p->rest[later][b->lot] -= b->tons - tons;
+    }
+    ls_haul_bound_room(p, LS_STAGES - 1);
 }
 
 void ls_haul_bind(ls_haul_planner *p) {

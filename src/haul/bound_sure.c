@@ -8,15 +8,12 @@
 
 typedef struct {
     ls_haul_planner *p;
-    long *sure;              /* [lot of the estimate] full loads left */
+    long *sure;              /* [lot] full loads left */
     double *tons[LS_STAGES]; /* [lot] left */
 } counts;
 
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
-    if (ls_haul_is_stacked(p, lot))
-        return 0;
-    double sure = floor(ls_line_value(p->w, ls_haul_lot(p, lot)->firm) + 1e-9);
-    return (long)fmin(sure, floor(p->tons[0][lot] / p->payload[lot] + 1e-9));
+    return ls_haul_is_stacked(p, lot) ? 0 : p->sure[lot];
 }
 
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
@@ -27,7 +24,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][ls_haul_bound_lot(p, b->lot)] += b->tons;
+            s->tons[stage][ls_haul_bound_lot(p, p->lot_of[b->lot])] += b->tons;
     }
 }
 
@@ -106,7 +103,7 @@ static void leave_to_others(counts *s) {
         if (b->from_stack)
             s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
     }
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         double left = p->tons[LS_STAGES - 1][i] - kept[i];
         long most = (long)floor(fmax(0, left) / p->payload[i] + 1e-9);
         s->sure[i] = s->sure[i] < most ? s->sure[i] : most;
@@ -135,10 +132,25 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 
 /* ---- the others ---- */
 
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage) {
+    bool possible = b->certainty == LS_POSSIBLE;
+    return stage > 0 && b->why == NULL && !b->from_stack && !is_whole(p, b) &&
+           possible == (stage == LS_STAGES - 1);
+}
+
+/* A part load of the lot counts in the middle case already: what that has more goes on it. */
+static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (p->bound.at[k].lot == lot && ls_haul_is_bound_part(p, &p->bound.at[k], 1))
+            return true;
+    return false;
+}
+
 /* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
     double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
-    bool in_middle = middle > b->tons - 0.005;
+    bool second = b->was == LS_POSSIBLE && !is_whole(s->p, b) && has_middle_part(s->p, b->lot),
+         in_middle = !second && middle > b->tons - 0.005;
     if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
     else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
@@ -176,21 +188,11 @@ static void level(counts *s, size_t lot) {
 /* The sure loads that slips take are left to them. */
 static void reserve(counts *s, const long *promised, int sign) {
     const ls_haul_planner *p = s->p;
-    for (size_t i = 0; promised != NULL && i < p->e->n; i++) {
+    for (size_t i = 0; promised != NULL && i < p->house_lots; i++) {
         s->sure[i] -= sign * promised[i];
         for (int stage = 0; stage < LS_STAGES; stage++)
             s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
     }
-}
-
-bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage) {
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why == NULL && !b->from_stack && b->lot == lot && !is_whole(p, b) &&
-            (b->was == LS_POSSIBLE) == (stage == LS_STAGES - 1))
-            return true;
-    }
-    return false;
 }
 
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {

@@ -26,7 +26,7 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
     for (size_t k = 0; k < n; k++) {
         size_t i = trips[k].lot;
         jobs[k] = trips[k].job;
-        if (k == 0 || trips[k - 1].lot != i) {
+        if (k == 0 || p->lot_of[trips[k - 1].lot] != p->lot_of[i]) {
             ls_sim_time off = ls_haul_is_begun(p, i) ? 0 : p->clock.slats[i];
             size_t house = (size_t)(ls_haul_lot(p, i)->house - p->farm->houses.at);
             blocks[b] = (ls_sim_block){0, ls_haul_work_time(p, ls_haul_empty(p, i), 0), off,

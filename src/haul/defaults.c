@@ -58,7 +58,8 @@ static const double *use_without(const ls_haul_reliever *s, ls_default_kind kind
     const ls_field_rates *r = ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], &as);
     double *use = ls_haul_copy(s, s->q.use, p->lots * p->fields * sizeof *use);
     for (size_t i = 0; r != NULL && i < p->lots; i++) {
-        double rate = ls_line_shown(p->w, r->rates[p->lot_of[i]].rate);
+        double rate =
+            ls_line_shown(p->w, ls_field_rate(r, p->lot_of[i], ls_haul_kind_for(p, i, f))->rate);
         use[ls_haul_lot_field(p, i, f)] = rate > 0 ? 1 / rate : INFINITY;
     }
     ls_worksheet_cut(p->w, before);

@@ -44,7 +44,7 @@ static void add_drops(drops *of, const ls_load *loads, size_t n) {
         }
 }
 
-/* Seconds to spread a ton there; not finite: no load that counts is spread. */
+/* Acres to spread a ton there; not finite: no load that counts is spread. */
 static double spreading(ls_haul_planner *p) {
     ls_worksheet *w = p->w;
     size_t most = p->high->drops_n;
@@ -58,7 +58,7 @@ static double spreading(ls_haul_planner *p) {
             acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
     ls_line rate =
         ls_quotient(w, "plan.mean-field.rate", "rate of the mean field", "ton/ac", tons, acres);
-    return p->clock.acre / ls_line_shown(w, rate);
+    return 1 / ls_line_shown(w, rate);
 }
 
 /* ---- the loads ---- */
@@ -69,42 +69,60 @@ static double homeless(const ls_haul_planner *p, size_t lot) {
     return tons >= ls_haul_smallest_drop(p) ? tons : 0;
 }
 
+static size_t loads_left(const ls_haul_planner *p, size_t lot) {
+    return (size_t)fmax(0, ceil((homeless(p, lot) - 0.005) / p->payload[lot]));
+}
+
 /* The trips of the middle case, and behind those of each lot what it has left. */
-static size_t trips_of(const ls_haul_planner *p, ls_sim_time way, double ton, ls_haul_trip *trips) {
+static size_t trips_of(const ls_haul_planner *p, const ls_sim_time *way, double acre,
+                       ls_haul_trip *trips) {
     size_t n = 0, k = 0;
+    size_t *had = LS_NEW(p->arena, size_t, p->kinds), *all = LS_NEW(p->arena, size_t, p->kinds);
     for (size_t i = 0; i < p->e->n; i++) {
-        while (k < p->trips_n && p->trips[k].lot == i)
+        while (k < p->trips_n && p->lot_of[p->trips[k].lot] == i)
             trips[n++] = p->trips[k++];
-        double load = p->payload[i];
-        for (double left = homeless(p, i); left > 0.005; left -= load) {
-            double tons = fmin(left, load);
-            ls_sim_job job = {ls_haul_load_time(p, i, tons), way, ls_haul_whole(tons * ton), way,
-                              0};
-            trips[n++] = (ls_haul_trip){i, job, LS_NO_DATE, LS_NO_DATE};
+        for (size_t kind = 0; kind < p->kinds; kind++)
+            had[kind] = 0, all[kind] = loads_left(p, ls_haul_house_lot(p, i, kind));
+        for (size_t kind; (kind = ls_haul_turn(p, had, all)) < p->kinds; had[kind]++) {
+            size_t lot = ls_haul_house_lot(p, i, kind);
+            double tons =
+                fmin(homeless(p, lot) - (double)had[kind] * p->payload[lot], p->payload[lot]);
+            ls_sim_job job = {ls_haul_load_time(p, lot, tons), way[kind],
+                              ls_haul_whole(tons * acre * p->clock.acre[kind]), way[kind], kind};
+            trips[n++] = (ls_haul_trip){lot, job, LS_NO_DATE, LS_NO_DATE};
         }
     }
     return n;
 }
 
+static ls_sim_time mean_way(ls_haul_planner *p, size_t kind) {
+    const char *of = kind == 0 ? "" : ls_printf(p->w, "truck-%zu.", kind + 1);
+    ls_line way = ls_quotient(p->w, ls_printf(p->w, "plan.mean-field.%sway", of),
+                              "one way to the mean field", "min", p->plan->empty_distance,
+                              ls_line_find(p->w, ls_printf(p->w, "days-road.%sspeed", of)));
+    return ls_haul_whole(ls_haul_seconds(p, way));
+}
+
 void ls_haul_empty_houses(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     size_t n = p->trips_n;
-    for (size_t i = 0; i < p->e->n; i++)
-        n += (size_t)ceil(homeless(p, i) / p->payload[i]);
+    for (size_t i = 0; i < p->house_lots; i++)
+        n += loads_left(p, i);
     plan->empty_distance = LS_NO_LINE;
     plan->empty_finish = LS_NO_DATE;
     if (n > p->trips_n)
         plan->empty_distance = mean_distance(p);
     if (plan->empty_distance == LS_NO_LINE)
         return;
-    double ton = spreading(p);
-    if (!isfinite(ton))
+    double acre = spreading(p);
+    if (!isfinite(acre))
         return;
-    ls_line way = ls_quotient(p->w, "plan.mean-field.way", "one way to the mean field", "min",
-                              plan->empty_distance, ls_line_find(p->w, "days-road.speed"));
+    ls_sim_time *way = LS_NEW(p->arena, ls_sim_time, p->kinds);
+    for (size_t k = 0; k < p->kinds; k++)
+        way[k] = mean_way(p, k);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     ls_haul_run run;
-    n = trips_of(p, ls_haul_whole(ls_haul_seconds(p, way)), ton, trips);
+    n = trips_of(p, way, acre, trips);
     if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run))
         return;
     plan->empty_ends = ls_haul_moment_end(p, run.x.end);

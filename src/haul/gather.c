@@ -30,15 +30,27 @@ static bool complete(ls_haul_planner *p) {
 /* ---- loads ---- */
 
 static void payloads(ls_haul_planner *p) {
-    for (size_t i = 0; i < p->lots; i++) /* whole hundredths: what the split works with */
-        p->payload[i] =
-            floor(ls_line_shown(p->w, ls_haul_lot(p, i)->payload.line) * 100 + 1e-6) / 100;
+    for (size_t i = 0; i < p->lots; i++) { /* whole hundredths: what the split works with */
+        ls_line payload = ls_haul_lot(p, i)->kinds[p->kind_of[i]].payload.line;
+        p->payload[i] = floor(ls_line_shown(p->w, payload) * 100 + 1e-6) / 100;
+    }
+    for (size_t i = 0; i < p->lots; i++) {
+        const ls_truck *truck = &p->farm->trucks.at[p->kind_of[i]];
+        double other = p->payload[ls_haul_house_lot(p, p->lot_of[i], p->stack_kind)];
+        p->payload_out[i] = truck->only.is == LS_ONLY_ROAD ? other
+                            : truck->fields.n > 0          ? fmin(other, p->payload[i])
+                                                           : p->payload[i];
+    }
 }
 
 static bool few_enough(ls_haul_planner *p) {
     double loads = 0;
-    for (size_t i = 0; i < p->lots; i++)
-        loads += p->payload[i] > 0 ? p->tons[LS_STAGES - 1][i] / p->payload[i] : INFINITY;
+    for (size_t i = 0; i < p->lots; i++) { /* as if the smallest trucks hauled all of it */
+        double tons = ls_haul_is_stacked(p, i)
+                          ? p->tons[LS_STAGES - 1][i]
+                          : p->in_lot[LS_STAGES - 1][p->lot_of[i]] / (double)p->kinds;
+        loads += p->payload[i] > 0 ? tons / p->payload[i] : INFINITY;
+    }
     if (loads <= MOST_LOADS)
         return true;
     ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at,
@@ -49,9 +61,9 @@ static bool few_enough(ls_haul_planner *p) {
 
 /* ---- fields ---- */
 
-/* Down to the spreader's steps; 0 below its least. */
-static double spreadable(const ls_haul_planner *p, double rate) {
-    const ls_rate_range *truck = p->farm->trucks.at[0].rate;
+/* Down to the steps of the truck's spreader; 0 below its least. */
+static double spreadable(const ls_truck *of, double rate) {
+    const ls_rate_range *truck = of->rate;
     double ton_ac = ls_unit_of("ton/ac").factor;
     if (truck == NULL)
         return rate;
@@ -63,7 +75,8 @@ static double spreadable(const ls_haul_planner *p, double rate) {
 
 /* The least of the limits but for one, the plan's own top rate or the cap of the season, where that
  * one binds; never above the published top of the range unless the plan's own goes higher. */
-static double rate_without(const ls_haul_planner *p, const ls_rate *rate, ls_limit lifted) {
+static double rate_without(const ls_haul_planner *p, const ls_truck *truck, const ls_rate *rate,
+                           ls_limit lifted) {
     double now = ls_line_shown(p->w, rate->rate), ton_ac = ls_unit_of("ton/ac").factor;
     bool cap = lifted == LS_LIMIT_CAP;
     const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader,
@@ -76,7 +89,7 @@ static double rate_without(const ls_haul_planner *p, const ls_rate *rate, ls_lim
     for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
         if (limits[k] != LS_NO_LINE)
             least = fmin(least, ls_line_shown(p->w, limits[k]));
-    return fmax(now, spreadable(p, least));
+    return fmax(now, spreadable(truck, least));
 }
 
 /* The least limit, whatever the steps of the spreader; 0: none may go on. */
@@ -121,12 +134,16 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {
-        const ls_rate *rate = &r->rates[p->lot_of[i]];
+        size_t kind = ls_haul_kind_for(p, i, field);
         size_t at = ls_haul_lot_field(p, i, field);
+        const ls_truck *truck = &p->farm->trucks.at[kind];
+        const ls_rate *rate = ls_field_rate(r, p->lot_of[i], kind);
+        if (!ls_haul_spreads_on(p, kind, field))
+            continue;
         p->rate[at] = ls_line_shown(p->w, rate->rate);
         p->top_rate[at] = rate_before_steps(p, rate);
-        p->free_rate[at] = rate_without(p, rate, LS_LIMIT_CAP);
-        p->season_rate[at] = rate_without(p, rate, LS_LIMIT_WINDOW);
+        p->free_rate[at] = rate_without(p, truck, rate, LS_LIMIT_CAP);
+        p->season_rate[at] = rate_without(p, truck, rate, LS_LIMIT_WINDOW);
         p->met[at] = met(p, r, rate);
         p->defaults[field] |= held_by(p->field[field], rate);
     }
@@ -161,15 +178,18 @@ static void make_room(ls_haul_planner *p) {
     p->season_rate = LS_NEW(p->arena, double, p->lots * p->fields);
     p->met = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
+    p->payload_out = LS_NEW(p->arena, double, p->lots);
+    p->sure = LS_NEW(p->arena, long, p->house_lots);
     p->range = LS_NEW(p->arena, ls_haul_range, p->lots);
     p->hauled = LS_NEW(p->arena, ls_haul_range, p->lots);
-    p->held = LS_NEW(p->arena, double, p->e->n);
+    p->held = LS_NEW(p->arena, double, p->house_lots);
     p->joined = LS_NEW(p->arena, double, p->e->n);
     p->owed = LS_NEW(p->arena, long, p->buyers);
     p->rest_sure = LS_NEW(p->arena, long, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);
         p->rest[stage] = LS_NEW(p->arena, double, p->lots);
+        p->in_lot[stage] = LS_NEW(p->arena, double, p->e->n);
     }
     p->room = (ls_haul_room){.acres = LS_NEW(p->arena, double, p->fields),
                              .least = LS_NEW(p->arena, double, p->buyers),
@@ -183,12 +203,12 @@ bool ls_haul_gather(ls_haul_planner *p) {
     number_fields(p);
     if (!complete(p))
         return false;
-    if (p->farm->trucks.n > 1)
-        ls_haul_note(p, "Loads are planned with the first kind of truck only.");
+    p->kinds = p->farm->trucks.n;
+    ls_haul_choose_stack_kind(p);
     ls_haul_number_lots(p);
     make_room(p);
-    ls_haul_litter(p);
     payloads(p);
+    ls_haul_litter(p);
     if (!few_enough(p))
         return false;
     bool known = true;
@@ -201,5 +221,7 @@ bool ls_haul_gather(ls_haul_planner *p) {
     ls_haul_stack_room(p);
     ls_haul_times(p);
     ls_haul_calendar(p);
+    ls_haul_share_kinds(p);
+    ls_haul_litter(p);
     return true;
 }

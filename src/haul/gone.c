@@ -68,30 +68,39 @@ static bool is_bound_by_stack(const ls_haul_planner *p, size_t lot) {
     return false;
 }
 
+static void add_stacked(ls_haul_planner *p, size_t of) {
+    p->kind_of[p->lots] = p->stack_kind;
+    p->lot_of[p->lots++] = of;
+}
+
 void ls_haul_number_lots(ls_haul_planner *p) {
     p->gone = what_is_gone(p);
-    p->lots = p->e->n;
-    p->lot_of = LS_NEW(p->arena, size_t, 3 * p->e->n);
+    p->lot_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
+    p->kind_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     for (size_t i = 0; i < p->e->n; i++)
-        p->lot_of[i] = i;
+        for (size_t k = 0; k < p->kinds; k++) {
+            p->kind_of[p->lots] = k;
+            p->lot_of[p->lots++] = i;
+        }
+    p->house_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
         if (lies_in_stack(p->gone, i))
-            p->lot_of[p->lots++] = i;
+            add_stacked(p, i);
     p->stacked_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
         if (is_bound_by_stack(p, i))
-            p->lot_of[p->lots++] = i;
+            add_stacked(p, i);
 }
 
 double ls_haul_stacked_tons(const ls_haul_planner *p) {
     double sum = 0;
-    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         sum += p->tons[0][i];
     return sum;
 }
 
 void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promise *to) {
-    for (size_t i = p->e->n; i < p->lots; i++) {
+    for (size_t i = p->house_lots; i < p->lots; i++) {
         double tons = ls_haul_hundredths(p->rest[stage][i]);
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
         to->full[stack] = (long)floor(tons / p->payload[i] + 1e-9);
@@ -103,11 +112,11 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promis
 
 /* ---- acres ---- */
 
-/* The rate a load went on at: the lot's on that field, else the field's highest; 0: it may take
- * none. */
+/* The rate a load went on at: the lot's on that field by its truck, else the field's highest; 0: it
+ * may take none. */
 static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
     double rate = p->rate[ls_haul_lot_field(p, lot, field)];
-    for (size_t i = 0; rate <= 0 && i < p->e->n; i++)
+    for (size_t i = 0; rate <= 0 && i < p->house_lots; i++)
         rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, field)]);
     return rate;
 }
@@ -132,16 +141,17 @@ void ls_haul_take_acres(ls_haul_planner *p) {
     for (size_t k = 0; p->gone != NULL && k < p->farm->hauled.n; k++) {
         const ls_hauled *load = &p->farm->hauled.at[k];
         size_t lot = ls_haul_lot_coded(p, load->lot);
+        size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at);
         for (size_t d = 0; lot < p->e->n && d < load->n; d++)
             if (load->drops[d].field != NULL)
-                take_drop(p, lot, &load->drops[d]);
+                take_drop(p, ls_haul_house_lot(p, lot, kind), &load->drops[d]);
     }
 }
 
 /* ---- numbers and days ---- */
 
 bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack) {
-    const char *code = ls_haul_lot(p, lot)->code;
+    const char *code = p->e->lots[lot].code;
     for (size_t k = 0; k < p->farm->hauled.n; k++) {
         const ls_hauled *load = &p->farm->hauled.at[k];
         if (load->number == number && load->from_stack == from_stack &&

@@ -41,7 +41,7 @@ static void say_overdrawn(ls_haul_planner *p) {
     names lots = {ls_text_new(p->arena), 0};
     for (size_t i = 0; i < p->e->n; i++)
         if (p->gone->in_stack[i] <= -0.01)
-            add(&lots, ls_haul_lot(p, i)->name);
+            add(&lots, p->e->lots[i].name);
     if (lots.n > 0)
         ls_haul_note(p,
                      "By the haul log, more litter of %s came out of the stack than went into it. "
@@ -51,7 +51,7 @@ static void say_overdrawn(ls_haul_planner *p) {
 
 static bool is_planned(const ls_haul_planner *p, size_t lot) {
     for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (p->plan->loads[k].lot == ls_haul_lot(p, lot))
+        if (p->plan->loads[k].lot == &p->e->lots[lot])
             return true;
     return false;
 }
@@ -60,8 +60,9 @@ static bool is_planned(const ls_haul_planner *p, size_t lot) {
 static void say_slats(ls_haul_planner *p) {
     names off = {ls_text_new(p->arena), 0};
     for (size_t i = 0; i < p->e->n; i++)
-        if (p->gone->last[i] != LS_NO_DATE && p->clock.slats[i] > 0 && !is_planned(p, i))
-            add(&off, ls_haul_lot(p, i)->name);
+        if (p->gone->last[i] != LS_NO_DATE && p->clock.slats[ls_haul_house_lot(p, i, 0)] > 0 &&
+            !is_planned(p, i))
+            add(&off, p->e->lots[i].name);
     if (off.n > 0)
         ls_haul_note(p,
                      "Loads of %s are gone and no more are planned. The days count no time to "

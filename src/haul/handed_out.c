@@ -68,6 +68,11 @@ static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     return b;
 }
 
+/* One handed out before there were several kinds of truck is of the first. */
+static size_t kind_of(const ls_haul_planner *p, const ls_issued *ticket) {
+    return ticket->truck == NULL ? 0 : (size_t)(ticket->truck - p->farm->trucks.at);
+}
+
 static void find(ls_haul_planner *p, const ls_issued *ticket) {
     ls_haul_bound *b = LS_PUSH(p->arena, &p->bound);
     *b = (ls_haul_bound){.issued = ticket,
@@ -82,6 +87,8 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
         b->lost = true;
         return;
     }
+    b->kind = kind_of(p, ticket);
+    b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack)
         b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers)

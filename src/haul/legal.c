@@ -5,6 +5,7 @@
 typedef struct {
     ls_haul_planner *p;
     const ls_truck *truck;
+    size_t number; /* of the truck in the farm: 1 ... */
 } scale;
 
 static ls_line federal(scale *s, const char *row, const char *unit) {
@@ -35,7 +36,8 @@ static void compare(scale *s, const char *what, ls_line weight, ls_line limit, c
  * up from W less 250 lb. */
 static ls_line bridge(scale *s, size_t first, size_t n, ls_line length) {
     ls_worksheet *w = s->p->w;
-    const char *at = ls_printf(w, "federal-weight.axles-%zu-%zu", first + 1, first + n);
+    const char *of = s->number == 1 ? "" : ls_printf(w, "truck-%zu.", s->number);
+    const char *at = ls_printf(w, "federal-weight.%saxles-%zu-%zu", of, first + 1, first + n);
     ls_line per_foot = federal(s, "bridge per foot", "lb/ft"),
             per_axle = federal(s, "bridge per axle", "lb"), base = federal(s, "bridge base", "lb"),
             step = federal(s, "bridge step", "lb"), half = federal(s, "bridge half step", "lb");
@@ -63,18 +65,19 @@ static ls_line length_of(scale *s, size_t first, size_t n) {
     ls_worksheet *w = s->p->w;
     ls_line *gaps = LS_NEW(s->p->arena, ls_line, n);
     for (size_t i = first + 1; i < first + n; i++) {
-        gaps[i - first - 1] = ls_haul_shared(s->p, ls_printf(w, "truck-1.axle-%zu.spacing", i + 1),
-                                             ls_printf(w, "from axle %zu to axle %zu", i, i + 1),
-                                             "ft", &s->truck->axles.at[i].spacing);
+        gaps[i - first - 1] =
+            ls_haul_shared(s->p, ls_printf(w, "truck-%zu.axle-%zu.spacing", s->number, i + 1),
+                           ls_printf(w, "from axle %zu to axle %zu", i, i + 1), "ft",
+                           &s->truck->axles.at[i].spacing);
     }
-    return ls_sum(w, ls_printf(w, "truck-1.axles-%zu-%zu.length", first + 1, first + n),
-                  ls_printf(w, "from axle %zu to axle %zu", first + 1, first + n), "ft", gaps,
-                  n - 1);
+    return ls_sum(
+        w, ls_printf(w, "truck-%zu.axles-%zu-%zu.length", s->number, first + 1, first + n),
+        ls_printf(w, "from axle %zu to axle %zu", first + 1, first + n), "ft", gaps, n - 1);
 }
 
 static ls_line weight_of(scale *s, size_t i) {
     ls_worksheet *w = s->p->w;
-    return ls_haul_shared(s->p, ls_printf(w, "truck-1.axle-%zu.weight", i + 1),
+    return ls_haul_shared(s->p, ls_printf(w, "truck-%zu.axle-%zu.weight", s->number, i + 1),
                           ls_printf(w, "weight on axle %zu", i + 1), "lb",
                           &s->truck->axles.at[i].weight);
 }
@@ -87,9 +90,10 @@ static ls_line weights_of(scale *s, size_t first, size_t n) {
             return LS_NO_LINE;
     for (size_t i = first; i < first + n; i++)
         lines[i - first] = weight_of(s, i);
-    return ls_sum(s->p->w, ls_printf(s->p->w, "truck-1.axles-%zu-%zu.weight", first + 1, first + n),
-                  ls_printf(s->p->w, "weight on axles %zu to %zu", first + 1, first + n), "lb",
-                  lines, n);
+    return ls_sum(
+        s->p->w,
+        ls_printf(s->p->w, "truck-%zu.axles-%zu-%zu.weight", s->number, first + 1, first + n),
+        ls_printf(s->p->w, "weight on axles %zu to %zu", first + 1, first + n), "lb", lines, n);
 }
 
 static void group(scale *s, size_t first, size_t n, ls_line loaded) {
@@ -129,23 +133,27 @@ static void axles(scale *s, ls_line loaded) {
 static ls_line loaded_weight(scale *s) {
     ls_worksheet *w = s->p->w;
     const ls_truck *t = s->truck;
-    if (s->p->e->truck_gross != LS_NO_LINE)
-        return s->p->e->truck_gross;
+    ls_line known = s->p->e->truck_gross[s->number - 1];
+    if (known != LS_NO_LINE)
+        return known;
     if (LS_GIVEN(t->gross))
-        return ls_leaf_given(w, "truck-1.gross", "most the truck may weigh loaded", "lb",
-                             &t->gross);
+        return ls_leaf_given(w, ls_printf(w, "truck-%zu.gross", s->number),
+                             "most the truck may weigh loaded", "lb", &t->gross);
     if (!LS_GIVEN(t->tare))
         return LS_NO_LINE;
-    ls_line tare = ls_leaf_given(w, "truck-1.tare", "weight of the empty truck", "lb", &t->tare);
-    return LS_SUM(w, "truck-1.loaded", "weight of the full truck", "lb", tare,
-                  s->p->e->truck_payload);
+    ls_line tare = ls_leaf_given(w, ls_printf(w, "truck-%zu.tare", s->number),
+                                 "weight of the empty truck", "lb", &t->tare);
+    return LS_SUM(w, ls_printf(w, "truck-%zu.loaded", s->number), "weight of the full truck", "lb",
+                  tare, s->p->e->truck_payload[s->number - 1]);
 }
 
 void ls_haul_weights(ls_haul_planner *p) {
-    scale s = {p, &p->farm->trucks.at[0]};
-    ls_line loaded = loaded_weight(&s);
-    if (loaded != LS_NO_LINE)
-        compare(&s, "the loaded weight", loaded, federal(&s, "gross", "lb"),
-                "the federal gross limit");
-    axles(&s, loaded);
+    for (size_t k = 0; k < p->farm->trucks.n; k++) {
+        scale s = {p, &p->farm->trucks.at[k], k + 1};
+        ls_line loaded = loaded_weight(&s);
+        if (loaded != LS_NO_LINE)
+            compare(&s, "the loaded weight", loaded, federal(&s, "gross", "lb"),
+                    "the federal gross limit");
+        axles(&s, loaded);
+    }
 }

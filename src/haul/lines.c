@@ -49,7 +49,8 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
-    const ls_rate *rate = &rates->rates[p->lot_of[d->lot]];
+    const ls_rate *rate =
+        ls_field_rate(rates, p->lot_of[d->lot], ls_haul_kind_for(p, d->lot, d->field));
     drop->rate = rate_of(p, load, key, d, rate);
     drop->takes =
         drop->rate == rate->rate
@@ -117,7 +118,7 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
 /* The low stage's own answer: it is not among the loads but for the firm ones. */
 static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, const char *label) {
     double sum = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         sum += tons[i];
     return ls_leaf_exact(p->w, ls_printf(p->w, "plan.%s.low", what),
                          ls_printf(p->w, "%s, %s", label, stage_words[0]), "ton",

@@ -40,12 +40,15 @@ static void add(lister *s, size_t k, ls_certainty certainty) {
     const ls_split_load *from = &p->high->loads[k];
     ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
     const ls_lot *lot = ls_haul_lot(p, from->lot);
-    *load = (ls_load){.lot = lot,
-                      .certainty = certainty,
-                      .from_stack = from->from_stack,
-                      .tons = LS_NO_LINE,
-                      .day = LS_NO_DATE,
-                      .from = LS_NO_DATE};
+    *load = (ls_load){
+        .lot = lot,
+        .kind = from->from_stack ? ls_haul_kind_for(p, from->lot, p->high->drops[from->first].field)
+                                 : p->kind_of[from->lot],
+        .certainty = certainty,
+        .from_stack = from->from_stack,
+        .tons = LS_NO_LINE,
+        .day = LS_NO_DATE,
+        .from = LS_NO_DATE};
     load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
     drops(s, load, from);
     s->taken[k] = true;
@@ -159,7 +162,7 @@ static double promised_out(const ls_haul_planner *p, const double *promised, siz
                            size_t buyer) {
     double tons = promised[ls_haul_lot_buyer(p, lot, buyer)];
     for (size_t i = p->stacked_lots; i < p->lots; i++)
-        if (p->lot_of[i] == lot)
+        if (ls_haul_home(p, i) == lot)
             tons += promised[ls_haul_lot_buyer(p, i, buyer)];
     return tons;
 }
@@ -217,10 +220,9 @@ static void list_bound(lister *s) {
         if (b->why != NULL)
             continue;
         add(s, k++, b->certainty);
-        if (b->from_stack)
-            s->out[s->out_n - 1].issued = b->issued;
-        else
-            s->loads[s->n - 1].issued = b->issued;
+        ls_load *load = b->from_stack ? &s->out[s->out_n - 1] : &s->loads[s->n - 1];
+        load->issued = b->issued;
+        load->kind = b->kind;
     }
 }
 
@@ -234,9 +236,9 @@ void ls_haul_list(ls_haul_planner *p) {
     p->load_of = LS_NEW(p->arena, size_t, n);
     p->out_of = LS_NEW(p->arena, size_t, n);
     list_bound(&s);
-    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         list_out(&s, i);
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t i = 0; i < p->house_lots; i++) {
         list_lot(&s, i);
         list_out(&s, i);
     }

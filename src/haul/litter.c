@@ -3,11 +3,11 @@
 
 #include <math.h>
 
-/* Each lot's own point times one factor for all, so that the lots sum to the point of the total;
- * but no lot holds less than at the stage before, or at the high one than its bound loads: what was
- * promised of it stays. */
+/* Each lot's (of the estimate) own point times one factor for all, so that the lots sum to the
+ * point of the total; but no lot holds less than at the stage before, or at the high one than its
+ * bound loads: what was promised of it stays. */
 static void stage_tons(ls_haul_planner *p, int stage, const double *point, double total) {
-    double *tons = p->tons[stage];
+    double *tons = p->in_lot[stage];
     size_t n = p->e->n;
     bool *held = LS_NEW(p->arena, bool, n);
     for (bool changed = true; changed;) {
@@ -24,9 +24,9 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
             if (held[i])
                 continue;
             tons[i] = point[i] * factor;
-            double least = stage == 0 ? 0 : p->tons[stage - 1][i];
+            double least = stage == 0 ? 0 : p->in_lot[stage - 1][i];
             if (stage == LS_STAGES - 1)
-                least = fmax(least, p->held[i]);
+                least = fmax(least, ls_haul_held(p, i));
             if (tons[i] < least) {
                 tons[i] = least;
                 held[i] = changed = true;
@@ -35,17 +35,95 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
     }
 }
 
+/* ---- dealt out to the kinds of truck ---- */
+
+typedef struct {
+    ls_haul_planner *p;
+    size_t lot;    /* the first of the lot's */
+    double left;   /* tons */
+    double *tons;  /* [kind] */
+    double *turns; /* [kind] tons by their turns */
+    long sure;     /* full loads that are still sure */
+    bool low;      /* they are counted at this stage */
+} dealer;
+
+static double give(dealer *d, size_t kind, double load) {
+    ls_haul_planner *p = d->p;
+    double tons = fmin(load, d->left);
+    d->tons[kind] += tons;
+    d->left -= tons;
+    if (d->low && d->sure > 0 && tons > p->payload[d->lot + kind] - 1e-6) {
+        p->sure[d->lot + kind]++;
+        d->sure--;
+    }
+    return tons;
+}
+
+/* The kind that has least of its share, its next load half counted. */
+static size_t next_kind(const dealer *d) {
+    const ls_haul_planner *p = d->p;
+    size_t best = 0;
+    double least = INFINITY;
+    for (size_t k = 0; k < p->kinds; k++) {
+        double share = p->share[d->lot + k];
+        double had = (d->turns[k] + p->payload[d->lot + k] / 2) / share;
+        if (share > 0 && had < least * (1 - 1e-9))
+            best = k, least = had;
+    }
+    return best;
+}
+
+/* What bound loads of the stage take is their kinds'; the rest goes load by load, in the same turns
+ * at every stage, so that more litter takes nothing from a kind. */
+static void deal(ls_haul_planner *p, size_t of, int stage) {
+    dealer d = {.p = p,
+                .lot = ls_haul_house_lot(p, of, 0),
+                .left = p->in_lot[stage][of],
+                .turns = LS_NEW(p->arena, double, p->kinds),
+                .sure = (long)floor(ls_line_value(p->w, p->e->lots[of].firm) + 1e-9),
+                .low = stage == 0};
+    d.tons = &p->tons[stage][d.lot];
+    for (size_t k = 0; k < p->kinds; k++) {
+        d.tons[k] = 0;
+        p->sure[d.lot + k] = d.low ? 0 : p->sure[d.lot + k];
+    }
+    for (size_t i = 0; i < p->bound.n; i++) {
+        const ls_haul_bound *b = &p->bound.at[i];
+        if (b->why == NULL && !b->from_stack && p->lot_of[b->lot] == of && b->was <= stage)
+            give(&d, p->kind_of[b->lot], b->tons);
+    }
+    while (d.left > 1e-9) {
+        size_t k = next_kind(&d);
+        d.turns[k] += give(&d, k, p->payload[d.lot + k]);
+    }
+}
+
+/* One kind has all of it. */
+static void deal_lot(ls_haul_planner *p, size_t of, int stage) {
+    if (p->kinds > 1) {
+        if (p->share != NULL)
+            deal(p, of, stage);
+        return;
+    }
+    double firm = floor(ls_line_value(p->w, p->e->lots[of].firm) + 1e-9);
+    p->tons[stage][of] = p->in_lot[stage][of];
+    if (stage == 0)
+        p->sure[of] = (long)fmin(firm, floor(p->in_lot[0][of] / p->payload[of] + 1e-9));
+}
+
 void ls_haul_litter(ls_haul_planner *p) {
     double ton = ls_unit_of("ton").factor;
     double *point = LS_NEW(p->arena, double, p->e->n);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         for (size_t i = 0; i < p->e->n; i++) {
-            ls_q q = ls_haul_lot(p, i)->tons;
+            ls_q q = p->e->lots[i].tons;
             point[i] = (stage == 0 ? q.low : stage == 1 ? q.mid : q.high) / ton;
         }
         ls_q all = p->e->tons;
         stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
-        for (size_t i = p->e->n; i < p->stacked_lots; i++)
+        for (size_t i = 0; i < p->e->n; i++)
+            deal_lot(p, i, stage);
+        for (size_t i = p->house_lots; i < p->stacked_lots; i++)
             p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
     }
 }

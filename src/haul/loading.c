@@ -90,7 +90,7 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
     }
     while (first > 0 && e->lots[first - 1].house == e->lots[k].house)
         first--;
-    if (lot < e->n)
+    if (lot == ls_haul_house_lot(p, k, 0))
         p->loading_of[k] = k > first ? p->loading_of[first] : loading_lines(p, &e->lots[k]);
     p->clock.bucket[lot] = ls_line_shown(p->w, p->loading_of[k].bucket);
     p->clock.cycle[lot] = ls_haul_seconds(p, p->loading_of[k].cycle);

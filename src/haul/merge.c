@@ -25,7 +25,7 @@ static void add_rest(merger *m, const ls_split *rest) {
         bool bound_lot = load.lot >= p->stacked_lots;
         if (bound_lot && !load.from_stack)
             continue;
-        load.lot = bound_lot ? p->lot_of[load.lot] : load.lot;
+        load.lot = bound_lot ? ls_haul_home(p, load.lot) : load.lot;
         add_load(m, load, &rest->drops[load.first]);
     }
     memcpy(m->out->straight, rest->straight, p->stacked_lots * sizeof *rest->straight);
@@ -44,7 +44,7 @@ static void lies(merger *m, size_t lot, double tons) {
 /* Litter that lay in the stack and that bound loads take out: it lies there all the same. */
 static void add_stacked(merger *m, int stage) {
     const ls_haul_planner *p = m->p;
-    for (size_t i = p->e->n; i < p->stacked_lots; i++)
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         if (p->joined[p->lot_of[i]] > 0)
             lies(m, i, p->joined[p->lot_of[i]]);
     for (size_t k = 0; k < p->bound.n; k++) {
@@ -60,7 +60,7 @@ static void add_bound(merger *m, int stage, double *placed) {
         const ls_haul_bound *b = &p->bound.at[k];
         if (!is_in(b, stage))
             continue;
-        size_t lot = b->lot < p->stacked_lots ? b->lot : p->lot_of[b->lot];
+        size_t lot = b->lot < p->stacked_lots ? b->lot : ls_haul_home(p, b->lot);
         add_load(m,
                  (ls_split_load){.lot = lot,
                                  .buyer = b->to,

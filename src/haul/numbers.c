@@ -11,10 +11,11 @@ typedef struct {
     long number;           /* 0: none yet */
     bool part;             /* of a house, less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
+    double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
 /* Of a lot firm loads go first and possible ones last, and then those that fill no truck; among
- * equals bound ones by number, those that slips promise, others. */
+ * equals bound ones by number, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
@@ -30,6 +31,8 @@ static int in_order(const void *pa, const void *pb) {
         return a->number < b->number ? -1 : 1;
     if (a->owed != b->owed)
         return a->owed ? -1 : 1;
+    if (a->turn < b->turn || a->turn > b->turn)
+        return a->turn < b->turn ? -1 : 1;
     return a->place < b->place ? -1 : a->place > b->place;
 }
 
@@ -95,6 +98,16 @@ static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t 
             list[k].number = *number++;
 }
 
+static void take_turns(const ls_haul_planner *p, served *list, size_t n) {
+    double *all = LS_NEW(p->arena, double, p->lots), *had = LS_NEW(p->arena, double, p->lots);
+    for (size_t k = 0; k < n; k++)
+        all[ls_haul_house_lot(p, list[k].lot, list[k].load.kind)]++;
+    for (size_t k = 0; k < n; k++) {
+        size_t lot = ls_haul_house_lot(p, list[k].lot, list[k].load.kind);
+        list[k].turn = (had[lot]++ + 0.5) / all[lot];
+    }
+}
+
 /* In order, each with its number. */
 static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool from_stack) {
     served *list = LS_NEW(p->arena, served, n);
@@ -110,6 +123,8 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
     }
+    if (!from_stack && p->kinds > 1)
+        take_turns(p, list, n);
     if (n > 0)
         qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++)

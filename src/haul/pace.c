@@ -46,8 +46,15 @@ static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
 
 /* ---- road and field ---- */
 
+/* "days-road.speed", of the second kind of truck "days-road.truck-2.speed". */
+static const char *key_of(const ls_haul_planner *p, size_t kind, const char *lead,
+                          const char *what) {
+    return kind == 0 ? ls_printf(p->w, "%s.%s", lead, what)
+                     : ls_printf(p->w, "%s.truck-%zu.%s", lead, kind + 1, what);
+}
+
 /* One way; not given: nothing, said aloud. */
-static ls_sim_time way(ls_haul_planner *p, size_t buyer, ls_line speed) {
+static ls_sim_time way(ls_haul_planner *p, size_t kind, size_t buyer, ls_line speed) {
     ls_worksheet *w = p->w;
     const ls_buyer *b = &p->farm->buyers.at[buyer];
     if (!LS_GIVEN(b->distance)) {
@@ -61,22 +68,24 @@ static ls_sim_time way(ls_haul_planner *p, size_t buyer, ls_line speed) {
                       ls_printf(w, "distance to %s", b->name.text), "mi", &b->distance);
     p->trade[buyer].distance = distance;
     return ls_haul_whole(ls_haul_seconds(
-        p, ls_quotient(w, ls_printf(w, "days-road.%s.way", b->slug),
+        p, ls_quotient(w, key_of(p, kind, "days-road", ls_printf(w, "%s.way", b->slug)),
                        ls_printf(w, "one way to %s", b->name.text), "min", distance, speed)));
 }
 
-static double seconds_an_acre(ls_haul_planner *p, const ls_truck *truck) {
+static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
+    static const char lead[] = "days-spreading";
     ls_worksheet *w = p->w;
-    ls_line swath = ls_haul_given_or(p, "days-spreading.swath", "width of a spreading pass", "ft",
-                                     &truck->swath, "swath", "The width the trucks spread");
+    const ls_truck *truck = &p->farm->trucks.at[kind];
+    ls_line swath = ls_haul_given_or(p, key_of(p, kind, lead, "swath"), "width of a spreading pass",
+                                     "ft", &truck->swath, "swath", "The width the trucks spread");
     ls_line speed =
-        ls_haul_given_or(p, "days-spreading.speed", "speed when spreading", "mph",
+        ls_haul_given_or(p, key_of(p, kind, lead, "speed"), "speed when spreading", "mph",
                          &truck->spreading, "spreading speed", "The trucks' speed when spreading");
-    ls_line efficiency = ls_haul_given_or(p, "days-spreading.efficiency",
+    ls_line efficiency = ls_haul_given_or(p, key_of(p, kind, lead, "efficiency"),
                                           "share of the time in the field spent spreading", "%",
                                           NULL, "field efficiency", NULL);
-    ls_line pace = LS_PRODUCT(w, "days-spreading.pace", "acres spread in an hour", "ac/h", swath,
-                              speed, efficiency);
+    ls_line pace = LS_PRODUCT(w, key_of(p, kind, lead, "pace"), "acres spread in an hour", "ac/h",
+                              swath, speed, efficiency);
     return 3600 / ls_line_shown(w, pace);
 }
 
@@ -107,26 +116,31 @@ static void day(ls_haul_planner *p) {
 }
 
 void ls_haul_times(ls_haul_planner *p) {
-    const ls_truck *truck = &p->farm->trucks.at[0];
     ls_haul_clock *c = &p->clock;
     p->plan->job_efficiency = LS_NO_LINE;
     if (p->farm->crew->loader != NULL)
         p->plan->loading_of = p->loading_of = LS_NEW(p->arena, ls_loading, p->e->n);
-    c->road = LS_NEW(p->arena, ls_sim_time, p->buyers);
+    c->road = LS_NEW(p->arena, ls_sim_time, p->kinds * p->buyers);
+    c->acre = LS_NEW(p->arena, double, p->kinds);
     c->slats = LS_NEW(p->arena, ls_sim_time, p->lots);
     c->bucket = LS_NEW(p->arena, double, p->lots);
     c->cycle = LS_NEW(p->arena, double, p->lots);
     day(p);
-    ls_line road = ls_haul_given_or(p, "days-road.speed", "speed on the road", "mph", &truck->road,
-                                    "road speed", "The trucks' speed on the road");
-    c->acre = seconds_an_acre(p, truck);
+    ls_line *speed = LS_NEW(p->arena, ls_line, p->kinds);
+    for (size_t k = 0; k < p->kinds; k++) {
+        speed[k] = ls_haul_given_or(p, key_of(p, k, "days-road", "speed"), "speed on the road",
+                                    "mph", &p->farm->trucks.at[k].road, "road speed",
+                                    "The trucks' speed on the road");
+        c->acre[k] = seconds_an_acre(p, k);
+    }
     c->dump = ls_haul_whole(ls_haul_seconds(
         p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at the stack", "min",
                             NULL, "dump time",
                             p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
                                               : NULL)));
-    for (size_t b = 0; b < p->buyers; b++)
-        c->road[b] = way(p, b, road);
+    for (size_t k = 0; k < p->kinds; k++)
+        for (size_t b = 0; b < p->buyers; b++)
+            c->road[k * p->buyers + b] = way(p, k, b, speed[k]);
     for (size_t i = 0; i < p->lots; i++) {
         ls_haul_loading(p, i);
         c->slats[i] = slats_time(p, i);
@@ -135,26 +149,33 @@ void ls_haul_times(ls_haul_planner *p) {
 
 /* ---- trips ---- */
 
-static ls_sim_time spread_time(const ls_haul_planner *p, double rate, double tons) {
-    return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre, 1e12)) : 0;
+static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, double rate, double tons) {
+    return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
+}
+
+/* To the stack. */
+static ls_sim_job trip(const ls_haul_planner *p, size_t lot, double tons) {
+    return (ls_sim_job){
+        .load = ls_haul_load_time(p, lot, tons), .empty = p->clock.dump, .kind = p->kind_of[lot]};
 }
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
-    ls_sim_job job = {.load = ls_haul_load_time(p, lot, p->payload[lot]), .empty = p->clock.dump};
+    ls_sim_job job = trip(p, lot, p->payload[lot]);
     if (field == LS_HAUL_TO_STACK)
         return job;
-    job.out = job.back = p->clock.road[p->buyer[field]];
-    job.empty = spread_time(p, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
+    job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
+    job.empty =
+        spread_time(p, job.kind, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
     return job;
 }
 
 ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .empty = p->clock.dump};
+    ls_sim_job job = trip(p, l->lot, l->tons);
     if (l->n == 0)
         return job;
-    job.out = job.back = p->clock.road[l->buyer];
+    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
     job.empty = 0;
     for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, ls_haul_drop_rate(p, &s->drops[k]), s->drops[k].tons);
+        job.empty += spread_time(p, job.kind, ls_haul_drop_rate(p, &s->drops[k]), s->drops[k].tons);
     return job;
 }

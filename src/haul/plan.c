@@ -92,7 +92,7 @@ static void say_where_from(ls_haul_planner *p) {
 /* What lies in the stack already was paid for: it counts in no plan's return. */
 static void leave_out_stacked(ls_haul_planner *p) {
     double paid = 0, per_ton = ls_haul_problem(p).stack_value;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->house_lots; i < p->lots; i++)
         paid += p->middle->stacked[i] * per_ton;
     ls_goal *g = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)

@@ -6,8 +6,14 @@
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
-/* litter.c: tons of the lots at each stage; bound loads are there at the high stage. */
+/* litter.c: tons of the lots at each stage; bound loads are there at the high stage. Of several
+ * kinds of truck none before they have shares. */
 void ls_haul_litter(ls_haul_planner *p);
+
+/* kinds.c: which kind takes litter out of the stack; once times and rates are known, the share of
+ * each, as lines too. */
+void ls_haul_choose_stack_kind(ls_haul_planner *p);
+void ls_haul_share_kinds(ls_haul_planner *p);
 
 /* gone.c: what the haul log tells; and its litter in the stack as lots of their own. */
 void ls_haul_number_lots(ls_haul_planner *p);
@@ -33,7 +39,7 @@ void ls_haul_find_bound(ls_haul_planner *p);
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
 double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop);
-/* The lot in the stack of what bound loads of a lot take there; p->lots: none. */
+/* The lot in the stack of what bound loads of a lot of the estimate take there; p->lots: none. */
 size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
 /* bound.c: in each round the tickets that stay, with the tons they have now; the others are
@@ -43,6 +49,9 @@ void ls_haul_bind(ls_haul_planner *p);
 /* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
  */
 void ls_haul_bound_room(ls_haul_planner *p, int stage);
+/* What the answer of a stage leaves of a lot goes on the lot's bound part load, as far as that has
+ * room: the lot gets no other. */
+void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
 bool ls_haul_bind_owed(ls_haul_planner *p);
@@ -51,9 +60,9 @@ bool ls_haul_bind_owed(ls_haul_planner *p);
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
-/* A house has one part load in the middle case and one more in the high one: is that of a stage
- * bound? */
-bool ls_haul_has_bound_part(const ls_haul_planner *p, size_t lot, int stage);
+/* A lot has one part load in the middle case and one more in the high one: is it that of a stage?
+ */
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 
@@ -80,8 +89,6 @@ void ls_haul_pile_lines(ls_haul_planner *p);
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
  * high stage that could find room, the fastest way. False as ls_haul_days. */
 bool ls_haul_first_ranges(ls_haul_planner *p);
-/* A range made to hold other days too. */
-void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
 /* Does every range hold the days its lot is hauled on? */
 bool ls_haul_ranges_hold(const ls_haul_planner *p);
 /* The ranges of the next round (0 ...): the days hauled on; in later rounds those and the days

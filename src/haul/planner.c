@@ -12,6 +12,41 @@ size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
     return i;
 }
 
+void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
+    if (range->from == LS_NO_DATE)
+        *range = days;
+    if (days.from == LS_NO_DATE)
+        return;
+    range->from = days.from < range->from ? days.from : range->from;
+    range->to = days.to > range->to ? days.to : range->to;
+}
+
+ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of) {
+    ls_haul_range all = ranges[ls_haul_house_lot(p, of, 0)];
+    for (size_t k = 1; k < p->kinds; k++)
+        ls_haul_widen(&all, ranges[ls_haul_house_lot(p, of, k)]);
+    return all;
+}
+
+bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field) {
+    return ls_truck_spreads_on(&p->farm->trucks.at[kind], &p->farm->buyers.at[p->buyer[field]],
+                               p->field[field]);
+}
+
+size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field) {
+    size_t kind = p->kind_of[lot];
+    return ls_haul_spreads_on(p, kind, field) ? kind : p->stack_kind;
+}
+
+size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all) {
+    size_t best = p->kinds;
+    for (size_t k = 0; k < p->kinds; k++)
+        if (had[k] < all[k] &&
+            (best == p->kinds || (2 * had[k] + 1) * all[best] < (2 * had[best] + 1) * all[k]))
+            best = k;
+    return best;
+}
+
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);

@@ -19,11 +19,11 @@ typedef struct {
     LS_LIST(ls_date) on; /* all working days that may be used */
     LS_LIST(ls_sim_out) out;
     ls_sim_time dump;   /* to empty a truck at the stack */
-    ls_sim_time *road;  /* [buyer] on the road, one way */
+    ls_sim_time *road;  /* [kind of truck * buyers + buyer] on the road, one way */
     ls_sim_time *slats; /* [lot] to move its slats off, or back */
     double *bucket;     /* [lot] tons in a bucket; 0: no loader is named, a truck takes cycle */
     double *cycle;      /* [lot] seconds for a bucket */
-    double acre;        /* seconds to spread one */
+    double *acre;       /* [kind] seconds to spread one */
 } ls_haul_clock;
 
 /* A trip to come, in the order of hauling. */
@@ -55,6 +55,7 @@ typedef struct {
     const ls_issued *issued;
     size_t lot;      /* where its litter lies; SIZE_MAX: the files name it no more */
     size_t to;       /* buyer; == buyers: the stack */
+    size_t kind;     /* of truck */
     bool from_stack; /* out of the stack */
     bool full;       /* a full load, whatever the payload is now */
     bool promised;   /* a slip of its buyer covers it */
@@ -99,27 +100,35 @@ struct ls_haul_planner {
     ls_aim aim;
     ls_progress progress;
     bool quick; /* days are still being found for a large farm: no searching */
-    /* the farm in numbers. Behind the lots of the estimate stand those whose litter lies in the
-     * stack by the haul log, and behind these those that bound loads take litter into it from: what
-     * bound loads out of it leave. None of it is in a house */
-    size_t lots, fields, buyers;
-    size_t stacked_lots;      /* lots before those of bound loads */
-    size_t *lot_of;           /* [lot] of the estimate */
-    const ls_haul_past *gone; /* NULL: nothing is gone yet */
-    const ls_field **field;   /* [field] */
-    size_t *buyer;            /* [field] */
-    double *rate;             /* [lot][field] ton/ac, 0: not there */
-    double *top_rate;         /* [lot][field] ton/ac before it is rounded to the spreader's step */
-    double *free_rate;        /* [lot][field] ton/ac if the plan gave no top rate */
-    double *season_rate;      /* [lot][field] ton/ac if no cap of a season held */
-    double *met;              /* [lot][field] lb of P2O5 that the crop needs, in a ton */
-    unsigned *defaults;       /* [field] bit ls_default_kind: that limit is the least for a lot */
-    double *acres;            /* [field] */
-    double *payload;          /* [lot] ton */
-    double *tons[LS_STAGES];  /* [lot] */
-    double *held;             /* [lot of the estimate] tons of bound loads */
-    double *joined; /* [as held] tons in the stack by the log that count with what bound loads take
-                       there */
+    /* the farm in numbers. A lot is what one kind of truck hauls of a lot of the estimate: first
+     * those in the houses, the kinds of each together. Behind them stand those whose litter lies in
+     * the stack by the haul log, and behind these those that bound loads take litter into it from:
+     * what bound loads out of it leave. None of it is in a house */
+    size_t lots, fields, buyers, kinds;
+    size_t house_lots;   /* lots in houses: those of the estimate times the kinds */
+    size_t stacked_lots; /* lots before those of bound loads */
+    size_t *lot_of;      /* [lot] of the estimate */
+    size_t *kind_of;     /* [lot] of truck */
+    size_t stack_kind;   /* the kind that takes litter out of the stack where its own cannot */
+    double *share;       /* [lot] in a house: of its litter; NULL: not known yet */
+    long *sure;          /* [lot] in a house: full loads that are sure, bound ones among them */
+    const ls_haul_past *gone;  /* NULL: nothing is gone yet */
+    const ls_field **field;    /* [field] */
+    size_t *buyer;             /* [field] */
+    double *rate;              /* [lot][field] ton/ac, 0: not there */
+    double *top_rate;          /* [lot][field] ton/ac before it is rounded to the spreader's step */
+    double *free_rate;         /* [lot][field] ton/ac if the plan gave no top rate */
+    double *season_rate;       /* [lot][field] ton/ac if no cap of a season held */
+    double *met;               /* [lot][field] lb of P2O5 that the crop needs, in a ton */
+    unsigned *defaults;        /* [field] bit ls_default_kind: that limit is the least for a lot */
+    double *acres;             /* [field] */
+    double *payload;           /* [lot] ton */
+    double *payload_out;       /* [lot] ton, of a trip out of the stack */
+    double *tons[LS_STAGES];   /* [lot] */
+    double *in_lot[LS_STAGES]; /* [lot of the estimate] in its house, by all kinds */
+    double *held;              /* [lot] in a house: tons of bound loads */
+    double *joined; /* [lot of the estimate] tons in the stack by the log that count with what bound
+                       loads take there */
     double stack_tons; /* room for litter and the slopes of its piles; 0: no stack */
     double pile_tons;  /* of it, what the slopes of a pile take: lots lie apart */
     /* days */
@@ -165,7 +174,24 @@ static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
     return &p->e->lots[p->lot_of[lot]];
 }
 static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
-    return lot >= p->e->n;
+    return lot >= p->house_lots;
+}
+
+/* The lot in a house of one of the estimate's and a kind of truck; the one there that a lot is of.
+ */
+static inline size_t ls_haul_house_lot(const ls_haul_planner *p, size_t of, size_t kind) {
+    return of * p->kinds + kind;
+}
+static inline size_t ls_haul_home(const ls_haul_planner *p, size_t lot) {
+    return ls_haul_house_lot(p, p->lot_of[lot], p->kind_of[lot]);
+}
+
+/* Tons of bound loads of a lot of the estimate. */
+static inline double ls_haul_held(const ls_haul_planner *p, size_t of) {
+    double held = 0;
+    for (size_t k = 0; k < p->kinds; k++)
+        held += p->held[ls_haul_house_lot(p, of, k)];
+    return held;
 }
 
 /* Tons in whole hundredths, as the split counts them. */
@@ -184,6 +210,17 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
 
 /* The lot of the estimate with that code; e->n if there is none. */
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
+
+/* A range made to hold other days too; the days of a lot of the estimate, by all kinds of truck. */
+void ls_haul_widen(ls_haul_range *range, ls_haul_range days);
+ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of);
+
+/* May the kind of truck spread on the field? The kind that spreads litter of a lot there: its own,
+ * or that of the stack, which takes it out of there. */
+bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field);
+size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
+/* Kinds take turns: whose is next that had so many of all its loads; p->kinds: none is left. */
+size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
 
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)

@@ -11,9 +11,10 @@ bool ls_haul_has_window(const ls_field *f) {
 }
 
 /* Does the field's window hold all days of the lot? */
-static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
+static bool is_open(const ls_haul_planner *p, size_t lot, size_t field) {
+    const ls_field *f = p->field[field];
     ls_haul_range range = p->range[lot];
-    if (ls_haul_is_stacked(p, lot))
+    if (ls_haul_is_stacked(p, lot) || !ls_haul_spreads_on(p, p->kind_of[lot], field))
         return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
            (f->allowed.from <= range.from && range.to <= f->allowed.to);
@@ -24,7 +25,7 @@ static bool is_open(const ls_haul_planner *p, size_t lot, const ls_field *f) {
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
     if (ls_haul_is_stacked(p, lot) && lot < p->stacked_lots)
         return ls_haul_later_from(p, ls_haul_first_day(p), f);
-    ls_haul_range range = p->range[p->lot_of[lot]];
+    ls_haul_range range = ls_haul_range_of(p, p->range, p->lot_of[lot]);
     return range.from == LS_NO_DATE ? LS_NO_DATE : ls_haul_later_from(p, range.to + 1, f);
 }
 
@@ -109,7 +110,7 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
     q->value[at] = price - c.take_out - c.spread;
     q->later_value[at] = price - c.reload - c.spread;
-    q->open[at] = is_open(p, lot, p->field[f]);
+    q->open[at] = is_open(p, lot, f);
     q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
 
@@ -128,6 +129,7 @@ static problem problem_new(const ls_haul_planner *p) {
                        .fields = p->fields,
                        .buyers = p->buyers,
                        .payload = p->payload,
+                       .payload_out = p->payload_out,
                        .buyer = p->buyer,
                        .capacity = p->acres,
                        .stack_room = p->stack_tons,
@@ -201,7 +203,7 @@ ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
 /* Litter of lots in the stack is in no bound load of the rest, and lies there again. */
 double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
     double room = p->room.stack;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->house_lots; i < p->lots; i++)
         room += p->rest[stage][i];
     return room;
 }
@@ -210,9 +212,10 @@ double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
     double *pile = LS_NEW(p->arena, double, p->lots);
-    for (size_t i = 0; i < p->e->n; i++)
-        pile[i] = p->room.piled[i] > 0 ? 0 : p->pile_tons;
+    for (size_t i = 0; i < p->house_lots; i++)
+        pile[i] = p->room.piled[p->lot_of[i]] > 0 ? 0 : p->pile_tons;
     q.pile = pile;
+    q.pile_of = p->lot_of;
     q.capacity = p->room.acres;
     q.least = p->room.least, q.most = p->room.most;
     q.least_loads = p->room.least_loads, q.most_loads = p->room.most_loads;

@@ -18,7 +18,8 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
     ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
     bool any = p->stack_tons > 0;
     for (size_t f = 0; f < p->fields; f++) {
-        if (!(p->rate[ls_haul_lot_field(p, lot, f)] > 0))
+        if (!(p->rate[ls_haul_lot_field(p, lot, f)] > 0) ||
+            !ls_haul_spreads_on(p, p->kind_of[lot], f))
             continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
         if (!any || (whole(one) > whole(trip)) == slowest)
@@ -40,14 +41,20 @@ static size_t trips_for(double tons, double payload, bool slowest) {
 /* The days if a share of all litter of the high stage is hauled, each trip like the next. */
 static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_range *days) {
     size_t n = 0, k = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         n += trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
-    for (size_t i = 0; i < p->e->n; i++) {
-        ls_sim_job job = extreme_trip(p, i, slowest);
-        size_t end = k + trips_for(share * p->tons[LS_STAGES - 1][i], p->payload[i], slowest);
-        while (k < end)
-            trips[k++] = (ls_haul_trip){i, job, LS_NO_DATE, LS_NO_DATE};
+    size_t *had = LS_NEW(p->arena, size_t, p->kinds), *all = LS_NEW(p->arena, size_t, p->kinds);
+    ls_sim_job *job = LS_NEW(p->arena, ls_sim_job, p->kinds);
+    for (size_t i = 0; i < p->house_lots; i += p->kinds) {
+        for (size_t kind = 0; kind < p->kinds; kind++) {
+            double tons = share * p->tons[LS_STAGES - 1][i + kind];
+            had[kind] = 0;
+            all[kind] = trips_for(tons, p->payload[i + kind], slowest);
+            job[kind] = extreme_trip(p, i + kind, slowest);
+        }
+        for (size_t kind; (kind = ls_haul_turn(p, had, all)) < p->kinds; had[kind]++)
+            trips[k++] = (ls_haul_trip){i + kind, job[kind], LS_NO_DATE, LS_NO_DATE};
     }
     return ls_haul_days(p, trips, n, days, NULL);
 }
@@ -74,7 +81,7 @@ static double most_tons(const ls_haul_planner *p) {
 
 bool ls_haul_first_ranges(ls_haul_planner *p) {
     double all = 0;
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         all += p->tons[LS_STAGES - 1][i];
     double room = most_tons(p);
     return days_at(p, false, room < all ? room / all : 1, p->range);
@@ -91,15 +98,6 @@ bool ls_haul_ranges_hold(const ls_haul_planner *p) {
         if (!holds(p->range[i], p->hauled[i]))
             return false;
     return true;
-}
-
-void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
-    if (range->from == LS_NO_DATE)
-        *range = days;
-    if (days.from == LS_NO_DATE)
-        return;
-    range->from = days.from < range->from ? days.from : range->from;
-    range->to = days.to > range->to ? days.to : range->to;
 }
 
 /* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be

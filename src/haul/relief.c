@@ -113,7 +113,8 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
     size_t pairs = s->p->lots * s->p->fields;
     bool *copy = ls_haul_copy(s, s->q.open, pairs * sizeof *copy);
     for (size_t i = 0; i < s->p->lots; i++)
-        copy[ls_haul_lot_field(s->p, i, f)] = !ls_haul_is_stacked(s->p, i);
+        copy[ls_haul_lot_field(s->p, i, f)] =
+            !ls_haul_is_stacked(s->p, i) && ls_haul_spreads_on(s->p, s->p->kind_of[i], f);
     return copy;
 }
 
@@ -127,10 +128,14 @@ static const double *uncapped(const ls_haul_reliever *s, const double *use, size
 
 /* Other trucks: what was promised in loads of these holds no more. */
 static void other_trucks(const ls_haul_reliever *s, ls_split_problem *q, double factor) {
-    double *payload = LS_NEW(s->p->arena, double, s->p->lots);
-    for (size_t i = 0; i < s->p->lots; i++)
+    size_t n = s->p->lots;
+    double *payload = LS_NEW(s->p->arena, double, n), *out = LS_NEW(s->p->arena, double, n);
+    for (size_t i = 0; i < n; i++) {
         payload[i] = floor(s->p->payload[i] * factor * 100 + 1e-6) / 100;
+        out[i] = floor(s->p->payload_out[i] * factor * 100 + 1e-6) / 100;
+    }
     q->payload = payload;
+    q->payload_out = out;
     q->kept = NULL, q->kept_part = q->kept_out = NULL;
     q->start = NULL;
 }

@@ -138,7 +138,7 @@ static double rate_now(const ls_haul_reliever *s, size_t f) {
 /* The lowest top rate, in tenths of a ton per acre, at which the answer's tons still fit. */
 static double least_cap(const ls_haul_reliever *s, const ls_haul_limit *one) {
     double ton_ac = ls_unit_of("ton/ac").factor;
-    const ls_rate_range *truck = s->p->farm->trucks.at[0].rate;
+    const ls_rate_range *truck = s->p->farm->trucks.at[s->p->stack_kind].rate;
     double from = one->kind == LS_RELIEF_SEASON ? fmax(0.1, rate_now(s, one->field))
                                                 : s->p->field[one->field]->most.value / ton_ac;
     if (one->kind == LS_RELIEF_SEASON && truck != NULL && LS_GIVEN(truck->least))
@@ -172,12 +172,12 @@ static double had_or_bound(const ls_haul_planner *p, size_t buyer, bool in_loads
 /* All that lies there by an answer of the rest, and its piles. */
 static double in_stack(const ls_haul_reliever *s, const ls_split *answer, size_t *piles) {
     const ls_haul_planner *p = s->p;
-    double tons = ls_haul_stacked_tons(p) + ls_haul_sum(answer->stacked, p->e->n);
+    double tons = ls_haul_stacked_tons(p) + ls_haul_sum(answer->stacked, p->house_lots);
     for (size_t k = 0; k < p->bound.n; k++)
         tons +=
             p->bound.at[k].why == NULL && p->bound.at[k].to == p->buyers ? p->bound.at[k].tons : 0;
     for (size_t i = 0; i < p->e->n; i++)
-        *piles += p->room.piled[i] > 0 || answer->stacked[i] > 0;
+        *piles += p->room.piled[i] > 0 || ls_haul_in_pile(p, answer, i) > 0;
     return tons;
 }
 
@@ -210,10 +210,13 @@ static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one,
 /* The body of a truck that takes more: where it is full before the weight limit is met, more weight
  * alone helps nothing. */
 static ls_line larger_body(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
-    const ls_truck *truck = &s->p->farm->trucks.at[0];
+    const ls_truck *truck = NULL; /* the largest */
     bool full = false;
-    for (size_t i = 0; i < s->p->lots; i++)
-        full = full || ls_haul_lot(s->p, i)->volume_binds;
+    for (size_t i = 0; i < s->p->lots; i++) {
+        const ls_truck *of = &s->p->farm->trucks.at[s->p->kind_of[i]];
+        full = full || ls_haul_lot(s->p, i)->kinds[s->p->kind_of[i]].volume_binds;
+        truck = truck == NULL || of->body.value > truck->body.value ? of : truck;
+    }
     if (one->kind != LS_RELIEF_TRUCK || one->factor <= 1 || !full)
         return LS_NO_LINE;
     return decided(s, number, "body", "struck volume of the body of such a truck", "yd3",

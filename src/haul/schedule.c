@@ -5,10 +5,11 @@
  */
 static ls_date later(const ls_haul_planner *p, const ls_load *load, size_t lot, const ls_field *f) {
     ls_date day = ls_haul_later(p, lot, f);
+    ls_haul_range hauled = ls_haul_range_of(p, p->hauled, p->lot_of[lot]);
     if (day != LS_NO_DATE || load->issued == NULL || ls_haul_is_stacked(p, lot) ||
-        p->hauled[lot].from == LS_NO_DATE)
+        hauled.from == LS_NO_DATE)
         return day;
-    return ls_haul_later_from(p, p->hauled[lot].to + 1, f);
+    return ls_haul_later_from(p, hauled.to + 1, f);
 }
 
 static void out_dates(ls_haul_planner *p) {
@@ -24,7 +25,9 @@ static void out_dates(ls_haul_planner *p) {
 }
 
 static void set_times(const ls_haul_planner *p, ls_load *load, const ls_sim_trip *t) {
-    load->truck = 1 + (long)t->truck;
+    load->number = load->truck = 1 + (long)t->truck;
+    for (size_t k = 0; k < load->kind; k++)
+        load->truck += p->farm->trucks.at[k].count.n;
     load->start = ls_haul_moment(p, t->start);
     load->leave = ls_haul_moment_end(p, t->leave);
     load->there = ls_haul_moment_end(p, t->there);

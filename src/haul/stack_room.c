@@ -125,7 +125,7 @@ ls_line ls_haul_room_of_piles(ls_haul_planner *p, size_t piles) {
 /* ---- room that is taken ---- */
 
 double ls_haul_lies_there(const ls_haul_planner *p) {
-    return ls_haul_stacked_tons(p) + (double)(p->stacked_lots - p->e->n) * p->pile_tons;
+    return ls_haul_stacked_tons(p) + (double)(p->stacked_lots - p->house_lots) * p->pile_tons;
 }
 
 double ls_haul_in_pile(const ls_haul_planner *p, const ls_split *s, size_t lot) {

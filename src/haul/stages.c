@@ -53,7 +53,7 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int 
 /* Does an answer happen to leave all firm loads where they are? */
 static bool keeps(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise has = promise(p, s, 1, true);
-    for (size_t i = 0; i < p->e->n * (p->buyers + 1); i++)
+    for (size_t i = 0; i < p->house_lots * (p->buyers + 1); i++)
         if (has.full[i] < p->firm.full[i])
             return false;
     for (size_t i = 0; i < p->lots * p->buyers; i++)
@@ -70,7 +70,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     if (s == NULL || p->stacked_lots == p->lots)
         return s;
     size_t n = s->loads_n;
-    for (size_t i = p->e->n; i < p->lots; i++)
+    for (size_t i = p->house_lots; i < p->lots; i++)
         n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
     ls_split *copy = LS_NEW(p->arena, ls_split, 1);
     *copy = *s;
@@ -79,7 +79,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     for (size_t k = 0; k < s->loads_n; k++)
         if (s->loads[k].from_stack || !ls_haul_is_stacked(p, s->loads[k].lot))
             copy->loads[copy->loads_n++] = s->loads[k];
-    for (size_t i = p->e->n; i < p->lots; i++) {
+    for (size_t i = p->house_lots; i < p->lots; i++) {
         size_t at = ls_haul_lot_to(p, i, p->buyers);
         ls_split_load load = {.lot = i, .buyer = p->buyers, .tons = p->payload[i]};
         for (long k = 0; k < lies->full[at]; k++)
@@ -91,49 +91,13 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
-/* No full load of the lot comes with it, and no trip that takes its litter out of the stack. */
-static bool is_alone(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (s->loads[k].lot == l->lot && (s->loads[k].from_stack || full(p, &s->loads[k])))
-            return false;
-    return true;
-}
-
-/* Is it a part load beside the bound one that its house has at the stage, all full loads being
- * bound? */
-static bool is_beside(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l,
-                      int stage, const ls_haul_promise *kept) {
-    return !ls_haul_is_stacked(p, l->lot) && !l->from_stack && !full(p, l) &&
-           fabs(l->tons - kept->part[ls_haul_lot_to(p, l->lot, l->buyer)]) > 0.001 &&
-           is_alone(p, s, l) && ls_haul_has_bound_part(p, l->lot, stage);
-}
-
-static double *copy_of(const ls_haul_planner *p, const double *tons) {
-    return memcpy(LS_NEW(p->arena, double, p->lots), tons, p->lots * sizeof *tons);
-}
-
-/* An answer without those: what a plan left without a home gets no ticket when it is handed out. */
-static const ls_split *few_parts(const ls_haul_planner *p, const ls_split *s, int stage,
-                                 const ls_haul_promise *kept) {
-    if (stage == 0 || p->bound.n == 0)
-        return s;
-    ls_split *few = LS_NEW(p->arena, ls_split, 1);
-    *few = *s;
-    few->loads = LS_NEW(p->arena, ls_split_load, s->loads_n);
-    few->straight = copy_of(p, s->straight);
-    few->stacked = copy_of(p, s->stacked);
-    few->unplaced = copy_of(p, s->unplaced);
-    few->loads_n = 0;
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
-        double beside = is_beside(p, s, l, stage, kept) ? l->tons : 0;
-        if (!(beside > 0))
-            few->loads[few->loads_n++] = *l;
-        (l->buyer == p->buyers ? few->stacked : few->straight)[l->lot] -= beside;
-        few->goals[LS_GOAL_TONS].value -= l->buyer == p->buyers ? 0 : beside;
-        few->unplaced[l->lot] += beside;
-    }
-    return few;
+/* Lots whose part load of the stage is bound. */
+static const bool *bound_parts(const ls_haul_planner *p, int stage) {
+    bool *bound = LS_NEW(p->arena, bool, p->lots);
+    for (size_t k = 0; k < p->bound.n; k++)
+        if (ls_haul_is_bound_part(p, &p->bound.at[k], stage))
+            bound[p->bound.at[k].lot] = true;
+    return bound;
 }
 
 /* The tons of a stage, begun with the problem's start, which the answer is for the next one. */
@@ -143,12 +107,13 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->kept = kept.full, q->kept_part = kept.part, q->kept_out = kept.out;
     q->tons = tons;
     q->stack_room = ls_haul_rest_room(p, stage);
+    q->no_part = bound_parts(p, stage);
     q->stage = words;
     q->start = restacked(p, q->start, &kept);
     q->start = ls_split_solve(p->arena, q);
     if (q->start == NULL)
         ls_fail("the loads that were promised could not be placed again");
-    return q->start = few_parts(p, q->start, stage, &kept);
+    return q->start;
 }
 
 /* ---- firm loads ---- */
@@ -256,7 +221,7 @@ static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_spli
     ls_haul_bind_firm(p);
     if (owed && first)
         served = promise(p, *start = slips_served(p), 0, false);
-    for (size_t i = 0; i < p->e->n; i++)
+    for (size_t i = 0; i < p->house_lots; i++)
         for (size_t to = 0; to <= p->buyers; to++)
             of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
     return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
@@ -276,14 +241,18 @@ static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **sta
 static void note_homeless(ls_haul_planner *p) {
     p->plan->firm_homeless = 0;
     for (size_t i = 0; i < p->e->n; i++) {
-        long left = p->rest_sure[i];
-        for (size_t to = 0; to <= p->buyers; to++)
-            left -= p->firm.full[ls_haul_lot_to(p, i, to)];
+        long left = 0;
+        for (size_t k = 0; k < p->kinds; k++) {
+            size_t lot = ls_haul_house_lot(p, i, k);
+            left += p->rest_sure[lot];
+            for (size_t to = 0; to <= p->buyers; to++)
+                left -= p->firm.full[ls_haul_lot_to(p, lot, to)];
+        }
         if (left <= 0)
             continue;
         p->plan->firm_homeless += left;
         ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
-                     ls_haul_lot(p, i)->name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
+                     p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
                      left == 1 ? "has" : "have");
     }
 }
@@ -318,7 +287,8 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
     double *pile = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++) {
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
-        bool may = answer->stacked[i] > 0 || kept->full[stack] > 0 || kept->part[stack] > 0;
+        bool may = ls_haul_in_pile(p, answer, p->lot_of[i]) > 0 || kept->full[stack] > 0 ||
+                   kept->part[stack] > 0;
         pile[i] = may || !(q->pile[i] > 0) ? q->pile[i] : p->stack_tons + 1;
         others = others || (pile[i] > p->stack_tons && firm->stacked[i] > 0);
     }
@@ -362,7 +332,7 @@ static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
 
 /* False: without serving slips first, not all of them are served. */
 static bool stages(ls_haul_planner *p, bool slips_first) {
-    const ls_split *start, *firm, *low, *free, *middle;
+    const ls_split *start, *firm, *low, *free, *middle, *high;
     ls_haul_promise slips = bind(p, slips_first, &start);
     ls_split_problem q = problem(p, slips_first), unbound = q;
     q.start = start;
@@ -388,8 +358,12 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
     q.start = p->rest_middle = middle;
     p->low = ls_haul_merge(p, low, 0);
     p->free = ls_haul_merge(p, free, 1);
-    p->middle = free == middle ? p->free : ls_haul_merge(p, middle, 1);
-    p->high = ls_haul_merge(p, solve(p, &q, 2, p->rest[2], p->likely, "high case"), 2);
+    ls_haul_bound_grow(p, middle, 1);
+    p->middle = ls_haul_merge(p, middle, 1);
+    p->free = free == middle ? p->middle : p->free;
+    high = solve(p, &q, 2, p->rest[2], p->likely, "high case");
+    ls_haul_bound_grow(p, high, 2);
+    p->high = ls_haul_merge(p, high, 2);
     memcpy(p->aimed, p->middle->goals, sizeof p->aimed);
     if (p->aim != LS_AIM_MONEY) {
         p->free = in_money(p, p->free);

@@ -17,10 +17,10 @@ static const char taken_label[] = "litter taken out before";
 static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
     ls_line loads = ls_leaf_count(w, "loads", "loads taken out before", "", &o->loads);
     const ls_truck *truck = &h->farm->trucks.at[0];
-    ls_line each = ls_litter_weight_limit(h->all, truck);
+    ls_line each = ls_litter_weight_limit(h, truck);
     if (LS_GIVEN(truck->body)) {
         ls_line body = LS_PRODUCT(
-            w, "body", "a full body of it", "ton", ls_litter_body(h->all, truck),
+            w, "body", "a full body of it", "ton", ls_litter_body(h, truck),
             ls_litter_loose_before(h, "loose-taken", "density of the loose litter taken out"));
         each = LS_LEAST(w, "load", "a load of it, by weight or volume", "ton", each, body);
     }

@@ -235,8 +235,12 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     for (size_t i = 0; i < e->n; i++)
         ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
-    e->truck_payload = ls_line_find(w, "truck-1.payload");
-    e->truck_gross = ls_line_find(w, "truck-1.gross");
+    e->truck_payload = LS_NEW(a, ls_line, f->trucks.n);
+    e->truck_gross = LS_NEW(a, ls_line, f->trucks.n);
+    for (size_t k = 0; k < f->trucks.n; k++) {
+        e->truck_payload[k] = ls_line_find(w, ls_printf(w, "truck-%zu.payload", k + 1));
+        e->truck_gross[k] = ls_line_find(w, ls_printf(w, "truck-%zu.gross", k + 1));
+    }
     ls_litter_value(w, r, e);
     say_where_from(w, e);
     return e;

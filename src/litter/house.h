@@ -2,6 +2,7 @@
 #ifndef LITTER_HOUSE_H
 #define LITTER_HOUSE_H
 
+#include "full_loads.h"
 #include "littershed/litter.h"
 
 /* Weights, spreads and between-source spread fixed before drawing. */
@@ -34,6 +35,16 @@ typedef struct {
     ls_line lost, *counts;         /* by a straight line; by counts */
     ls_line weight, over_curve;    /* of a bird at removal; over the published one */
 } ls_litter_flock;
+
+/* What one kind of truck hauls of a house's litter. */
+typedef struct {
+    const ls_truck *truck;
+    ls_worksheet *w;        /* its part of the house; the house's where there is one kind */
+    ls_full_loads fit;      /* of its full loads; without any the usual scatter */
+    ls_line full_body;      /* LS_NO_LINE: no body, no load tells it */
+    ls_line payload, share; /* share: of all litter; LS_NO_LINE: one kind hauls all, or it none */
+    ls_line next_load;      /* what the scale may say of the next full one */
+} ls_litter_kind;
 
 typedef struct {
     /* given */
@@ -109,9 +120,9 @@ typedef struct {
     ls_line weighed;             /* LS_NO_LINE: not weighed as a house */
 
     /* payload.c; LS_NO_LINE without a truck */
-    ls_line loose_density;                /* always there */
-    ls_line full_body, payload, one_load; /* full_body LS_NO_LINE: no body, no load tells it */
-    ls_line next_load;                    /* what the scale may say of the next full one */
+    ls_line loose_density;     /* always there */
+    ls_line payload, one_load; /* payload: of several kinds the mean of a trip */
+    ls_litter_kind *kinds;     /* [truck of the farm] */
 
     /* hauled.c, by lot of the house */
     ls_litter_gone *gone;
@@ -267,9 +278,10 @@ const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the w
 /* The part of a lot, of the side's name. */
 ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot);
 
-/* Of the farm's first truck: its volume; the most it may carry by weight. */
-ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck);
-ls_line ls_litter_weight_limit(ls_worksheet *all, const ls_truck *truck);
+/* The part of a kind of truck in the farm's lines; its volume; the most it may carry by weight. */
+ls_worksheet *ls_litter_truck_part(const ls_litter_house *h, const ls_truck *truck);
+ls_line ls_litter_body(const ls_litter_house *h, const ls_truck *truck);
+ls_line ls_litter_weight_limit(const ls_litter_house *h, const ls_truck *truck);
 
 /* Loose density, and what a full truck holds, by the loads over the scale too. */
 void ls_litter_payload(ls_litter_house *h);

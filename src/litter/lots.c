@@ -108,14 +108,20 @@ static void lot_left(const lot *l) {
                    out->tons.line, ls_litter_solids(l->h));
 }
 
-/* Whole payloads and trips. */
+/* What each kind of truck carries; whole payloads and trips. */
 static void lot_loads(const lot *l) {
     const ls_litter_house *h = l->h;
     ls_lot *out = l->out;
     out->payload.line = h->payload;
-    out->next_load.line = h->next_load;
-    out->volume_binds = h->full_body && ls_line_value(h->w, h->full_body) <
-                                            ls_truck_payload(&h->farm->trucks.at[0]);
+    out->kinds = LS_NEW(h->arena, ls_lot_kind, h->farm->trucks.n);
+    for (size_t k = 0; k < h->farm->trucks.n; k++) {
+        const ls_litter_kind *kind = &h->kinds[k];
+        out->kinds[k] =
+            (ls_lot_kind){.payload.line = kind->payload,
+                          .next_load.line = kind->next_load,
+                          .volume_binds = kind->full_body && ls_line_value(h->w, kind->full_body) <
+                                                                 ls_truck_payload(kind->truck)};
+    }
     ls_line loads =
         ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, h->payload);
     out->full_loads =

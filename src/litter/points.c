@@ -11,13 +11,17 @@ static void want(ls_arena *a, q_list *list, ls_q *q) {
         *LS_PUSH(a, list) = q;
 }
 
-static void want_lot(ls_arena *a, q_list *list, ls_lot *lot) {
+static void want_lot(ls_arena *a, q_list *list, ls_lot *lot, size_t trucks) {
     want(a, list, &lot->tons);
     want(a, list, &lot->made);
     want(a, list, &lot->dry_tons);
     want(a, list, &lot->moisture);
     want(a, list, &lot->payload);
-    want(a, list, &lot->next_load);
+    for (size_t k = 0; k < trucks; k++) {
+        if (lot->kinds[k].payload.line != lot->payload.line)
+            want(a, list, &lot->kinds[k].payload);
+        want(a, list, &lot->kinds[k].next_load);
+    }
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         want(a, list, &lot->per_ton[k]);
         want(a, list, &lot->pounds[k]);
@@ -90,7 +94,7 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
         want(a, &list, &full[i]);
         want(a, &list, &trips[i]);
         if (i < e->n)
-            want_lot(a, &list, &e->lots[i]);
+            want_lot(a, &list, &e->lots[i], e->farm->trucks.n);
     }
     for (size_t i = 0; i < e->accounts.n; i++)
         want_account(a, &list, &e->accounts.at[i]);
@@ -100,6 +104,8 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
     for (int k = 0; k < LS_NUTRIENTS; k++)
         want(a, &list, &e->pounds[k]);
     draw_all(w, e, &list);
+    for (size_t i = 0; i < e->n && e->farm->trucks.n == 1; i++)
+        e->lots[i].kinds[0].payload = e->lots[i].payload;
     ls_litter_query_found(w, e);
     if (!e->full_loads)
         return;

@@ -37,14 +37,19 @@ void ls_litter_shares(ls_litter_house *h) {
     share[n - 1] = LS_GREATEST(last, "share", label, "%", rest, none);
 }
 
-ls_line ls_litter_body(ls_worksheet *all, const ls_truck *truck) {
-    return ls_leaf_given(all, "truck-1.body", "struck volume of the body", "yd3", &truck->body);
+ls_worksheet *ls_litter_truck_part(const ls_litter_house *h, const ls_truck *truck) {
+    return ls_part(h->all, NULL, "truck-%zu", (size_t)(truck - h->farm->trucks.at) + 1);
+}
+
+ls_line ls_litter_body(const ls_litter_house *h, const ls_truck *truck) {
+    return ls_leaf_given(ls_litter_truck_part(h, truck), "body", "struck volume of the body", "yd3",
+                         &truck->body);
 }
 
 /* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
  */
-ls_line ls_litter_weight_limit(ls_worksheet *all, const ls_truck *truck) {
-    ls_worksheet *w = ls_part(all, NULL, "truck-1");
+ls_line ls_litter_weight_limit(const ls_litter_house *h, const ls_truck *truck) {
+    ls_worksheet *w = ls_litter_truck_part(h, truck);
     if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))
         return ls_leaf_given(w, "payload", "payload by weight", "ton", &truck->payload);
     ls_line gross =

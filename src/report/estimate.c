@@ -361,6 +361,13 @@ static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_lev
         methods_picture(g, e, lot);
 }
 
+static const char *full_by(const ls_estimate *e, const ls_lot *lot) {
+    if (e->farm->trucks.n > 1)
+        return "One truck load, on the mean of your trucks";
+    return e->farm->trucks.n == 1 && lot->kinds[0].volume_binds ? "One truck load, full by volume"
+                                                                : "One truck load, full by weight";
+}
+
 /* n: so many lots are alike from this one on; 0: it is like the one before it. */
 static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t n) {
     ls_arena *a = list->document->arena;
@@ -378,9 +385,7 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
           {"tons", gone ? "Litter still to be hauled" : "Litter as hauled", P(lot->tons, "ton")},
           {"dry_tons", "Dry litter in it", P(lot->dry_tons, "ton")},
           {"moisture_pct", "Moisture", P(lot->moisture, "%")});
-    ls_doc_fact(g, if_known(lot->payload), "payload_tons",
-                lot->volume_binds ? "One truck load, full by volume"
-                                  : "One truck load, full by weight",
+    ls_doc_fact(g, if_known(lot->payload), "payload_tons", full_by(e, lot),
                 P(lot->payload, "ton/load"));
     ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
     const char *analysis = ls_report_analysis(&page, lot->analysis);

@@ -17,7 +17,8 @@ typedef struct {
 
 typedef struct {
     const ls_hauled *hauled;
-    const ls_log_entry *entry; /* NULL: not known */
+    const ls_log_entry *entry;  /* NULL: not known */
+    const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
     const ls_lot *lot;
     ls_line tons;
     size_t source; /* the earlier file of whose litter it is (1: the first); 0: this one's */
@@ -32,8 +33,8 @@ typedef struct {
     size_t part;
     const ls_rate *rate; /* of its lot */
     ls_line tons;
-    ls_line acres; /* as logged; else tons over the limit, fewer where the loads of the field
-                      together come to more acres than it has */
+    ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
+                      loads of the field together come to more acres than it has */
     ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
@@ -221,6 +222,14 @@ typedef struct {
 } ls_dossier_finding;
 typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
+/* A flock of this file with the litter it made, by bird-days; LS_NO_LINE: its days are not known.
+ */
+typedef struct {
+    const ls_house *house;
+    const ls_flock *flock;
+    ls_line made;
+} ls_dossier_flock;
+
 /* A federal size class of one kind of bird, read one way. */
 typedef struct {
     const char *birds;            /* "laying hens, breeders among them" */
@@ -242,6 +251,7 @@ typedef struct {
     ls_dossier_loads loads;
     ls_dossier_fields fields; /* in the order of the files */
     ls_dossier_balance balance;
+    LS_LIST(ls_dossier_flock) flocks;
     LS_LIST(ls_dossier_size) sizes;
     bool large, size_open; /* large by one way of reading at least; not by all */
     bool two_readings;     /* breeders as laying hens, and as other chickens */

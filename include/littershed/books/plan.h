@@ -153,7 +153,8 @@ typedef struct {
 
 typedef struct {
     const ls_plan_sums *sums;
-    ls_line swath, tarp_side;
+    const ls_line *swath; /* [truck of the farm] */
+    ls_line tarp_side;
     ls_line tarp_factor, tarp_metric; /* 1 lb/ft2 in ton/ac; 1 kg/m2 in tonne/ha */
     ls_line the_bucket;               /* of the loader, heaped */
     const ls_load_sheet *loads;       /* [as ls_plan_load] */

@@ -15,12 +15,22 @@ typedef struct {
     ls_place at;
 } ls_axle;
 
+typedef enum { LS_ONLY_ROAD = 1 } ls_only;
+
+/* A field by its name, "Field" or "Buyer/Field". */
+typedef struct {
+    ls_name name;
+    ls_place at;
+} ls_field_name;
+
 /* Payload, or tare and gross, or all three. */
 typedef struct {
     ls_name name, formerly, phone;
     ls_count count;
     ls_quantity payload, tare, gross, body, swath, spreading, road;
-    LS_LIST(ls_axle) axles; /* front to back, two at least */
+    LS_LIST(ls_axle) axles;        /* front to back, two at least */
+    LS_LIST(ls_field_name) fields; /* it spreads on these alone; none: on any */
+    ls_choice only;                /* ls_only */
     ls_rate_range *rate;
     ls_quantity smallest_drop;    /* mass; not given: 1 ton */
     ls_day calibrated, inspected; /* of the spreader, the last time */

@@ -4,10 +4,14 @@
 static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
 static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
-static const ls_rate *rate_of(const ls_field_rates *rates, const ls_lot *lot) {
+/* By the spreader of its truck; of one that is not named by the first. */
+static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates,
+                              const ls_dossier_load *load) {
+    const ls_truck *truck = load->hauled->truck;
     for (size_t i = 0; i < rates->n; i++)
-        if (rates->rates[i].lot == lot)
-            return &rates->rates[i];
+        if (rates->rates[i].lot == load->lot)
+            return truck == NULL ? &rates->rates[i]
+                                 : ls_field_rate(rates, i, (size_t)(truck - d->farm->trucks.at));
     return NULL;
 }
 
@@ -29,10 +33,32 @@ static const ls_hauled_drop *drop_of(const ls_dossier_application *x) {
     return &x->load->hauled->drops[x->part];
 }
 
-/* Tons over the limit; of what may not go on at all the whole field is taken. */
+/* The rate of the ticket as it was handed out; LS_NO_LINE: it was not, or not for this field. */
+static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f,
+                           const ls_dossier_application *x) {
+    if (x->load->issued == NULL)
+        return LS_NO_LINE;
+    ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
+    ls_issued ticket = ls_issued_of(d->arena, d->farm, &lots, x->load->issued);
+    for (size_t k = 0; k < ticket.n; k++)
+        if (ticket.drops[k].field == f->field && ticket.drops[k].acres > 0)
+            return ls_leaf_exact(d->books->sheet, key_of(d, f, x, "ticket-rate"),
+                                 label_of(d, x, "rate of the ticket"), "ton/ac",
+                                 ticket.drops[k].tons / ticket.drops[k].acres, LS_BY_LOG,
+                                 ls_arena_printf(d->arena, "entry %ld of %s",
+                                                 x->load->issued->number, d->log->path));
+    return LS_NO_LINE;
+}
+
+/* Tons over the rate of the ticket, else over the limit; of what may not go on at all the whole
+ * field is taken. */
 static ls_line acres_at_rate(const ls_dossier *d, const ls_dossier_field *f,
                              const ls_dossier_application *x) {
     ls_worksheet *w = d->books->sheet;
+    ls_line rate = ticket_rate(d, f, x);
+    if (rate != LS_NO_LINE)
+        return ls_quotient(w, key_of(d, f, x, "acres-at-ticket"),
+                           label_of(d, x, "acres at the ticket's rate"), "ac", x->tons, rate);
     return ls_line_value(w, x->limit) > 0
                ? ls_quotient(w, key_of(d, f, x, "acres-at-rate"),
                              label_of(d, x, "acres at the rate"), "ac", x->tons, x->limit)
@@ -124,7 +150,7 @@ static void judge(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < f->applications.n; i++) {
         ls_dossier_application *x = &f->applications.at[i];
-        x->rate = rate_of(f->rates, x->load->lot);
+        x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
         x->pan = pan_of(d, f, x);
@@ -282,6 +308,9 @@ static void plan_by_rate(const ls_dossier_field *f, ls_dossier_amounts *out) {
     if (out->tons != LS_NO_LINE || f->rate == NULL)
         return;
     out->per_acre = f->rate->rate;
+    for (size_t i = 0; i < f->rates->n; i++)
+        if (f->rates->rates[i].pan != f->rate->pan) /* litter of other content */
+            return;
     out->available = f->rate->available_N;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         out->on_acre[k] = f->rate->on[k];
@@ -309,13 +338,14 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
 }
 
 /* The rate, if all lots that went on (all, if none did) have the same. */
-static const ls_rate *one_rate(const ls_dossier_field *f) {
+static const ls_rate *one_rate(const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_worksheet *w = d->books->sheet;
     const ls_rate *rate = NULL;
     size_t n = f->applications.n > 0 ? f->applications.n : f->rates->n;
     for (size_t i = 0; i < n; i++) {
         const ls_rate *one =
             f->applications.n > 0 ? f->applications.at[i].rate : &f->rates->rates[i];
-        if (rate != NULL && rate->rate != one->rate)
+        if (rate != NULL && ls_line_value(w, rate->rate) != ls_line_value(w, one->rate))
             return NULL;
         rate = one;
     }
@@ -329,7 +359,7 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     if (f.rates == NULL)
         return false;
     judge(d, &f);
-    f.rate = one_rate(&f);
+    f.rate = one_rate(d, &f);
     make_amounts(d, &f, false);
     make_amounts(d, &f, true);
     ls_dossier_make_ledger(d, &f);

@@ -22,7 +22,7 @@ static const char *const words[LS_PERIOD_BOOKS] = {"in the stack at the start",
                                                    "made",
                                                    "on own fields",
                                                    "moved to others",
-                                                   "lost, or not told where to",
+                                                   "lost, or gone to no known place",
                                                    "in the stack at the end",
                                                    "in the houses at the end"};
 
@@ -106,34 +106,63 @@ static void sum_flows(const ls_dossier *d, flow *f) {
 
 /* ---- what was made ---- */
 
-/* The share of the house's litter that was there before the day. */
-static double made_share(const ls_dossier *d, const ls_house *h, ls_date day) {
+/* Bird-days of a flock before the day; of flocks alike the others stood before the last. NAN: not
+ * known. */
+static double bird_days(const ls_dossier *d, const ls_house *h, const ls_flock *f, ls_date day) {
+    ls_date from = ls_house_since(h, f), to = LS_GIVEN(f->removed) ? f->removed.day : d->months.to;
+    if (from == LS_NO_DATE)
+        return NAN;
+    double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
+    return (double)ls_books_birds(f) * fmin(days, fmax(0, days - ((double)to - (double)day)));
+}
+
+/* The share of the house's litter that was there before the day, of one flock or (NULL) of all. */
+static double made_share(const ls_dossier *d, const ls_house *h, const ls_flock *one, ls_date day) {
     double all = 0, done = 0;
     for (size_t i = 0; i < h->flocks.n; i++) {
         const ls_flock *f = &h->flocks.at[i];
-        ls_date from = ls_house_since(h, f), to = d->months.to;
-        if (from == LS_NO_DATE)
-            return 1;
-        if (LS_GIVEN(f->removed))
-            to = f->removed.day;
-        double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
-        double birds = (double)ls_books_birds(f);
-        all += birds * days;
-        done += birds * fmin(days, fmax(0, days - (double)(to - day)));
+        all += bird_days(d, h, f, INT32_MAX);
+        done += one == NULL || one == f ? bird_days(d, h, f, day) : 0;
     }
-    return all > 0 ? done / all : 1;
+    return all > 0 ? done / all : one == NULL ? 1 : NAN;
+}
+
+/* Litter of each flock of this file: its share of what its house made. */
+static void by_flock(ls_dossier *d) {
+    ls_worksheet *w = d->books->sheet;
+    for (size_t i = 0; i < d->farm->houses.n; i++) {
+        const ls_house *h = &d->farm->houses.at[i];
+        ls_books_lines lots = {0};
+        for (size_t k = 0; k < d->estimate->n; k++)
+            if (d->estimate->lots[k].house == h)
+                *LS_PUSH(d->arena, &lots) = ls_dossier_made(d, 0, k);
+        ls_line made =
+            ls_dossier_sum(d, ls_printf(w, "dossier.%s.made-in-all", h->slug),
+                           ls_printf(w, "litter made in %s", h->name.text), "ton", &lots, NULL);
+        for (size_t k = 0; k < h->flocks.n; k++) {
+            double share = made_share(d, h, &h->flocks.at[k], INT32_MAX);
+            const char *key = ls_printf(w, "dossier.%s.flock-%zu.made", h->slug, k + 1);
+            ls_line of = isnan(share) ? LS_NO_LINE
+                                      : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
+                                                      "share of the house's bird-days", "%", share,
+                                                      LS_BY_FARM, "bird-days of the flock");
+            *LS_PUSH(d->arena, &d->flocks) =
+                (ls_dossier_flock){h, &h->flocks.at[k],
+                                   LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of)};
+        }
+    }
 }
 
 static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
     ls_worksheet *w = d->books->sheet;
-    const char *iso = ls_date_iso(d->arena, day);
+    const char *until = ls_date_words(d->arena, day, 0);
     ls_line share = ls_leaf_exact(
         w, ls_printf(w, "%s.%s-share", f->key, key),
-        ls_printf(w, "share of the litter of %s made before %s", f->name, iso), "%",
-        made_share(d, f->house, day), LS_BY_FARM,
+        ls_printf(w, "share of the litter of %s made before %s", f->name, until), "%",
+        made_share(d, f->house, NULL, day), LS_BY_FARM,
         ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
     return LS_PRODUCT(w, ls_printf(w, "%s.%s", f->key, key),
-                      ls_printf(w, "litter of %s made before %s", f->name, iso), "ton",
+                      ls_printf(w, "litter of %s made before %s", f->name, until), "ton",
                       ls_dossier_made(d, f->file, f->lot), share);
 }
 
@@ -212,6 +241,7 @@ static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
 }
 
 void ls_dossier_make_period(ls_dossier *d) {
+    by_flock(d);
     if (d->months.to == LS_NO_DATE)
         return;
     size_t *first = LS_NEW(d->arena, size_t, d->books->earlier.n + 1);

@@ -76,6 +76,8 @@ int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot)
 }
 
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    if (t->given->no_part != NULL && t->given->no_part[lot])
+        return true;
     for (size_t to = 0; to <= t->buyers; to++)
         if (x->part[ls_haul_task_to(t, lot, to)] > 0)
             return true;
@@ -118,16 +120,23 @@ static int64_t all_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
     return sum;
 }
 
+bool ls_haul_lies(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
+    for (size_t i = t->pile_of[lot]; i < t->lots; i++)
+        if (t->pile_of[i] == t->pile_of[lot] && ls_haul_sent(t, x, i, t->buyers) > 0)
+            return true;
+    return false;
+}
+
 int64_t ls_haul_room_left(const ls_haul_task *t, const ls_haul_answer *x) {
     int64_t left = t->room - all_stacked(t, x);
     for (size_t i = 0; i < t->lots; i++)
-        left -= ls_haul_sent(t, x, i, t->buyers) > 0 ? t->pile[i] : 0;
+        left -= t->pile_of[i] == i && t->pile[i] > 0 && ls_haul_lies(t, x, i) ? t->pile[i] : 0;
     return left;
 }
 
 long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
     int64_t tons = x->out[ls_haul_task_field(t, lot, field)];
-    return tons == 0 ? 0 : (long)((tons + t->payload[lot] - 1) / t->payload[lot]);
+    return tons == 0 ? 0 : (long)((tons + t->payload_out[lot] - 1) / t->payload_out[lot]);
 }
 
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {

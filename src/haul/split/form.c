@@ -120,7 +120,7 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
                                size_t buyer, bool from_stack) {
     ls_haul_sizes sizes = {0};
     for (size_t f = t->first[buyer]; from_stack && f < t->first[buyer + 1]; f++)
-        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload[lot], &sizes);
+        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload_out[lot], &sizes);
     if (from_stack)
         return sizes;
     size_t at = ls_haul_task_to(t, lot, buyer);
@@ -138,7 +138,7 @@ static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
     size_t load = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         ls_haul_sizes sizes = {0};
-        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload[lot], &sizes);
+        out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload_out[lot], &sizes);
         for (size_t k = 0; k < sizes.n; k++) {
             formed = formed && sizes.at[k] >= t->drop;
             *LS_PUSH(t->arena, out) = (ls_haul_piece){load++, f - t->first[buyer], sizes.at[k]};

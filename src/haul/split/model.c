@@ -30,7 +30,7 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
         return;
     if (most >= payload || t->kept[at] > 0)
         m->full[at] = column(m, GLP_IV, (double)t->kept[at], (double)(most / payload));
-    if (t->given->whole_loads)
+    if (t->given->whole_loads || (t->given->no_part != NULL && t->given->no_part[lot]))
         return;
     m->some[at] = column(m, GLP_BV, 0, 1);
     m->part[at] = column(m, GLP_CV, 0, tons(most < payload ? most : payload));
@@ -39,10 +39,14 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
 /* With slopes of its own, if none stands there already. */
 static void pile_column(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
-    size_t at = ls_haul_task_to(t, lot, t->buyers);
-    bool lies = t->kept[at] > 0 || t->kept_part[at] > 0;
+    size_t first = t->pile_of[lot];
+    bool lies = false;
+    for (size_t i = first; i < t->lots; i++) {
+        size_t at = ls_haul_task_to(t, i, t->buyers);
+        lies = lies || (t->pile_of[i] == first && (t->kept[at] > 0 || t->kept_part[at] > 0));
+    }
     if (t->pile[lot] > 0)
-        m->piled[lot] = column(m, GLP_IV, lies ? 1 : 0, 1);
+        m->piled[lot] = first < lot ? m->piled[first] : column(m, GLP_IV, lies ? 1 : 0, 1);
 }
 
 static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -55,7 +59,7 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
     if (t->later[at])
         m->out[at] = column(m, GLP_CV, 0, most);
     if (t->later[at])
-        m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload[lot]));
+        m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload_out[lot]));
 }
 
 static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -222,7 +226,7 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
         set(values, m->part[k], tons(x->part[k]));
     }
     for (size_t i = 0; i < t->lots; i++) {
-        set(values, m->piled[i], ls_haul_sent(t, x, i, t->buyers) > 0 ? 1 : 0);
+        set(values, m->piled[i], ls_haul_lies(t, x, i) ? 1 : 0);
         for (size_t f = 0; f < t->fields; f++) {
             size_t at = ls_haul_task_field(t, i, f);
             int64_t whole = t->given->whole_loads ? t->tons[i] : 100;

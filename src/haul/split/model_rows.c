@@ -239,8 +239,8 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
         if (m->out[at] == 0)
             continue;
         term(m, rest, -1, m->out[at]);
-        int trips_carry = row(m, 0, tons(t->payload[lot]) - 0.01);
-        term(m, trips_carry, tons(t->payload[lot]), m->out_trips[at]);
+        int trips_carry = row(m, 0, tons(t->payload_out[lot]) - 0.01);
+        term(m, trips_carry, tons(t->payload_out[lot]), m->out_trips[at]);
         term(m, trips_carry, -1, m->out[at]);
         int trips_need = row(m, 0, INFINITY); /* a drop each */
         term(m, trips_need, 1, m->out[at]);
@@ -264,7 +264,8 @@ static void room_row(ls_haul_model *m) {
     int at = row(m, -INFINITY, tons(t->room - kept_parts_to(t, t->buyers)));
     for (size_t i = 0; i < t->lots; i++) {
         sent(m, at, 1, i, t->buyers);
-        term(m, at, tons(t->pile[i]), m->piled[i]);
+        if (t->pile_of[i] == i)
+            term(m, at, tons(t->pile[i]), m->piled[i]);
         if (m->piled[i] == 0)
             continue;
         int64_t most = ls_haul_lesser(t->tons[i], t->room - t->pile[i]);

@@ -44,7 +44,7 @@ static void wished_loads(const ls_haul_task *t, const ls_haul_wish *wish, ls_hau
             long full = (long)floor(wish->full[at] + 1e-4);
             x->full[at] = full > t->kept[at] ? full : t->kept[at];
         }
-        if (wish->whole)
+        if (wish->whole && !ls_haul_has_part(t, x, i))
             wished_part(t, wish, x, i);
     }
 }

@@ -12,9 +12,10 @@ typedef struct ls_split ls_split;
 
 typedef struct {
     size_t lots, fields, buyers;
-    const double *tons;    /* [lot] to be placed */
-    const double *payload; /* [lot] of a full load */
-    const size_t *buyer;   /* [field] */
+    const double *tons;        /* [lot] to be placed */
+    const double *payload;     /* [lot] of a full load */
+    const double *payload_out; /* [lot] of one out of the stack; NULL: as payload */
+    const size_t *buyer;       /* [field] */
     const double *
         use; /* [lot][field] of the field's capacity per ton; INFINITY: this lot may not go there */
     const double *value;    /* [lot][field] money per ton, straight from the house */
@@ -27,6 +28,8 @@ typedef struct {
     double stack_room;         /* tons; 0: no stack */
     const double *pile; /* [lot] tons of that room that the slopes of its pile take, if any litter
                            of it goes there: lots lie apart; NULL: none */
+    const size_t *pile_of; /* [lot] number of its pile: lots with the same one lie together; NULL:
+                              each apart */
     const double *least, *most;           /* [buyer] order, in tons; 0 and INFINITY: none */
     const long *least_loads, *most_loads; /* [buyer] order in loads; 0 and LONG_MAX: none */
     double smallest_drop;
@@ -37,6 +40,8 @@ typedef struct {
     const double *kept_out;  /* [lot * buyers + buyer] tons out of the stack that are promised
                                 already, no more of a lot than its kept loads take into it; NULL:
                                 none */
+    const bool *no_part;     /* [lot] its part load is promised outside of the problem: it gets no
+                                other; NULL: none is */
     const ls_split *start; /* an answer to begin with: one of less litter, its loads promised, say;
                               NULL: none */
     bool whole_loads; /* every load goes whole to one field or nowhere (tons[lot] is one load) */

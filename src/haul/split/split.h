@@ -18,16 +18,17 @@ typedef struct {
     ls_arena *arena;
     const ls_split_problem *given;
     size_t lots, fields, buyers;
-    size_t *given_field; /* [field] its number in the given problem */
-    size_t *given_buyer; /* [buyer] */
-    size_t *first;       /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
-    size_t *buyer;       /* [field] */
-    int64_t *tons;       /* [lot] */
-    int64_t *payload;    /* [lot] */
-    double *use;         /* [lot][field] capacity per ton */
-    size_t *alike;       /* [lot][field] the first lot that uses this field at the same rate */
-    bool *open, *later;  /* [lot][field] reachable, and at least one smallest drop fits */
-    int64_t *alone;      /* [lot][field] tons that fit if no other lot goes there */
+    size_t *given_field;  /* [field] its number in the given problem */
+    size_t *given_buyer;  /* [buyer] */
+    size_t *first;        /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
+    size_t *buyer;        /* [field] */
+    int64_t *tons;        /* [lot] */
+    int64_t *payload;     /* [lot] */
+    int64_t *payload_out; /* [lot] of a trip out of the stack */
+    double *use;          /* [lot][field] capacity per ton */
+    size_t *alike;        /* [lot][field] the first lot that uses this field at the same rate */
+    bool *open, *later;   /* [lot][field] reachable, and at least one smallest drop fits */
+    int64_t *alone;       /* [lot][field] tons that fit if no other lot goes there */
     double *value, *later_value; /* [lot][field] */
     double *trip_cost;           /* [buyer] */
     int64_t *capacity;           /* [field] in millionths */
@@ -39,6 +40,7 @@ typedef struct {
     int64_t drop;       /* the smallest drop */
     int64_t room;       /* of the stack */
     int64_t *pile;      /* [lot] of it that a pile takes beside its litter, rounded up */
+    size_t *pile_of;    /* [lot] the first lot that lies in the same pile */
     bool stack;         /* there is one */
     long *kept;         /* [lot][to] */
     int64_t *kept_part; /* [lot][to] */
@@ -85,12 +87,15 @@ int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 /* Tons that leave the lot for a buyer or the stack; all that leave it. */
 int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t to);
 int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
+/* Has the lot a part load beside kept ones, or may it have none? */
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Tons on the buyer's fields straight and out of the stack; tons of one lot out of the stack. */
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Does every buyer get the tons out of the stack that are promised of each lot? */
 bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x);
+/* Does litter lie in the pile of the lot? */
+bool ls_haul_lies(const ls_haul_task *t, const ls_haul_answer *x, size_t lot);
 /* Room of the stack that is left: its litter and the slopes of its piles aside. */
 int64_t ls_haul_room_left(const ls_haul_task *t, const ls_haul_answer *x);
 /* Trips out of the stack to a field: never shared, fields open on days of their own. */

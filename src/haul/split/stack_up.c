@@ -16,7 +16,7 @@ static double merit(const stacker *s, size_t lot, size_t buyer) {
         if (t->later[at] && t->later_value[at] > best)
             best = t->later_value[at];
     }
-    return best - t->trip_cost[buyer] * 100 / (double)t->payload[lot];
+    return best - t->trip_cost[buyer] * 100 / (double)t->payload_out[lot];
 }
 
 /* More tons out of the stack to one buyer, whose order and fields may not take as many; returns
@@ -60,7 +60,7 @@ static int64_t out(stacker *s, size_t lot, int64_t tons) {
 static int64_t left(const stacker *s, size_t lot) {
     int64_t lot_left = s->t->tons[lot] - ls_haul_gone(s->t, s->x, lot);
     int64_t room = ls_haul_room_left(s->t, s->x);
-    bool lies = ls_haul_sent(s->t, s->x, lot, s->t->buyers) > 0;
+    bool lies = ls_haul_lies(s->t, s->x, lot);
     return ls_haul_lesser(lot_left, lies ? room : room - s->t->pile[lot]);
 }
 

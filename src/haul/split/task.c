@@ -96,11 +96,21 @@ static void order(ls_haul_task *t) {
 
 /* ---- figures ---- */
 
+static size_t pile_of(const ls_split_problem *p, size_t lot) {
+    size_t i = 0;
+    while (i < lot && (p->pile_of == NULL || p->pile_of[i] != p->pile_of[lot]))
+        i++;
+    return i;
+}
+
 static void lots_of(ls_haul_task *t) {
     const ls_split_problem *p = t->given;
     for (size_t i = 0; i < t->lots; i++) {
         t->tons[i] = ls_haul_down(p->tons[i], 100);
         t->payload[i] = p->whole_loads ? t->tons[i] : ls_haul_down(p->payload[i], 100);
+        t->payload_out[i] =
+            p->payload_out == NULL ? t->payload[i] : ls_haul_down(p->payload_out[i], 100);
+        t->pile_of[i] = pile_of(p, i);
         t->pile[i] = p->pile == NULL ? 0 : (int64_t)ceil(p->pile[i] * 100 - 1e-6);
     }
     int64_t drop = ls_haul_down(p->smallest_drop, 100);
@@ -196,6 +206,8 @@ static ls_haul_task *task_alloc(ls_arena *a, const ls_split_problem *p) {
     t->buyer = LS_NEW(a, size_t, p->fields);
     t->tons = LS_NEW(a, int64_t, p->lots);
     t->payload = LS_NEW(a, int64_t, p->lots);
+    t->payload_out = LS_NEW(a, int64_t, p->lots);
+    t->pile_of = LS_NEW(a, size_t, p->lots);
     t->pile = LS_NEW(a, int64_t, p->lots);
     t->use = LS_NEW(a, double, lf);
     t->alike = LS_NEW(a, size_t, lf);

@@ -190,23 +190,36 @@ LS_DOC_COLUMNS(item_columns, DATA("item"), WORDS("record", "record"), WORDS("rul
                DATA("present"), DATA("missing"), DATA("not_needed"), HEAD("found"),
                DATA("first_at"));
 
-/* How many findings of the item are in each state, and where the first is that was found. */
+/* How many findings of an item are in each state, the first of them, and where the first is that
+ * was found. */
 typedef struct {
+    const ls_dossier_finding *of;
     size_t n[LS_FINDING_STATES];
     const char *first;
 } tally;
+typedef LS_LIST(tally) tallies;
 
-static tally tally_of(const ls_dossier *d, const char *item) {
-    tally x = {{0}, NULL};
-    for (size_t k = 0; k < d->findings.n; k++) {
-        const ls_dossier_finding *f = &d->findings.at[k];
-        if (strcmp(f->item, item) != 0)
+static tally *tally_of(const ls_dossier *d, tallies *all, const ls_dossier_finding *f) {
+    for (size_t i = 0; i < all->n; i++)
+        if (strcmp(all->at[i].of->item, f->item) == 0)
+            return &all->at[i];
+    tally *one = LS_PUSH(d->arena, all);
+    one->of = f;
+    return one;
+}
+
+static tallies tally_all(const ls_dossier *d, ls_about about) {
+    tallies all = {0};
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        if (f->about != about)
             continue;
-        x.n[f->state]++;
-        if (f->state == LS_PRESENT && x.first == NULL)
-            x.first = f->where;
+        tally *x = tally_of(d, &all, f);
+        x->n[f->state]++;
+        if (f->state == LS_PRESENT && x->first == NULL)
+            x->first = f->where;
     }
-    return x;
+    return all;
 }
 
 /* "1 missing, 2 present, first at fields.yaml:12". */
@@ -221,23 +234,15 @@ static const char *found_words(const ls_dossier *d, const tally *x) {
     return t->s;
 }
 
-static bool is_first(const ls_dossier *d, size_t i) {
-    for (size_t k = 0; k < i; k++)
-        if (strcmp(d->findings.at[k].item, d->findings.at[i].item) == 0)
-            return false;
-    return true;
-}
-
 static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
                   const char *caption) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, key, caption, item_columns);
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->about != about || !is_first(d, i))
-            continue;
-        tally x = tally_of(d, f->item);
-        LS_DOC_ROW(t, item_columns, W(f->item), W(f->words), W(rule(d, f)), N(x.n[LS_PRESENT]),
-                   N(x.n[LS_MISSING]), N(x.n[LS_NOT_NEEDED]), W(found_words(d, &x)), W(x.first));
+    tallies all = tally_all(d, about);
+    for (size_t i = 0; i < all.n; i++) {
+        const tally *x = &all.at[i];
+        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
+                   N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]),
+                   W(found_words(d, x)), W(x->first));
     }
 }
 

@@ -25,9 +25,12 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
         {"estimate middle", "estimate before any load, likely", b->before[1]},
         {"estimate high", "estimate before any load, high", b->before[2]}};
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "balance", "Where the tons are", balance_columns);
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        LS_DOC_ROW(t, balance_columns, W(rows[i].way), W(rows[i].words),
-                   BOOKED(rows[i].line, NULL));
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        bool told = (rows[i].line != b->opening && rows[i].line != b->unlogged) ||
+                    ls_line_value(g->document->view->sheet, rows[i].line) != 0;
+        LS_DOC_GRID_ROW(t, balance_columns, told ? LS_FIRST : LS_DATA, NULL, W(rows[i].way),
+                        W(rows[i].words), BOOKED(rows[i].line, NULL));
+    }
     MEMBERS(g, {"off_tons", BOOKED(b->off, "ton")}, {"trucked_tons", BOOKED(b->trucked, "ton")});
     if (d->loads.n > 0)
         SAY(g, LS_FULL, "By the log {} went out of the houses.", BOOKED(b->trucked, "ton"));
@@ -72,13 +75,14 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
     ls_arena *a = d->arena;
     size_t required = ls_dossier_count(d, LS_MISSING, LS_BOUND);
     SAY(g, LS_FIRST,
-        "Audit: {} exceeded; {}; {}; {} for the crew; {} of good practice missing; {} present.",
+        "Audit: {} exceeded, {}, {} for the crew. {}. Of good practice {} missing. {} "
+        "present.",
         counted(a, ls_dossier_count(d, LS_EXCEEDED, LS_BOUND_OR_NOT), "limit"),
-        ls_dossier_any_required(d) || required > 0
-            ? T("{} missing", counted(a, required, "required record"))
-            : W("the file does not say which records you must keep"),
         counted(a, ls_dossier_count(d, LS_CAUTION, LS_BOUND_OR_NOT), "caution"),
         counted(a, ls_dossier_count(d, LS_NOTE, LS_BOUND_OR_NOT), "note"),
+        ls_dossier_any_required(d) || required > 0
+            ? T("{} missing", counted(a, required, "required record"))
+            : W("The file does not say which records you must keep"),
         counted(a, ls_dossier_count(d, LS_MISSING, LS_NOT_BOUND), "record"),
         N(ls_dossier_count(d, LS_PRESENT, LS_BOUND_OR_NOT)));
 }

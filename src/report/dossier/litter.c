@@ -5,17 +5,16 @@
 
 LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("bird", "birds"),
                NUMBER("count", "number placed"), WORDS("placed", "placed"),
-               WORDS("removed", "removed"));
+               WORDS("removed", "removed"), IN("made_tons", "litter made", "ton"));
 
-static void flocks(ls_doc_group *g, const ls_farm *farm) {
+static void flocks(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks", "Houses and flocks", flock_columns);
-    for (size_t i = 0; i < farm->houses.n; i++)
-        for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
-            const ls_flock *f = &farm->houses.at[i].flocks.at[k];
-            LS_DOC_ROW(t, flock_columns, W(farm->houses.at[i].name.text),
-                       W(ls_bird_name(f->birds.is)), N(f->hens.n + f->males.n + f->count.n),
-                       GIVEN_DAY(f->placed), GIVEN_DAY(f->removed));
-        }
+    for (size_t i = 0; i < d->flocks.n; i++) {
+        const ls_flock *f = d->flocks.at[i].flock;
+        LS_DOC_ROW(t, flock_columns, W(d->flocks.at[i].house->name.text),
+                   W(ls_bird_name(f->birds.is)), N(f->hens.n + f->males.n + f->count.n),
+                   GIVEN_DAY(f->placed), GIVEN_DAY(f->removed), L(d->flocks.at[i].made));
+    }
 }
 
 LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton"),
@@ -116,7 +115,7 @@ static void ages(ls_doc_group *g, const ls_dossier *d) {
 
 void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Litter: made, found, analyzed, stored");
-    flocks(g, d->farm);
+    flocks(g, d);
     lots(g, d->estimate);
     methods(g, d);
     stack(g, d);

@@ -174,6 +174,25 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     }
 }
 
+LS_DOC_COLUMNS(kind_columns, WORDS("kind", "truck"), WORDS("numbers", "numbers"),
+               IN("share_pct", "of the litter", "%"), IN("payload_tons", "full load", "ton/load"),
+               IN("round_min", "round", "min"));
+
+/* Several kinds: which numbers they have, and what each hauls. */
+static void kinds(ls_doc_group *g, const ls_plan *plan) {
+    const ls_document *d = g->document;
+    const ls_farm *farm = d->view->farm;
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "kinds", NULL, kind_columns);
+    for (long k = 0, first = 1; (size_t)k < farm->trucks.n; first += farm->trucks.at[k++].count.n) {
+        long last = first + farm->trucks.at[k].count.n - 1;
+        LS_DOC_ROW(t, kind_columns, W(farm->trucks.at[k].name.text),
+                   first == last ? KEPT(d, "{}", N(first)) : KEPT(d, "{} to {}", N(first), N(last)),
+                   L(plan->kinds[k].share), L(plan->kinds[k].payload), L(plan->kinds[k].round));
+    }
+    SAY(g, LS_FULL,
+        "Each kind hauls by its pace, where it may go. Loads of a side go out in turns.");
+}
+
 static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
     return i < plan->fleets_n ? N(plan->fleets[i].trucks) : W(NULL);
 }
@@ -185,6 +204,8 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     MEMBERS(g, {"soonest", trucks_of(plan, plan->soonest)},
             {"fewest_that_day", trucks_of(plan, plan->fewest)},
             {"cheapest", trucks_of(plan, plan->cheapest)});
+    if (plan->kinds != NULL)
+        kinds(of_days, plan);
     fleets(g, plan);
     if (plan->fleets_n > 0)
         SAY(g, LS_FULL, "On the job: from the start of each day to the last thing done.{}",

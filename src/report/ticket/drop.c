@@ -59,15 +59,16 @@ const char *ls_report_by_scale(const ls_report_page *p, ls_line line, const char
                : ls_unit_amount(p->arena, ls_number_step(p->arena, value, step), shown.text);
 }
 
-static const char *run_of(const ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d) {
+static const char *run_of(const ls_report_page *p, const ls_tickets *of, const ls_drop_sheet *d,
+                          size_t kind) {
     const char *run =
         ls_arena_printf(p->arena, "%s at a swath of %s", ls_report_line(p, d->run, "ft"),
-                        ls_report_line(p, of->swath, "ft"));
+                        ls_report_line(p, of->swath[kind], "ft"));
     if (d->passes != LS_NO_LINE)
         run = ls_arena_printf(p->arena, "%s: %s passes of %s", run,
                               ls_report_line_number(p, d->passes, ""),
                               ls_report_line(p, d->length, "ft"));
-    return LS_GIVEN(p->view->farm->trucks.at[0].swath)
+    return LS_GIVEN(p->view->farm->trucks.at[kind].swath)
                ? run
                : ls_arena_printf(p->arena, "%s (swath not given: common practice)", run);
 }
@@ -82,7 +83,7 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
     ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s",
                  ls_report_by_scale(p, drop->tons, "ton"), ls_report_line(p, drop->acres, "ac"),
                  ls_report_line(p, drop->rate, "ton/ac"));
-    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k]));
+    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k], load->kind));
 }
 
 /* ---- what is kept off ---- */

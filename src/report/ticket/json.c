@@ -93,6 +93,10 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     ls_doc_data(g, "address", W(b == NULL ? NULL : b->address.text));
     ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
     ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
+    if (p->view->farm->trucks.n > 1) {
+        ls_doc_data(g, "kind", W(p->view->farm->trucks.at[load->kind].name.text));
+        ls_doc_data(g, "swath_ft", F(of->swath[load->kind], "ft"));
+    }
     ls_doc_data(g, "tons", F(load->tons, "ton"));
     ls_doc_data(g, "buckets", C(sheet->buckets));
     ls_doc_data(g, "scale_low_tons", F(sheet->scale[0], "ton"));
@@ -107,7 +111,8 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
     ls_document *d = ls_document_new(v, "tickets", "Litter tickets");
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
-    ls_doc_data(d->top, "swath_ft", F(list->figures->swath, "ft"));
+    if (v->farm->trucks.n == 1)
+        ls_doc_data(d->top, "swath_ft", F(list->figures->swath[0], "ft"));
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_report_put_recalled(d->top, LS_DATA, list->figures->sums->handed_out);
     ls_report_put_log(d->top);

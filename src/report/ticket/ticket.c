@@ -34,7 +34,8 @@ static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *lo
 /* A hundredth of a ton is what the split rounds to. */
 static bool is_part(const ls_report_page *p, const ls_load *load) {
     const ls_worksheet *w = p->view->sheet;
-    return ls_line_shown(w, load->tons) < ls_line_shown(w, load->lot->payload.line) - 0.011;
+    return ls_line_shown(w, load->tons) <
+           ls_line_shown(w, load->lot->kinds[load->kind].payload.line) - 0.011;
 }
 
 static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
@@ -83,7 +84,7 @@ static void leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet)
 static void hauler(ls_paper *t, const ls_load *load) {
     const ls_report_page *p = t->page;
     const ls_crew *crew = p->view->farm->crew;
-    const ls_truck *truck = &p->view->farm->trucks.at[0];
+    const ls_truck *truck = &p->view->farm->trucks.at[load->kind];
     const char *who = crew == NULL || crew->hauler.text == NULL
                           ? "________________________"
                           : ls_report_name(p, crew->hauler.text, NAME);
@@ -91,7 +92,7 @@ static void hauler(ls_paper *t, const ls_load *load) {
     if (load->from_stack || load->truck < 1)
         ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s", who, kind);
     else
-        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->truck,
+        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->number,
                      truck->count.n);
 }
 
@@ -124,7 +125,8 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *s
         ls_paper_add(t, LS_PAPER_FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
                      is_part(p, load)
                          ? ls_arena_printf(p->arena, ", a PART LOAD (full: %s)",
-                                           ls_report_by_scale(p, load->lot->payload.line, "ton"))
+                                           ls_report_by_scale(
+                                               p, load->lot->kinds[load->kind].payload.line, "ton"))
                          : "");
     loader(t, of, sheet);
     hauler(t, load);

@@ -1,0 +1,212 @@
+/* Trucks of several kinds: which takes litter out of the stack, and the share of all litter that
+ * each hauls. */
+#include "plan.h"
+
+#include <math.h>
+
+/* The kind that spreads on most fields, of equal ones the one that carries most. */
+void ls_haul_choose_stack_kind(ls_haul_planner *p) {
+    double best = -1;
+    for (size_t k = 0; k < p->kinds; k++) {
+        const ls_truck *truck = &p->farm->trucks.at[k];
+        double reach = 0; /* fields first, then what all of them carry */
+        for (size_t f = 0; f < p->fields; f++)
+            reach += ls_haul_spreads_on(p, k, f);
+        double carry = (double)truck->count.n * ls_truck_payload(truck);
+        reach += carry / (carry + 1);
+        if (reach > best)
+            best = reach, p->stack_kind = k;
+    }
+}
+
+/* ---- how fast a kind hauls ---- */
+
+/* Seconds of its mean full trip to the fields it spreads on, by the tons they take; to the stack if
+ * there are none. 0: it hauls nowhere. */
+static double mean_round(const ls_haul_planner *p, size_t kind) {
+    double tons = 0, seconds = 0;
+    for (size_t i = 0; i < p->e->n; i++)
+        for (size_t f = 0; f < p->fields; f++) {
+            size_t lot = ls_haul_house_lot(p, i, kind);
+            double takes = p->rate[ls_haul_lot_field(p, lot, f)] * p->acres[f];
+            if (!(takes > 0) || !ls_haul_spreads_on(p, kind, f))
+                continue;
+            ls_sim_job j = ls_haul_full_trip(p, lot, f);
+            tons += takes;
+            seconds += takes * (double)(j.load + j.out + j.empty + j.back);
+        }
+    if (tons > 0)
+        return seconds / tons;
+    ls_sim_job j = ls_haul_full_trip(p, ls_haul_house_lot(p, 0, kind), LS_HAUL_TO_STACK);
+    return p->stack_tons > 0 ? (double)(j.load + j.empty) : 0;
+}
+
+static const char *key_of(const ls_haul_planner *p, size_t kind, const char *what) {
+    return ls_printf(p->w, "plan.truck-%zu.%s", kind + 1, what);
+}
+
+static ls_line mean_payload(ls_haul_planner *p, size_t kind) {
+    ls_line *of = LS_NEW(p->arena, ls_line, p->e->n);
+    for (size_t i = 0; i < p->e->n; i++)
+        of[i] = p->e->lots[i].kinds[kind].payload.line;
+    return ls_quotient(
+        p->w, key_of(p, kind, "payload"), "mean payload over all litter", "ton/load",
+        ls_sum(p->w, key_of(p, kind, "payloads"), "payloads of all litter", "ton/load", of,
+               p->e->n),
+        ls_haul_exact(p, "plan.trucks.lots", "sides and houses", "", (double)p->e->n));
+}
+
+/* Tons an hour that all of a kind haul; LS_NO_LINE: none. */
+static ls_line pace(ls_haul_planner *p, size_t kind, ls_plan_kind *out) {
+    ls_worksheet *w = p->w;
+    const ls_truck *truck = &p->farm->trucks.at[kind];
+    double round = mean_round(p, kind);
+    out->payload = mean_payload(p, kind);
+    out->round = LS_NO_LINE;
+    if (!(round > 0))
+        return LS_NO_LINE;
+    ls_line count =
+        ls_leaf_count(w, ls_printf(w, "truck-%zu.count", kind + 1), "trucks", "", &truck->count);
+    ls_line carry =
+        LS_PRODUCT(w, key_of(p, kind, "carry"),
+                   ls_printf(w, "what all of %s carry at once", truck->name.text), "ton", count,
+                   out->payload, ls_haul_exact(p, "plan.trucks.one-load", "one load", "load", 1));
+    out->round = ls_leaf_exact(
+        w, key_of(p, kind, "round"), ls_printf(w, "mean round of %s", truck->name.text), "min",
+        round * ls_unit_of("s").factor, LS_BY_DAYS,
+        "loading, road and spreading of a full load to the fields it spreads on, by the tons they "
+        "take; to the stack if it spreads on none");
+    return ls_quotient(w, key_of(p, kind, "pace"),
+                       ls_printf(w, "tons an hour that %s can haul", truck->name.text), "ton/h",
+                       carry, out->round);
+}
+
+/* ---- where its litter finds room ---- */
+
+/* Tons that fields open on the first day take of the kind, no more than their buyers ordered; of
+ * all kinds: p->kinds. */
+static double field_room(const ls_haul_planner *p, size_t kind) {
+    ls_split_problem q = ls_haul_problem(p);
+    ls_date first = ls_haul_first_day(p);
+    double sum = 0;
+    for (size_t b = 0, f = 0; b < p->buyers; b++) {
+        double room = 0;
+        for (; f < p->fields && p->buyer[f] == b; f++) {
+            const ls_window *open = &p->field[f]->allowed;
+            double rate = 0;
+            for (size_t i = 0; i < p->house_lots; i++)
+                if ((kind == p->kinds || p->kind_of[i] == kind) &&
+                    ls_haul_spreads_on(p, p->kind_of[i], f))
+                    rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
+            if (!ls_haul_has_window(p->field[f]) || (open->from <= first && first <= open->to))
+                room += rate * p->acres[f];
+        }
+        sum += fmin(room, q.most[b]);
+    }
+    return sum;
+}
+
+/* Tons of the stack for a kind that hauls to it alone, of as few lots as hold most: each of them
+ * has a pile with its slopes. */
+static double pile_room(const ls_haul_planner *p) {
+    double best = 0, lots = 0;
+    for (size_t i = 0; i < p->e->n; i++) {
+        lots += p->in_lot[1][i];
+        best = fmax(best, fmin(lots, p->stack_tons - (double)(i + 1) * p->pile_tons));
+    }
+    return best;
+}
+
+/* Tons that find room if the kind hauls them: of one that is kept to fields or to the road those of
+ * its fields, and of the stack what no open field takes. */
+static double room_of(const ls_haul_planner *p, size_t kind, double all) {
+    const ls_truck *truck = &p->farm->trucks.at[kind];
+    if (truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD)
+        return INFINITY;
+    double stack = fmin(pile_room(p), fmax(0, all - field_room(p, p->kinds)));
+    return stack + (truck->only.is == LS_ONLY_ROAD ? 0 : field_room(p, kind));
+}
+
+/* ---- the shares ---- */
+
+/* By pace; a kind whose litter finds less room gets no more than that, and the others the rest by
+ * theirs. Where none of them has room the rest is shared by pace all the same. */
+static void share_out(const ls_haul_planner *p, const double *speed, const double *room, double all,
+                      double *share) {
+    bool *full = LS_NEW(p->arena, bool, p->kinds);
+    for (bool changed = true; changed;) {
+        double rest = 1, sum = 0;
+        changed = false;
+        for (size_t k = 0; k < p->kinds; k++)
+            if (full[k])
+                rest -= share[k];
+            else
+                sum += speed[k];
+        for (size_t k = 0; k < p->kinds; k++) {
+            if (full[k])
+                continue;
+            share[k] = sum > 0 ? fmax(0, rest) * speed[k] / sum : 0;
+            if (share[k] * all > room[k] + 1e-9)
+                share[k] = room[k] / all, full[k] = changed = true;
+        }
+    }
+    double sum = 0;
+    for (size_t k = 0; k < p->kinds; k++)
+        sum += share[k];
+    for (size_t k = 0; k < p->kinds; k++)
+        share[k] = sum > 0 ? share[k] / sum : k == 0;
+}
+
+/* Lots lie apart in the stack: a kind that hauls to it alone does so from few of them; the others
+ * have the rest as their shares are. */
+static void share_lots(ls_haul_planner *p, const double *share, double all) {
+    double *left = LS_NEW(p->arena, double, p->kinds);
+    for (size_t k = 0; k < p->kinds; k++)
+        left[k] = share[k] * all;
+    for (size_t i = 0; i < p->e->n; i++) {
+        double *of = &p->share[ls_haul_house_lot(p, i, 0)], rest = 1, sum = 0;
+        for (size_t k = 0; k < p->kinds; k++) {
+            bool road = p->farm->trucks.at[k].only.is == LS_ONLY_ROAD;
+            double tons = road ? fmin(left[k], p->in_lot[1][i] * rest) : 0;
+            of[k] = p->in_lot[1][i] > 0 ? tons / p->in_lot[1][i] : 0;
+            left[k] -= tons;
+            rest -= of[k];
+            sum += road ? 0 : share[k];
+        }
+        for (size_t k = 0; k < p->kinds; k++)
+            if (p->farm->trucks.at[k].only.is != LS_ONLY_ROAD)
+                of[k] = sum > 0 ? rest * share[k] / sum : 0;
+            else if (!(sum > 0))
+                of[k] = share[k];
+    }
+}
+
+void ls_haul_share_kinds(ls_haul_planner *p) {
+    if (p->kinds == 1)
+        return;
+    p->share = LS_NEW(p->arena, double, p->house_lots);
+    double *share = LS_NEW(p->arena, double, p->kinds);
+    ls_plan_kind *kinds = LS_NEW(p->arena, ls_plan_kind, p->kinds);
+    double *speed = LS_NEW(p->arena, double, p->kinds), *room = LS_NEW(p->arena, double, p->kinds);
+    double all = 0;
+    for (size_t i = 0; i < p->e->n; i++)
+        all += p->in_lot[1][i];
+    for (size_t k = 0; k < p->kinds; k++) {
+        ls_line line = pace(p, k, &kinds[k]);
+        speed[k] = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);
+        room[k] = room_of(p, k, all);
+    }
+    share_out(p, speed, room, all, share);
+    share_lots(p, share, all);
+    for (size_t k = 0; k < p->kinds; k++)
+        kinds[k].share = ls_leaf_exact(
+            p->w, key_of(p, k, "share"),
+            ls_printf(p->w, "share of the litter that %s hauls", p->farm->trucks.at[k].name.text),
+            "%", share[k], LS_BY_DAYS,
+            ls_printf(
+                p->w,
+                "by plan.truck-%zu.pace beside that of all trucks, no more than the fields it "
+                "spreads on and the stack take",
+                k + 1));
+    p->plan->kinds = kinds;
+}

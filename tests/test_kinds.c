@@ -1,0 +1,328 @@
+/* Trucks of several kinds in one plan: shares by pencil, farms drawn at random with two or three of
+ * them, kinds of equal figures beside one kind of as many. */
+#include "bound_world.h"
+#include "chance.h"
+#include "plan_world.h"
+#include "program.h"
+#include "random_farm.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- farms ---- */
+
+/* The farm with more kinds of truck behind its first. */
+static const char *with_trucks(ls_arena *a, const char *farm, const char *trucks) {
+    const char *crew = strstr(farm, "crew:\n");
+    return ls_arena_printf(a, "%.*s%s%s", (int)(crew - farm), farm, trucks, crew);
+}
+
+static const char *random_fleet(ls_arena *a, uint64_t seed) {
+    uint64_t state = seed + 77;
+    ls_text *y = ls_text_new(a);
+    for (uint64_t k = 0; k < 1 + seed % 2; k++) {
+        ls_text_addf(y,
+                     "  - {name: kind %c, count: %u, payload: %.1f ton, swath: %.0f ft, spreading: "
+                     "%.0f mph, road: %.0f mph",
+                     (char)('b' + k), 1 + (unsigned)test_between(&state, 0, 2.9),
+                     test_between(&state, 4, 14), test_between(&state, 20, 40),
+                     test_between(&state, 4, 8), test_between(&state, 20, 45));
+        if (test_between(&state, 0, 1) < .5)
+            ls_text_addf(y, ", body: %.0f yd3", test_between(&state, 8, 24));
+        if (test_between(&state, 0, 1) < .5)
+            ls_text_add(y, ", rate: {least: 0.5 ton/ac, most: 3 ton/ac, step: 0.5 ton/ac}");
+        double where = test_between(&state, 0, 1);
+        ls_text_add(y, where < .25   ? ", fields: [Field 1]}\n"
+                       : where < .45 ? ", only: road}\n"
+                                     : "}\n");
+    }
+    return y->s;
+}
+
+static plan_rules rules_of(ls_arena *a, const ls_reference *r, const char *folder, const char *farm,
+                           const char *trucks, uint64_t seed) {
+    const char *path = test_file(a, folder, "farm.yaml", with_trucks(a, farm, trucks));
+    plan_rules t =
+        plan_rules_read(a, r, path, NULL, ls_arena_printf(a, "%llu", (unsigned long long)seed));
+    if (t.farm != NULL)
+        plan_rules_plan(&t, r);
+    PLAN_HOLDS(&t, t.plan != NULL);
+    if (t.plan == NULL)
+        printf("%s%s", test_messages(a, t.diag), with_trucks(a, farm, trucks));
+    return t;
+}
+
+/* ---- at random ---- */
+
+/* Tickets that were handed out stay with their kind, and a plan as good changes nothing. */
+static void handed_out(const ls_reference *r, const char *folder, const plan_rules *was, int days) {
+    ls_arena *a = was->arena;
+    uint64_t state = 1;
+    plan_rules now =
+        plan_rules_read(a, r, ls_arena_printf(a, "%s/farm.yaml", folder), NULL, was->seed);
+    bound_hand_out(was, &now, days, 1, &state);
+    plan_rules_plan(&now, r);
+    PLAN_HOLDS(&now, now.plan != NULL);
+    if (now.plan == NULL)
+        return;
+    plan_rules_hold(&now);
+    PLAN_HOLDS(&now, days > 0 || now.plan->recalled.n == 0);
+    for (size_t i = 0; i < now.plan->loads_n + now.plan->out_n; i++) {
+        const ls_load *load = bound_load(now.plan, i);
+        PLAN_HOLDS(&now,
+                   load->issued == NULL || load->issued->truck == &now.farm->trucks.at[load->kind]);
+    }
+}
+
+static void at_random(void) {
+    ls_arena *all = ls_arena_new();
+    const char *folder = test_folder(all);
+    const ls_reference *r = ls_reference_load(all);
+    uint64_t first = test_count("FIRST_FLEET", 1), farms = test_count("RANDOM_FLEETS", 8);
+    size_t of_others = 0;
+    for (uint64_t seed = first; seed < first + farms; seed++) {
+        ls_arena *a = ls_arena_new();
+        plan_rules t =
+            rules_of(a, r, folder, test_random_farm(a, seed), random_fleet(a, seed), seed);
+        if (t.plan != NULL) {
+            plan_rules_hold(&t);
+            handed_out(r, folder, &t, 0);
+            handed_out(r, folder, &t, 1);
+            for (size_t i = 0; i < t.plan->loads_n; i++)
+                of_others += t.plan->loads[i].kind > 0;
+        }
+        ls_arena_free(a);
+    }
+    CU_ASSERT_TRUE(of_others > farms);
+    test_folder_end(folder);
+    ls_arena_free(all);
+}
+
+/* ---- by pencil ---- */
+
+static double found(const plan_world *t, const char *key) {
+    ls_line line = ls_line_find(t->sheet, key);
+    CU_ASSERT_TRUE(line != LS_NO_LINE);
+    return line == LS_NO_LINE ? NAN : ls_line_shown(t->sheet, line);
+}
+
+/* 3 miles at 30 mph, 20 min to load, 2 ton/ac, 30 ft x 6 mph x 61.5 % an hour. */
+static double minutes(double payload) {
+    double acres = 30 * 6 * 5280.0 * .615 / 43560;
+    return 20 + 2 * 6 + payload / 2 / acres * 60;
+}
+
+static const char *small_farm(ls_arena *a, const char *trucks, const char *more, const char *g) {
+    /* F takes all of it but where G is small */
+    const char *f = strstr(g, "14 ac") != NULL ? "20 ac" : "60 ac";
+    return ls_arena_printf(
+        a,
+        "%strucks:\n%screw: {arrives: 2026-02-16}\n%s"
+        "buyers:\n  - {name: A, price: 20 $/ton, distance: 3 mi, fields: [{name: F, area: %s, "
+        "%s}, {name: G, %s, %s}]}\n",
+        PLAN_HOUSE, trucks, more, f, PLAN_FIELD, g, PLAN_FIELD);
+}
+
+/* A truck of 11 ton and one of 5.5: shares by what each carries over its round, and the loads of
+ * both in turns: no kind is ever a load ahead of its share. */
+static void shares(void) {
+    ls_arena *a = ls_arena_new();
+    plan_world t = plan_world_text(small_farm(
+        a,
+        "  - {name: Large, count: 1, payload: 11 ton, swath: 30 ft, spreading: 6 mph, road: 30 "
+        "mph}\n"
+        "  - {name: Small, count: 1, payload: 5.5 ton, swath: 30 ft, spreading: 6 mph, road: 30 "
+        "mph}\n",
+        "", "area: 200 ac"));
+    double pace[] = {11 / minutes(11), 5.5 / minutes(5.5)}, had[2] = {0}, all = 0;
+    double share[] = {pace[0] / (pace[0] + pace[1]), pace[1] / (pace[0] + pace[1])};
+    TEST_NEAR(found(&t, "plan.truck-1.round"), minutes(11), 0.2);
+    TEST_NEAR(found(&t, "plan.truck-2.round"), minutes(5.5), 0.2);
+    TEST_NEAR(found(&t, "plan.truck-1.share"), 100 * share[0], 0.1);
+    TEST_NEAR(found(&t, "plan.truck-2.share"), 100 * share[1], 0.1);
+    for (size_t i = 0; t.plan != NULL && i < t.plan->loads_n; i++) {
+        const ls_load *load = &t.plan->loads[i];
+        double tons = plan_tons(&t, load->tons), most = load->kind == 0 ? 11 : 5.5;
+        CU_ASSERT_TRUE(tons < most + 1e-6);
+        had[load->kind] += tons;
+        all += tons;
+        CU_ASSERT_TRUE(fabs(had[0] - share[0] * all) < 11);
+    }
+    TEST_NEAR(all, 110, 0.005);
+    plan_world_end(&t);
+    ls_arena_free(a);
+}
+
+/* One kept to a field spreads on no other; one kept to the road has a share as far as the stack
+ * must take litter: none where open fields take all. */
+static void where(void) {
+    static const struct {
+        const char *key, *stack;
+        double share; /* NAN: some */
+    } cases[] = {
+        {", fields: [A/G]", "", NAN},
+        {", only: road", "", 0},
+        {", only: road",
+         "stack: {roofed: yes, length: 120 ft, width: 60 ft, height: 6 ft, kept_until: "
+         "2026-08-01}\n",
+         0},
+    };
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        plan_world t = plan_world_text(
+            small_farm(a,
+                       ls_arena_printf(a,
+                                       "  - {name: Large, count: 1, payload: 11 ton}\n"
+                                       "  - {name: Small, count: 1, payload: 5.5 ton%s}\n",
+                                       cases[i].key),
+                       cases[i].stack, "area: 200 ac"));
+        long small = 0;
+        for (size_t k = 0; t.plan != NULL && k < t.plan->loads_n; k++) {
+            const ls_load *load = &t.plan->loads[k];
+            small += load->kind == 1;
+            for (size_t d = 0; d < load->n && load->kind == 1; d++)
+                TEST_TEXT(load->drops[d].field->name.text, "G");
+        }
+        double share = found(&t, "plan.truck-2.share");
+        CU_ASSERT_TRUE(isnan(cases[i].share) ? share > 10 && small > 0
+                                             : share < 1e-9 && small == 0);
+        plan_world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
+/* ---- kinds of equal figures ---- */
+
+/* The totals are those of one kind of as many trucks. */
+static void alike(void) {
+    static const char *const trucks[] = {
+        "  - {name: A, count: 2, payload: 8.3 ton, body: 16 yd3}\n",
+        "  - {name: A, count: 1, payload: 8.3 ton, body: 16 yd3}\n"
+        "  - {name: B, count: 1, payload: 8.3 ton, body: 16 yd3}\n"};
+    ls_arena *a = ls_arena_new();
+    for (int tight = 0; tight < 2; tight++) {
+        plan_world t[2];
+        for (int i = 0; i < 2; i++)
+            t[i] = plan_world_text(small_farm(
+                a, trucks[i],
+                tight ? "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 6 ft, "
+                        "kept_until: 2026-08-01}\n"
+                      : "",
+                tight ? "area: 14 ac, open: 2026-06-01..2026-07-30" : "area: 200 ac"));
+        const ls_estimate *one = t[0].estimate, *two = t[1].estimate;
+        const ls_line counts[][2] = {
+            {one->firm, two->firm}, {one->likely, two->likely}, {one->possible, two->possible}};
+        for (size_t k = 0; k < 3; k++)
+            TEST_NEAR(ls_line_value(t[0].sheet, counts[k][0]),
+                      ls_line_value(t[1].sheet, counts[k][1]), 1e-9);
+        for (int s = 0; s < LS_STAGES; s++) {
+            TEST_NEAR(plan_tons(&t[0], t[0].plan->straight[s]),
+                      plan_tons(&t[1], t[1].plan->straight[s]), 0.011);
+        }
+        TEST_NEAR(t[0].plan->goals[LS_GOAL_TONS].value, t[1].plan->goals[LS_GOAL_TONS].value,
+                  0.011);
+        if (!tight) { /* a part load more may bring fewer tons into the stack that stay there */
+            TEST_SAME(t[0].plan->loads_n, t[1].plan->loads_n);
+            TEST_NEAR(t[0].plan->goals[LS_GOAL_RETURN].value,
+                      t[1].plan->goals[LS_GOAL_RETURN].value, 0.5);
+        }
+        for (int i = 0; i < 2; i++)
+            plan_world_end(&t[i]);
+    }
+    ls_arena_free(a);
+}
+
+/* ---- what scales teach ---- */
+
+/* Loads of one kind over a scale tell what that one holds; of the other only how dense litter is.
+ */
+static void learns(void) {
+    ls_arena *a = ls_arena_new();
+    ls_diag *diag = ls_diag_new(a);
+    const ls_reference *r = ls_reference_load(a);
+    const char *folder = test_folder(a);
+    const char *path =
+        test_file(a, folder, "farm.yaml",
+                  small_farm(a,
+                             "  - {name: Large, count: 1, payload: 14 ton, body: 20 yd3}\n"
+                             "  - {name: Small, count: 1, payload: 14 ton, body: 10 yd3}\n",
+                             "", "area: 200 ac"));
+    const ls_farm *read = ls_farm_read(a, diag, r, &path, 1);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(read);
+    ls_farm farm = *read;
+    double mid[2][2];
+    for (int weighed = 0; weighed < 2; weighed++) {
+        for (int k = 0; k < 8 && weighed; k++)
+            *LS_PUSH(a, &farm.hauled) = (ls_hauled){.lot = "ONE",
+                                                    .ticket = "ONE-01-X",
+                                                    .number = k + 1,
+                                                    .day = 1000 + k / 4,
+                                                    .tons = 2000 * (6.4 + 0.05 * (k % 3)),
+                                                    .weighed = true,
+                                                    .truck = &farm.trucks.at[1],
+                                                    .cleared = NAN,
+                                                    .entry = "an entry"};
+        ls_estimate *e = ls_litter_estimate(ls_worksheet_new(a), &farm, r, 1, LS_BLOCK);
+        CU_ASSERT_PTR_NOT_NULL_FATAL(e);
+        for (size_t k = 0; k < 2; k++)
+            mid[weighed][k] = e->lots[0].kinds[k].payload.mid / 2000;
+    }
+    TEST_NEAR(mid[0][1], 5.4, 0.15); /* 10 yd3 x 40 lb/ft3 */
+    TEST_NEAR(mid[1][1], 6.4, 0.15);
+    TEST_NEAR(mid[0][0], 10.8, 0.3);
+    CU_ASSERT_TRUE(mid[1][0] > mid[0][0] && mid[1][0] < 2 * mid[1][1]);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* ---- on paper ---- */
+
+/* A ticket names its kind, spreads at its swath, and goes into the log with it; a load is held
+ * against what that kind may carry. */
+static void on_paper(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml",
+                  small_farm(a,
+                             "  - {name: Large, count: 1, payload: 11 ton, swath: 30 ft}\n"
+                             "  - {name: Small, count: 1, payload: 5.5 ton, swath: 20 ft}\n",
+                             "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "tickets", FEW, farm, "--issue");
+    TEST_SAME(run.status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+    const char *small = strstr(log, ",Small,");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(small);
+    while (strncmp(small, "ONE-", 4) != 0)
+        small--;
+    const char *number = ls_arena_copy_n(a, small, strlen("ONE-01-X"));
+    const char *ticket = strstr(run.out, ls_arena_printf(a, "TICKET  %s", number));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
+    while (ticket > run.out && ticket[-1] != '\f')
+        ticket--;
+    const char *page = test_joined(a, ls_arena_copy_n(a, ticket, strcspn(ticket, "\f")));
+    CU_ASSERT_PTR_NOT_NULL(strstr(page, "Small no. 1 of 1"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(page, " at a swath of 20 ft"));
+    test_run heavy = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "8", "--weighed",
+                             "--when", "2026-02-16T10:00");
+    CU_ASSERT_TRUE(heavy.status != 0 && strstr(heavy.err, "payload 5.5 tons") != NULL);
+    test_run right = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "5.2", "--weighed",
+                             "--when", "2026-02-16T10:00");
+    TEST_SAME(right.status, 0);
+    log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    const char *last = strstr(log, ",5.2,yes,");
+    CU_ASSERT_TRUE(last != NULL && strstr(last, ",Small,") != NULL);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(kinds) = {
+    {"shares by pencil, loads in turns", shares},
+    {"a kind goes where it may", where},
+    {"kinds of equal figures are as one", alike},
+    {"a kind learns from its own loads", learns},
+    {"a ticket and its load are of a kind", on_paper},
+    {"random farms with several kinds of truck keep every limit", at_random},
+    CU_TEST_INFO_NULL,
+};
