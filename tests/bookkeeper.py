@@ -3,7 +3,7 @@
     python3 -B tests/bookkeeper.py build/littershed [FARMS [FIRST]]
 
 Each farm's files and haul logs are written, `dossier` reads them, and what it says is compared with
-what second_books/ reckons from the model: balances, years, months and periods, tons by receiver and
+what bookkeeping/ reckons from the model: balances, years, months and periods, tons by receiver and
 field, parts of loads, corrections, days in the stack, and every finding with its class, field and
 entries. Then breaches are put into a clean log, one at a time. Known faults of the program
 (findings.KNOWN) are compared too; what differs by them is counted and said.
@@ -18,10 +18,10 @@ import subprocess
 import sys
 import tempfile
 
-from second_books import breaches
-from second_books.books import Books
-from second_books.farms import Farm, write
-from second_books.findings import KNOWN, Audit, Finding
+from bookkeeping import breaches
+from bookkeeping.books import Books
+from bookkeeping.farms import Farm, write
+from bookkeeping.findings import KNOWN, Audit, Finding
 
 ENOUGH = 200  # farms after which a known fault that never differs is one no more
 LB = {"tons": "tons", "N": "N_lb", "P2O5": "P2O5_lb", "K2O": "K2O_lb"}
@@ -72,8 +72,8 @@ class Comparison:
         doubts = {"lost twice": self.books.gone_before(first, lambda p: p.place == "stack"),
                   "never logged in": self.books.gone_before(
                       first, lambda p: p.unlogged and first <= p.day <= last)}
-        touched = {"lost twice": ("lost, or not told where to", "in the houses at the start"),
-                   "never logged in": ("lost, or not told where to", "on own fields",
+        touched = {"lost twice": ("lost, or gone to no known place", "in the houses at the start"),
+                   "never logged in": ("lost, or gone to no known place", "on own fields",
                                        "moved to others")}
         sums = collections.Counter()
         for row in self.told["period"]:
@@ -215,7 +215,7 @@ def main():
     wrong, known = all_farms(program, first, n)
     mended = [k for k in KNOWN if not known[k]] if n >= ENOUGH else []
     for k in mended:
-        print(f"\"{k}\" never differs any more: take it out of KNOWN in second_books/findings.py")
+        print(f"\"{k}\" never differs any more: take it out of KNOWN in bookkeeping/findings.py")
     breached = breaches.run(program, dossier)
     print(f"bookkeeper: {n} farms, {wrong} differ; {breaches.COUNT} breaches, {breached} wrong; "
           f"known faults: " + (", ".join(f"{k} {v}" for k, v in sorted(known.items())) or "none"))

@@ -300,7 +300,7 @@ class Books:
         return {"in the stack at the start": opening, "in the houses at the start": houses,
                 "made": made, "on own fields": tons(within, lambda p: self.way(p) == "own"),
                 "moved to others": tons(within, lambda p: self.way(p) == "moved"),
-                "lost, or not told where to": tons(within, lambda p: self.way(p) == "nowhere") -
+                "lost, or gone to no known place": tons(within, lambda p: self.way(p) == "nowhere") -
                 tons(within, lambda p: p.unlogged) + (left if gone else 0.0),
                 "in the stack at the end": opening + tons(within, into) - tons(within, out),
                 "in the houses at the end": 0.0 if gone else left}
