@@ -23,7 +23,7 @@ from bookkeeping.books import Books
 from bookkeeping.farms import Farm, write
 from bookkeeping.findings import KNOWN, Audit, Finding
 
-ENOUGH = 200  # farms after which a known fault that never differs is one no more
+ENOUGH = 400  # farms after which a known fault that never differs is one no more
 LB = {"tons": "tons", "N": "N_lb", "P2O5": "P2O5_lb", "K2O": "K2O_lb"}
 
 
@@ -69,12 +69,14 @@ class Comparison:
     def period(self):
         first, last = self.days()
         books = self.books.period(first, last)
+        lost, houses = "lost, or gone to no known place", "in the houses at the "
+        touched = {"lost twice": (lost, houses + "start"),
+                   "never logged in": (lost, "on own fields", "moved to others"),
+                   "in two files": (lost, "made", houses + "start", houses + "end")}
         doubts = {"lost twice": self.books.gone_before(first, lambda p: p.place == "stack"),
                   "never logged in": self.books.gone_before(
-                      first, lambda p: p.unlogged and first <= p.day <= last)}
-        touched = {"lost twice": ("lost, or gone to no known place", "in the houses at the start"),
-                   "never logged in": ("lost, or gone to no known place", "on own fields",
-                                       "moved to others")}
+                      first, lambda p: p.unlogged and first <= p.day <= last),
+                  "in two files": self.books.overdrawn()}
         sums = collections.Counter()
         for row in self.told["period"]:
             what = row["what"]
@@ -102,6 +104,28 @@ class Comparison:
                           plot.doubts & {"two litters"})
             self.near(f"{name}, nitrogen limit", row.get("N_limit_lb_per_ac"), plot.nitrogen, "lb",
                       plot.doubts & {"earlier file"})
+
+    def ledger(self, audit):
+        theirs = {(f"{r['buyer']}/{r['field']}", r["year"]): r for r in self.told["ledger"]}
+        for plot in audit.plots:
+            doubts = plot.doubts & {"earlier file"}
+            for year, (told, logged, left) in plot.ledger.items():
+                row, what = theirs.get((plot.place, str(year)), {}), f"{plot.place}, {year}"
+                self.near(f"{what}, by the file", row.get("file_says_lb_per_ac"), told or 0.0, "lb")
+                self.near(f"{what}, by the logs", row.get("logs_say_lb_per_ac"), logged or 0.0,
+                          "lb", doubts)
+                self.near(f"{what}, left", row.get("left_lb_per_ac"), left, "lb", doubts)
+            if plot.spread:
+                row = theirs.get((plot.place, "this litter"), {})
+                self.near(f"{plot.place}, left after", row.get("left_lb_per_ac"),
+                          plot.left_after(), "lb", plot.doubts)
+
+    def flocks(self):
+        rows = {(r["house"], r["placed"]): r for r in self.told["flocks"]}
+        for house, placed, birds, tons in self.books.flock_rows():
+            row = rows.get((house, placed), {})
+            self.same(f"birds of {house}, {placed}", row.get("count"), birds)
+            self.near(f"made by the flock of {house}, {placed}", row.get("made_tons"), tons)
 
     def loads(self):
         theirs = sorted((r["entry"], r["to"], r["tons"]) for r in self.told["loads"])
@@ -148,9 +172,10 @@ class Comparison:
     def all(self):
         audit = Audit(self.books)
         for part in (self.balance, self.years, self.months, self.period, self.stack, self.loads,
-                     self.receivers, self.corrections):
+                     self.receivers, self.corrections, self.flocks):
             part()
         self.fields(audit)
+        self.ledger(audit)
         self.findings(audit)
         return audit
 

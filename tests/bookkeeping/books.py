@@ -97,7 +97,8 @@ class Year:
                        for b in self.farm["buyers"] for f in b["fields"]}
         self.log = model["log"]
         replaced = {e["replaces"] for e in self.log}
-        standing = [(n, e) for n, e in enumerate(self.log, 1) if n not in replaced and e["tons"]]
+        standing = [(n, e) for n, e in enumerate(self.log, 1)
+                    if n not in replaced and e["tons"] and not e.get("issued")]
         self.strange = [(n, e) for n, e in standing if e["code"] not in self.lots]
         self.logged = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
         self.loads = self.logged  # less those that a newer file has too
@@ -253,6 +254,16 @@ class Books:
                 "in a house": sum(n for n, placed, removed in self.flocks()
                                   if placed <= last and removed >= first)}
 
+    def flock_rows(self):
+        """Birds and tons of each flock of the newest file: its share of the bird-days."""
+        rows = []
+        for house in self.now.farm["houses"]:
+            lots = [lot for lot in self.now.lots.values() if lot.house is house]
+            days = [(b - a).days * n for a, b, n in lots[0].flocks]
+            rows += [(house["name"], str(a), n, sum(lot.tons for lot in lots) * d / sum(days))
+                     for (a, _, n), d in zip(lots[0].flocks, days)]
+        return rows
+
     def flocks(self):
         """Birds, first and last day of each, once a house."""
         return [(n, a, b) for year in self.years for h in year.farm["houses"]
@@ -281,6 +292,11 @@ class Books:
         return any(keep(p) and (self.newer(self.years[p.year].lots[p.lot]) or first) < first
                    for p in self.pieces)
 
+    def overdrawn(self):
+        """Has an earlier file more gone than there was, by a load that a newer file has too?"""
+        return any(sum(x.tons for x in year.logged if x.lot is lot and not x.out) > lot.tons
+                   for year in self.years[1:] for lot in year.lots.values())
+
     def period_of(self, k, lot, first, last):
         mine = [p for p in self.pieces if p.year == k and p.lot == lot.code and p.day <= last]
         before = [p for p in mine if p.day < first and not p.unlogged]
@@ -300,7 +316,8 @@ class Books:
         return {"in the stack at the start": opening, "in the houses at the start": houses,
                 "made": made, "on own fields": tons(within, lambda p: self.way(p) == "own"),
                 "moved to others": tons(within, lambda p: self.way(p) == "moved"),
-                "lost, or gone to no known place": tons(within, lambda p: self.way(p) == "nowhere") -
-                tons(within, lambda p: p.unlogged) + (left if gone else 0.0),
+                "lost, or gone to no known place": (left if gone else 0.0) +
+                tons(within, lambda p: self.way(p) == "nowhere") -
+                tons(within, lambda p: p.unlogged),
                 "in the stack at the end": opening + tons(within, into) - tons(within, out),
                 "in the houses at the end": 0.0 if gone else left}

@@ -36,16 +36,24 @@ def place_text(parts):
     return "; ".join(one(*p) for p in parts)
 
 
+def ticket_text(part):
+    """As a ticket that was handed out has it."""
+    place, tons, acres = part
+    return f"{place} ({tons} ton, {acres} ac)" if acres else place
+
+
 def write_log(path, log):
     with open(path, "w", newline="", encoding="utf-8") as f:
         rows = csv.DictWriter(f, COLUMNS, restval="", extrasaction="ignore")
         rows.writeheader()
         for number, e in enumerate(log, 1):
-            kind = "hauled" if not e["replaces"] else "correction" if e["tons"] else "strike"
+            kind = "issued" if e.get("issued") else "hauled" if not e["replaces"] else \
+                "correction" if e["tons"] else "strike"
             rows.writerow({**e, "entry": number, "replaces": e["replaces"] or "", "truck": "1",
                            "weighed": "yes" if e["weighed"] else "no", "driver": "D. Ames",
                            "ticket": ticket(e["code"], e["number"], e["stack"]), "kind": kind,
-                           "field": place_text(e["to"]), "acres": e["acres"] or ""})
+                           "field": ticket_text(e["to"][0]) if e.get("issued") else
+                           place_text(e["to"]), "acres": e["acres"] or ""})
 
 
 def write(folder, years):
@@ -91,7 +99,8 @@ class Farm:
         """A load of this year is in the log of the year before too."""
         log = self.years[0]["log"]
         replaced = {e["replaces"] for e in log}
-        once = [e for n, e in enumerate(log, 1) if n not in replaced and not e["replaces"]]
+        once = [e for n, e in enumerate(log, 1)
+                if n not in replaced and not e["replaces"] and not e.get("issued")]
         self.years[1]["log"] += once[:1]
 
     # ---- houses ----
@@ -252,14 +261,26 @@ class Farm:
                 for _ in range(self.r.randint(2, 6)):
                     tons, number = self.number(6, 11, 2), number + 1
                     left -= tons
-                    if left > 3:
+                    if left > 6:  # what is weighed anew may be more
                         log.append(self.draw_entry(code, number, False, f"{year}-02-05",
                                                    f"{year}-04-05", tons, report))
                 log += self.draw_from_stack(code, year, report, log)
         self.r.shuffle(log)
         if self.chance(.1):
             log.append({**self.r.choice(log), "code": "WEST"})
-        return self.corrected(log, year)
+        issued = [self.hand_out(e, year) for e in log if self.chance(.3)]
+        return self.corrected(issued + log, year)
+
+    def hand_out(self, entry, year):
+        """The ticket of a load, handed out before: for its field, or for another."""
+        place, rate = entry["to"][0][0], self.number(1, 4)
+        if self.chance(.2):
+            place = "/".join(self.r.choice(self.plots)[:2])
+        acres = round(entry["tons"] / rate, 2)
+        entry["ticket_rate"] = {place: entry["tons"] / acres}
+        return {**entry, "issued": True, "when": f"{year}-02-04", "planned": f"{year}-02-16",
+                "to": [(place, entry["tons"], acres if place != "stack" else None)],
+                "weighed": False, "acres": None, "certainty": "firm"}
 
     def draw_from_stack(self, code, year, report, log):
         """What lies there of the lot may come out, of this year and of those before."""
@@ -278,7 +299,7 @@ class Farm:
     def corrected(self, log, year):
         for number in range(1, len(log) + 1):
             kind = self.r.choices(("stands", "read anew", "struck"), (17, 2, 1))[0]
-            if kind == "stands":
+            if kind == "stands" or log[number - 1].get("issued"):
                 continue
             now = {**log[number - 1], "replaces": number}
             if kind == "struck":

@@ -41,6 +41,8 @@ KNOWN = {
     "side's report": "the report of one side is not found as the analysis handed over",
     "never logged in": "tons that an earlier file has coming out of the stack, never logged in, "
                        "are in no book of a period after newer litter of the side began",
+    "in two files": "a load that two files have is gone from the litter of the older one too, "
+                    "which then made more than was weighed",
     "lost twice": "a rest that was lost before the days of a period is lost in them again where "
                   "some of that litter went through the stack",
 }
@@ -108,17 +110,14 @@ class Audit:
 
     def limits(self):
         for plot in self.plots:
-            rows = list(plot.applications())
+            rows = plot.rows
             if not rows:
                 continue
-            crowded = plot.overlap and plot.needed > plot.spreadable * OPEN
-            fewer = plot.logged_acres() and not plot.overlap and plot.needed < plot.spreadable
-            acres = plot.needed if fewer else plot.spreadable
-            phosphate = plot.pounds("P2O5") / acres + plot.bought
-            usable = sum(r.pounds for r in rows) / acres
+            phosphate = plot.pounds("P2O5") / plot.acres() + plot.bought
+            usable = sum(r.pounds for r in rows) / plot.acres()
             self.rate_doubts(plot)
             self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose) for r in rows],
-                      crowded)
+                      plot.overlap and plot.is_crowded())
             self.over(plot, RATE_ITEMS[1], [(r.load, usable if plot.overlap else r.usable,
                                              plot.nitrogen, "limit exceeded") for r in rows])
             if plot.phosphate is not None:

@@ -40,6 +40,8 @@ class Plot:
         self.nitrogen = max(0.0, number(self.field["nitrogen"]) - sum(self.carried.values()) -
                             number(self.field.get("credits", {}).get("legume", 0)))
         self.phosphate = self.phosphate_left()
+        self.needed = 0.0  # acres of all loads
+        self.rows = list(self.applications())
 
     @staticmethod
     def bought_of(field):
@@ -157,15 +159,15 @@ class Plot:
     def applications(self):
         """Each is held to the limit of its own litter and day, on the acres logged, else on as many
         as its limit needs; where all need more than the field has, those share what there is."""
-        rows, needed = [], 0.0
+        rows = []
         for load, i in self.spread:
             part, litter = load.parts[i], self.litter[load.entry, i]
             limit, whose = min(self.limits(litter, load.day), key=lambda x: x[0])
-            acres = part.tons / limit if limit > 0 else self.spreadable
-            needed += acres if self.overlap or not part.acres else part.acres
+            rate = load.words.get("ticket_rate", {}).get(self.place, limit)
+            acres = part.tons / rate if rate > 0 else self.spreadable
+            self.needed += acres if self.overlap or not part.acres else part.acres
             rows.append([load, part, litter, limit, whose, acres])
-        share = self.spreadable / needed if needed > self.spreadable * OPEN else 1.0
-        self.needed = needed
+        share = self.spreadable / self.needed if self.is_crowded() else 1.0
         for load, part, litter, limit, whose, acres in rows:
             rate = part.tons / (part.acres or acres * share)
             how = {"not": "never", "at once": "at once"}.get(load.words["incorporated"],
@@ -174,10 +176,25 @@ class Plot:
             yield Spread(load, rate, rate * usable, rate * litter.holds("P2O5") + self.bought,
                          limit, whose, part.tons * usable)
 
+    def is_crowded(self):
+        return self.needed > self.spreadable * OPEN
+
     def pounds(self, nutrient):
         """On the whole field; "tons" are tons."""
         return sum(load.parts[i].tons * self.litter[load.entry, i].holds(nutrient)
                    for load, i in self.spread)
+
+    def acres(self):
+        """An average acre is one of these: of all that it has, or of fewer that loads covered."""
+        fewer = self.logged_acres() and not self.overlap and self.needed < self.spreadable
+        return self.needed if fewer else self.spreadable
+
+    def left_after(self):
+        """P2O5 an acre that this year's crop leaves of all that is there."""
+        before = list(self.ledger.values())[-1][2] if self.ledger else 0.0
+        harvest = number(self.field.get("yield_got", self.field["yield"]))
+        return max(0.0, self.pounds("P2O5") / self.acres() + self.bought + before -
+                   harvest * REMOVES[self.field["crop"]])
 
     def logged_acres(self):
         return sum(load.parts[i].acres or 0 for load, i in self.spread)
