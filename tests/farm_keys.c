@@ -110,7 +110,7 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_WEEKDAYS:
         return "a list of weekdays";
     case LS_FARM_HOLDS:
-        return "a list of dates, each alone or with until or from and hours and minutes";
+        return "a list of dates, with until or from and hours and minutes for half a day";
     case LS_FARM_INSTANT:
         return "a date, T, hours and minutes";
     case LS_FARM_CLOCK:

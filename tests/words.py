@@ -195,7 +195,7 @@ def pieces_of_messages(text):
         m = re.match(r".*?: (?:error|warning): (.*)|\s+hint: (.*)", line)
         words = m and (m.group(1) or m.group(2))
         if words: # a day is written as the file writes it; what may stand there is a list
-            yield n, "prose", re.sub(r"\b\d{4}-\d\d-\d\d\b|(hold|may stand here): .*|^.* has no value", "x", words)
+            yield n, "prose", re.sub(r"\b\d{4}-\d\d-\d\d\b|(hold|may stand here|one of these): .*|^.* has no value", "x", words)
 
 
 LITERAL_MACROS = re.compile(r"^\.(Ql|Dl|Li|Pa|Cm|Fl|Ic|Ar|Xr|Sx|Nm|It|Op|Bl|El|Bd|Ed|Sh|Ss|Dd|Dt|Os|Pp|Pq|Sq|Dq)\b")

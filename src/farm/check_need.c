@@ -103,11 +103,12 @@ static void ask(ls_farm_reader *reader, const ls_field *f, const ls_crop_need *n
     bool choose = n->choices.n > 0, wrong = choose && f->grown.text,
          named = n->state && strcmp(n->state, nowhere) != 0;
     if (choose)
-        hint = ls_arena_printf(a, "write which it is: %s; else " OWN_FIGURE, choices(a, n));
+        hint =
+            ls_arena_printf(a, OWN_FIGURE ", or how it is grown, one of these: %s", choices(a, n));
     else if (!n->state)
         hint = ls_arena_printf(a,
-                               "if its state is one of these, write it as \"state: ...\" for the "
-                               "buyer or the farm: %s; else " OWN_FIGURE,
+                               OWN_FIGURE ", or \"state: ...\" for the buyer or the farm, one of "
+                                          "these: %s",
                                states);
     else if (n->states.n > 0)
         hint = ls_arena_printf(a, OWN_FIGURE "; there are figures for %s", states);

@@ -56,10 +56,6 @@ static counts counts_of(ls_haul_planner *p) {
     return s;
 }
 
-static bool is_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
-    return b->tons > p->payload[b->lot] - 0.005;
-}
-
 /* ---- firm before ---- */
 
 /* Loads of the slips that are not gone. */
@@ -115,7 +111,7 @@ static void settle_firm(counts *s, bool was_firm) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->bound.n; k++) {
         ls_haul_bound *b = &p->bound.at[k];
-        if (b->why == NULL && !b->from_stack && b->certainty == OPEN && is_whole(p, b) &&
+        if (b->why == NULL && !b->from_stack && b->certainty == OPEN && ls_haul_bound_whole(p, b) &&
             s->sure[b->lot] > 0 && (was_firm ? b->was == LS_FIRM : b->promised))
             settle(s, b, LS_FIRM);
     }
@@ -132,12 +128,6 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 
 /* ---- the others ---- */
 
-bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage) {
-    bool possible = b->certainty == LS_POSSIBLE;
-    return stage > 0 && b->why == NULL && !b->from_stack && !is_whole(p, b) &&
-           possible == (stage == LS_STAGES - 1);
-}
-
 /* A part load of the lot counts in the middle case already: what that has more goes on it. */
 static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
     for (size_t k = 0; k < p->bound.n; k++)
@@ -149,9 +139,10 @@ static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
 /* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
     double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
-    bool second = b->was == LS_POSSIBLE && !is_whole(s->p, b) && has_middle_part(s->p, b->lot),
+    bool second = b->was == LS_POSSIBLE && !ls_haul_bound_whole(s->p, b) &&
+                  has_middle_part(s->p, b->lot),
          in_middle = !second && middle > b->tons - 0.005;
-    if (in_middle && is_whole(s->p, b) && s->sure[b->lot] > 0)
+    if (in_middle && ls_haul_bound_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
     else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
         settle(s, b, in_middle ? LS_LIKELY : LS_POSSIBLE);

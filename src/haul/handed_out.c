@@ -164,3 +164,13 @@ size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
         i++;
     return i;
 }
+
+bool ls_haul_bound_whole(const ls_haul_planner *p, const ls_haul_bound *b) {
+    return b->tons > p->payload[b->lot] - 0.005;
+}
+
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage) {
+    bool possible = b->certainty == LS_POSSIBLE;
+    return stage > 0 && b->why == NULL && !b->from_stack && !ls_haul_bound_whole(p, b) &&
+           possible == (stage == LS_STAGES - 1);
+}

@@ -37,6 +37,10 @@ void ls_haul_find_bound(ls_haul_planner *p);
 /* So many tons on the drops of a bound load; false: too few for them, which take so many at least.
  */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
+bool ls_haul_bound_whole(const ls_haul_planner *p, const ls_haul_bound *b);
+/* A lot has one part load in the middle case and one more in the high one: is it that of a stage?
+ */
+bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
 double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop);
 /* The lot in the stack of what bound loads of a lot of the estimate take there; p->lots: none. */
@@ -60,9 +64,6 @@ bool ls_haul_bind_owed(ls_haul_planner *p);
  * one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
-/* A lot has one part load in the middle case and one more in the high one: is it that of a stage?
- */
-bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage);
 /* The loads a lot is sure of, never more than its low stage holds. */
 long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 
