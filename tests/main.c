@@ -34,6 +34,7 @@
     X(story)                                                                                       \
     X(document)                                                                                    \
     X(names)                                                                                       \
+    X(dossier_litters)                                                                             \
     X(dossier_years)                                                                               \
     X(books)                                                                                       \
     X(haul_gaps)                                                                                   \
