@@ -154,7 +154,7 @@ static void shares(void) {
 }
 
 /* One kept to a field spreads on no other; one kept to the road has a share as far as the stack
- * must take litter: none where open fields take all. */
+ * must take litter: none where open fields take all. So one whose rates suit no field. */
 static void where(void) {
     static const struct {
         const char *key, *stack;
@@ -163,6 +163,10 @@ static void where(void) {
         {", fields: [A/G]", "", NAN},
         {", only: road", "", 0},
         {", only: road",
+         "stack: {roofed: yes, length: 120 ft, width: 60 ft, height: 6 ft, kept_until: "
+         "2026-08-01}\n",
+         0},
+        {", rate: {least: 4 ton/ac, most: 6 ton/ac}",
          "stack: {roofed: yes, length: 120 ft, width: 60 ft, height: 6 ft, kept_until: "
          "2026-08-01}\n",
          0},
@@ -317,12 +321,64 @@ static void on_paper(void) {
     ls_arena_free(a);
 }
 
+/* ---- handed out, then the fleet changes ---- */
+
+#define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
+#define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
+
+/* Tickets of a truck that is sold are recalled for that, and become none of another. */
+static void sold(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml", small_farm(a, LARGE SMALL, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    size_t small = 0, recalled = 0;
+    for (const char *s = log; s != NULL && (s = strstr(s, ",Small,")) != NULL; s++)
+        small++;
+    CU_ASSERT_TRUE(small > 2);
+    test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--full", "--format", "json");
+    for (const char *s = run.out; (s = strstr(s, "the file no longer names Small")) != NULL; s++)
+        recalled++;
+    CU_ASSERT_TRUE(recalled >= small);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Where a kind's litter finds no field another gets none of it for having handed out its own:
+ * issuing again writes nothing. */
+static void twice(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *of_b =
+        "  - {name: B, price: 20 $/ton, distance: 3 mi, order: {most: 3 loads}, fields: "
+        "[{name: H, area: 200 ac, " PLAN_FIELD "}]}\n";
+    const char *one =
+        small_farm(a, LARGE "  - {name: Small, count: 2, payload: 5.5 ton, fields: [H]}\n", "",
+                   "area: 200 ac");
+    const char *farm = test_file(a, folder, "farm.yaml", ls_arena_printf(a, "%s%s", one, of_b));
+    const char *log[2];
+    for (int i = 0; i < 2; i++) {
+        TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+        log[i] = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    }
+    CU_ASSERT_PTR_NOT_NULL(strstr(log[0], ",Large,"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(log[0], ",Small,"));
+    TEST_TEXT(log[1], log[0]);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
+    {"tickets of a truck that is sold are recalled", sold},
+    {"issuing twice writes nothing", twice},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,
 };

@@ -112,6 +112,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
                     .to_stack = strcmp(e->words[LS_LOG_FIELD], "stack") == 0,
                     .certainty = (int)e->sure - LS_LOG_FIRM,
                     .planned = e->planned,
+                    .truck_name = e->words[LS_LOG_TRUCK],
                     .truck = ls_farm_truck_named(farm, e->words[LS_LOG_TRUCK]),
                     .handed_out = e->when.day,
                     .tons = e->tons,

@@ -68,9 +68,15 @@ static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     return b;
 }
 
-/* One handed out before there were several kinds of truck is of the first. */
-static size_t kind_of(const ls_haul_planner *p, const ls_issued *ticket) {
-    return ticket->truck == NULL ? 0 : (size_t)(ticket->truck - p->farm->trucks.at);
+/* One handed out before there were several kinds of truck is of the first; so is one of a kind that
+ * the file names no more, which is recalled. */
+static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
+    const ls_issued *ticket = b->issued;
+    if (ticket->truck != NULL)
+        return (size_t)(ticket->truck - p->farm->trucks.at);
+    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0')
+        b->why = no_more(p, ticket->truck_name);
+    return 0;
 }
 
 static void find(ls_haul_planner *p, const ls_issued *ticket) {
@@ -87,7 +93,7 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
         b->lost = true;
         return;
     }
-    b->kind = kind_of(p, ticket);
+    b->kind = kind_of(p, b);
     b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack)
         b->to = buyer_of(p, ticket);

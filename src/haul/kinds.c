@@ -4,14 +4,30 @@
 
 #include <math.h>
 
+/* Fields on which the kind spreads litter of some lot; their lines are given back. */
+static double fields_of(const ls_haul_planner *p, size_t kind) {
+    double n = 0;
+    size_t before = ls_worksheet_lines(p->w);
+    for (size_t f = 0; f < p->fields; f++) {
+        const ls_field_rates *r =
+            ls_haul_spreads_on(p, kind, f)
+                ? ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f])
+                : NULL;
+        bool some = false;
+        for (size_t i = 0; r != NULL && i < p->e->n; i++)
+            some = some || ls_line_shown(p->w, ls_field_rate(r, i, kind)->rate) > 0;
+        n += some;
+        ls_worksheet_cut(p->w, before);
+    }
+    return n;
+}
+
 /* The kind that spreads on most fields, of equal ones the one that carries most. */
 void ls_haul_choose_stack_kind(ls_haul_planner *p) {
     double best = -1;
-    for (size_t k = 0; k < p->kinds; k++) {
+    for (size_t k = 0; k < p->kinds && p->kinds > 1; k++) {
         const ls_truck *truck = &p->farm->trucks.at[k];
-        double reach = 0; /* fields first, then what all of them carry */
-        for (size_t f = 0; f < p->fields; f++)
-            reach += ls_haul_spreads_on(p, k, f);
+        double reach = fields_of(p, k); /* first, then what all of them carry */
         double carry = (double)truck->count.n * ls_truck_payload(truck);
         reach += carry / (carry + 1);
         if (reach > best)
@@ -117,14 +133,15 @@ static double pile_room(const ls_haul_planner *p) {
     return best;
 }
 
-/* Tons that find room if the kind hauls them: of one that is kept to fields or to the road those of
- * its fields, and of the stack what no open field takes. */
+/* Tons that find room if the kind hauls them: of one that is kept to the road or finds less room on
+ * fields than the others those of its fields, and of the stack what no open field takes. */
 static double room_of(const ls_haul_planner *p, size_t kind, double all) {
     const ls_truck *truck = &p->farm->trucks.at[kind];
-    if (truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD)
+    double fields = field_room(p, p->kinds), own = field_room(p, kind);
+    bool kept = truck->fields.n > 0 || truck->only.is == LS_ONLY_ROAD;
+    if (!kept && own > fields - 1e-6)
         return INFINITY;
-    double stack = fmin(pile_room(p), fmax(0, all - field_room(p, p->kinds)));
-    return stack + (truck->only.is == LS_ONLY_ROAD ? 0 : field_room(p, kind));
+    return fmin(pile_room(p), fmax(0, all - fields)) + own;
 }
 
 /* ---- the shares ---- */

@@ -39,47 +39,84 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
 
 typedef struct {
     ls_haul_planner *p;
-    size_t lot;    /* the first of the lot's */
-    double left;   /* tons */
-    double *tons;  /* [kind] */
-    double *turns; /* [kind] tons by their turns */
-    long sure;     /* full loads that are still sure */
-    bool low;      /* they are counted at this stage */
+    size_t lot;   /* the first of the lot's */
+    double left;  /* tons */
+    double *tons; /* [kind] */
+    double *held; /* [kind] tons of bound loads still to be given */
+    long *firm;   /* [kind] as held: their full loads, of the sure ones */
+    long sure;    /* full loads that are still sure */
+    bool low;     /* they are counted at this stage */
 } dealer;
 
-static double give(dealer *d, size_t kind, double load) {
+/* Tons (sure loads) that the bound loads of other kinds leave a kind. */
+static double left_for(const dealer *d, size_t kind) {
+    double left = d->left;
+    for (size_t k = 0; k < d->p->kinds; k++)
+        left -= k == kind ? 0 : d->held[k];
+    return left;
+}
+
+static long sure_for(const dealer *d, size_t kind) {
+    long sure = d->low ? d->sure : 0;
+    for (size_t k = 0; k < d->p->kinds; k++)
+        sure -= k == kind ? 0 : d->firm[k];
+    return sure;
+}
+
+static void give(dealer *d, size_t kind) {
     ls_haul_planner *p = d->p;
-    double tons = fmin(load, d->left);
+    double load = p->payload[d->lot + kind], tons = fmin(load, left_for(d, kind));
     d->tons[kind] += tons;
     d->left -= tons;
-    if (d->low && d->sure > 0 && tons > p->payload[d->lot + kind] - 1e-6) {
+    d->held[kind] = fmax(0, d->held[kind] - tons);
+    if (tons > load - 1e-6 && sure_for(d, kind) > 0) {
         p->sure[d->lot + kind]++;
         d->sure--;
+        d->firm[kind] -= d->firm[kind] > 0;
     }
-    return tons;
 }
 
 /* The kind that has least of its share, its next load half counted. */
 static size_t next_kind(const dealer *d) {
     const ls_haul_planner *p = d->p;
-    size_t best = 0;
+    size_t best = p->kinds;
     double least = INFINITY;
     for (size_t k = 0; k < p->kinds; k++) {
         double share = p->share[d->lot + k];
-        double had = (d->turns[k] + p->payload[d->lot + k] / 2) / share;
-        if (share > 0 && had < least * (1 - 1e-9))
+        double had = (d->tons[k] + p->payload[d->lot + k] / 2) / share;
+        if ((share > 0 || d->held[k] > 0) && left_for(d, k) > 1e-9 &&
+            (best == p->kinds || had < least * (1 - 1e-9)))
             best = k, least = had;
     }
-    return best;
+    return best < p->kinds ? best : 0;
 }
 
-/* What bound loads of the stage take is their kinds'; the rest goes load by load, in the same turns
- * at every stage, so that more litter takes nothing from a kind. */
+/* Bound loads of the stage are kept for their kinds, as far as the lot has them. */
+static void hold(dealer *d, size_t of, int stage) {
+    ls_haul_planner *p = d->p;
+    double left = d->left;
+    long sure = d->low ? d->sure : 0;
+    for (size_t i = 0; i < p->bound.n; i++) {
+        const ls_haul_bound *b = &p->bound.at[i];
+        if (b->why != NULL || b->from_stack || p->lot_of[b->lot] != of || b->was > stage)
+            continue;
+        double tons = fmin(b->tons, left);
+        d->held[b->kind] += tons;
+        left -= tons;
+        if (sure > 0 && ls_haul_bound_whole(p, b))
+            d->firm[b->kind]++, sure--;
+    }
+}
+
+/* Load by load in turns, the same at every stage, so that more litter takes nothing from a kind;
+ * and whatever was handed out, as long as what is bound leaves the others theirs, so that handing
+ * out changes no plan. */
 static void deal(ls_haul_planner *p, size_t of, int stage) {
     dealer d = {.p = p,
                 .lot = ls_haul_house_lot(p, of, 0),
                 .left = p->in_lot[stage][of],
-                .turns = LS_NEW(p->arena, double, p->kinds),
+                .held = LS_NEW(p->arena, double, p->kinds),
+                .firm = LS_NEW(p->arena, long, p->kinds),
                 .sure = (long)floor(ls_line_value(p->w, p->e->lots[of].firm) + 1e-9),
                 .low = stage == 0};
     d.tons = &p->tons[stage][d.lot];
@@ -87,15 +124,9 @@ static void deal(ls_haul_planner *p, size_t of, int stage) {
         d.tons[k] = 0;
         p->sure[d.lot + k] = d.low ? 0 : p->sure[d.lot + k];
     }
-    for (size_t i = 0; i < p->bound.n; i++) {
-        const ls_haul_bound *b = &p->bound.at[i];
-        if (b->why == NULL && !b->from_stack && p->lot_of[b->lot] == of && b->was <= stage)
-            give(&d, p->kind_of[b->lot], b->tons);
-    }
-    while (d.left > 1e-9) {
-        size_t k = next_kind(&d);
-        d.turns[k] += give(&d, k, p->payload[d.lot + k]);
-    }
+    hold(&d, of, stage);
+    while (d.left > 1e-9)
+        give(&d, next_kind(&d));
 }
 
 /* One kind has all of it. */

@@ -60,7 +60,8 @@ typedef struct {
     bool from_stack, to_stack;
     int certainty;          /* ls_certainty (haul) on that day */
     ls_date planned;        /* day it was to be hauled; out of the stack: the earliest */
-    const ls_truck *truck;  /* kind of truck; NULL: not told, or named by no file */
+    const char *truck_name; /* kind of truck; NULL or "": not told */
+    const ls_truck *truck;  /* NULL: not told, or named by no file */
     ls_date handed_out;     /* day of the entry */
     double tons;            /* base units */
     const char *buyer_name; /* NULL: to the stack */
