@@ -85,6 +85,13 @@ static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
                        .entry = "an entry"};
 }
 
+static long had_by(const ls_farm *farm, const ls_buyer *buyer) {
+    long had = 0;
+    for (size_t k = 0; buyer != NULL && k < farm->hauled.n; k++)
+        had += farm->hauled.at[k].n > 0 && farm->hauled.at[k].drops[0].buyer == buyer;
+    return had;
+}
+
 void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of,
                     uint64_t *state) {
     ls_arena *a = was->arena;
@@ -112,8 +119,12 @@ void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned o
             if (strcmp(now->farm->buyers.at[k].name.text, name) == 0)
                 buyer = &now->farm->buyers.at[k];
         if (firm[b] > 0)
-            *LS_PUSH(a, &now->farm->promised) = (ls_promise_slip){
-                .name = name, .buyer = buyer, .loads = firm[b], .tons = tons[b], .price = NAN};
+            *LS_PUSH(a, &now->farm->promised) = (ls_promise_slip){.name = name,
+                                                                  .buyer = buyer,
+                                                                  .loads = firm[b],
+                                                                  .had = had_by(now->farm, buyer),
+                                                                  .tons = tons[b],
+                                                                  .price = NAN};
     }
 }
 
@@ -254,11 +265,21 @@ static bool is_closed(const plan_rules *t, const ls_issued *ticket, const ls_fie
            (first == LS_NO_DATE || open.from > first - 1 || open.to < last + 2);
 }
 
+/* Sure, and for a buyer who was promised loads: these go before other tickets. */
+static bool is_promised(const plan_rules *t, const ls_load *load) {
+    bool promised = false;
+    for (size_t k = 0; k < t->farm->promised.n; k++)
+        promised = promised || t->farm->promised.at[k].buyer == load->buyer;
+    return promised && load->buyer != NULL && load->certainty == LS_FIRM;
+}
+
 static double bound_of(const plan_rules *t, const ls_lot *lot) {
     double tons = 0;
-    for (size_t k = 0; k < t->plan->loads_n; k++)
-        if (t->plan->loads[k].lot == lot && t->plan->loads[k].issued != NULL)
-            tons += plan_rules_value(t, t->plan->loads[k].tons);
+    for (size_t k = 0; k < t->plan->loads_n; k++) {
+        const ls_load *load = &t->plan->loads[k];
+        if (load->lot == lot && (load->issued != NULL || is_promised(t, load)))
+            tons += plan_rules_value(t, load->tons);
+    }
     return tons;
 }
 

@@ -34,6 +34,7 @@
     X(story)                                                                                       \
     X(document)                                                                                    \
     X(names)                                                                                       \
+    X(dossier_litters)                                                                             \
     X(dossier_years)                                                                               \
     X(books)                                                                                       \
     X(haul_gaps)                                                                                   \
@@ -71,6 +72,7 @@
     X(litter_readings)                                                                             \
     X(litter_next_demo)                                                                            \
     X(record)                                                                                      \
+    X(promised)                                                                                    \
     X(issue)                                                                                       \
     X(gate)                                                                                        \
     X(record_copy)                                                                                 \

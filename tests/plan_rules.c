@@ -216,7 +216,35 @@ static void stack_holds(const plan_rules *t) {
     }
 }
 
+static bool is_part(const plan_rules *t, const ls_load *l) {
+    return value(t, l->tons) < value(t, l->lot->kinds[l->kind].payload.line) - 20;
+}
+
+/* Of a lot: full loads first, firm, likely, possible, then part loads; out of the stack by days. */
+static void service_holds(const plan_rules *t, const ls_load *loads, size_t n) {
+    for (size_t i = 1; i < n; i++) {
+        const ls_load *a = &loads[i - 1], *b = &loads[i];
+        if (a->lot != b->lot || a->from < b->from)
+            continue;
+        PLAN_HOLDS(t, a->from == b->from && is_part(t, a) <= is_part(t, b));
+        PLAN_HOLDS(t, is_part(t, a) < is_part(t, b) || a->certainty <= b->certainty);
+    }
+}
+
+/* What would help differs from the file. */
+static void relief_holds(const plan_rules *t) {
+    for (size_t i = 0; i < t->plan->relief.n; i++) {
+        const ls_relief *r = &t->plan->relief.at[i];
+        PLAN_HOLDS(t, r->kind != LS_RELIEF_WINDOW || r->open.from != r->field->allowed.from ||
+                          r->open.to != r->field->allowed.to);
+        PLAN_HOLDS(t, r->kind != LS_RELIEF_CAP || value(t, r->to) > r->field->most.value + 1e-9);
+    }
+}
+
 void plan_rules_hold(const plan_rules *t) {
+    relief_holds(t);
+    service_holds(t, t->plan->loads, t->plan->loads_n);
+    service_holds(t, t->plan->out, t->plan->out_n);
     for (size_t i = 0; i < t->plan->loads_n; i++)
         load_holds(t, &t->plan->loads[i]);
     for (size_t i = 0; i < t->plan->out_n; i++)

@@ -211,10 +211,10 @@ static double homeless(const plan_rules *t, int stage) {
     return tons == LS_NO_LINE ? 0 : plan_rules_value(t, tons);
 }
 
-/* Tickets of a farm that is as it was make no case worse, if some are handed out not the low one.
- */
+/* Tickets of a farm that is as it was, all handed out, make no case worse but the low one: in that
+ * their fields are those of the high case. */
 static void cases_hold(const plan_rules *was, const plan_rules *now) {
-    for (int stage = 0; stage < LS_STAGES; stage++) {
+    for (int stage = 1; stage < LS_STAGES; stage++) {
         double more = homeless(now, stage) - homeless(was, stage);
         if (more >= 30)
             printf("\nstage %d: %.2f more", stage, more / TON);

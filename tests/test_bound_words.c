@@ -75,7 +75,7 @@ static void reasons(void) {
     recalled("trucks: [{name: T, rate: {least: 2.5 ton/ac, most: 5 ton/ac}}]\n", 10,
              "top rate, 2 tons/ac, is below the lowest rate of the spreader");
     recalled("houses: [{name: One, measured: {weighed: 77 ton}}]\n", 3,
-             "the house holds less: no load is left for it");
+             "One holds less: no load is left for it");
 }
 
 /* What only changes prices, raises limits or adds buyers recalls nothing; a truck that takes more

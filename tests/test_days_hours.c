@@ -131,21 +131,26 @@ static void test_from_an_hour(void) {
 /* ---- slats and orders ---- */
 
 /* Two houses of two sides, a side's slats moved in an hour, each side 22 ton: two loads. */
-static plan_world slats(ls_arena *a, const char *first, const char *second, const char *crew) {
+static plan_world slats_on(ls_arena *a, const char *first, const char *second, const char *crew,
+                           const char *days) {
     const char *yaml = ls_arena_printf(
         a,
         "houses:\n%s%s"
         "trucks: [{name: T, count: 2, payload: 11 ton}]\n"
-        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day, slats: {sections: 120, pace: "
-        "60 per hour%s}}\n"
+        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day%s, slats: {sections: 120, "
+        "pace: 60 per hour%s}}\n"
         "buyers: [{name: A, distance: 2 mi, price: 20 $/ton, fields: [{name: F, area: 200 "
         "ac, " PLAN_FIELD "}]}]\n",
-        first, second, crew);
+        first, second, days, crew);
     plan_world t = plan_world_text(yaml);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
     TEST_SAME(t.plan->loads_n, 8);
     TEST_SAME(t.plan->moves_n, 8);
     return t;
+}
+
+static plan_world slats(ls_arena *a, const char *first, const char *second, const char *crew) {
+    return slats_on(a, first, second, crew, "");
 }
 
 #define HOUSE(name, more)                                                                          \
@@ -194,6 +199,20 @@ static void test_while_loading(void) {
     ls_arena_free(a);
 }
 
+/* Work ends half a minute before North/left's slats are off: the next day does not name that. */
+static void test_seconds_are_left(void) {
+    ls_arena *a = ls_arena_new();
+    plan_world t = slats_on(a, HOUSE("North", ", sections: 121"), HOUSE("South", ""), "",
+                            ", hold_days: [2026-02-16 from 08:00]");
+    CU_ASSERT_FATAL(t.plan->days_n > 1);
+    TEST_SAME(t.plan->moves[0].to.day, ls_date_of(2026, 2, 17));
+    TEST_SAME(t.plan->moves[0].to.second, DAWN + 30);
+    TEST_TEXT(t.plan->days[0].work, "North/left: slats off");
+    TEST_HOLDS(t.plan->days[1].work, "North/left: 2 loads, slats back; North/right: slats off, ");
+    plan_world_end(&t);
+    ls_arena_free(a);
+}
+
 /* By turns, left, left, right, right, the hands never wait: what is loaded is so while they move
  * the other house's. Eight moves of an hour. */
 static void test_soonest(void) {
@@ -205,7 +224,18 @@ static void test_soonest(void) {
         CU_ASSERT(t.plan->sooner.at[0]->house != t.plan->sooner.at[1]->house);
         CU_ASSERT(t.plan->sooner.at[2]->house != t.plan->sooner.at[3]->house);
     }
+    ls_text *order = ls_text_new(a); /* the file may have it so */
+    for (size_t k = 0; k < t.plan->sooner.n; k++)
+        ls_text_addf(order, "%s%s", k > 0 ? ", " : ", order: [", t.plan->sooner.at[k]->name);
+    ls_text_add(order, "]");
+    plan_world u = slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes",
+                            order->s);
+    TEST_SAME(u.plan->ends.second, t.plan->sooner_ends.second);
+    TEST_SAME(u.plan->sooner.n, 0);
+    for (size_t k = 0; k < 8 && t.plan->sooner.n == 4; k++)
+        TEST_TEXT(u.plan->loads[k].lot->name, t.plan->sooner.at[k / 2]->name);
     plan_world_end(&t);
+    plan_world_end(&u);
     ls_arena_free(a);
 }
 
@@ -234,6 +264,7 @@ TEST_SUITE(days_hours) = {{"the loader is out", test_loader_out},
                           {"half hold days", test_half_days},
                           {"from an hour on", test_from_an_hour},
                           {"slats while another house is loaded", test_while_loading},
+                          {"seconds are left", test_seconds_are_left},
                           {"the soonest order", test_soonest},
                           {"birds in the first house", test_birds_in_the_first},
                           CU_TEST_INFO_NULL};

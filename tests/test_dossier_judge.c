@@ -136,6 +136,27 @@ static const struct {
      "more litter than the rate: limit exceeded (1)",
      "2.99 tons/ac applied; the rate is 1 ton/ac",
      true},
+    /* Of two limits one holds: it is the file's own, though the others are published. */
+    {"the first of two limits of a season passed",
+     {0},
+     {UNCAPPED,
+      "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1 ton/ac}, "
+      "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     "more litter than the rate: limit exceeded (1)",
+     "2.99 tons/ac applied; the rate is 1 ton/ac",
+     true},
+    /* 60 allowed; 46 bought, and on an average acre 8.62 x 56 / 23.75 = 20.3 */
+    {"bought phosphate where litter lies on litter",
+     {0},
+     {MEDIUM, RATED(""), "        yield: 3.5 ton/ac\n",
+      "        yield: 5 ton/ac\n        overlap: yes\n        fertilizer: [{grade: 18-46-0, rate: "
+      "100 lb/ac}]\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
+     "exceeded (1)",
+     "66 lb/ac applied; with bought fertilizer what the rating allows, P2O5, is 60 lb/ac",
+     true},
     /* 24 + 8.62 / 3 = 26.9 of 23.75 ac */
     {"acres that the field does not have",
      {0},
@@ -210,6 +231,15 @@ static const struct {
      "hauled outside the crew's hours: note (1)",
      "the log says 07:29; the crew works from 07:30 to 16:30",
      false},
+    {"half a hold day",
+     {"days_off: [sunday]", "days_off: [sunday]\n  hold_days: [2026-02-17 until 12:00]"},
+     {0},
+     {{"NORTH-LEFT-01", "2026-02-17T11:59", "8.62", MEADOW, NULL},
+      {"NORTH-LEFT-02", "2026-02-17T12:00", "8.62", MEADOW, NULL},
+      {"NORTH-LEFT-03", "2026-02-17", "8.62", MEADOW, NULL}},
+     "hauled on a hold day: limit exceeded (1)",
+     "Tue, Feb 17 is a hold day until 12:00",
+     true},
     {"a side that the files do not have",
      {0},
      {0},

@@ -63,6 +63,9 @@ static void compare_with_plan(world *t, const ls_log *log) {
 static void once(void) {
     world t = begin();
     size_t drafts = count(good(RUN(&t, "tickets", NULL)), "DRAFT, NOT ISSUED");
+    const char *plan = good(RUN(&t, "plan", NULL));
+    TEST_HOLDS(plan, "No plan that keeps firm loads places more tons");
+    TEST_HOLDS(plan, "with a stack for 144 tons in 4 piles (yours holds 67 in 4) ");
     CU_ASSERT_PTR_NULL(log_of(&t));
     test_run run = RUN(&t, "tickets", "--issue");
     TEST_SAME(count(good(run), "\nISSUED "), drafts);
@@ -77,6 +80,7 @@ static void once(void) {
     TEST_HOLDS(run.err, "nothing new to issue");
     TEST_TEXT(log_of(&t), log);
     TEST_SAME(count(good(RUN(&t, "tickets", NULL)), "\nCOPY, issued "), drafts);
+    TEST_SAME(count(good(RUN(&t, "plan", "--full")), "No plan "), 0);
     run = RUN(&t, "tickets", "--issue", "--ticket", "NORTH-LEFT-03-M");
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
     TEST_TEXT(log_of(&t), log);
@@ -356,6 +360,9 @@ static void check_waits(world *t, const char *papers) {
             continue;
         after += strlen(", and after ");
         CU_ASSERT_TRUE(strncmp(after, at, bytes - 2) < 0);
+        const char *lead = ls_arena_copy_n(t->a, after, strcspn(after, ".")),
+                   *first = strstr(page, ls_arena_printf(t->a, "TICKET %s ", lead));
+        CU_ASSERT_TRUE(first != NULL && first < at); /* hauled before */
         n++;
     }
     CU_ASSERT_TRUE(n > 1);
@@ -368,6 +375,23 @@ static const char *leads_of(world *t, const char *papers, const char *ticket) {
     while (from > papers && from[-1] != '\f')
         from--;
     return ls_arena_copy_n(t->a, from, (size_t)(end - from));
+}
+
+/* A new buyer takes what had no field: drafts among copies, full loads before a bound part load. */
+static void waits_go_by_the_days(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    test_file(t.a, t.folder, "f.yaml",
+              ls_arena_printf(t.a,
+                              "%s  - {name: Harlow, distance: 4 mi, price: 36 $/ton, fields: "
+                              "[{name: Long Bottom, area: 40 ac, crop: tall fescue hay, yield: 3.5 "
+                              "ton/ac, nitrogen: 120 lb/ac, phosphorus: {rating: low}, most: 3 "
+                              "ton/ac, open: 2026-02-16..2026-04-15}]}\n",
+                              test_file_text(t.a, t.fields)));
+    const char *page = good(RUN(&t, "tickets", NULL));
+    CU_ASSERT_TRUE(count(page, "DRAFT") > 1 && count(page, "COPY") > 1);
+    check_waits(&t, page);
+    end(&t);
 }
 
 /* The houses hold less than was thought: copies are as they were handed out, and say what is
@@ -393,7 +417,7 @@ static void copies(void) {
                            : strcmp(was, "likely") == 0 ? "LIKELY"
                                                         : "POSSIBLE";
         TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
-        TEST_HOLDS(copy, " Today: ");
+        TEST_HOLDS(test_joined(t.a, copy), " By the plan now: ");
         TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
         if (strcmp(was, sure) == 0)
             continue;
@@ -592,7 +616,9 @@ static void removed(void) {
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
     TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
     TEST_HOLDS(slip,
-               "\nSHORT         4 promised loads: the farm file no longer names this buyer\n");
+               "\nSHORT         4 loads, 34 tons: the farm file no longer names this buyer\n");
+    TEST_HOLDS(slip, "\nSETTLE        call, then: littershed record FILE... --replaces 1 "
+                     "--tons 0\n");
     TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
     TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");
     TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),
@@ -682,6 +708,7 @@ static void scale_list(void) {
 }
 
 TEST_SUITE(issue) = {{"once", once},
+                     {"waits go by the days", waits_go_by_the_days},
                      {"one side at a time", by_part},
                      {"no paper", no_paper},
                      {"refused", refused},

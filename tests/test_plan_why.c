@@ -49,6 +49,7 @@ static void test_not_needed(void) {
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_HOLDS(why(&t, "Cheap"), "brings more");
     TEST_SAME(t.plan->relief.n, 0);
+    TEST_SAME(t.plan->firm_kept, false);
     plan_world_end(&t);
 }
 

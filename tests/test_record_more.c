@@ -220,6 +220,31 @@ static void all_of_it_is_shown(void) {
     end(&t);
 }
 
+/* A field that is past its limit gets nothing for that, not for its size. */
+static void past_its_limit(void) {
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M",
+                                          "NORTH-LEFT-04-K"};
+    world t = begin();
+    for (size_t i = 0; i < sizeof tickets / sizeof *tickets; i++)
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", tickets[i], "--tons", "11", "--when",
+                "2026-03-02T09:00", "--field", "Osgood Row Crops/Wheat Strip", "--sure");
+    test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--full");
+    TEST_HOLDS(test_joined(t.a, run.out), "it has 44 tons of the 33 it may take.");
+    end(&t);
+}
+
+/* From an hour on of a day on which loads went: it was not idle until then. */
+static void a_day_that_is_begun(void) {
+    world t = begin();
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6",
+            "--when", "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
+    test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--from", "2026-02-16T13:00", "--full");
+    TEST_HOLDS(run.out, "- Mon, Feb 16: 1 load went until 1:00 pm\n");
+    TEST_HOLDS(run.out, "Find room now for what has NO FIELD");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "The loader is out"));
+    end(&t);
+}
+
 /* After loads of 8.6 tons, 10.8 are a heaped body, by weight within the payload of 11. */
 static void a_heaped_body_is_a_remark(void) {
     world t = begin();
@@ -651,6 +676,8 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"notes of the log on the pages", notes_on_the_pages},
                            {"litter of last year", litter_of_last_year},
                            {"all that looks wrong is shown", all_of_it_is_shown},
+                           {"past its limit", past_its_limit},
+                           {"a day that is begun", a_day_that_is_begun},
                            {"a heaped body is a remark", a_heaped_body_is_a_remark},
                            {"today is not taken in silence", today_is_not_taken_in_silence},
                            {"told once", told_once},

@@ -112,7 +112,41 @@ static void same_bytes(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(report_days) = {{"hour by hour", chart},
+/* A slip of the pen in a year is named; half a day held is no loader that is out. */
+static void hours_out(void) {
+    ls_arena *a = ls_arena_new();
+    static const char loader[] = "The loader is out for 4.5 h", check[] = "Check the file: ";
+    const char *text = page(a, "hours: 8 h/day",
+                            "hours: 8 h/day, out: [{what: loader, from: 2026-02-16T08:00, until: "
+                            "2027-02-16T09:00}]");
+    TEST_HOLDS(text, "  1  Check the file: loader out until Tue, Feb 16, 2027\n");
+    text = page(a, "hours: 8 h/day",
+                "hours: 8 h/day, out: [{what: loader, from: 2026-02-16T08:00, until: "
+                "2026-02-16T12:30}]");
+    TEST_HOLDS(text, loader);
+    CU_ASSERT_PTR_NULL(strstr(text, check));
+    text = page(a, "hours: 8 h/day", "hours: 8 h/day, hold_days: [2026-02-16 until 12:30]");
+    CU_ASSERT_PTR_NULL(strstr(text, "loader is out"));
+    ls_arena_free(a);
+}
+
+/* Out before the crew comes alone: a remark. */
+static void out_too_soon(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *text = test_replace(a, farm, "hours: 8 h/day",
+                                    "hours: 8 h/day, out: [{what: loader, from: 2025-02-16T08:00, "
+                                    "until: 2025-02-17T09:00}]");
+    test_run run = PROGRAM(a, "plan", FEW, test_file(a, folder, "farm.yaml", text));
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "warning: loader: out before the crew comes alone");
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(report_days) = {{"hours out", hours_out},
+                           {"out too soon", out_too_soon},
+                           {"hour by hour", chart},
                            {"day by day", long_chart},
                            {"before the next flock", next_flock},
                            {"how many trucks", trucks},

@@ -133,6 +133,10 @@ typedef struct {
     bool applies;
     ls_line figure; /* lb/ac of nitrogen, or ton/ac of litter */
 } ls_field_cap;
+static inline bool ls_field_cap_holds(const ls_field_cap *c, ls_date day) {
+    const ls_window *days = &c->cap->between.days;
+    return c->applies && day >= days->from && day <= days->to;
+}
 
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {
@@ -204,7 +208,8 @@ typedef struct {
     size_t n;
     ls_rate *rates; /* one per lot of the estimate, in its order, by the first spreader; those by
                        other spreaders behind */
-    const size_t *spreader_of; /* [truck of the farm] 0: the first */
+    const size_t *spreader_of;           /* [truck of the farm] 0: the first */
+    const struct ls_agronomy_plot *plot; /* of the room's own */
     LS_LIST(const char *)
     flags; /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
 } ls_field_rates;
@@ -235,6 +240,11 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
  * such line yet. */
 ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
                             ls_date day);
+/* The limits and the rate on the field of litter that no lot of the estimate is, by what a ton of
+ * it holds, spread as that rate is; its slug leads the keys of its lines, so once for each. NULL:
+ * the mistake is in the farm's diag. */
+const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like,
+                                   const ls_analysis *a);
 /* Plant-available N in a ton of a load, as it was worked in by the log; where that does not tell,
  * rate->pan. */
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,

@@ -236,6 +236,9 @@ struct ls_plan {
     ls_aim aim;
     ls_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
     ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
+    /* What the bounds hold for: plans that keep the firm loads alone; those that keep the tickets
+     * which are out as well, of whose litter no other split is tried. Neither: all plans. */
+    bool firm_kept, tickets_kept;
     double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
                            what is reached */
     ls_line stack_room, stack_left; /* at the middle stage, in its piles; LS_NO_LINE: no stack */

@@ -167,22 +167,24 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     out->buyer = b;
     out->field = f;
     out->slug = ls_arena_printf(g->arena, "%s.%s", b->slug, f->slug);
-    ls_agronomy_plot p = {.g = g,
-                          .field = f,
-                          .out = out,
-                          .w = ls_part(g->w, NULL, "%s", out->slug),
-                          .spreading = ls_agronomy_spreading_of(g, f)};
-    ls_agronomy_acres(&p);
-    ls_agronomy_soil(&p);
-    ls_agronomy_need(&p);
-    if (!ls_agronomy_removal(&p))
+    ls_agronomy_plot *p = LS_NEW(g->arena, ls_agronomy_plot, 1);
+    *p = (ls_agronomy_plot){.g = g,
+                            .field = f,
+                            .out = out,
+                            .w = ls_part(g->w, NULL, "%s", out->slug),
+                            .spreading = ls_agronomy_spreading_of(g, f)};
+    out->plot = p;
+    ls_agronomy_acres(p);
+    ls_agronomy_soil(p);
+    ls_agronomy_need(p);
+    if (!ls_agronomy_removal(p))
         return NULL;
-    ls_agronomy_ledger(&p);
-    ls_agronomy_credits(&p);
-    make_cap(&p);
-    ls_agronomy_windows(&p);
-    ls_agronomy_dates(&p);
-    make_rates(&p);
-    ls_agronomy_flags(&p);
+    ls_agronomy_ledger(p);
+    ls_agronomy_credits(p);
+    make_cap(p);
+    ls_agronomy_windows(p);
+    ls_agronomy_dates(p);
+    make_rates(p);
+    ls_agronomy_flags(p);
     return out;
 }

@@ -79,15 +79,14 @@ static bool has_figures(ls_agronomy *g, const ls_analysis *a) {
     return false;
 }
 
-static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a,
-                        bool by_parts) {
+bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a) {
     ls_worksheet *w = ls_part(g->w, NULL, "%s.pan", a->slug);
     *l = (ls_agronomy_litter){
         .analysis = a,
         .phosphate = {.stated = a->per_ton[LS_P2O5], .reported = a->reported[LS_P2O5]}};
     if (!has_figures(g, a))
         return false;
-    if (by_parts && !split_nitrogen(g, l, w))
+    if (any_way_by_parts(g) && !split_nitrogen(g, l, w))
         return false;
     l->pan = LS_NEW(g->arena, ls_agronomy_content, g->spreadings_n);
     for (size_t i = 0; i < g->spreadings_n; i++)
@@ -98,7 +97,7 @@ static bool fill_litter(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis
 
 bool ls_agronomy_litters(ls_agronomy *g) {
     const ls_estimate *e = g->estimate;
-    bool by_parts = any_way_by_parts(g), good = true;
+    bool good = true;
     g->litters = LS_NEW(g->arena, ls_agronomy_litter, e->n);
     g->litter_of = LS_NEW(g->arena, size_t, e->n);
     for (size_t i = 0; i < e->n; i++) {
@@ -106,8 +105,7 @@ bool ls_agronomy_litters(ls_agronomy *g) {
         while (k < g->litters_n && g->litters[k].analysis != e->lots[i].analysis)
             k++;
         if (k == g->litters_n)
-            good =
-                fill_litter(g, &g->litters[g->litters_n++], e->lots[i].analysis, by_parts) && good;
+            good = ls_agronomy_fill(g, &g->litters[g->litters_n++], e->lots[i].analysis) && good;
         g->litter_of[i] = k;
     }
     return good;

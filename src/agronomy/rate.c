@@ -303,11 +303,35 @@ static void make_chance(rating *r) {
                       "share of draws of what a ton holds, the litter having no lab report");
 }
 
-ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
+static rating limited(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
     rating r = {.plot = p, .litter = litter, .w = ls_agronomy_part(p, litter)};
     make_limits(&r);
     r.out.limit = binding(&r);
     make_rate(&r);
+    return r;
+}
+
+const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like,
+                                   const ls_analysis *a) {
+    ls_agronomy_plot p = *f->plot;
+    ls_agronomy_litter *l = LS_PUSH(g->arena, &g->others);
+    if (!ls_agronomy_fill(g, l, a))
+        return NULL;
+    l->nitrogen = (ls_agronomy_content){.stated = a->per_ton[LS_N], .reported = a->reported[LS_N]};
+    p.spreader = (size_t)(like - f->rates) / f->n;
+    ls_lot *lot = LS_NEW(g->arena, ls_lot, 1);
+    *lot = *like->lot;
+    lot->slug = a->slug;
+    lot->analysis = a;
+    ls_rate *out = LS_NEW(g->arena, ls_rate, 1);
+    *out = limited(&p, l).out;
+    out->lot = lot;
+    out->step = like->step;
+    return out;
+}
+
+ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
+    rating r = limited(p, litter);
     r.out.why = why_zero(&r);
     make_balance(&r);
     ls_agronomy_covered(p, r.w, &r.out);
@@ -324,8 +348,7 @@ ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_r
     size_t n = 0, hold = 0, apply = 0;
     ls_text *which = ls_text_new(ls_worksheet_arena(w));
     for (size_t i = 0; i < f->caps_n; i++) {
-        const ls_window *days = &f->caps[i].cap->between.days;
-        bool holds = f->caps[i].applies && day >= days->from && day <= days->to;
+        bool holds = ls_field_cap_holds(&f->caps[i], day);
         apply += f->caps[i].applies;
         hold += holds;
         if (!holds)

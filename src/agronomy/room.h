@@ -75,6 +75,7 @@ struct ls_agronomy {
     size_t litters_n;
     ls_agronomy_litter *litters;
     size_t *litter_of;                   /* [lot] */
+    LS_LIST(ls_agronomy_litter) others;  /* of no lot */
     ls_line counted[LS_FIELD_NUTRIENTS]; /* share of P2O5 and K2O that counts in the first year;
                                             LS_NO_LINE: all, and for N */
     LS_LIST(const char *) notes;
@@ -87,6 +88,7 @@ struct ls_agronomy {
  * False: a mistake is noted. */
 bool ls_agronomy_spreadings(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
+bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a);
 /* availability.c: shares of phosphate and potash that count; and notes on what counts. */
 void ls_agronomy_counted(ls_agronomy *g);
 /* supplement.c: the products to buy from. */
@@ -104,7 +106,7 @@ double ls_agronomy_chance(const ls_agronomy_odds *odds, double at);
 
 /* ---- of one field ---- */
 
-typedef struct {
+typedef struct ls_agronomy_plot {
     ls_agronomy *g;
     const ls_field *field;
     ls_field_rates *out;

@@ -218,9 +218,12 @@ ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *
                         const ls_hauled *load) {
     if (!load->tells_delay || load->delay == delay_of_field(f))
         return rate->pan;
+    size_t way = find(g, load->delay, weather_of_field(f));
     for (size_t i = 0; i < g->litters_n; i++)
         if (g->litters[i].analysis == rate->lot->analysis)
-            return ls_agronomy_used(f,
-                                    &g->litters[i].pan[find(g, load->delay, weather_of_field(f))]);
+            return ls_agronomy_used(f, &g->litters[i].pan[way]);
+    for (size_t i = 0; i < g->others.n; i++)
+        if (g->others.at[i].analysis == rate->lot->analysis)
+            return ls_agronomy_used(f, &g->others.at[i].pan[way]);
     return rate->pan;
 }

@@ -46,6 +46,26 @@ void ls_books_past(ls_books *books);
 const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
                                     const ls_field *field);
 
+/* litters.c: the litter of a load is these parts, by log, load and part. */
+typedef struct {
+    size_t file;            /* whose lot, and so whose report, it is; 0: this one, 1: the first */
+    const char *code;       /* of the lot */
+    size_t log, load, part; /* of the file whose log tells it */
+    size_t n;               /* of that part of the load */
+    ls_date day, in;        /* in: into the stack, of what came out of it; LS_NO_DATE */
+    bool unlogged;          /* out of the stack, but never logged in */
+    bool split;             /* not all of that part of the load */
+    double tons;            /* base units */
+} ls_litter_part;
+typedef struct {
+    LS_LIST(ls_litter_part) all; /* a load that stands in two files once */
+    LS_LIST(ls_date) lying;      /* days on which went in what lies in the stack yet */
+} ls_litter_parts;
+/* Of all files; after ls_books_past has marked what stands in two of them. */
+ls_litter_parts ls_books_litter_parts(const ls_books *books);
+/* 0: these books; then the earlier ones. */
+const ls_books *ls_books_file(const ls_books *books, size_t file);
+
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */
 ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);
@@ -61,6 +81,10 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key);
 long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
                       ls_line *out);
+/* What lacks and what is beyond, of the tons promised, had and to come. */
+void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t);
+/* Is the load one of those to come of a promise? kept NULL: of none. */
+bool ls_books_owes(const ls_promise_kept *kept, const ls_load *load);
 const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
 
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */

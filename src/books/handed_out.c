@@ -52,13 +52,14 @@ static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
         const ls_issued *was = load->issued;
         if (was == NULL)
             continue;
+        double now = ls_line_value(books->sheet, load->tons);
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
-             less_sure = (int)load->certainty > was->certainty,
-             tons = fabs(ls_line_value(books->sheet, load->tons) - was->tons) >=
-                    least_tons * ton - 1e-9;
-        if (day || tons || less_sure)
+             sure = (int)load->certainty != was->certainty,
+             tons = fabs(now - was->tons) >= least_tons * ton - 1e-9 &&
+                    lround(now / ton * 10) != lround(was->tons / ton * 10);
+        if (day || tons || sure)
             *LS_PUSH(books->arena, &out->moved) =
-                (ls_ticket_moved){load, day, tons, less_sure, tons_of(books, was)};
+                (ls_ticket_moved){load, day, tons, sure, tons_of(books, was)};
     }
 }
 
@@ -76,13 +77,31 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
     return NULL;
 }
 
+/* Why a paper goes back that a newer one took the place of. */
+static const char *replaced(const ls_books *books, const ls_issued *is) {
+    const ls_farm *farm = books->farm;
+    const char *gone = ls_books_no_longer(is);
+    ls_text *t = ls_text_new(books->arena);
+    if (gone != NULL)
+        ls_text_addf(t, "the file no longer names %s; ", gone);
+    ls_text_add(t, "a newer one is out");
+    for (size_t i = 0; i < farm->issued.n; i++) {
+        const ls_issued *new = &farm->issued.at[i];
+        if (new->number == is->number &&new->from_stack == is->from_stack &&
+            strcmp(new->lot, is->lot) == 0)
+            ls_text_addf(t, " since %s",
+                         ls_date_words(books->arena, new->handed_out, ls_farm_year(farm)));
+    }
+    return t->s;
+}
+
 static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     for (size_t i = 0; i < plan->recalled.n; i++)
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
     for (size_t i = 0; i < books->farm->older.n; i++) {
         const ls_issued *is = &books->farm->older.at[i];
         *LS_PUSH(books->arena, &out->recalled) =
-            (ls_recall){is, numbered(books->arena, plan, is), "a newer one is out"};
+            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is)};
     }
 }
 
@@ -111,6 +130,20 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
     if (slip->buyer == NULL)
         return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
     return is.n > 0 && is.drops[0].buyer == slip->buyer;
+}
+
+static void astray(const ls_books *books, ls_handed_out *out) {
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    for (size_t i = 0; i < books->farm->hauled.n; i++) {
+        const ls_hauled *load = &books->farm->hauled.at[i];
+        const ls_log_entry *ticket = ticket_of(books, &lots, load);
+        if (ticket == NULL)
+            continue;
+        ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
+        if (!ls_books_same_way(&is, load->drops, load->n))
+            *LS_PUSH(books->arena, &out->astray) =
+                (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
+    }
 }
 
 typedef struct {
@@ -166,57 +199,105 @@ long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key
     return (long)parts.n;
 }
 
-/* Loads of the middle case that are to come to him, as far as they are owed; surest first. */
+/* The surest load of the middle case for him that is not yet counted, of those the heaviest; NULL:
+ * none. */
+static const ls_load *next_owed(const promise *p, bool *counted) {
+    const ls_worksheet *w = p->books->sheet;
+    const ls_load *best = NULL;
+    size_t at = 0;
+    for (size_t i = 0; p->slip->buyer != NULL && i < p->plan->loads_n + p->plan->out_n; i++) {
+        const ls_load *load = ls_plan_load(p->plan, i);
+        if (counted[i] || load->buyer != p->slip->buyer || load->certainty == LS_POSSIBLE)
+            continue;
+        bool surer = best == NULL || load->certainty < best->certainty;
+        if (surer || (load->certainty == best->certainty &&
+                      ls_line_value(w, load->tons) > ls_line_value(w, best->tons)))
+            best = load, at = i;
+    }
+    if (best != NULL)
+        counted[at] = true;
+    return best;
+}
+
+/* Loads that are to come to him, as far as they are owed. */
 static long owed(const promise *p, long most, ls_promise_kept *out) {
     ls_books *books = p->books;
+    bool *counted = LS_NEW(books->arena, bool, p->plan->loads_n + p->plan->out_n);
     ls_books_lines tons = {0};
-    for (ls_certainty c = LS_FIRM; c < LS_POSSIBLE; c++)
-        for (size_t i = 0; i < p->plan->loads_n + p->plan->out_n; i++) {
-            const ls_load *load = ls_plan_load(p->plan, i);
-            if ((long)tons.n < most && load->certainty == c && p->slip->buyer != NULL &&
-                load->buyer == p->slip->buyer)
-                *LS_PUSH(books->arena, &tons) = load->tons;
-        }
+    const ls_load *load;
+    while ((long)tons.n < most && (load = next_owed(p, counted)) != NULL) {
+        *LS_PUSH(books->arena, &tons) = load->tons;
+        *LS_PUSH(books->arena, &out->to_come) = load;
+        out->likely += load->certainty == LS_LIKELY;
+    }
     if (tons.n > 0)
-        out->owed_tons = ls_sum(
+        out->tons.owed = ls_sum(
             books->sheet, ls_printf(books->sheet, "%s.owed-tons", p->key),
             ls_printf(books->sheet, "tons to come to %s of what was promised", p->slip->name),
             "ton", tons.at, tons.n);
     return (long)tons.n;
 }
 
+void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t) {
+    ls_worksheet *w = books->sheet;
+    ls_line none = ls_leaf_exact(w, ls_printf(w, "%s.no-tons", key), "nothing", "ton", 0,
+                                 LS_BY_DEFINITION, NULL),
+            come = LS_SUM(w, ls_printf(w, "%s.covered-tons", key),
+                          ls_printf(w, "tons %s has had, and tons to come", name), "ton",
+                          t->had == LS_NO_LINE ? none : t->had,
+                          t->owed == LS_NO_LINE ? none : t->owed),
+            rest = ls_difference(w, ls_printf(w, "%s.rest-tons", key), "promised less those", "ton",
+                                 t->promised, come),
+            more = ls_difference(w, ls_printf(w, "%s.more-tons", key), "those less promised", "ton",
+                                 come, t->promised);
+    t->short_of = LS_GREATEST(w, ls_printf(w, "%s.short-tons", key),
+                              ls_printf(w, "promised tons that %s lacks", name), "ton", rest, none);
+    t->beyond =
+        LS_GREATEST(w, ls_printf(w, "%s.beyond-tons", key),
+                    ls_printf(w, "tons beyond the promise, for %s", name), "ton", more, none);
+}
+
+/* The loads, as lines; the rest of the promise is to come, or lacks. */
+static void kept_loads(const promise *p, long all, ls_promise_kept *out) {
+    ls_worksheet *w = p->books->sheet;
+    const ls_promise_slip *slip = p->slip;
+    long counted = all < slip->loads ? all : slip->loads;
+    out->promised = loads_line(p, "promised", "loads promised to", slip->loads, slip->entry);
+    out->had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
+    if (all > counted)
+        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
+                                 "the haul log");
+    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
+                                 "load", out->promised, out->had);
+    out->owed =
+        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
+                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
+                      (double)owed(p, slip->loads - counted, out) * ls_unit_of("load").factor,
+                      LS_BY_SPLIT, "the loads of the plan");
+    out->short_of =
+        ls_difference(w, ls_printf(w, "%s.short", p->key),
+                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
+                      "load", rest, out->owed);
+}
+
 static ls_promise_kept kept(const promise *p) {
     ls_worksheet *w = p->books->sheet;
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {
-        .slip = slip, .beyond = LS_NO_LINE, .had_tons = LS_NO_LINE, .owed_tons = LS_NO_LINE};
-    const char *entry = slip->entry;
+        .slip = slip, .beyond = LS_NO_LINE, .tons = {.had = LS_NO_LINE, .owed = LS_NO_LINE}};
+    const ls_figure *least =
+        ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
     out.loads = ls_books_had(p->books, slip, true, p->key);
-    long all = ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.had_tons),
-         counted = all < slip->loads ? all : slip->loads;
-    out.promised = loads_line(p, "promised", "loads promised to", slip->loads, entry);
-    out.promised_tons = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
+    kept_loads(p, ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.tons.had), &out);
+    out.tons.promised = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
                                       ls_printf(w, "tons promised to %s", slip->name), "ton",
-                                      slip->tons, LS_BY_LOG, entry);
+                                      slip->tons, LS_BY_LOG, slip->entry);
+    ls_books_balance(p->books, p->key, slip->name, &out.tons);
+    out.lacks_tons = ls_line_value(w, out.tons.short_of) >= least->value;
     out.price = isnan(slip->price) ? LS_NO_LINE
                                    : ls_leaf_exact(w, ls_printf(w, "%s.price", p->key),
                                                    ls_printf(w, "price promised to %s", slip->name),
-                                                   "$/ton", slip->price, LS_BY_LOG, entry);
-    out.had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
-    if (all > counted)
-        out.beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
-                                "the haul log");
-    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
-                                 "load", out.promised, out.had);
-    out.owed =
-        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
-                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
-                      (double)owed(p, slip->loads - counted, &out) * ls_unit_of("load").factor,
-                      LS_BY_SPLIT, "the loads of the plan");
-    out.short_of =
-        ls_difference(w, ls_printf(w, "%s.short", p->key),
-                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
-                      "load", rest, out.owed);
+                                                   "$/ton", slip->price, LS_BY_LOG, slip->entry);
     return out;
 }
 
@@ -234,6 +315,7 @@ const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
     const ls_farm *farm = books->farm;
     recalled(books, plan, out);
     moved(books, plan, out);
+    astray(books, out);
     for (size_t b = 0; b <= farm->buyers.n; b++) /* at last those whom the files name no more */
         for (size_t i = 0; i < farm->promised.n; i++)
             if (farm->promised.at[i].buyer == (b < farm->buyers.n ? &farm->buyers.at[b] : NULL))
@@ -246,4 +328,11 @@ const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer
         if (h->promises.at[i].slip->buyer == b)
             return &h->promises.at[i];
     return NULL;
+}
+
+bool ls_books_owes(const ls_promise_kept *kept, const ls_load *load) {
+    for (size_t i = 0; kept != NULL && i < kept->to_come.n; i++)
+        if (kept->to_come.at[i] == load)
+            return true;
+    return false;
 }

@@ -131,6 +131,27 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
     return is;
 }
 
+const char *ls_books_no_longer(const ls_issued *is) {
+    for (size_t i = 0; i < is->n; i++)
+        if (is->drops[i].field == NULL)
+            return is->drops[i].buyer == NULL ? is->buyer_name : is->drops[i].name;
+    return NULL;
+}
+
+static bool goes_to(const ls_issued *is, const ls_field *field) {
+    for (size_t i = 0; i < is->n; i++)
+        if (is->drops[i].field == field)
+            return true;
+    return is->to_stack && field == NULL;
+}
+
+bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t n) {
+    bool same = true;
+    for (size_t k = 0; k < n; k++)
+        same = same && goes_to(is, drops[k].field);
+    return same || ls_books_no_longer(is) != NULL;
+}
+
 /* ---- slips ---- */
 
 /* The buyer of that name, now or before; NULL: the files name none. */
@@ -148,9 +169,10 @@ static const ls_buyer *named(const ls_farm *farm, const char *name) {
 static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e) {
     const ls_log *log = books->log;
     const char *name = e->words[LS_LOG_FIELD];
+    const ls_buyer *buyer = named(farm, name);
     ls_promise_slip slip = {
-        .name = name,
-        .buyer = named(farm, name),
+        .name = buyer != NULL ? buyer->name.text : name,
+        .buyer = buyer,
         .loads = e->loads,
         .tons = e->tons,
         .price = e->price,

@@ -80,17 +80,18 @@ static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
     return isfinite(x) ? x : 0;
 }
 
-static void add_load(ls_arena *a, plot *p, const ls_hauled *load, const ls_hauled_drop *drop) {
-    const ls_lot *lot = ls_books_lot_of(p->of->estimate, load->lot);
+/* Of a load, by the books whose litter it is. */
+static void add_litter(ls_arena *a, plot *p, const ls_books *of, const ls_litter_part *x) {
+    const ls_lot *lot = of->estimate == NULL ? NULL : ls_books_lot_of(of->estimate, x->code);
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
     if (lot == NULL || !(acres > 0))
         return;
-    ls_past *year = year_of(a, p, crop_year(p->field, load->day));
-    double on = drop->tons / acres;
+    ls_past *year = year_of(a, p, crop_year(p->field, x->day));
+    double on = x->tons / acres;
     year->tons += on;
-    year->P2O5 += on * content(p->of, lot, LS_P2O5);
-    year->organic += on * fmax(0, content(p->of, lot, LS_N) - content(p->of, lot, LS_NH4N));
-    year->loads++;
+    year->P2O5 += on * content(of, lot, LS_P2O5);
+    year->organic += on * fmax(0, content(of, lot, LS_N) - content(of, lot, LS_NH4N));
+    year->loads += x->n == 0;
 }
 
 /* ---- what the crop took ---- */
@@ -169,17 +170,19 @@ static size_t number_of(const ls_farm *farm, const ls_hauled_drop *drop) {
     return n;
 }
 
-static void add_file(ls_books *books, ls_farm *farm, const ls_books *of) {
+static void add_file(ls_books *books, ls_farm *farm, const ls_litter_parts *litters, size_t file) {
     ls_arena *a = books->arena;
+    const ls_books *of = ls_books_file(books, file);
     plots all = plots_of(books, of);
-    for (size_t i = 0; i < of->farm->hauled.n; i++) {
-        const ls_hauled *load = &of->farm->hauled.at[i];
-        for (size_t k = 0; !load->doubled && k < load->n; k++) {
-            const ls_hauled_drop *drop = &load->drops[k];
-            plot *p = drop->field == NULL ? NULL : &all.at[number_of(of->farm, drop)];
-            if (p != NULL && p->now != NULL)
-                add_load(a, p, load, drop);
-        }
+    for (size_t i = 0; i < litters->all.n; i++) {
+        const ls_litter_part *x = &litters->all.at[i];
+        if (x->log != file)
+            continue;
+        const ls_hauled *load = &of->farm->hauled.at[x->load];
+        const ls_hauled_drop *drop = load->n == 0 ? NULL : &load->drops[x->part];
+        plot *p = drop == NULL || drop->field == NULL ? NULL : &all.at[number_of(of->farm, drop)];
+        if (p != NULL && p->now != NULL)
+            add_litter(a, p, ls_books_file(books, x->file), x);
     }
     for (size_t i = 0; i < all.n; i++) {
         if (all.at[i].now == NULL)
@@ -229,7 +232,8 @@ void ls_books_past(ls_books *books) {
     mark_doubled(books);
     *farm = *books->farm;
     memset(&farm->past, 0, sizeof farm->past);
-    for (size_t i = 0; i < books->earlier.n; i++)
-        add_file(books, farm, books->earlier.at[i]);
+    ls_litter_parts litters = ls_books_litter_parts(books);
+    for (size_t i = 1; i <= books->earlier.n; i++)
+        add_file(books, farm, &litters, i);
     books->farm = farm;
 }

@@ -230,6 +230,39 @@ static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_lo
                       "load", out->there, all);
 }
 
+/* ---- what can still be promised ---- */
+
+static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, ls_line *room) {
+    ls_worksheet *w = books->sheet;
+    ls_books_lines all[2] = {{0}, {0}};
+    for (size_t k = 0; k < books->farm->buyers.n; k++) {
+        const ls_buyer *b = &books->farm->buyers.at[k];
+        const ls_promise_kept *kept = ls_promise_kept_of(s->handed_out, b);
+        size_t n = 0;
+        for (size_t i = 0; i < s->plan->loads_n + s->plan->out_n; i++) {
+            const ls_load *load = ls_plan_load(s->plan, i);
+            if (load->buyer == b && load->certainty == LS_FIRM && !ls_books_owes(kept, load))
+                room[n++] = load->tons;
+        }
+        buyers[k].unpromised = n;
+        buyers[k].unpromised_tons =
+            n == buyers[k].loads[LS_FIRM] ? buyers[k].tons[LS_FIRM]
+            : n == 0                      ? LS_NO_LINE
+                     : ls_sum(w, ls_printf(w, "plan.buyer.%s.not-promised", b->slug),
+                              ls_printf(w, "firm tons for %s that no slip promises", b->name.text),
+                              "ton", room, n);
+        if (n > 0)
+            *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
+    }
+    for (int own = 0; own < 2; own++)
+        s->unpromised[own] =
+            all[own].n == 0 ? LS_NO_LINE
+                            : ls_sum(w, own ? "plan.firm-on-own-fields" : "plan.firm-not-promised",
+                                     own ? "firm tons for the farm's own fields"
+                                         : "firm tons that no slip promises",
+                                     "ton", all[own].at, all[own].n);
+}
+
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     const ls_estimate *e = books->estimate;
     size_t buyers_n = books->farm->buyers.n;
@@ -251,5 +284,6 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     fields(books, p, buyers);
     s->take_care = ls_books_plan_cautions(books, p);
     s->handed_out = ls_books_handed_out(books, p);
+    unpromised(books, s, buyers, room);
     return s;
 }

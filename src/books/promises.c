@@ -1,20 +1,44 @@
 /* What each buyer is promised, as lines. */
 #include "books.h"
 
-/* The row a drop belongs to, made if there is none. */
-static ls_promised *row_of(const ls_books *books, ls_promised_list *rows, const ls_load *load,
-                           const ls_drop *drop) {
-    for (size_t i = 0; i < rows->n; i++) {
-        ls_promised *row = &rows->at[i];
-        if (row->field == drop->field && row->rate == drop->rate &&
-            row->certainty == load->certainty && row->from_stack == load->from_stack)
-            return row;
+/* The loads of a buyer, and which of them are promised: firm ones, and those that a slip still
+ * owes.
+ */
+typedef struct {
+    const ls_load *load;
+    bool promised;
+} promised_load;
+typedef LS_LIST(promised_load) loads_list;
+
+static loads_list loads_of(ls_arena *a, const ls_plan *p, const ls_buyer *b,
+                           const ls_promise_kept *kept) {
+    loads_list list = {0};
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
+        const ls_load *load = ls_plan_load(p, i);
+        if (load->buyer == b)
+            *LS_PUSH(a, &list) =
+                (promised_load){load, load->certainty == LS_FIRM || ls_books_owes(kept, load)};
     }
+    return list;
+}
+
+static bool is_in(const ls_promised *row, const promised_load *l, const ls_drop *drop) {
+    return row->field == drop->field && row->rate == drop->rate && row->promised == l->promised &&
+           row->certainty == l->load->certainty && row->from_stack == l->load->from_stack;
+}
+
+/* The row a drop belongs to, made if there is none. */
+static ls_promised *row_of(const ls_books *books, ls_promised_list *rows, const promised_load *l,
+                           const ls_drop *drop) {
+    for (size_t i = 0; i < rows->n; i++)
+        if (is_in(&rows->at[i], l, drop))
+            return &rows->at[i];
     ls_promised *row = LS_PUSH(books->arena, rows);
-    *row = (ls_promised){.field = drop->field,
-                         .analysis = load->lot->analysis,
-                         .certainty = load->certainty,
-                         .from_stack = load->from_stack,
+    *row = (ls_promised){.promised = l->promised,
+                         .field = drop->field,
+                         .analysis = l->load->lot->analysis,
+                         .certainty = l->load->certainty,
+                         .from_stack = l->load->from_stack,
                          .rate = drop->rate,
                          .lots = LS_NEW(books->arena, bool, books->estimate->n),
                          .tons = LS_NO_LINE,
@@ -34,26 +58,16 @@ static void count(const ls_books *books, ls_promised *row, const ls_load *load) 
         row->last = day;
 }
 
-typedef LS_LIST(const ls_load *) loads_list;
-
-static loads_list loads_of(ls_arena *a, const ls_plan *p, const ls_buyer *b) {
-    loads_list list = {0};
-    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
-        if (ls_plan_load(p, i)->buyer == b)
-            *LS_PUSH(a, &list) = ls_plan_load(p, i);
-    return list;
-}
-
 /* Drops of one field in the order of the plan. */
 static void field_rows(const ls_books *books, const loads_list *loads, const ls_field *f,
                        ls_certainty certainty, bool from_stack, ls_promised_list *rows) {
     for (size_t i = 0; i < loads->n; i++) {
-        const ls_load *load = loads->at[i];
+        const ls_load *load = loads->at[i].load;
         if (load->certainty != certainty || load->from_stack != from_stack)
             continue;
         for (size_t k = 0; k < load->n; k++)
             if (load->drops[k].field == f)
-                count(books, row_of(books, rows, load, &load->drops[k]), load);
+                count(books, row_of(books, rows, &loads->at[i], &load->drops[k]), load);
     }
 }
 
@@ -77,11 +91,9 @@ static void row_lines(ls_books *books, const loads_list *loads, const ls_buyer *
     ls_worksheet *w = books->sheet;
     ls_books_lines tons = {0}, acres = {0};
     for (size_t i = 0; i < loads->n; i++)
-        for (size_t k = 0; k < loads->at[i]->n; k++) {
-            const ls_drop *drop = &loads->at[i]->drops[k];
-            if (drop->field != is->field || drop->rate != is->rate ||
-                loads->at[i]->certainty != is->certainty ||
-                loads->at[i]->from_stack != is->from_stack)
+        for (size_t k = 0; k < loads->at[i].load->n; k++) {
+            const ls_drop *drop = &loads->at[i].load->drops[k];
+            if (!is_in(is, &loads->at[i], drop))
                 continue;
             *LS_PUSH(books->arena, &tons) = drop->tons;
             *LS_PUSH(books->arena, &acres) = drop->acres;
@@ -100,10 +112,11 @@ static void worth_lines(ls_books *books, const loads_list *loads, const ls_buyer
     ls_worksheet *w = books->sheet;
     ls_books_lines worth = {0};
     for (size_t i = 0; i < loads->n; i++)
-        for (size_t k = 0; loads->at[i]->certainty == LS_FIRM && k < loads->at[i]->n; k++) {
-            if (loads->at[i]->drops[k].worth == LS_NO_LINE)
+        for (size_t k = 0; loads->at[i].load->certainty == LS_FIRM && k < loads->at[i].load->n;
+             k++) {
+            if (loads->at[i].load->drops[k].worth == LS_NO_LINE)
                 return;
-            *LS_PUSH(books->arena, &worth) = loads->at[i]->drops[k].worth;
+            *LS_PUSH(books->arena, &worth) = loads->at[i].load->drops[k].worth;
         }
     if (worth.n == 0)
         return;
@@ -137,11 +150,48 @@ static void money_lines(ls_books *books, const ls_promise_kept *kept, ls_line fi
                                      "$", firm, out->price);
 }
 
+/* What the loads he had cost, and those to come of the promised ones: at the same price. */
+static void price_lines(ls_books *books, const ls_buyer *b, long had, ls_line firm,
+                        ls_buyer_sheet *out) {
+    ls_worksheet *w = books->sheet;
+    if (out->price == LS_NO_LINE)
+        return;
+    if (had > 0)
+        out->had_price = LS_PRODUCT(w, key(books, b, "had-price"),
+                                    ls_printf(w, "price of the loads %s has had", b->name.text),
+                                    "$", out->had_tons, out->price);
+    if (out->tons.owed == firm)
+        out->come_price = out->firm_price;
+    else if (out->tons.owed != LS_NO_LINE)
+        out->come_price =
+            LS_PRODUCT(w, key(books, b, "come-price"),
+                       ls_printf(w, "price of the promised loads to come to %s", b->name.text), "$",
+                       out->tons.owed, out->price);
+}
+
 static ls_line loads_line(ls_books *books, const ls_buyer *b, const char *what, const char *label,
                           size_t n, ls_origin_kind kind, const char *from) {
     ls_worksheet *w = books->sheet;
     return ls_leaf_exact(w, key(books, b, what), ls_printf(w, label, b->name.text), "load",
                          (double)n * ls_unit_of("load").factor, kind, from);
+}
+
+/* In all as many as he had and as are firm, never fewer than the slip that stands. */
+static void said_tons(ls_books *books, const ls_buyer *b, const ls_promise_kept *kept, ls_line firm,
+                      ls_buyer_sheet *out) {
+    ls_worksheet *w = books->sheet;
+    const char *name = b->name.text, *lead = ls_printf(w, "promise-to.%s", b->slug);
+    ls_line all = firm == LS_NO_LINE ? out->had_tons
+                                     : LS_SUM(w, key(books, b, "in-all-tons"),
+                                              ls_printf(w, "tons %s has had, and firm ones", name),
+                                              "ton", out->had_tons, firm);
+    out->tons.had = out->had_tons, out->tons.owed = firm;
+    out->tons.promised = kept == NULL
+                             ? all
+                             : LS_GREATEST(w, key(books, b, "says-tons"),
+                                           ls_printf(w, "tons promised to %s in all", name), "ton",
+                                           all, kept->tons.promised);
+    ls_books_balance(books, lead, name, &out->tons);
 }
 
 /* What he had, and what a slip says that is handed out now. */
@@ -158,21 +208,17 @@ static void slip_lines(ls_books *books, const ls_buyer *b, const ls_buyer_sum *s
         out->had_tons = ls_leaf_exact(w, key(books, b, "had-tons"),
                                       ls_printf(w, "tons %s has had", b->name.text), "ton", 0,
                                       LS_BY_LOG, "the haul log");
-    if (promised > 0 && had + firm <= promised) {
-        out->says = kept->promised, out->says_tons = kept->promised_tons;
-        return;
+    if (promised > 0 && (had + firm <= promised || firm == 0)) {
+        out->says = kept->promised, out->to_come = kept->owed, out->tons = kept->tons;
+    } else if (had + firm > 0) {
+        out->to_come = loads_line(books, b, "firm", "firm loads to come to %s", firm, LS_BY_SPLIT,
+                                  "the loads of the plan");
+        out->says = LS_SUM(w, key(books, b, "says"),
+                           ls_printf(w, "loads promised to %s in all", b->name.text), "load",
+                           out->had, out->to_come);
+        said_tons(books, b, kept, sum->tons[LS_FIRM], out);
     }
-    if (had + firm == 0)
-        return;
-    ls_line to_come = loads_line(books, b, "firm", "firm loads to come to %s", firm, LS_BY_SPLIT,
-                                 "the loads of the plan");
-    out->says =
-        LS_SUM(w, key(books, b, "says"), ls_printf(w, "loads promised to %s in all", b->name.text),
-               "load", out->had, to_come);
-    out->says_tons = firm == 0 ? out->had_tons
-                               : LS_SUM(w, key(books, b, "says-tons"),
-                                        ls_printf(w, "tons promised to %s in all", b->name.text),
-                                        "ton", out->had_tons, sum->tons[LS_FIRM]);
+    price_lines(books, b, (long)had, sum->tons[LS_FIRM], out);
 }
 
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums) {
@@ -180,19 +226,23 @@ const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sum
     ls_buyer_sheet *all = LS_NEW(books->arena, ls_buyer_sheet, n);
     for (size_t i = 0; i < n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
-        loads_list loads = loads_of(books->arena, sums->plan, b);
         const ls_promise_kept *kept = ls_promise_kept_of(sums->handed_out, b);
-        all[i] = (ls_buyer_sheet){.rows = rows_of(books, &loads, b),
-                                  .price = LS_NO_LINE,
-                                  .asked = LS_NO_LINE,
-                                  .firm_price = LS_NO_LINE,
-                                  .firm_worth = LS_NO_LINE,
-                                  .firm_gain = LS_NO_LINE,
-                                  .firm_loss = LS_NO_LINE,
-                                  .had = LS_NO_LINE,
-                                  .had_tons = LS_NO_LINE,
-                                  .says = LS_NO_LINE,
-                                  .says_tons = LS_NO_LINE};
+        loads_list loads = loads_of(books->arena, sums->plan, b, kept);
+        all[i] =
+            (ls_buyer_sheet){.rows = rows_of(books, &loads, b),
+                             .price = LS_NO_LINE,
+                             .asked = LS_NO_LINE,
+                             .firm_price = LS_NO_LINE,
+                             .firm_worth = LS_NO_LINE,
+                             .firm_gain = LS_NO_LINE,
+                             .firm_loss = LS_NO_LINE,
+                             .had = LS_NO_LINE,
+                             .had_tons = LS_NO_LINE,
+                             .says = LS_NO_LINE,
+                             .to_come = LS_NO_LINE,
+                             .tons = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE},
+                             .had_price = LS_NO_LINE,
+                             .come_price = LS_NO_LINE};
         for (size_t k = 0; k < all[i].rows.n; k++)
             row_lines(books, &loads, b, k, &all[i].rows.at[k]);
         money_lines(books, kept, sums->buyers[i].tons[LS_FIRM], b, &all[i]);

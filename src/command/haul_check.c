@@ -192,6 +192,31 @@ static void look_at_ticket(doubts *d, const ls_log *log) {
     }
 }
 
+/* Out of a stack that has nothing of the lot. */
+static void look_at_stack(doubts *d, const ls_log *log) {
+    ls_arena *a = d->r->arena;
+    const ls_farm *farm = d->r->books.farm;
+    ls_coded_lots lots = ls_books_lots(a, farm);
+    const ls_coded_lot *lot = ls_books_lot(&lots, d->e->ticket.code);
+    const char *unknown;
+    bool there = !d->e->ticket.from_stack || lot == NULL || ls_run_given(d->r, LS_OPTION_IMPORT);
+    for (size_t i = 0; !there && i < log->entries.n; i++) {
+        const ls_log_entry *in = &log->entries.at[i];
+        if (!ls_log_stands(in) || in->ticket.from_stack ||
+            ls_books_lot(&lots, in->ticket.code) != lot)
+            continue;
+        ls_hauled_drops to = ls_hauled_places(a, farm, in->words[LS_LOG_FIELD], in->tons, &unknown);
+        for (size_t k = 0; k < to.n; k++)
+            there = there || to.at[k].field == NULL;
+    }
+    if (!there)
+        unusual(d, ls_arena_printf(a,
+                                   "nothing of %s is in the stack by the log (first record what "
+                                   "went in, with --field stack; a load out of the house has no S "
+                                   "in its ticket)",
+                                   lot->name));
+}
+
 /* After the birds left, and neither long after the crew came nor after the stack has to be gone. */
 static void look_at_day(doubts *d) {
     enum { DAYS_OF_THE_JOB = 60, DAYS_OF_A_STACK = 366 };
@@ -254,6 +279,7 @@ int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e) {
     bool import = ls_run_given(r, LS_OPTION_IMPORT);
     look_at_truck(&d);
     look_at_ticket(&d, log);
+    look_at_stack(&d, log);
     look_at_fields(&d);
     look_at_day(&d);
     e->words[LS_LOG_CONFIRMED] = d.now;

@@ -38,7 +38,7 @@ int ls_haul_import(ls_run *r, const char *log);
 
 /* haul_notes.c: what looks odd but may be so, once the farm is estimated; --sure leaves it unsaid.
  */
-void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e);
+void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e);
 
 /* haul_place.c: as the ticket was issued the last time, its tons in proportion; NULL: it was not.
  * The acres that were planned are not told as covered. */

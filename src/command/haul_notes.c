@@ -11,12 +11,27 @@ static const char *tons(const ls_run *r, double x) {
     return ls_number_fixed(r->arena, x / ls_unit_of("ton").factor, 2);
 }
 
-/* No plan sends less than the smallest drop. */
-static void look_light(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
+/* The ticket as it was issued the last time; NULL: it was not. */
+static const ls_log_entry *issue_of(const ls_run *r, const ls_log *log, const ls_log_entry *e) {
+    const ls_log_entry *is = ls_log_issue_of(log, e->ticket.text);
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    return is != NULL && ls_books_same_ticket(&lots, is, e) ? is : NULL;
+}
+
+/* No plan sends less than the smallest drop, and a ticket's load is seldom below its 10 % point;
+ * the last of a side may be. */
+static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
-    const ls_figure *least =
-        ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value");
-    if (e->tons < least->value && isfinite(full))
+    const ls_log_entry *is = isnan(e->cleared) ? issue_of(r, log, e) : NULL;
+    double low =
+        ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value")->value;
+    const ls_truck *truck = ls_haul_entry_truck(r, e);
+    const ls_q *next = is == NULL || truck == NULL
+                           ? NULL
+                           : &lot->kinds[truck - r->books.farm->trucks.at].next_load;
+    if (next != NULL && next->mid > 0)
+        low = fmax(low, is->tons * next->low / next->mid);
+    if (e->tons < low && isfinite(full))
         ls_run_say(r, LS_DONE,
                    "%s tons is little for a load (a full one is about %s tons): if the number is "
                    "wrong, correct the entry with --replaces and --tons",
@@ -36,25 +51,31 @@ static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
                    tons(r, e->tons), tons(r, most));
 }
 
+/* Does the other load stand beside the new entry? */
+static bool beside(const ls_log_entry *other, const ls_log_entry *e) {
+    return ls_log_stands(other) && other->number != e->replaces;
+}
+
 /* Out of the house, of loads that stand. */
-static double gone_of(const ls_run *r, const ls_lot *lot) {
+static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *new,
+                      const ls_lot *lot) {
     double sum = 0;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    for (size_t i = 0; r->books.log != NULL && i < r->books.log->entries.n; i++) {
-        const ls_log_entry *e = &r->books.log->entries.at[i];
+    for (size_t i = 0; i < log->entries.n; i++) {
+        const ls_log_entry *e = &log->entries.at[i];
         const ls_coded_lot *of = ls_books_litter(&lots, e);
-        if (ls_log_stands(e) && !e->ticket.from_stack && of != NULL &&
+        if (beside(e, new) && !e->ticket.from_stack && of != NULL &&
             strcmp(of->code, lot->code) == 0)
             sum += e->tons;
     }
     return sum;
 }
 
-static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
+static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     const ls_q *made = lot->made.line != LS_NO_LINE ? &lot->made : &lot->tons;
     if (isnan(e->cleared) || e->ticket.from_stack)
         return;
-    double all = (gone_of(r, lot) + e->tons) / e->cleared;
+    double all = (gone_of(r, log, e, lot) + e->tons) / e->cleared;
     if (all >= made->low / far_off && all <= made->high * far_off)
         return;
     ls_run_say(r, LS_DONE,
@@ -64,16 +85,94 @@ static void look_cleared(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
                tons(r, made->high));
 }
 
-void ls_haul_entry_notes(ls_run *r, const ls_log_entry *e) {
-    bool said = ls_run_given(r, LS_OPTION_TONS) && !ls_run_given(r, LS_OPTION_SURE);
-    if (said && e->replaces > 0) {
+/* ---- where it went ---- */
+
+static ls_hauled_drops drops_of(const ls_run *r, const ls_log_entry *e) {
+    const char *unknown = NULL;
+    return ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
+}
+
+static void look_astray(ls_run *r, const ls_log *log, const ls_log_entry *e) {
+    const ls_log_entry *entry = issue_of(r, log, e);
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    ls_hauled_drops drops = drops_of(r, e);
+    if (entry == NULL)
+        return;
+    ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
+    if (!ls_books_same_way(&is, drops.at, drops.n))
+        ls_run_say(r, LS_DONE,
+                   "its ticket was for %s, this load went to %s: if that is not so, correct the "
+                   "entry with --replaces and --field",
+                   is.to_stack ? "the stack" : is.drops[0].name, e->words[LS_LOG_FIELD]);
+}
+
+/* What lies on a field, and the share that is of what it may take. */
+typedef struct {
+    double tons, share;
+} on_field;
+
+static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *rates, on_field *on) {
+    const ls_estimate *all = r->books.estimate;
+    const ls_lot *lot = ls_books_lot_of(all, e->ticket.code);
+    ls_hauled_drops drops = drops_of(r, e);
+    for (size_t k = 0; lot != NULL && k < drops.n; k++) {
+        if (drops.at[k].field != rates->field)
+            continue;
+        double takes = ls_line_value(r->books.sheet, rates->rates[lot - all->lots].takes);
+        on->tons += drops.at[k].tons;
+        on->share += takes > 0 ? drops.at[k].tons / takes : INFINITY;
+    }
+}
+
+/* More than the field may take, by the rates of the sides it came from. */
+static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
+                       const ls_hauled_drop *drop) {
+    const double most =
+        1 + ls_reference_need(r->books.reference, "practice", "", "over a limit unflagged", "value")
+                ->value;
+    size_t before = ls_worksheet_lines(r->books.sheet);
+    const ls_field_rates *rates = ls_agronomy_field(r->books.agronomy, drop->buyer, drop->field);
+    ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
+    on_field on = {0, 0};
+    for (size_t i = 0; rates != NULL && i < log->entries.n; i++)
+        if (beside(&log->entries.at[i], e) && ls_books_litter(&lots, &log->entries.at[i]) != NULL)
+            lay(r, &log->entries.at[i], rates, &on);
+    if (rates != NULL)
+        lay(r, e, rates, &on);
+    ls_worksheet_cut(r->books.sheet, before);
+    if (on.share > most)
+        ls_run_say(r, LS_DONE,
+                   "%s has %s tons with this load and may take %s: bring no more there. If the "
+                   "tons or the field are wrong, correct the entry with --replaces",
+                   drop->field->name.text, tons(r, on.tons), tons(r, on.tons / on.share));
+}
+
+/* By a plan that was made just now the load went where there was room. */
+static void look_fields(ls_run *r, const ls_log *log, const ls_log_entry *e) {
+    ls_hauled_drops drops = drops_of(r, e);
+    if (r->books.agronomy != NULL || !ls_books_can_plan(&r->books) || !ls_books_agronomy(&r->books))
+        return;
+    for (size_t k = 0; k < drops.n; k++)
+        if (drops.at[k].field != NULL)
+            look_field(r, log, e, &drops.at[k]);
+}
+
+void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e) {
+    bool amount = ls_run_given(r, LS_OPTION_TONS);
+    if (ls_run_given(r, LS_OPTION_SURE) || !(amount || ls_run_given(r, LS_OPTION_FIELD)))
+        return;
+    if (e->replaces > 0) {
         r->books.draws = LS_BLOCK;
         ls_run_estimate(r);
     }
-    const ls_lot *lot = said ? ls_books_lot_of(r->books.estimate, e->ticket.code) : NULL;
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
     if (lot == NULL)
         return;
-    look_light(r, e, lot);
-    look_full(r, e, lot);
-    look_cleared(r, e, lot);
+    if (amount) {
+        look_light(r, log, e, lot);
+        look_full(r, e, lot);
+        look_cleared(r, log, e, lot);
+    }
+    look_astray(r, log, e);
+    look_fields(r, log, e);
 }

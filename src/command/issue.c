@@ -165,11 +165,9 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
     int code = begin(r, LS_LOG_PROMISED, &e);
     e.words[LS_LOG_FIELD] = buyer->name.text;
     e.loads = loads_of(r, sheet);
-    e.tons = ls_line_value(r->books.sheet, sheet->says_tons);
+    e.tons = ls_line_value(r->books.sheet, sheet->tons.promised);
     e.price = was != NULL ? was->price : LS_GIVEN(buyer->price) ? buyer->price.value : NAN;
     e.replaces = was == NULL ? 0 : was->log_entry;
-    if (was != NULL)
-        e.tons = fmax(e.tons, was->tons);
     if (e.tons > LS_MOST_SLIP_TONS * ls_unit_of("ton").factor * (double)e.loads)
         return ls_run_say(
             r, LS_MISTAKE,

@@ -225,7 +225,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     if (code != LS_DONE)
         return code;
     if (e->tons > 0)
-        ls_haul_entry_notes(r, e);
+        ls_haul_entry_notes(r, log, e);
     code = ls_haul_append(r, book, e, 1, &number);
     return code == LS_DONE ? told(r, log, e, number) : code;
 }

@@ -92,6 +92,7 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
         ls_farm_check_stay(reader, &farm->houses.at[i]);
     ls_farm_check_truck_fields(reader, farm);
     ls_farm_find_outs(reader, farm);
+    ls_farm_check_turns(reader, farm);
     check_loads(reader, farm);
     check_dates(reader, farm);
     check_size(reader, farm);

@@ -102,7 +102,8 @@ void ls_farm_check_out(ls_farm_reader *reader, void *section, bool clean) {
     const ls_out *out = section;
     if (clean && (out->until.day < out->from.day ||
                   (out->until.day == out->from.day && out->until.minute <= out->from.minute)))
-        LS_FARM_WRONG(reader, out->until.at, "check both",
+        LS_FARM_WRONG(reader, out->until.at,
+                      "for example \"from: 2026-02-16T11:00, until: 2026-02-16T15:30\"",
                       "until is not after from: nothing would be out");
 }
 
@@ -124,10 +125,16 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     while (k < names.n && !ls_text_same(out->what.text, names.at[k]))
         k++;
     if (k == names.n) {
-        LS_FARM_WRONG(
-            reader, out->what.at,
-            ls_farm_suggest(reader->arena, out->what.text, names.at, names.n, "write one of these"),
-            "nothing here is called \"%s\"", out->what.text);
+        const char *one = ls_arena_printf(reader->arena, "%s 1", out->what.text);
+        if (ls_farm_holds(&names, one))
+            LS_FARM_WRONG(reader, out->what.at,
+                          ls_arena_printf(reader->arena, "for example \"what: %s\"", one),
+                          "there is more than one \"%s\": name which", out->what.text);
+        else
+            LS_FARM_WRONG(reader, out->what.at,
+                          ls_farm_suggest(reader->arena, out->what.text, names.at, names.n,
+                                          "write one of these"),
+                          "nothing here is called \"%s\"", out->what.text);
         return;
     }
     for (size_t other = k + 1; other < names.n; other++)
@@ -139,12 +146,57 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n;
          out->truck++)
         out->number -= farm->trucks.at[out->truck].count.n;
+    const ls_day *arrives = &farm->crew->arrives;
+    if (LS_GIVEN(*arrives) && LS_GIVEN(out->until) && out->until.day < arrives->day)
+        ls_diag_add(reader->diag, LS_WARNING, out->until.at, "look at the month and the year",
+                    "%s: out before the crew comes alone, which changes nothing", out->what.text);
 }
 
 void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {
     for (size_t i = 0; farm->crew != NULL && i < farm->crew->out.n; i++)
         if (farm->crew->out.at[i].what.text != NULL)
             find_out(reader, farm, &farm->crew->out.at[i]);
+}
+
+static ls_farm_names sides_of(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_farm_names names = {0};
+    for (size_t i = 0; i < farm->houses.n; i++)
+        for (size_t k = 0; k == 0 || k < farm->houses.at[i].sides.n; k++) {
+            const ls_house *h = &farm->houses.at[i];
+            const char *side = k < h->sides.n ? h->sides.at[k].name.text : NULL;
+            if (h->name.text != NULL)
+                *LS_PUSH(reader->arena, &names) =
+                    side == NULL ? h->name.text
+                                 : ls_arena_printf(reader->arena, "%s/%s", h->name.text, side);
+        }
+    return names;
+}
+
+/* Each side once; a file of buyers alone names no houses. */
+void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
+    ls_farm_names names = sides_of(reader, farm);
+    size_t n = farm->crew == NULL || names.n == 0 ? 0 : farm->crew->order.n;
+    long *named = LS_NEW(reader->arena, long, names.n);
+    for (size_t i = 0; i < n; i++) {
+        const ls_name *name = &farm->crew->order.at[i].name;
+        size_t k = 0;
+        while (name->text != NULL && k < names.n && !ls_text_same(name->text, names.at[k]))
+            k++;
+        if (name->text != NULL && k == names.n)
+            LS_FARM_WRONG(
+                reader, name->at,
+                ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
+                "no side is called \"%s\"", name->text);
+        if (name->text == NULL || k == names.n)
+            return;
+        named[k]++;
+    }
+    for (size_t k = 0; n > 0 && k < names.n; k++)
+        if (named[k] != 1)
+            LS_FARM_WRONG(reader, farm->crew->order.at[0].name.at,
+                          "name every side once, for example \"order: [North/left, North/right]\"",
+                          "order names \"%s\" %s", names.at[k],
+                          named[k] == 0 ? "nowhere" : "more than once");
 }
 
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {

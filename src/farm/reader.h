@@ -100,6 +100,7 @@ void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 /* The fields that trucks are kept to are fields of the farm. */
 void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm);
 /* What is out, by its name. */
+void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm);
 void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm);
 
 /* Names and slugs: fills the slugs, notes what is named twice. */

@@ -94,6 +94,13 @@ static const ls_farm_key out_keys[] = {
 static const ls_farm_section out_section =
     KEYS_OF(ls_out, out_keys, "entry of out", .check = ls_farm_check_out);
 
+static const ls_farm_key side_name_keys[] = {
+    TEXT(ls_field_name, name, REQUIRED, "North/left",
+         "the house and its side, or a house without sides"),
+};
+static const ls_farm_section side_name_section =
+    KEYS_OF(ls_field_name, side_name_keys, "side", .only = "name");
+
 static const ls_farm_key crew_keys[] = {
     DATE(ls_crew, arrives, REQUIRED, "2026-02-16", "first working day"),
     CLOCK(ls_crew, starts, 0, "07:00", "when the working day begins; left out: \"07:00\" (7 am)"),
@@ -104,6 +111,9 @@ static const ls_farm_key crew_keys[] = {
     SECTIONS(ls_crew, out, 0, &out_section,
              "[{what: loader, from: 2026-02-24T11:00, until: 2026-02-24T15:30}]",
              "hours in which the loader, a truck or the slat hands are not there"),
+    SECTIONS(ls_crew, order, 0, &side_name_section, "[North/left, North/right]",
+             "every side once, in the order of hauling; left out: as houses and sides are given",
+             .birds = BREEDERS),
     TEXT(ls_crew, hauler, STARTED, "Quarry Lane Cleanout", "who hauls; printed on tickets"),
     TEXT(ls_crew, phone, 0, "555-0142", "the hauler's phone, to call when a ticket changes"),
     TEXT(ls_crew, hauler_permit, 0, "none", "the hauler's permit or registration, or none"),

@@ -184,9 +184,14 @@ static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold
     if (s[n] == '\0' || (until && ls_clock_parse(s + n + 7, &hold->until)) ||
         (from && ls_clock_parse(s + n + 6, &hold->from)))
         hold->day = parse_date(reader, value, s, n);
-    else
-        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                        "\"%s\" is not a day, nor one with until or from an hour", s);
+    else {
+        ls_place at = hold->at;
+        if (at.length == strlen(s)) /* not quoted: what follows the day */
+            at.column += (uint32_t)n + 1, at.length -= (uint32_t)n + 1;
+        LS_FARM_WRONG(reader, at,
+                      "for example \"2026-02-23 until 12:00\" or \"2026-02-23 from 12:00\"",
+                      "after a day stands until or from, and an hour, not \"%s\"", s + n + 1);
+    }
 }
 
 static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {

@@ -148,9 +148,12 @@ static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
 }
 
 static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
-    return b->from_stack                   ? "no litter for it is in the stack"
-           : ls_haul_lot(p, b->lot)->empty ? "the house is empty"
-                                           : "the house holds less: no load is left for it";
+    const ls_lot *lot = ls_haul_lot(p, b->lot);
+    return b->from_stack
+               ? "no litter for it is in the stack"
+               : ls_arena_printf(
+                     p->arena, lot->empty ? "%s is empty" : "%s holds less: no load is left for it",
+                     lot->name);
 }
 
 /* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot
@@ -244,10 +247,15 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
 
 /* So many tons, or what there is room for of them, but no fewer than it has. */
 static void widen(ls_haul_planner *p, ls_haul_bound *b, double wish) {
-    double tons = b->tons;
+    double tons = b->tons, *drops = LS_NEW(p->arena, double, b->n);
+    for (size_t k = 0; k < b->n; k++)
+        drops[k] = b->drops[k].tons;
     take_room(p, b, -1);
-    if (fit(p, b, wish, tons) != NULL)
-        ls_haul_bound_share(p, b, tons);
+    if (fit(p, b, wish, tons) != NULL) {
+        b->tons = tons;
+        for (size_t k = 0; k < b->n; k++)
+            b->drops[k].tons = drops[k];
+    }
     take_room(p, b, 1);
 }
 
@@ -340,18 +348,26 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
     return pool;
 }
 
-/* The list of bound loads may move while loads into the stack are added to it. */
+/* Without room no litter is taken into the stack for it. The list of bound loads may move while
+ * loads into the stack are added to it. */
 static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
-    double tons = had(p, &b), *pool = pool_for(s, &b, tons, &b.lot);
-    for (size_t k = 0; k < b.n; k++)
-        b.drops[k].lot = b.lot;
-    b.why = can_wait(p, &b) ? fit(p, &b, fmin(tons, *pool), nearly * fmin(tons, *pool))
-                            : "its field is closed when litter leaves the stack";
+    double tons = had(p, &b), *pool = NULL;
+    b.why =
+        can_wait(p, &b) ? fit(p, &b, tons, 0) : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
-        *pool -= b.tons;
+        pool = pool_for(s, &b, tons, &b.lot);
+        for (size_t k = 0; k < b.n; k++)
+            b.drops[k].lot = b.lot;
+        tons = fmin(tons, *pool);
+        b.why = fit(p, &b, tons, nearly * tons);
+    }
+    if (b.why == NULL) {
         take_room(p, &b, 1);
+        if (*pool - b.tons < ls_haul_smallest_drop(p)) /* nothing is left that no trip takes */
+            widen(p, &b, fmin(p->payload[b.lot], *pool));
+        *pool -= b.tons;
     }
     p->bound.at[at] = b;
 }
@@ -393,12 +409,13 @@ static void take_answer(ls_haul_planner *p, const ls_split *s) {
 }
 
 void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage) {
+
     ls_haul_bound_room(p, LS_STAGES - 1);
     take_answer(p, rest);
     for (size_t k = 0; k < p->bound.n; k++) {
         ls_haul_bound *b = &p->bound.at[k];
         double tons = b->tons, left = b->why == NULL ? rest->unplaced[b->lot] : 0;
-        if (!ls_haul_is_bound_part(p, b, stage) || !(left > 0.005))
+        if (b->to == p->buyers || !ls_haul_is_bound_part(p, b, stage) || !(left > 0.005))
             continue;
         widen(p, b, fmin(p->payload[b->lot], tons + left));
         rest->unplaced[b->lot] -= b->tons - tons;

@@ -144,7 +144,7 @@ static void settle_house_load(counts *s, ls_haul_bound *b) {
          in_middle = !second && middle > b->tons - 0.005;
     if (in_middle && ls_haul_bound_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
-    else if (in_middle || ls_haul_bound_share(s->p, b, fmin(b->tons, high)))
+    else if (in_middle || high > b->tons - 0.005 || ls_haul_bound_share(s->p, b, high))
         settle(s, b, in_middle ? LS_LIKELY : LS_POSSIBLE);
     else
         b->why = "what its lot holds goes to loads that slips promise", b->lost = true;

@@ -78,7 +78,8 @@ static size_t trips_of(const ls_haul_planner *p, const ls_sim_time *way, double 
                        ls_haul_trip *trips) {
     size_t n = 0, k = 0;
     size_t *had = LS_NEW(p->arena, size_t, p->kinds), *all = LS_NEW(p->arena, size_t, p->kinds);
-    for (size_t i = 0; i < p->e->n; i++) {
+    for (size_t turn = 0; turn < p->e->n; turn++) {
+        size_t i = p->order[turn];
         while (k < p->trips_n && p->lot_of[p->trips[k].lot] == i)
             trips[n++] = p->trips[k++];
         for (size_t kind = 0; kind < p->kinds; kind++)

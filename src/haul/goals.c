@@ -88,8 +88,23 @@ static void days(ls_haul_planner *p) {
                  plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
+/* Beside bound loads the rest alone was split. What keeps the firm loads is proven of all plans if
+ * they could do no better; of other third goals than money that is known of the same answer alone.
+ */
+static void proven_for(ls_haul_planner *p) {
+    const ls_goal *kept = p->middle->goals, *all = p->free->goals;
+    p->plan->firm_kept =
+        p->middle->loads != p->free->loads &&
+        (p->aim != LS_AIM_MONEY || all[LS_GOAL_TONS].bound > kept[LS_GOAL_TONS].bound + 0.005 ||
+         all[LS_GOAL_SHORT].bound < kept[LS_GOAL_SHORT].bound - 0.005 ||
+         all[LS_GOAL_RETURN].bound > kept[LS_GOAL_RETURN].bound + 0.005);
+    for (size_t k = 0; k < p->bound.n; k++)
+        p->plan->tickets_kept = p->plan->tickets_kept || p->bound.at[k].why == NULL;
+}
+
 void ls_haul_goal_lines(ls_haul_planner *p) {
     name_third(p->plan);
+    proven_for(p);
     const char *names[LS_GOALS] = {"tons", "short", aim_keys[p->aim], "drops"};
     for (int goal = 0; goal < LS_GOALS; goal++)
         goal_lines(p, goal, names[goal]);

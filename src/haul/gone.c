@@ -73,7 +73,20 @@ static void add_stacked(ls_haul_planner *p, size_t of) {
     p->lot_of[p->lots++] = of;
 }
 
+/* As the crew's file has it, else as houses and sides are given. */
+static void put_in_order(ls_haul_planner *p) {
+    const ls_crew *crew = p->farm->crew;
+    p->order = LS_NEW(p->arena, size_t, p->e->n);
+    for (size_t k = 0; k < p->e->n; k++) {
+        p->order[k] = k;
+        for (size_t i = 0; i < p->e->n && k < crew->order.n; i++)
+            if (ls_text_same(crew->order.at[k].name.text, p->e->lots[i].name))
+                p->order[k] = i;
+    }
+}
+
 void ls_haul_number_lots(ls_haul_planner *p) {
+    put_in_order(p);
     p->gone = what_is_gone(p);
     p->lot_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     p->kind_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);

@@ -8,27 +8,31 @@
 typedef struct {
     ls_load load;
     size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
+    size_t side;           /* place of the lot in the order of hauling */
     long number;           /* 0: none yet */
-    bool part;             /* of a house, less than a truck takes: it ends its lot */
+    bool part;             /* less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
     double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
-/* Of a lot firm loads go first and possible ones last, and then those that fill no truck; among
- * equals bound ones by number, those that slips promise, others, kinds of truck in turn. */
+/* Out of the stack the day they may go on comes first. Of a lot firm loads go first and possible
+ * ones last, and then those that fill no truck; among equals by number, and until they have one
+ * bound ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
+    if (a->side != b->side)
+        return a->side < b->side ? -1 : 1;
+    if (a->load.from != b->load.from)
+        return a->load.from < b->load.from ? -1 : 1;
     if (a->part != b->part)
         return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
         return a->load.certainty < b->load.certainty ? -1 : 1;
+    if (a->number != b->number && a->number > 0 && b->number > 0)
+        return a->number < b->number ? -1 : 1;
     if (bound_a != bound_b)
         return bound_a ? -1 : 1;
-    if (bound_a && a->number != b->number)
-        return a->number < b->number ? -1 : 1;
     if (a->owed != b->owed)
         return a->owed ? -1 : 1;
     if (a->turn < b->turn || a->turn > b->turn)
@@ -119,9 +123,11 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .of = of[k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
-                           .part = !from_stack && from->tons < p->payload[from->lot] - 0.005,
+                           .part = from->tons < p->payload[from->lot] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
+        while (p->order[list[k].side] != list[k].lot)
+            list[k].side++;
     }
     if (!from_stack && p->kinds > 1)
         take_turns(p, list, n);
@@ -130,6 +136,8 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
     for (size_t k = 0; k < n; k++)
         if (k == 0 || list[k - 1].lot != list[k].lot)
             number_lot(p, list, n, k, from_stack);
+    if (n > 0)
+        qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++) {
         loads[k] = list[k].load;
         of[k] = list[k].of;
@@ -191,6 +199,9 @@ static void list_recalled(ls_haul_planner *p) {
 
 void ls_haul_number(ls_haul_planner *p) {
     serve(p, p->loads, p->load_of, p->plan->loads_n, false);
+}
+
+void ls_haul_number_out(ls_haul_planner *p) {
     serve(p, p->out, p->out_of, p->plan->out_n, true);
     list_recalled(p);
 }

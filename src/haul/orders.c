@@ -140,4 +140,11 @@ void ls_haul_orders(ls_haul_planner *p) {
     p->plan->sooner_ends = end;
     for (size_t i = 0; i < s.n; i++)
         *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
+    for (size_t i = 0; i < p->e->n; i++) {
+        bool listed = false; /* sides without a load last */
+        for (size_t k = 0; k < s.n; k++)
+            listed = listed || p->lot_of[s.of[k].lot] == p->order[i];
+        if (!listed)
+            *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[p->order[i]];
+    }
 }

@@ -26,6 +26,7 @@ static bool find_days(ls_haul_planner *p, int *round) {
         ls_haul_number(p);
         if (!ls_haul_schedule(p))
             return false;
+        ls_haul_number_out(p);
         if (!p->quick && ls_haul_recall_outside(p))
             continue;
         if (ls_haul_ranges_hold(p))

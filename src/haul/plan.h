@@ -53,8 +53,8 @@ void ls_haul_bind(ls_haul_planner *p);
 /* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
  */
 void ls_haul_bound_room(ls_haul_planner *p, int stage);
-/* What the answer of a stage leaves of a lot goes on the lot's bound part load, as far as that has
- * room: the lot gets no other. */
+/* What the answer of a stage leaves of a lot goes on the lot's bound part load to a field, as far
+ * as that has room: the lot gets no other. */
 void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
@@ -70,9 +70,10 @@ long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot);
 /* merge.c: an answer of the rest with the bound loads of its stage. */
 const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage);
 
-/* numbers.c: the loads listed in the order in which they are served, each with its ticket; and what
- * is recalled. */
+/* numbers.c: the loads listed in the order in which they are served, each with its ticket; once
+ * they have their days, those out of the stack; and what is recalled. */
 void ls_haul_number(ls_haul_planner *p);
+void ls_haul_number_out(ls_haul_planner *p);
 
 /* stack_room.c: the room of the stack, and what a pile takes of it with its slopes. */
 void ls_haul_stack_room(ls_haul_planner *p);
@@ -98,6 +99,8 @@ bool ls_haul_next_ranges(ls_haul_planner *p, int round);
 
 /* stages.c: split firm loads, then the litter of the three stages. */
 void ls_haul_stages(ls_haul_planner *p);
+/* [lot] Is the part load of the stage bound? */
+const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage);
 
 /* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money.
  */

@@ -108,6 +108,7 @@ struct ls_haul_planner {
     size_t house_lots;   /* lots in houses: those of the estimate times the kinds */
     size_t stacked_lots; /* lots before those of bound loads */
     size_t *lot_of;      /* [lot] of the estimate */
+    size_t *order;       /* lots of the estimate in the order of hauling */
     size_t *kind_of;     /* [lot] of truck */
     size_t stack_kind;   /* the kind that takes litter out of the stack where its own cannot */
     double *share;       /* [lot] in a house: of its litter; NULL: not known yet */

@@ -46,7 +46,8 @@ static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_rang
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     size_t *had = LS_NEW(p->arena, size_t, p->kinds), *all = LS_NEW(p->arena, size_t, p->kinds);
     ls_sim_job *job = LS_NEW(p->arena, ls_sim_job, p->kinds);
-    for (size_t i = 0; i < p->house_lots; i += p->kinds) {
+    for (size_t lot = 0; lot < p->e->n; lot++) {
+        size_t i = ls_haul_house_lot(p, p->order[lot], 0);
         for (size_t kind = 0; kind < p->kinds; kind++) {
             double tons = share * p->tons[LS_STAGES - 1][i + kind];
             had[kind] = 0;

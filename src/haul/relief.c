@@ -34,6 +34,7 @@ static ls_haul_reliever start(ls_haul_planner *p) {
     s.q.stack_room = ls_haul_rest_room(p, 1);
     ls_haul_promise_stacked(p, 1, &p->firm);
     s.q.kept = p->firm.full, s.q.kept_part = p->firm.part, s.q.kept_out = p->firm.out;
+    s.q.no_part = ls_haul_bound_parts(p, 1);
     s.q.start = p->rest_middle;
     s.q.tons_only = true;
     s.q.quick = many;

@@ -223,10 +223,23 @@ static ls_line larger_body(const ls_haul_reliever *s, const ls_haul_limit *one, 
                    truck->body.value / ls_unit_of("yd3").factor * one->factor);
 }
 
+/* Does the figure of the file do? Then more is placed by chance of the search alone. */
+static bool as_it_is(const ls_haul_reliever *s, const ls_haul_limit *one) {
+    const ls_field *f = s->p->field[one->field];
+    if (one->kind == LS_RELIEF_CAP)
+        return least_cap(s, one) <= f->most.value / ls_unit_of("ton/ac").factor + 1e-9;
+    if (one->kind != LS_RELIEF_WINDOW)
+        return false;
+    ls_window open = least_window(s, one);
+    return open.from == f->allowed.from && open.to == f->allowed.to;
+}
+
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number) {
     ls_haul_planner *p = s->p;
     bool of_buyer = one->kind <= LS_RELIEF_SEASON,
          of_field = of_buyer && one->kind != LS_RELIEF_ORDER;
+    if (as_it_is(s, one))
+        return;
     ls_relief *r = LS_PUSH(p->arena, &p->plan->relief);
     *r = (ls_relief){.kind = one->kind,
                      .buyer = of_buyer ? &p->farm->buyers.at[one->buyer] : NULL,

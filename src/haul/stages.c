@@ -91,8 +91,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     return copy;
 }
 
-/* Lots whose part load of the stage is bound. */
-static const bool *bound_parts(const ls_haul_planner *p, int stage) {
+const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage) {
     bool *bound = LS_NEW(p->arena, bool, p->lots);
     for (size_t k = 0; k < p->bound.n; k++)
         if (ls_haul_is_bound_part(p, &p->bound.at[k], stage))
@@ -107,7 +106,7 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->kept = kept.full, q->kept_part = kept.part, q->kept_out = kept.out;
     q->tons = tons;
     q->stack_room = ls_haul_rest_room(p, stage);
-    q->no_part = bound_parts(p, stage);
+    q->no_part = ls_haul_bound_parts(p, stage);
     q->stage = words;
     q->start = restacked(p, q->start, &kept);
     q->start = ls_split_solve(p->arena, q);
@@ -350,7 +349,8 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
             q.start = NULL;
             low = low_case(p, q, "low case, fewer piles");
         }
-        q.start = low;
+        /* the low case has room that bound loads of the others take */
+        q.start = p->bound.n > 0 ? firm : low;
         middle = solve(p, &q, 1, p->rest[1], p->firm, "likely case, firm loads kept");
     }
     note_homeless(p);

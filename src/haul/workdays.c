@@ -17,6 +17,12 @@ static bool meets(const teller *s, ls_sim_span span) {
     return span.from < span.to && span.from < s->to && span.to > s->from;
 }
 
+/* A rest of seconds from the day before is not told. */
+static bool moved(const teller *s, ls_sim_span span) {
+    enum { MINUTE = 60 };
+    return meets(s, span) && (span.from >= s->from || span.to >= s->from + MINUTE);
+}
+
 static void add(teller *s, bool *begun, const char *name, const char *words) {
     if (!*begun)
         ls_text_addf(s->t, "%s%s: ", s->t->n > 0 ? "; " : "", name);
@@ -39,7 +45,7 @@ static void say_block(teller *s, size_t block, size_t first) {
     long loads = 0, out = 0;
     bool begun = false;
     count(s, first, run->s.blocks[block].n, &loads, &out);
-    if (meets(s, run->x.before[block]))
+    if (moved(s, run->x.before[block]))
         add(s, &begun, name, "slats off");
     if (loads > 0)
         add(s, &begun, name,
@@ -48,7 +54,7 @@ static void say_block(teller *s, size_t block, size_t first) {
         add(s, &begun, name,
             ls_arena_printf(s->p->arena, "%ld load%s from the day before", out,
                             out == 1 ? "" : "s"));
-    if (meets(s, run->x.after[block]))
+    if (moved(s, run->x.after[block]))
         add(s, &begun, name, "slats back");
     s->loads += loads;
 }
@@ -87,6 +93,20 @@ static const char *hours_out(const ls_haul_planner *p, ls_sim_span day, const ls
                       : " all day";
 }
 
+/* "no work until 1:00 pm"; hours before a plan from an hour on in which loads went: "5 loads went
+ * until 1:00 pm" */
+static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls_sim_out *o) {
+    ls_date on = ls_haul_moment(p, day.from).day;
+    long gone = 0;
+    for (size_t k = 0; k < p->farm->hauled.n; k++)
+        gone += p->farm->hauled.at[k].day == on;
+    const char *name = who(p, o->who);
+    if (o->who.what == LS_SIM_ALL && gone > 0 && p->from == on &&
+        o->to == ls_haul_work_time(p, on, p->from_second))
+        name = ls_arena_printf(p->arena, "%ld load%s went", gone, gone == 1 ? "" : "s");
+    return ls_arena_printf(p->arena, "%s%s", name, hours_out(p, day, o));
+}
+
 static void list_out(ls_haul_planner *p) {
     size_t days = ls_sim_days(&p->run.s, &p->run.x);
     for (size_t d = 0; d < days; d++) {
@@ -95,8 +115,7 @@ static void list_out(ls_haul_planner *p) {
         for (size_t k = 0; k < p->clock.out.n; k++) {
             const ls_sim_out *o = &p->clock.out.at[k];
             if (o->from < day.to && o->to > day.from)
-                ls_text_addf(t, "%s%s%s", t->n > 0 ? ", " : "", who(p, o->who),
-                             hours_out(p, day, o));
+                ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", words_out(p, day, o));
         }
         if (t->n > 0)
             *LS_PUSH(p->arena, &p->plan->outs) = ls_arena_printf(

@@ -1,6 +1,8 @@
 /* Tickets and slips that were handed out, in words. */
 #include "handed_out.h"
 
+#include "figure.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -69,25 +71,58 @@ const char *ls_report_recall(const ls_view *v, const ls_recall *r) {
                            r->why, whom == NULL ? "" : ls_arena_printf(a, " Call %s.", whom));
 }
 
+size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t first,
+                              const char **words) {
+    const ls_recall *r = &h->recalled.at[first];
+    const char *whom = ls_report_whom(v, r);
+    ls_text *t = ls_text_new(v->arena);
+    size_t n = 0;
+    for (size_t i = 0; i < h->recalled.n; i++) {
+        const ls_recall *other = &h->recalled.at[i];
+        if (strcmp(r->why, other->why) != 0 || !ls_text_same(whom, ls_report_whom(v, other)))
+            continue;
+        if (i < first)
+            return 0;
+        ls_text_addf(t, "%s%s", n++ > 0 ? ", " : "", other->issued->ticket);
+    }
+    *words = n == 1 ? ls_report_recall(v, r)
+                    : ls_arena_printf(v->arena, "%s%s%zu tickets, because %s: %s",
+                                      whom == NULL ? "" : whom, whom == NULL ? "" : ": ", n, r->why,
+                                      t->s);
+    return n;
+}
+
 long ls_report_loads(const ls_view *v, ls_line loads) {
     return loads == LS_NO_LINE ? 0
                                : lround(ls_line_value(v->sheet, loads) / ls_unit_of("load").factor);
 }
 
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
+    const ls_report_page page = {v, v->arena, NULL};
     long promised = ls_report_loads(v, p->promised), lacks = ls_report_loads(v, p->short_of),
          beyond = ls_report_loads(v, p->beyond);
-    const char *more = lacks > 0    ? ls_arena_printf(v->arena, ", %ld SHORT", lacks)
-                       : beyond > 0 ? ls_arena_printf(v->arena, ", and %ld not promised", beyond)
-                                    : "";
-    return ls_arena_printf(v->arena, "had %ld of %ld load%s, %ld to come%s",
-                           ls_report_loads(v, p->had), promised, promised == 1 ? "" : "s",
-                           ls_report_loads(v, p->owed), more);
+    ls_text *t = ls_text_new(v->arena);
+    ls_text_addf(t, "had %ld of %ld load%s, %ld to come", ls_report_loads(v, p->had), promised,
+                 promised == 1 ? "" : "s", ls_report_loads(v, p->owed));
+    if (p->likely > 0)
+        ls_text_addf(t, " (%zu only likely)", p->likely);
+    if (lacks > 0)
+        ls_text_addf(t, ", %ld SHORT", lacks);
+    else if (beyond > 0)
+        ls_text_addf(t, ", and %ld not promised", beyond);
+    if (p->lacks_tons)
+        ls_text_addf(t, lacks > 0 ? " (%s)" : ", %s SHORT",
+                     ls_report_line(&page, p->tons.short_of, "ton"));
+    return t->s;
 }
 
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket) {
     return ls_arena_printf(a, "littershed record FILE... --ticket %s --replaces %ld --tons 0",
                            ticket->ticket, ticket->log_entry);
+}
+
+const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip) {
+    return ls_arena_printf(a, "littershed record FILE... --replaces %ld --tons 0", slip->log_entry);
 }
 
 static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),

@@ -18,6 +18,12 @@ const char *ls_report_hauler(const ls_view *v);
  * Larkspur Hay, 555-0142." */
 const char *ls_report_recall(const ls_view *v, const ls_recall *r);
 
+/* Recalls of one buyer for one reason in one sentence, at the first of them: "Larkspur Hay,
+ * 555-0142: 2 tickets, because Upper Meadow is full: NORTH-LEFT-02-O, NORTH-LEFT-03-M". Returns how
+ * many; 0: it is not the first. */
+size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t first,
+                              const char **words);
+
 /* "had 3 of 8 loads, 5 to come"; "..., 2 short". */
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p);
 
@@ -30,6 +36,7 @@ void ls_report_put_handed(ls_doc_group *top, const ls_log_sums *s);
 /* The tickets to take back as a table; what is recorded once one of them is back. */
 void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h);
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket);
+const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip);
 
 /* Whole loads of a line of them. */
 long ls_report_loads(const ls_view *v, ls_line loads);

@@ -25,10 +25,24 @@ static long other_entry(const ls_logged *is) {
                                       : is->again_as;
 }
 
-static ls_doc_cell became(ls_arena *a, const ls_log_sums *s, const ls_logged *is) {
+/* Of a paper that is out: without a plan only a name that the files lack can call it back. */
+static const char *out(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                       const ls_log_entry *e) {
+    if (e->of == LS_LOG_ISSUED) {
+        ls_issued is = ls_issued_of(a, farm, lots, e);
+        return ls_books_no_longer(&is) != NULL ? "TAKE BACK, no longer in the file" : "stands";
+    }
+    for (size_t i = 0; i < farm->promised.n; i++)
+        if (farm->promised.at[i].log_entry == e->number && farm->promised.at[i].buyer == NULL)
+            return "stands, buyer no longer in the file";
+    return "stands";
+}
+
+static ls_doc_cell became(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                          const ls_log_sums *s, const ls_logged *is) {
     long n = other_entry(is);
     const ls_log_entry *other = n > 0 ? s->entries[n - 1].entry : NULL;
-    return W(other == NULL          ? "stands"
+    return W(other == NULL          ? out(a, farm, lots, is->entry)
              : ls_log_stands(other) ? ls_arena_printf(a, "hauled as %ld", n)
              : n == is->again_as    ? ls_arena_printf(a, "again as %ld, TAKE BACK", n)
              : other->tons > 0      ? ls_arena_printf(a, "again as %ld", n)
@@ -54,7 +68,7 @@ static void put(ls_doc_table t, const ls_log_sums *s, ls_log_kind of) {
         const ls_logged *is = &s->entries[i];
         const ls_log_entry *e = is->entry;
         long other = other_entry(is);
-        ls_doc_cell now = became(a, s, is), entry = other > 0 ? N(other) : W(NULL);
+        ls_doc_cell now = became(a, farm, &lots, s, is), entry = other > 0 ? N(other) : W(NULL);
         if (e->of != of || e->tons <= 0)
             continue;
         if (of == LS_LOG_ISSUED)

@@ -8,11 +8,30 @@
 
 typedef struct ls_books ls_books;
 
+/* Litter of one lot of one file (0: this one) that went one way on a day: a part of a load, or what
+ * came out of the stack in one. */
+typedef enum {
+    LS_WENT_TO_OWN,
+    LS_WENT_TO_OTHERS,
+    LS_WENT_NOWHERE, /* that the files name */
+    LS_WENT_TO_STACK
+} ls_dossier_way;
+typedef struct {
+    size_t file, lot;       /* lot: of that file's estimate */
+    size_t log, load, part; /* of the file whose log tells it */
+    ls_date day;
+    bool from_stack, unlogged; /* unlogged: into the stack it never went by the logs */
+    ls_dossier_way to;
+    ls_line tons;
+} ls_dossier_piece;
+
 /* One part of a load, as it went. */
 typedef struct {
     const ls_buyer *buyer; /* NULL: the stack */
     const ls_field *field;
     ls_line tons;
+    size_t litters; /* what it holds: of the stack more than one lot's, if need be */
+    const ls_dossier_piece *litter;
 } ls_dossier_drop;
 
 typedef struct {
@@ -21,8 +40,7 @@ typedef struct {
     const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
     const ls_lot *lot;
     ls_line tons;
-    size_t source; /* the earlier file of whose litter it is (1: the first); 0: this one's */
-    size_t n;      /* 0: the log does not tell where it went */
+    size_t n; /* 0: the log does not tell where it went */
     ls_dossier_drop *drops;
 } ls_dossier_load;
 typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
@@ -31,7 +49,9 @@ typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 typedef struct {
     const ls_dossier_load *load;
     size_t part;
-    const ls_rate *rate; /* of its lot */
+    const ls_rate *rate;      /* of its litter, by the report of the file that made it */
+    const ls_analysis *other; /* of litter that is not all this file's, for this load alone; NULL:
+                                 that of its lot */
     ls_line tons;
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
@@ -61,7 +81,8 @@ typedef struct {
     LS_LIST(ls_dossier_application) applications;
     ls_line logged; /* acres that the log gives in all; LS_NO_LINE: none */
     ls_line needed; /* acres that all loads need at their rates; LS_NO_LINE: no load */
-    ls_dossier_amounts actual, planned;   /* planned: before any load went */
+    ls_dossier_amounts actual, planned; /* planned: before any load went */
+    ls_line phosphate; /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
 } ls_dossier_field;
@@ -88,22 +109,6 @@ typedef struct {
     ls_line trucked;      /* out of the houses by the log */
     bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
-
-/* Litter of one lot of one file (0: this one) that went one way on a day. */
-typedef enum {
-    LS_WENT_TO_OWN,
-    LS_WENT_TO_OTHERS,
-    LS_WENT_NOWHERE, /* that the files name */
-    LS_WENT_TO_STACK
-} ls_dossier_way;
-typedef struct {
-    size_t file, lot; /* lot: of that file's estimate */
-    size_t log;       /* of the file whose log tells it */
-    ls_date day;
-    bool from_stack, unlogged; /* unlogged: into the stack it never went by the logs */
-    ls_dossier_way to;
-    ls_line tons;
-} ls_dossier_piece;
 
 /* Litter in the stack, of all files, of each lot first in, first out. */
 typedef struct {

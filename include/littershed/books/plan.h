@@ -22,6 +22,8 @@ typedef struct {
     size_t loads[LS_CERTAINTIES];
     ls_line tons[LS_CERTAINTIES];
     const ls_field_sum *fields; /* [field of the buyer] */
+    size_t unpromised;          /* firm loads that no slip promises, and their tons */
+    ls_line unpromised_tons;
 } ls_buyer_sum;
 
 /* Truck loads up to a certainty, firm ones among the likely and so on, as lines: there = straight +
@@ -49,6 +51,8 @@ typedef struct {
     const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
     const ls_buyer_sum *buyers;       /* [buyer of the farm] */
+    ls_line unpromised[2];            /* tons of firm loads that no slip promises: of buyers, and
+                                         of the farm's own fields */
     const ls_line *stacked;           /* [lot] tons taken into the stack */
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
@@ -66,11 +70,13 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day or other tons, or is less sure than it says. */
+/* A ticket that keeps its way and gets another day, other tons, or is more or less sure than it
+ * says.
+ */
 typedef struct {
     const ls_load *load;
-    bool day, tons, less_sure;
-    ls_line was; /* tons that the ticket says */
+    bool day, tons, sure; /* what is otherwise: tons by the tenths that tickets show */
+    ls_line was;          /* tons that the ticket says */
 } ls_ticket_moved;
 
 /* A load that a buyer had, or (tons LS_NO_LINE) one whose ticket was his and that went elsewhere.
@@ -82,21 +88,38 @@ typedef struct {
 } ls_had_load;
 typedef LS_LIST(ls_had_load) ls_had_loads;
 
+/* Tons of a slip: promised + beyond = had + owed + short_of, the last and beyond never below 0. */
+typedef struct {
+    ls_line promised, had, owed; /* had: all he had; LS_NO_LINE: none */
+    ls_line short_of, beyond;
+} ls_promise_tons;
+
 /* What a buyer was promised, in loads: promised = had + owed + short_of. */
 typedef struct {
     const ls_promise_slip *slip;
     ls_line promised, had, owed, short_of; /* loads: what went on any field of his, as far as it was
                                               promised; loads to come; the rest */
     ls_line beyond;                        /* loads he had beyond the promise; LS_NO_LINE: none */
-    ls_line promised_tons, had_tons, owed_tons;
+    LS_LIST(const ls_load *) to_come;      /* those owed, surest first */
+    size_t likely;                         /* of those owed: loads that are only likely */
+    ls_promise_tons tons;
+    bool lacks_tons;    /* so many that a load could bring them, no fewer */
     ls_line price;      /* promised, of a ton; LS_NO_LINE: none */
     ls_had_loads loads; /* in the order of the log */
 } ls_promise_kept;
+
+/* A load that went another way than its ticket, as that was issued and as the log has it. */
+typedef struct {
+    const ls_hauled *load;
+    ls_issued issued;
+    const char *to;
+} ls_astray;
 
 struct ls_handed_out {
     LS_LIST(ls_recall)
     recalled; /* those of the plan, and papers that newer ones took the place of */
     LS_LIST(ls_ticket_moved) moved;
+    LS_LIST(ls_astray) astray;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
 };
 
@@ -126,6 +149,7 @@ typedef struct {
 
 /* Drops of one certainty on one field at one rate, straight or out of the stack. */
 typedef struct {
+    bool promised; /* by the slip that stands or, of firm loads, by one handed out now */
     const ls_field *field;
     const ls_analysis *analysis;
     ls_certainty certainty;
@@ -147,8 +171,10 @@ typedef struct {
     ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
     ls_line had, had_tons;        /* loads on his fields so far, while his slip held */
     ls_had_loads loads;           /* ... */
-    ls_line says, says_tons; /* loads of a slip handed out now: those he had and firm ones to come,
-                                never fewer than the slip that stands; LS_NO_LINE: none */
+    ls_line says, to_come; /* loads of a slip handed out now: those he had and firm ones to come,
+                              never fewer than the slip that stands; LS_NO_LINE: none */
+    ls_promise_tons tons;  /* ... */
+    ls_line had_price, come_price; /* of the tons he had, and of those to come of the promised */
 } ls_buyer_sheet;
 
 typedef struct {

@@ -17,7 +17,7 @@ typedef struct {
 
 typedef enum { LS_ONLY_ROAD = 1 } ls_only;
 
-/* A field by its name, "Field" or "Buyer/Field". */
+/* A field by its name, "Field" or "Buyer/Field"; a side, "House/side", or a house without any. */
 typedef struct {
     ls_name name;
     ls_place at;
@@ -69,6 +69,7 @@ typedef struct {
     unsigned days_off; /* bit k: weekday k (0 Sunday) */
     LS_LIST(ls_hold) hold_days;
     LS_LIST(ls_out) out;
+    LS_LIST(ls_field_name) order; /* of hauling, every side once; none: that of the files */
     ls_name hauler, hauler_permit, phone;
     ls_loader *loader;
     ls_slat_crew *slats;

@@ -50,10 +50,19 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     ls_date day = load->hauled->day;
     int minute = load->entry == NULL ? -1 : load->entry->when.minute;
     long from, to;
-    for (size_t i = 0; i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i]))
-            by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, crew->hold_days.at[i].at,
-                    ls_arena_printf(a, "%s is a hold day", ls_dossier_words_of(d, day)));
+    for (size_t i = 0; i < crew->hold_days.n; i++) {
+        const ls_hold *hold = &crew->hold_days.at[i];
+        bool held = ls_hold_whole(hold) || (minute >= hold->from && minute < hold->until);
+        if (hold->day == day && held)
+            by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, hold->at,
+                    ls_arena_printf(a, "%s is a hold day%s", ls_dossier_words_of(d, day),
+                                    ls_hold_whole(hold) ? ""
+                                    : hold->from == 0
+                                        ? ls_arena_printf(a, " until %02ld:%02ld", hold->until / 60,
+                                                          hold->until % 60)
+                                        : ls_arena_printf(a, " from %02ld:%02ld", hold->from / 60,
+                                                          hold->from % 60)));
+    }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,
                 ls_arena_printf(a, "%s, a %s, is a day off", ls_dossier_words_of(d, day),

@@ -162,12 +162,26 @@ static ls_date date_in(const char *words) {
     return LS_NO_DATE;
 }
 
-/* The report of that date on file for the house; NULL: none. */
-static const ls_lab *report_of(const ls_house *house, ls_date day) {
-    for (size_t i = 0; day != LS_NO_DATE && i < house->lab.n; i++)
-        if (house->lab.at[i].date.day == day)
-            return &house->lab.at[i];
-    return NULL;
+/* Reports on file of all litter in the load, and the one of that date. */
+typedef struct {
+    size_t n;
+    const ls_lab *of_day; /* NULL: none */
+} reports;
+
+static reports reports_of(const transfer *t, ls_date day) {
+    reports out = {0, NULL};
+    for (size_t k = 0; k < t->load->n; k++)
+        for (size_t p = 0; p < t->load->drops[k].litters; p++) {
+            const ls_dossier_piece *piece = &t->load->drops[k].litter[p];
+            const ls_lot *lot = &ls_dossier_estimate(t->d, piece->file)->lots[piece->lot];
+            bool side = lot->side != NULL && lot->side->lab.n > 0;
+            const ls_lab_list *all = side ? &lot->side->lab : &lot->house->lab;
+            out.n += all->n;
+            for (size_t i = 0; day != LS_NO_DATE && i < all->n; i++)
+                if (all->at[i].date.day == day && out.of_day == NULL)
+                    out.of_day = &all->at[i];
+        }
+    return out;
 }
 
 /* The log tells which went with it, by its date; its laboratory stands in the report of that date.
@@ -176,10 +190,11 @@ static void analysis(const transfer *t) {
     const ls_log_entry *e = t->load->entry;
     const ls_house *house = t->load->lot->house;
     const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
-    const ls_lab *lab = report_of(house, date_in(handed));
+    const reports filed = reports_of(t, date_in(handed));
+    const ls_lab *lab = filed.of_day;
     ls_arena *a = t->d->arena;
     bool known = lab != NULL && lab->by.text != NULL;
-    if (house->lab.n == 0 || (lab != NULL && !known))
+    if (filed.n == 0 || (lab != NULL && !known))
         ls_dossier_given(
             t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
             lab != NULL ? lab->at : house->at,

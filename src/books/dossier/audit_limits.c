@@ -35,7 +35,6 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
     const ls_worksheet *w = d->books->sheet;
     const ls_field *field = f->field;
     const ls_rate *r = x->rate;
-    bool season = r->limit == LS_LIMIT_WINDOW && x->limit == r->rate;
     const struct {
         ls_line limit;
         ruler by;
@@ -51,6 +50,11 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
         if (all[i].limit && (!all[least].limit ||
                              ls_line_value(w, all[i].limit) < ls_line_value(w, all[least].limit)))
             least = i;
+    bool season = false;
+    for (size_t i = 0; i < f->rates->caps_n; i++)
+        season = season || (ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day) &&
+                            (!all[least].limit || ls_line_value(w, r->seasons[i]) <=
+                                                      ls_line_value(w, all[least].limit)));
     return season || r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
 }
 
@@ -58,7 +62,6 @@ enum { LITTER, NITROGEN, PHOSPHATE, MEASURES };
 
 static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
                           const ls_dossier_application *x, int which) {
-    const ls_dossier_amounts *all = &f->actual;
     bool sum = f->field->overlap.yes; /* then an acre has got what went on all of them */
     if (which == LITTER)
         return (measure){"more litter than the rate", "the rate", "ton/ac", x->per_acre, x->limit,
@@ -67,14 +70,14 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
         return (measure){"more nitrogen than the need",
                          "the need less credits, plant-available N,",
                          "lb/ac",
-                         sum ? all->available : x->available,
+                         sum ? f->actual.available : x->available,
                          f->rates->left[LS_FIELD_N],
                          nitrogen_ruler(f->field)};
     return (measure){"more phosphate than the rating allows",
                      ls_dossier_bought(f) ? "with bought fertilizer what the rating allows, P2O5,"
                                           : "what the rating allows, P2O5,",
                      "lb/ac",
-                     sum ? all->on_acre[LS_FIELD_P2O5] : x->phosphate,
+                     sum ? f->phosphate : x->phosphate,
                      f->rates->phosphate_left,
                      phosphate_ruler(f->field)};
 }

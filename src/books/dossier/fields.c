@@ -107,27 +107,60 @@ static void share_acres(ls_dossier *d, ls_dossier_field *f) {
     }
 }
 
-/* What a ton of its litter holds: that of an earlier year out of the stack by its own report. */
-static ls_line holds(const ls_dossier *d, const ls_dossier_application *x, int nutrient) {
-    const ls_estimate *e = ls_dossier_estimate(d, x->load->source);
-    for (size_t i = 0; x->load->source > 0 && i < e->n; i++)
-        if (strcmp(e->lots[i].code, x->load->hauled->lot) == 0)
-            return ls_dossier_per_ton(d, x->load->source, i, nutrient);
-    return x->load->lot->per_ton[nutrient].line;
+/* What a ton of its litter holds. */
+static ls_line holds(const ls_dossier_application *x, int nutrient) {
+    return x->other != NULL ? x->other->per_ton[nutrient] : x->load->lot->per_ton[nutrient].line;
 }
 
-/* As of this year's litter, by their nitrogen. */
-static ls_line pan_of(const ls_dossier *d, const ls_dossier_field *f,
-                      const ls_dossier_application *x) {
+/* In a ton of all that a part of a load holds, each by its own report; LS_NO_LINE: one has none. */
+static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x,
+                    int nutrient) {
+    const ls_dossier_drop *drop = &x->load->drops[x->part];
+    const char *name = ls_nutrient_key(nutrient);
     ls_worksheet *w = d->books->sheet;
-    ls_line pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
-    if (x->load->source == 0)
-        return pan;
-    ls_line ratio =
-        ls_quotient(w, key_of(d, f, x, "N-ratio"), label_of(d, x, "its N over this year's"), "",
-                    holds(d, x, LS_N), x->load->lot->per_ton[LS_N].line);
-    return LS_PRODUCT(w, key_of(d, f, x, "pan"), label_of(d, x, "plant-available N in it"),
-                      "lb/ton", pan, ratio);
+    ls_books_lines pounds = {0};
+    for (size_t i = 0; i < drop->litters; i++) {
+        const ls_dossier_piece *p = &drop->litter[i];
+        ls_line per_ton = ls_dossier_per_ton(d, p->file, p->lot, nutrient);
+        if (per_ton == LS_NO_LINE || drop->litters == 1)
+            return per_ton;
+        *LS_PUSH(d->arena, &pounds) = LS_PRODUCT(
+            w, key_of(d, f, x, ls_printf(w, "%s-of-%zu", name, i + 1)),
+            label_of(d, x, ls_printf(w, "%s of one litter", name)), "lb", p->tons, per_ton);
+    }
+    return ls_quotient(w, key_of(d, f, x, ls_printf(w, "%s-in-a-ton", name)),
+                       label_of(d, x, ls_printf(w, "%s in a ton", name)), "lb/ton",
+                       ls_sum(w, key_of(d, f, x, ls_printf(w, "%s-in-all", name)),
+                              label_of(d, x, name), "lb", pounds.at, pounds.n),
+                       drop->tons);
+}
+
+/* Litter of an earlier file has the rate of its own report; several have that of what they hold
+ * together. False: a mistake is noted. */
+static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_application *x) {
+    const ls_dossier_drop *drop = &x->load->drops[x->part];
+    bool other = false;
+    for (size_t i = 0; i < drop->litters; i++)
+        other = other || drop->litter[i].file > 0;
+    if (!other)
+        return true;
+    ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
+    a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
+                              x->part + 1);
+    a->bird = x->load->lot->analysis->bird;
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
+    x->other = a;
+    x->rate = ls_agronomy_rate_of(d->books->agronomy, f->rates, x->rate, a);
+    return x->rate != NULL;
+}
+
+/* P2O5 on an acre with that of bought fertilizer. */
+static ls_line with_bought(ls_dossier *d, const ls_dossier_field *f, const char *key,
+                           const char *label, ls_line on) {
+    return !ls_dossier_bought(f) || on == LS_NO_LINE
+               ? on
+               : LS_SUM(d->books->sheet, key, label, "lb/ac", on, f->rates->credits[LS_FIELD_P2O5]);
 }
 
 static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_application *x) {
@@ -139,26 +172,28 @@ static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_applicat
                    label_of(d, x, "plant-available N on an acre"), "lb/ac", x->per_acre, x->pan);
     x->phosphate =
         LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
-                   x->per_acre, holds(d, x, LS_P2O5));
-    if (ls_dossier_bought(f))
-        x->phosphate = LS_SUM(w, key_of(d, f, x, "P2O5-with-bought"),
-                              label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), "lb/ac",
-                              x->phosphate, f->rates->credits[LS_FIELD_P2O5]);
+                   x->per_acre, holds(x, LS_P2O5));
+    x->phosphate =
+        with_bought(d, f, key_of(d, f, x, "P2O5-with-bought"),
+                    label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), x->phosphate);
 }
 
-static void judge(ls_dossier *d, ls_dossier_field *f) {
+static bool judge(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < f->applications.n; i++) {
         ls_dossier_application *x = &f->applications.at[i];
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
+        if (!own_rate(d, f, x))
+            return false;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
-        x->pan = pan_of(d, f, x);
+        x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);
     share_acres(d, f);
     for (size_t i = 0; i < f->applications.n; i++)
         on_its_acres(d, f, &f->applications.at[i]);
+    return true;
 }
 
 /* ---- amounts: of what went on, and of what was planned ---- */
@@ -179,7 +214,7 @@ static ls_line available_of(const ls_dossier *d, const ls_dossier_field *f,
                       label_of(d, x, "plant-available N"), "lb", x->tons, x->pan);
 }
 
-/* A load out of the stack that holds an earlier year's litter. */
+/* A load out of the stack that holds litter of an earlier file. */
 static void add_earlier(tally *t, const ls_dossier_application *x) {
     ls_arena *a = t->d->arena;
     ls_worksheet *w = t->d->books->sheet;
@@ -188,7 +223,7 @@ static void add_earlier(tally *t, const ls_dossier_application *x) {
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         *LS_PUSH(a, &t->pounds[k]) =
             LS_PRODUCT(w, key_of(t->d, t->f, x, nutrients[k]), label_of(t->d, x, nutrients[k]),
-                       "lb", x->tons, holds(t->d, x, in_litter[k]));
+                       "lb", x->tons, holds(x, in_litter[k]));
 }
 
 /* Tons of one lot that went on the field; LS_NO_LINE: none. Of those worked in otherwise than
@@ -200,14 +235,14 @@ static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
     *as_planned = true;
     for (size_t i = 0; i < t->f->applications.n; i++) {
         const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot != lot || x->load->source > 0)
+        if (x->load->lot != lot || x->other != NULL)
             continue;
         *LS_PUSH(d->arena, &parts) = x->tons;
         *as_planned = *as_planned && x->pan == x->rate->pan;
     }
     for (size_t i = 0; !*as_planned && i < t->f->applications.n; i++) {
         const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot == lot && x->load->source == 0)
+        if (x->load->lot == lot && x->other == NULL)
             *LS_PUSH(d->arena, &t->available) = available_of(d, t->f, x);
     }
     return ls_dossier_sum(d, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
@@ -330,7 +365,7 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
             add_lot(&t, rate->lot, rate, tons, as_planned);
     }
     for (size_t i = 0; !planned && i < f->applications.n; i++)
-        if (f->applications.at[i].load->source > 0)
+        if (f->applications.at[i].other != NULL)
             add_earlier(&t, &f->applications.at[i]);
     add_up(&t, out);
     if (planned)
@@ -356,11 +391,13 @@ static const ls_rate *one_rate(const ls_dossier *d, const ls_dossier_field *f) {
 
 static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rates = ls_agronomy_field(d->books->agronomy, f.buyer, f.field);
-    if (f.rates == NULL)
+    if (f.rates == NULL || !judge(d, &f))
         return false;
-    judge(d, &f);
     f.rate = one_rate(d, &f);
     make_amounts(d, &f, false);
+    f.phosphate = with_bought(
+        d, &f, ls_printf(d->books->sheet, "dossier.%s.P2O5-with-bought", f.rates->slug),
+        "P2O5 on an average acre, bought fertilizer with it", f.actual.on_acre[LS_FIELD_P2O5]);
     make_amounts(d, &f, true);
     ls_dossier_make_ledger(d, &f);
     *LS_PUSH(d->arena, &d->fields) = f;

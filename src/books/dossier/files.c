@@ -3,7 +3,7 @@
 #include "room.h"
 
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->farm : d->books->earlier.at[file - 1]->farm;
+    return ls_books_file(d->books, file)->farm;
 }
 
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
@@ -31,7 +31,7 @@ const char *ls_dossier_file(const ls_dossier *d, size_t file) {
 }
 
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
-    return file == 0 ? d->estimate : d->books->earlier.at[file - 1]->estimate;
+    return ls_books_file(d->books, file)->estimate;
 }
 
 /* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
@@ -126,15 +126,15 @@ static const char *analysis_words(const ls_dossier *d, const ls_lot *lot, int nu
 }
 
 ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int nutrient) {
-    static const char *const names[] = {[LS_N] = "N", [LS_P2O5] = "P2O5", [LS_K2O] = "K2O"};
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
-    if (file == 0)
+    const char *name = ls_nutrient_key(nutrient);
+    if (file == 0 || lot->per_ton[nutrient].line == LS_NO_LINE)
         return lot->per_ton[nutrient].line;
     double value =
         ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
-    return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, names[nutrient]),
-                ls_arena_printf(d->arena, "%s in a ton of %s", names[nutrient], lot->name),
-                "lb/ton", value, origin_of(d, file, LS_NOWHERE, analysis_words(d, lot, nutrient)));
+    return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, name),
+                ls_arena_printf(d->arena, "%s in a ton of %s", name, lot->name), "lb/ton", value,
+                origin_of(d, file, LS_NOWHERE, analysis_words(d, lot, nutrient)));
 }
 
 ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t index) {

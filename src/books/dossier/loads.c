@@ -49,8 +49,9 @@ static void one_load(ls_dossier *d, size_t index) {
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
-        load.drops[k] = (ls_dossier_drop){h->drops[k].buyer, h->drops[k].field,
-                                          ls_dossier_tons(d, 0, index, k)};
+        load.drops[k] = (ls_dossier_drop){.buyer = h->drops[k].buyer,
+                                          .field = h->drops[k].field,
+                                          .tons = ls_dossier_tons(d, 0, index, k)};
     *LS_PUSH(d->arena, &d->loads) = load;
 }
 

@@ -182,15 +182,17 @@ static ls_line plus(const ls_dossier *d, const flow *f, const char *key, const c
                   "ton", a, b);
 }
 
+/* A rest that was gone before the days is in no house, whatever of that litter the stack has. */
 static void balance(const ls_dossier *d, flow *f) {
     const ls_dossier_months *m = &d->months;
     const ls_line *x = f->flows;
+    bool past = f->dropped != LS_NO_DATE && f->dropped < m->from;
     ls_line then = made_before(d, f, "made-before", m->from),
             now = made_before(d, f, "made-until", m->to + 1);
     f->of[LS_PERIOD_OPENING] =
         minus(d, f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
     f->of[LS_PERIOD_HOUSES] =
-        minus(d, f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
+        past ? zero(d) : minus(d, f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
     f->of[LS_PERIOD_MADE] = minus(d, f, "made", "made in these days", now, then);
     f->of[LS_PERIOD_OWN] = x[OWN];
     f->of[LS_PERIOD_MOVED] = x[OTHERS];
@@ -207,12 +209,6 @@ static void balance(const ls_dossier *d, flow *f) {
     if (gone)
         f->of[LS_PERIOD_LOST] = plus(d, f, "lost-rest", "lost, and left before newer litter",
                                      f->of[LS_PERIOD_LOST], left);
-}
-
-/* A rest that was gone before the period is in none of its books. */
-static bool is_past(const ls_dossier *d, const flow *f) {
-    return f->dropped != LS_NO_DATE && f->dropped < d->months.from && f->parts[HOUSE].n == 0 &&
-           f->parts[OUT].n == 0 && f->parts[IN_BEFORE].n == 0;
 }
 
 /* ---- all of them ---- */
@@ -249,8 +245,6 @@ void ls_dossier_make_period(ls_dossier *d) {
     for (size_t i = 0; i < d->pieces.n; i++)
         add_piece(d, &all.at[first[d->pieces.at[i].file] + d->pieces.at[i].lot], &d->pieces.at[i]);
     for (size_t i = 0; i < all.n; i++) {
-        if (is_past(d, &all.at[i]))
-            continue;
         sum_flows(d, &all.at[i]);
         balance(d, &all.at[i]);
     }

@@ -1,37 +1,6 @@
-/* Litter on its way, of all files: out of the houses, through the stack, to fields. In the stack
- * the litter of each lot goes out first in, first out, and keeps its own report. */
+/* Litter on its way, of all files, as lines: out of the houses, through the stack, to fields; and
+ * how long it lay in the stack. */
 #include "room.h"
-
-#include <math.h>
-#include <stdlib.h>
-
-/* A part of a load that went in or out. */
-typedef struct {
-    ls_dossier_piece piece; /* of that part */
-    const char *code;
-    size_t load, part;
-    bool out;
-    double left; /* of what went in, base units */
-} move;
-typedef LS_LIST(move) move_list;
-
-static const double rest = 1; /* base units: what scales and tarps leave over */
-
-/* By lot, then by day; what goes in on a day goes before what comes out. */
-static int by_lot_and_day(const void *left, const void *right) {
-    const move *a = left, *b = right;
-    int order = strcmp(a->code, b->code);
-    if (order != 0)
-        return order;
-    if (a->piece.day != b->piece.day)
-        return a->piece.day < b->piece.day ? -1 : 1;
-    if (a->out != b->out)
-        return a->out ? 1 : -1;
-    if (a->piece.log != b->piece.log)
-        return a->piece.log > b->piece.log ? -1 : 1; /* the oldest file is the last */
-    return a->load != b->load ? (a->load < b->load ? -1 : 1)
-                              : (a->part > b->part) - (a->part < b->part);
-}
 
 static size_t lot_index(const ls_estimate *e, const char *code) {
     size_t i = 0;
@@ -40,80 +9,42 @@ static size_t lot_index(const ls_estimate *e, const char *code) {
     return i;
 }
 
-static void add_part(ls_dossier *d, move_list *moves, size_t file, size_t load, size_t part) {
-    const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
-    const ls_buyer *buyer = h->n > 0 ? h->drops[part].buyer : NULL;
-    ls_dossier_piece piece = {
-        .file = file,
-        .log = file,
-        .lot = lot_index(ls_dossier_estimate(d, file), h->lot),
-        .day = h->day,
-        .from_stack = h->from_stack,
-        .to = h->n == 0        ? LS_WENT_NOWHERE
-              : buyer == NULL  ? LS_WENT_TO_STACK
-              : buyer->own.yes ? LS_WENT_TO_OWN
-                               : LS_WENT_TO_OTHERS,
-        .tons = ls_dossier_tons(d, file, load, h->n > 0 ? part : LS_DOSSIER_WHOLE),
-    };
-    double tons = ls_line_value(d->books->sheet, piece.tons);
-    if (piece.lot == ls_dossier_estimate(d, file)->n)
+static ls_line tons_of(const ls_dossier *d, const ls_litter_part *x, const ls_hauled *h) {
+    ls_worksheet *w = d->books->sheet;
+    if (!x->split)
+        return ls_dossier_tons(d, x->log, x->load, h->n > 0 ? x->part : LS_DOSSIER_WHOLE);
+    return ls_leaf_exact(w,
+                         ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
+                                   x->load + 1, x->part + 1, x->n + 1),
+                         "part of a load out of the stack", "ton", x->tons, LS_BY_LOG, h->entry);
+}
+
+static void add_piece(ls_dossier *d, const ls_litter_part *x) {
+    const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
+    const ls_buyer *buyer = h->n > 0 ? h->drops[x->part].buyer : NULL;
+    const ls_estimate *e = ls_dossier_estimate(d, x->file);
+    ls_dossier_piece piece = {.file = x->file,
+                              .log = x->log,
+                              .load = x->load,
+                              .part = x->part,
+                              .lot = lot_index(e, x->code),
+                              .day = x->day,
+                              .from_stack = h->from_stack,
+                              .unlogged = x->unlogged,
+                              .to = h->n == 0        ? LS_WENT_NOWHERE
+                                    : buyer == NULL  ? LS_WENT_TO_STACK
+                                    : buyer->own.yes ? LS_WENT_TO_OWN
+                                                     : LS_WENT_TO_OTHERS};
+    if (piece.lot == e->n)
         return;
-    if (!h->from_stack)
-        *LS_PUSH(d->arena, &d->pieces) = piece;
-    if (h->from_stack || piece.to == LS_WENT_TO_STACK)
-        *LS_PUSH(d->arena, moves) = (move){piece, h->lot, load, part, h->from_stack, tons};
+    piece.tons = tons_of(d, x, h);
+    *LS_PUSH(d->arena, &d->pieces) = piece;
 }
 
 /* Longer than what was told before? */
 static void consider(ls_dossier_stack *s, ls_date in, ls_date out) {
-    if (s->first == LS_NO_DATE || out - in > s->last - s->first)
+    if (in != LS_NO_DATE && (s->first == LS_NO_DATE || out - in > s->last - s->first))
         s->first = in, s->last = out;
-}
-
-/* A load out of the stack is of the file whose litter leads it. */
-static void lead_with(ls_dossier *d, const move *out, size_t file) {
-    size_t k = out->load < d->loads.n ? out->load : d->loads.n;
-    const ls_hauled *load = &d->farm->hauled.at[out->load];
-    if (out->piece.log > 0 || out->part > 0 || file == 0)
-        return;
-    while (k > 0 && (k == d->loads.n || d->loads.at[k].hauled > load))
-        k--;
-    if (k < d->loads.n && d->loads.at[k].hauled == load)
-        d->loads.at[k].source = file;
-}
-
-/* What comes out is what of its lot lay there longest; head is the first of it that is left. What
- * was never logged in is of the file that logs it out. */
-static void first_out(ls_dossier *d, move *moves, size_t *head, size_t at) {
-    ls_worksheet *w = d->books->sheet;
-    move *out = &moves[at];
-    double tons = out->left;
-    for (size_t n = 1; tons > rest; n++) {
-        while (*head < at && (moves[*head].out || moves[*head].left <= rest))
-            ++*head;
-        bool known = *head < at;
-        double part = known ? fmin(moves[*head].left, tons) : tons;
-        if (tons - part <= rest)
-            part = tons;
-        ls_dossier_piece piece = out->piece;
-        if (known) {
-            piece.file = moves[*head].piece.file, piece.lot = moves[*head].piece.lot;
-            moves[*head].left -= part;
-            consider(&d->stack, moves[*head].piece.day, out->piece.day);
-            if (n == 1)
-                lead_with(d, out, piece.file);
-        }
-        piece.unlogged = !known;
-        if (n > 1 || part < tons)
-            piece.tons =
-                ls_leaf_exact(w,
-                              ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu",
-                                        out->piece.log, out->load + 1, out->part + 1, n),
-                              "part of a load out of the stack", "ton", part, LS_BY_LOG,
-                              ls_dossier_farm(d, out->piece.log)->hauled.at[out->load].entry);
-        *LS_PUSH(d->arena, &d->pieces) = piece;
-        tons -= part;
-    }
 }
 
 static ls_date newest_day(const ls_dossier *d) {
@@ -124,36 +55,35 @@ static ls_date newest_day(const ls_dossier *d) {
     return now;
 }
 
-static move_list moves_of(ls_dossier *d) {
-    move_list moves = {0};
-    for (size_t i = d->books->earlier.n + 1; i-- > 0;)
-        for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
-            const ls_hauled *h = &ls_dossier_farm(d, i)->hauled.at[k];
-            for (size_t n = 0; !h->doubled && (n == 0 || n < h->n); n++)
-                add_part(d, &moves, i, k, n);
-        }
-    if (moves.n > 1)
-        qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
-    return moves;
+/* What each part of this file's loads holds: its pieces stand one behind the other. */
+static void fill_drops(ls_dossier *d) {
+    ls_dossier_load **of = LS_NEW(d->arena, ls_dossier_load *, d->farm->hauled.n);
+    for (size_t i = 0; i < d->loads.n; i++)
+        of[d->loads.at[i].hauled - d->farm->hauled.at] = &d->loads.at[i];
+    for (size_t i = d->pieces.n; i-- > 0;) {
+        const ls_dossier_piece *piece = &d->pieces.at[i];
+        ls_dossier_load *load = piece->log == 0 ? of[piece->load] : NULL;
+        if (load == NULL || load->n == 0)
+            continue;
+        load->drops[piece->part].litter = piece;
+        load->drops[piece->part].litters++;
+    }
 }
 
 void ls_dossier_make_stack(ls_dossier *d) {
     ls_dossier_stack *s = &d->stack;
-    *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, true};
-    move_list moves = moves_of(d);
-    for (size_t i = 0, head = 0; i < moves.n; i++) {
-        if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0)
-            head = i;
-        if (moves.at[i].out)
-            first_out(d, moves.at, &head, i);
-        if (moves.at[i].out && moves.at[i].piece.day > s->emptied)
-            s->emptied = moves.at[i].piece.day;
+    ls_litter_parts litters = ls_books_litter_parts(d->books);
+    *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, litters.lying.n == 0};
+    for (size_t i = 0; i < litters.all.n; i++) {
+        const ls_litter_part *x = &litters.all.at[i];
+        add_piece(d, x);
+        consider(s, x->in, x->day);
+        if (ls_dossier_farm(d, x->log)->hauled.at[x->load].from_stack && x->day > s->emptied)
+            s->emptied = x->day;
     }
-    for (size_t i = 0; i < moves.n; i++)
-        if (!moves.at[i].out && moves.at[i].left > rest) {
-            consider(s, moves.at[i].piece.day, newest_day(d));
-            s->empty = false;
-        }
+    fill_drops(d);
+    for (size_t i = 0; i < litters.lying.n; i++)
+        consider(s, litters.lying.at[i], newest_day(d));
     if (!s->empty)
         s->emptied = newest_day(d);
     if (s->first == LS_NO_DATE)

@@ -2,6 +2,7 @@
 #include "parts.h"
 
 #include <limits.h>
+#include <string.h>
 
 /* A number of days; LONG_MIN: not known. */
 static ls_doc_cell count(long n) {
@@ -47,9 +48,19 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
                       W(loads == 1 ? "" : "s"), V(tons, "ton")));
 }
 
-/* "Soonest: South/right, then North/left: done Wed, Feb 25, 3:06 pm, a day earlier." */
+/* A name as an item of a list in a file, in quotation marks if a mark in it might end it. */
+static void add_item(ls_text *t, const char *name) {
+    bool marks = strpbrk(name, ",[]{}:#'\"&*!|>%@`?-\\") != NULL;
+    ls_text_add(t, marks ? "\"" : "");
+    for (; *name != '\0'; name++)
+        ls_text_addf(t, "%s%c", *name == '"' || *name == '\\' ? "\\" : "", *name);
+    ls_text_add(t, marks ? "\"" : "");
+}
+
+/* "Soonest: order: [South/right, North/left] under crew, done Wed, Feb 25, 3:06 pm, a day earlier."
+ * It is to be copied into the file: whole. */
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
-    enum { HOUR = 3600, SHOWN = 6 };
+    enum { HOUR = 3600 };
     const ls_document *d = g->document;
     size_t n = plan->sooner.n;
     if (n == 0)
@@ -58,15 +69,14 @@ static void sooner(ls_doc_group *g, const ls_plan *plan) {
     ls_text *order = ls_text_new(d->arena);
     for (size_t i = 0; i < n; i++) {
         names[i] = plan->sooner.at[i]->name;
-        if (i < SHOWN || d->view->full)
-            ls_text_addf(order, "%s%s", i > 0 ? ", then " : "", names[i]);
+        ls_text_add(order, i > 0 ? ", " : "");
+        add_item(order, names[i]);
     }
     ls_doc_texts(g, LS_DATA, "sooner", NULL, names, n);
     long days = (long)plan->finish - plan->sooner_ends.day;
     bool much = days > 0 || plan->ends.second - plan->sooner_ends.second >= HOUR;
-    SAY(g, much ? LS_FIRST : LS_FULL, "{}: {}{}: done {}{}.",
-        W(plan->all_orders ? "Soonest" : "Sooner"), W(order->s),
-        W(n > SHOWN && !d->view->full ? ", ... (--full)" : ""), ls_doc_moment(plan->sooner_ends),
+    SAY(g, much ? LS_FIRST : LS_FULL, "{}: crew with \"order: [{}]\": done {}{}.",
+        W(plan->all_orders ? "Soonest" : "Sooner"), W(order->s), ls_doc_moment(plan->sooner_ends),
         days == 0   ? W("")
         : days == 1 ? W(", a day earlier")
                     : T(", {} days earlier", N(days)));
@@ -100,22 +110,28 @@ static ls_doc_cell clock(const ls_plan *plan, long second) {
 static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
-        "The working day is {} to {}. Loads go in the order of their tickets, firm ones first "
-        "within a side, sides in the order of the file. The slats of a side are off before its "
+        "The working day is {} to {}. Sides go in the order of the file (\"order\" of the crew). "
+        "Of a side firm loads go "
+        "first, part loads last, equal ones in the order of their tickets. The slats of a side are "
+        "off before its "
         "first load and back before the next side{}. A load is begun only if its truck can be back "
         "that day. No time is counted for pauses, breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
         W(slats != NULL && slats->while_loading.yes
               ? " of its house; the next house's are moved while the loader loads"
               : ""));
-    if (plan->out_hours != LS_NO_LINE)
+    if (plan->out_hours != LS_NO_LINE &&
+        ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
         SAY(g, LS_FULL,
-            "The loader is out for {} in which no slats keep it; trucks stand there for {} of "
-            "them, "
-            "all together. They are not among the hours it waits.",
+            "The loader is out for {} in which no slats keep it anyway. Trucks wait {} of them, "
+            "each "
+            "from when it is back, or no longer out, to its next load that day. Neither is among "
+            "the hours the loader waits or trucks queue.",
             F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
-        SAY(g, LS_FULL, "Loads from the stack go later, on days not planned here.");
+        SAY(g, LS_FULL,
+            "Loads from the stack go later, in the order of the days they may go on, not planned "
+            "here.");
 }
 
 static void data(ls_doc_group *g, const ls_plan *plan) {

@@ -65,12 +65,30 @@ static bool own_limits(acts *to) {
     return n > 0;
 }
 
+/* What is out so long keeps all litter from fields, more likely by a slip of the pen. */
+static void long_out(acts *to) {
+    enum { LONG = 30 };
+    const ls_crew *crew = to->table.group->document->view->farm->crew;
+    for (size_t i = 0; i < crew->out.n; i++) {
+        const ls_out *o = &crew->out.at[i];
+        if (o->until.day - o->from.day >= LONG && o->until.day > to->s->plan->start)
+            put(to, false, "long out",
+                T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
+    }
+}
+
 static void find_room(acts *to) {
     const ls_plan *plan = to->s->plan;
 
     if (!ls_report_lacks_fields(plan))
         return;
-    put(to, false, "find room", T("Find room before {} for what has NO FIELD", DAY(plan->start)),
+    const ls_farm *farm = to->table.group->document->view->farm;
+    bool begun = false; /* the first day */
+    for (size_t k = 0; k < farm->hauled.n; k++)
+        begun = begun || farm->hauled.at[k].day == plan->start;
+    put(to, false, "find room",
+        begun ? W("Find room now for what has NO FIELD")
+              : T("Find room before {} for what has NO FIELD", DAY(plan->start)),
         (of){plan->homeless, plan->unplaced[LIKELY], NULL, NULL});
     for (size_t i = 0; i < plan->relief.n; i++) {
         const ls_relief *r = &plan->relief.at[i];
@@ -79,7 +97,9 @@ static void find_room(acts *to) {
             (of){0, r->tons, r->buyer, r->field});
     }
     if (plan->relief.n == 0 && !own_limits(to))
-        put(to, true, "another field", W("no one change helps: find another field or buyer"),
+        put(to, true, "another field",
+            W(plan->tickets_kept ? "no one change helps while these tickets are out"
+                                 : "no one change helps: find another field or buyer"),
             nobody);
 }
 
@@ -140,7 +160,7 @@ static void take_back(acts *to) {
     enum { MOST = 4 };
     const ls_view *v = to->table.group->document->view;
     const ls_handed_out *h = to->s->handed_out;
-    size_t n = h->recalled.n;
+    size_t n = h->recalled.n, told = 0, groups = 0;
     if (n == 0)
         return;
     const char *hauler = ls_report_hauler(v);
@@ -148,41 +168,46 @@ static void take_back(acts *to) {
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
         nobody);
-    for (size_t i = 0; i < n && i < MOST; i++)
-        put(to, true, "take back", W(ls_report_recall(v, &h->recalled.at[i])), nobody);
-    if (n > MOST)
-        put(to, true, "take back", T("{} more (--full)", N(n - MOST)), nobody);
+    for (size_t i = 0; i < n; i++) {
+        const char *words;
+        size_t tickets = ls_report_recall_group(v, h, i, &words);
+        if (tickets == 0 || groups++ >= MOST)
+            continue;
+        told += tickets;
+        put(to, true, "take back", W(words), nobody);
+    }
+    if (n > told)
+        put(to, true, "take back", T("{} more (--full)", N(n - told)), nobody);
 }
 
-/* A promise for which no load is left. */
+/* Loads that come no more, or so many tons too few that a load could bring them. */
+static void short_promise(acts *to, const ls_promise_kept *p) {
+    const ls_view *v = to->table.group->document->view;
+    const ls_buyer *b = p->slip->buyer;
+    long lacks = ls_report_loads(v, p->short_of);
+    const of whom = {lacks, p->tons.short_of, b, NULL};
+    ls_doc_cell name = T("Call {}{}", W(p->slip->name),
+                         b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)));
+    if (lacks > 0)
+        put(to, false, "call",
+            T("{}: {} of {} promised loads {}", name, N(lacks), N(ls_report_loads(v, p->promised)),
+              W(b == NULL    ? "come no more: " LS_REPORT_NO_BUYER
+                : lacks == 1 ? "has no litter or no field"
+                             : "have no litter or no field")),
+            whom);
+    else
+        put(to, false, "call", T("{}: loads are lighter than was promised", name), whom);
+    if (b == NULL)
+        put(to, true, "settle", T("{} ends the slip", W(ls_report_settle_slip(v->arena, p->slip))),
+            nobody);
+}
+
 static void short_promises(acts *to) {
     const ls_view *v = to->table.group->document->view;
     const ls_handed_out *h = to->s->handed_out;
-    for (size_t i = 0; i < h->promises.n; i++) {
-        const ls_promise_kept *p = &h->promises.at[i];
-        const ls_buyer *b = p->slip->buyer;
-        long lacks = ls_report_loads(v, p->short_of);
-        if (lacks > 0)
-            put(to, false, "call",
-                T("Call {}{}: {} of {} promised loads {}", W(p->slip->name),
-                  b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)),
-                  N(lacks), N(ls_report_loads(v, p->promised)),
-                  W(b == NULL    ? "come no more: " LS_REPORT_NO_BUYER
-                    : lacks == 1 ? "has no litter or no field"
-                                 : "have no litter or no field")),
-                (of){lacks, LS_NO_LINE, b, NULL});
-    }
-}
-
-/* Firm loads of a buyer that no slip promises yet. */
-static long unpromised(const acts *to, size_t buyer) {
-    const ls_view *v = to->table.group->document->view;
-    const ls_handed_out *h = to->s->handed_out;
-    long firm = (long)to->s->buyers[buyer].loads[LS_FIRM];
     for (size_t i = 0; i < h->promises.n; i++)
-        if (h->promises.at[i].slip->buyer == &to->s->estimate->farm->buyers.at[buyer])
-            firm -= ls_report_loads(v, h->promises.at[i].owed);
-    return firm > 0 ? firm : 0;
+        if (h->promises.at[i].lacks_tons || ls_report_loads(v, h->promises.at[i].short_of) > 0)
+            short_promise(to, &h->promises.at[i]);
 }
 
 /* ---- promises ---- */
@@ -191,23 +216,21 @@ static bool own(const ls_buyer *b) {
     return b->own.yes;
 }
 
-/* Firm loads for buyers, or for the farm's own fields. */
+/* Firm loads that no slip promises yet: for buyers, or for the farm's own fields. */
 static void firm(acts *to, bool own_fields, const char *act, ls_doc_cell words) {
     const ls_farm *farm = to->s->estimate->farm;
     long loads = 0;
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (own(&farm->buyers.at[i]) == own_fields)
-            loads += unpromised(to, i);
+            loads += (long)to->s->buyers[i].unpromised;
     if (loads == 0)
         return;
-    put(to, false, act, words, (of){loads, LS_NO_LINE, NULL, NULL});
+    put(to, false, act, words, (of){loads, to->s->unpromised[own_fields], NULL, NULL});
     for (size_t i = 0; i < farm->buyers.n; i++) {
         const ls_buyer_sum *b = &to->s->buyers[i];
-        long left = unpromised(to, i);
-        if (left > 0 && own(&farm->buyers.at[i]) == own_fields)
+        if (b->unpromised > 0 && own(&farm->buyers.at[i]) == own_fields)
             put(to, true, act, W(farm->buyers.at[i].name.text),
-                (of){left, left == (long)b->loads[LS_FIRM] ? b->tons[LS_FIRM] : LS_NO_LINE,
-                     &farm->buyers.at[i], NULL});
+                (of){(long)b->unpromised, b->unpromised_tons, &farm->buyers.at[i], NULL});
     }
 }
 
@@ -309,6 +332,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
     if (quarantine)
         put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
             nobody);
+    long_out(&to);
     find_room(&to);
     make_time(&to);
     take_back(&to);

@@ -36,8 +36,9 @@ static double rounded(const ls_document *d, double value, double of) {
     return round(value / step) * step;
 }
 
-/* What is likely, with what lies in the stack by the haul log, is placed, or has no field, or is in
- * no load: rests of the sides, and what is likelier for the whole farm than for its sides. */
+/* What is likely, with what lies in the stack by the haul log, is placed on fields, or stays in the
+ * stack, or has no field, or is in no load: rests of the sides, and what is likelier for the whole
+ * farm than for its sides. */
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
@@ -45,19 +46,21 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     double there = s->still_stacked == LS_NO_LINE ? 0 : ls_line_value(w, s->still_stacked);
     double all = tons->mid + there, likely = rounded(d, tons->mid, all),
            stack = rounded(d, there, all),
-           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all);
+           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all),
+           stays =
+               ls_line_shown(w, s->stays) >= 1 ? rounded(d, ls_line_value(w, s->stays), all) : 0;
     bool lacks = ls_report_lacks_fields(plan);
     ls_doc_cell range =
         T(" ({}-{})", BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")));
-    return KEPT(d, "{} likely{}{}. {} placed{}", V(likely, "ton"),
+    return KEPT(d, "{} likely{}{}. {} placed{}{}", V(likely, "ton"),
                 tons->low < tons->high ? range : W(""),
                 stack > 0 ? T(" + {} in the stack", BARE(V(stack, "ton"))) : W(""),
-                BARE(V(likely + stack - none, "ton")),
-                lacks      ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
-                : none > 0 ? T(", {} in no load yet.", BARE(V(none, "ton")))
-                : ls_line_shown(w, s->stays) >= 1
-                    ? T(". All has a field but {} in the stack.", BARE(F(s->stays, "ton")))
-                    : W(". All has a field."));
+                BARE(V(likely + stack - none - stays, "ton")),
+                stays > 0 ? T(", {} to stay in the stack", BARE(V(stays, "ton"))) : W(""),
+                lacks       ? T(". {} have NO FIELD.", BARE(V(none, "ton")))
+                : none > 0  ? T(", {} in no load yet.", BARE(V(none, "ton")))
+                : stays > 0 ? W(".")
+                            : W(". All has a field."));
 }
 
 /* Loads of the middle case. */
@@ -205,18 +208,21 @@ void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s) {
 
 static ls_doc_cell how_good(const ls_document *d, const ls_plan *plan) {
     const ls_worksheet *w = d->view->sheet;
-    static const char *const better[LS_AIMS] = {[LS_AIM_MONEY] = "leave more money",
-                                                [LS_AIM_NEAR] = "drive fewer miles",
+    static const char *const better[LS_AIMS] = {[LS_AIM_MONEY] = "leaves more money",
+                                                [LS_AIM_NEAR] = "drives fewer miles",
                                                 [LS_AIM_PHOSPHORUS] =
-                                                    "put phosphorus where crops need it more"};
+                                                    "puts phosphorus where crops need it more"};
     ls_line gap = plan->gap[LS_GOAL_TONS], rest = plan->unplaced[LIKELY];
+    const char *which = plan->firm_kept ? "that keeps firm loads" : "of these loads";
+    if (plan->tickets_kept)
+        return W("Tickets that stay keep their way. A better plan is not ruled out.");
     if (ls_report_lacks_fields(plan) && ls_line_value(w, gap) > 0)
         return KEPT(d, "Another plan may place up to {} more.",
                     F(ls_line_value(w, gap) < ls_line_value(w, rest) ? gap : rest, "ton"));
     if (ls_line_shown(w, plan->gap[LS_GOAL_RETURN]) < 1)
-        return KEPT(d, "No plan of these loads can place more tons or {}.", W(better[plan->aim]));
+        return KEPT(d, "No plan {} places more tons or {}.", W(which), W(better[plan->aim]));
     const char *unit = ls_line_at(w, plan->gap[LS_GOAL_RETURN])->unit.text;
-    return KEPT(d, "No plan of these loads can place more tons. One may be better by {}.",
+    return KEPT(d, "No plan {} places more tons. One may be better by {}.", W(which),
                 F(plan->gap[LS_GOAL_RETURN], unit));
 }
 

@@ -123,7 +123,11 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
                    F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
     }
     ls_doc_data(g, "gap_pct", V(plan->gap_percent, ""));
-    SAY(g, LS_FULL, "At best: no plan can do better. A gap of 0 proves that none does.");
+    SAY(g, LS_FULL,
+        plan->tickets_kept ? "At best: beside the tickets that stay. Without them more may be had."
+        : plan->firm_kept  ? "At best: no plan that keeps the firm loads can do better. A gap of 0 "
+                             "proves that none does."
+                           : "At best: no plan can do better. A gap of 0 proves that none does.");
     if (asked[plan->aim] != NULL)
         SAY(g, LS_FULL, asked[plan->aim]);
 }

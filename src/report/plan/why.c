@@ -31,12 +31,15 @@ static ls_doc_cell opened(const ls_document *d, const ls_relief *r) {
                                 : KEPT(d, "{} to {}", DAY(r->open.from), DAY(r->open.to));
 }
 
+/* What the stack that is there holds in as many piles: in fewer it holds more. */
 static ls_doc_cell stack(const ls_document *d, const ls_relief *r) {
     ls_doc_cell tons = F(r->to, "ton"), now = BARE(F(r->now, "ton"));
-    if (r->piles > 1)
+    if (r->piles > 1) {
         tons = KEPT(d, "{} in {} piles", tons, N(r->piles));
+        now = KEPT(d, "{} in {}", now, N(r->piles));
+    }
     return r->now == LS_NO_LINE ? KEPT(d, "a stack for {}", tons)
-                                : KEPT(d, "a stack for {} (now {})", tons, now);
+                                : KEPT(d, "a stack for {} (yours holds {})", tons, now);
 }
 
 /* The one change. */

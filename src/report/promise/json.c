@@ -13,7 +13,8 @@ static const ls_doc_column columns[] = {WORDS("field", NULL),
                                         IN("ton_per_ac", NULL, "ton/ac"),
                                         WORDS("first_day", NULL),
                                         WORDS("last_day", NULL),
-                                        WORDS("lots", NULL)};
+                                        WORDS("lots", NULL),
+                                        WORDS("promised", NULL)};
 
 static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     const char **names = LS_NEW(a, const char *, e->n);
@@ -37,6 +38,9 @@ static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
 
 /* What was promised with a slip, and what became of it; null without one. */
 static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *handed) {
+    static const ls_promise_tons no_tons = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
+                                            LS_NO_LINE};
+    const ls_promise_tons *tons = k == NULL ? &no_tons : &k->tons;
     const ls_view *v = g->document->view;
     static const char *const names[] = {"promised", "had", "owed", "short", "beyond"};
     const ls_line none = LS_NO_LINE,
@@ -45,7 +49,12 @@ static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *han
                              k == NULL ? none : k->beyond};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
-    ls_doc_data(g, "promised_tons", F(k == NULL ? none : k->promised_tons, "ton"));
+    ls_doc_data(g, "owed_likely", k == NULL ? W(NULL) : N(k->likely));
+    ls_doc_data(g, "promised_tons", F(tons->promised, "ton"));
+    ls_doc_data(g, "had_tons", F(tons->had, "ton"));
+    ls_doc_data(g, "owed_tons", F(tons->owed, "ton"));
+    ls_doc_data(g, "short_tons", F(tons->short_of, "ton"));
+    ls_doc_data(g, "beyond_tons", F(tons->beyond, "ton"));
     ls_doc_data(g, "promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton"));
     ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
     ls_doc_data(g, "in_place_of", DAY(ls_report_slip_before(handed, k)));
@@ -74,7 +83,7 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
     ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
     ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
     ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
-    ls_doc_data(g, "slip_tons", F(sheet->says_tons, "ton"));
+    ls_doc_data(g, "slip_tons", F(sheet->tons.promised, "ton"));
     loads_had(g, &sheet->loads);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         ls_doc_group *sum = ls_doc_object(g, LS_DATA, ls_certainty_name(c), NULL);
@@ -87,10 +96,12 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
         LS_DOC_ROW(t, columns, W(is->field->name.text), W(ls_certainty_name(is->certainty)),
                    FLAG(is->from_stack), N(is->loads), L(is->tons), L(is->acres), L(is->rate),
                    DAY(is->first), DAY(is->from_stack ? LS_NO_DATE : is->last),
-                   lots_of(g->document->arena, e, is->lots));
+                   lots_of(g->document->arena, e, is->lots), FLAG(is->promised));
     }
     unused(g, of->sums->plan, b);
     ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
+    ls_doc_data(g, "had_price", F(sheet->had_price, "$"));
+    ls_doc_data(g, "to_come_price", F(sheet->come_price, "$"));
     ls_doc_data(g, "firm_price", F(sheet->firm_price, "$"));
     ls_doc_data(g, "firm_worth", F(sheet->firm_worth, "$"));
     ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));

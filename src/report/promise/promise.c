@@ -9,6 +9,9 @@
 
 enum { NAME = 60 };
 
+/* Tons that lack are said from a tenth of a ton on. */
+#define LEAST_SHORT 0.05
+
 typedef struct {
     ls_paper *paper;
     const ls_tickets *of;
@@ -69,6 +72,16 @@ static void analyses(const slip *s) {
 
 /* ---- what is promised ---- */
 
+/* A copy of a slip that stands: what it says, and what has become of it. */
+static bool is_copy(const slip *s) {
+    return s->handed->mark == LS_MARK_COPY && s->kept != NULL;
+}
+
+/* Loads that are promised by it and no longer firm. */
+static size_t likely(const slip *s) {
+    return is_copy(s) ? s->kept->likely : 0;
+}
+
 static const char *loads_words(const slip *s, size_t n, ls_line tons) {
     const ls_report_page *p = s->paper->page;
     return ls_arena_printf(p->arena, "%zu load%s, %s", n, n == 1 ? "" : "s",
@@ -85,8 +98,9 @@ static const char *days_of(const ls_report_page *p, const ls_promised *row) {
 
 static void row(const slip *s, const ls_promised *is) {
     const ls_report_page *p = s->paper->page;
-    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s on %s at %s, %s. Litter of %s.",
+    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s%s on %s at %s, %s. Litter of %s.",
                  is->field->name.text, loads_words(s, is->loads, is->tons),
+                 is->promised && is->certainty != LS_FIRM ? ", only likely," : "",
                  ls_report_line(p, is->acres, "ac"), ls_report_line(p, is->rate, "ton/ac"),
                  days_of(p, is), lots_of(s, is->lots));
 }
@@ -105,34 +119,41 @@ static void nothing(const slip *s) {
                          plan->unused.at[i].field->name.text, plan->unused.at[i].why);
 }
 
+/* What is promised, or c: loads of a certainty that are not. */
 static void part(const slip *s, ls_certainty c) {
-    const char *const heads[] = {s->kept == NULL ? "PROMISED TODAY" : "FIRM LOADS TO COME",
+    const char *const heads[] = {s->kept == NULL ? "PROMISED TODAY" : "PROMISED, TO COME",
                                  "LIKELY, NOT PROMISED", "POSSIBLE, NOT PROMISED"};
-    static const char *const ends[] = {
-        "Rain or wet ground may move the days while the field is open.",
+    const char *const ends[] = {
+        likely(s) > 0 ? "Rain or wet ground may move the days while the field is open. Loads that "
+                        "are only likely come if there is as much litter as is likely."
+                      : "Rain or wet ground may move the days while the field is open.",
         "They come if there is as much litter as is likely.",
         "They come only if there is a lot of litter."};
-    if (s->sum->loads[c] == 0 && c != LS_FIRM)
-        return;
-    ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "%s", heads[c]);
-    if (s->sum->loads[c] == 0) {
-        nothing(s);
-        return;
+    size_t n = 0;
+    for (size_t i = 0; i < s->sheet->rows.n; i++) {
+        const ls_promised *is = &s->sheet->rows.at[i];
+        if (is->promised != (c == LS_FIRM) || (c != LS_FIRM && is->certainty != c))
+            continue;
+        if (n++ == 0)
+            ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "%s", heads[c]);
+        row(s, is);
     }
-    for (size_t i = 0; i < s->sheet->rows.n; i++)
-        if (s->sheet->rows.at[i].certainty == c)
-            row(s, &s->sheet->rows.at[i]);
-    ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "%s", ends[c]);
+    if (n > 0) {
+        ls_paper_add(s->paper, LS_PAPER_WORDS, NULL, "%s", ends[c]);
+    } else if (c == LS_FIRM) {
+        ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "%s", heads[c]);
+        nothing(s);
+    }
 }
 
-/* The days of all firm loads; of those out of the stack the earliest is known. */
-static const char *firm_days(const slip *s) {
+/* The days of all promised loads; of those out of the stack the earliest is known. */
+static const char *promised_days(const slip *s) {
     const ls_report_page *p = s->paper->page;
     ls_date first = LS_NO_DATE, last = LS_NO_DATE, later = LS_NO_DATE;
     for (size_t i = 0; i < s->sheet->rows.n; i++) {
         const ls_promised *is = &s->sheet->rows.at[i];
         ls_date *earliest = is->from_stack ? &later : &first;
-        if (is->certainty != LS_FIRM || is->first == LS_NO_DATE)
+        if (!is->promised || is->first == LS_NO_DATE)
             continue;
         *earliest = *earliest == LS_NO_DATE || is->first < *earliest ? is->first : *earliest;
         last = !is->from_stack && is->last > last ? is->last : last;
@@ -147,50 +168,78 @@ static const char *firm_days(const slip *s) {
                            rest[0] != '\0' ? ", the rest " : "", rest);
 }
 
-static bool is_copy(const slip *s) {
-    return s->handed->mark == LS_MARK_COPY && s->kept != NULL;
-}
-
 /* Loads and tons of a line each; "nothing" without any. */
 static const char *amount(const slip *s, ls_line loads, ls_line tons) {
     long n = ls_report_loads(s->paper->page->view, loads);
     return n == 0 || tons == LS_NO_LINE ? "nothing" : loads_words(s, (size_t)n, tons);
 }
 
-static void lacks(const slip *s, const char *why) {
-    long n = s->kept == NULL ? 0 : ls_report_loads(s->paper->page->view, s->kept->short_of);
+/* Loads that come no more, and tons that lack: loads may have been lighter than was promised. */
+static void lacks(const slip *s, ls_line short_tons, const char *why) {
+    const ls_report_page *p = s->paper->page;
+    long n = is_copy(s) ? ls_report_loads(p->view, s->kept->short_of) : 0;
+    double tons = short_tons == LS_NO_LINE ? 0 : ls_line_shown(p->view->sheet, short_tons);
     if (n > 0)
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT", "%ld promised load%s: %s", n,
-                     n == 1 ? "" : "s", why);
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT", "%s: %s",
+                     loads_words(s, (size_t)n, short_tons), why);
+    else if (tons >= LEAST_SHORT)
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "SHORT",
+                     "no load, but %s: loads are lighter than was promised",
+                     ls_report_line(p, short_tons, "ton"));
+}
+
+/* " (7 firm, 1 likely)": of the loads to come; "" if all are firm. */
+static const char *how_sure(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    long come = ls_report_loads(p->view, s->sheet->to_come);
+    return likely(s) == 0 ? ""
+                          : ls_arena_printf(p->arena, " (%ld firm, %zu likely)",
+                                            come - (long)likely(s), likely(s));
 }
 
 /* What was promised in all, what of it he had and what is to come. */
 static void promised(const slip *s) {
     const ls_report_page *p = s->paper->page;
     const ls_promise_kept *kept = s->kept;
-    size_t firm = s->sum->loads[LS_FIRM];
-    bool had = ls_report_loads(p->view, s->sheet->had) > 0, copy = is_copy(s);
-    const char *days = firm == 0 ? "" : ls_arena_printf(p->arena, ", %s", firm_days(s)),
-               *sure =
-                   firm == 0 ? "nothing that is sure" : loads_words(s, firm, s->sum->tons[LS_FIRM]);
-    if (kept == NULL && (firm == 0 || !had))
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s%s",
-                     firm == 0 ? "nothing today" : sure, days);
-    else
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s in all%s",
-                     copy ? amount(s, kept->promised, kept->promised_tons)
-                          : amount(s, s->sheet->says, s->sheet->says_tons),
-                     kept == NULL || copy
-                         ? ""
-                         : ls_arena_printf(p->arena, " (%s on the slip before)",
-                                           amount(s, kept->promised, kept->promised_tons)));
+    const ls_buyer_sheet *is = s->sheet;
+    bool had = ls_report_loads(p->view, is->had) > 0, copy = is_copy(s),
+         more = copy && kept->beyond != LS_NO_LINE,
+         come = ls_report_loads(p->view, is->to_come) > 0;
+    const char *says = amount(s, is->says, is->tons.promised),
+               *all = kept != NULL || had ? " in all" : "",
+               *days = come ? ls_arena_printf(p->arena, ", %s", promised_days(s)) : "";
+    if (kept == NULL && !come)
+        says = "nothing today", all = "";
+    ls_paper_add(s->paper, LS_PAPER_LEAD, "PROMISED", "%s%s%s", says, all,
+                 kept != NULL && !copy
+                     ? ls_arena_printf(p->arena, " (%s on the slip before)",
+                                       amount(s, kept->promised, kept->tons.promised))
+                 : kept == NULL && !had ? days
+                                        : "");
     if (kept != NULL || had)
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s",
-                     amount(s, s->sheet->had, s->sheet->had_tons));
-    if (kept != NULL || (had && firm > 0))
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s",
-                     copy ? amount(s, kept->owed, kept->owed_tons) : sure, days);
-    lacks(s, "no litter or no field is left");
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "HAD", "%s%s", amount(s, is->had, is->had_tons),
+                     more ? ls_arena_printf(p->arena, ", %ld not promised",
+                                            ls_report_loads(p->view, kept->beyond))
+                          : "");
+    if (kept != NULL || (had && come))
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "TO COME", "%s%s%s",
+                     amount(s, is->to_come, is->tons.owed), how_sure(s), days);
+    lacks(s, is->tons.short_of, "no litter or no field is left");
+}
+
+/* ": $1,922 for the loads you had, $82 for those to come"; "" if nothing is known. */
+static const char *costs(const slip *s) {
+    const ls_report_page *p = s->paper->page;
+    ls_line had = s->sheet->had_price, come = s->sheet->come_price;
+    if (had == LS_NO_LINE && come == LS_NO_LINE)
+        return "";
+    const char *rest = come == LS_NO_LINE ? "" : ls_report_line(p, come, "$");
+    if (had == LS_NO_LINE)
+        return ls_arena_printf(p->arena, ": %s%s", rest,
+                               s->kept == NULL ? "" : " for the loads to come");
+    return ls_arena_printf(p->arena, ": %s for the loads you had%s%s%s",
+                           ls_report_line(p, had, "$"), come == LS_NO_LINE ? "" : ", ", rest,
+                           come == LS_NO_LINE ? "" : " for those to come");
 }
 
 /* What a ton costs: as promised, whatever the file says since. */
@@ -201,18 +250,14 @@ static void price(const slip *s) {
            was = s->kept != NULL ? s->kept->slip->price : now;
     const char *of = sheet->price == LS_NO_LINE ? "none" : ls_report_line(p, sheet->price, "$/ton");
     if (was != now && !(isnan(was) && isnan(now)))
-        ls_paper_add(
-            s->paper, LS_PAPER_LEAD, "PRICE", "%s as promised. Since then the farm file says %s",
-            of, sheet->asked == LS_NO_LINE ? "none" : ls_report_line(p, sheet->asked, "$/ton"));
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE",
+                     "%s as promised%s. Since then the farm file says %s", of, costs(s),
+                     sheet->asked == LS_NO_LINE ? "none"
+                                                : ls_report_line(p, sheet->asked, "$/ton"));
     else if (sheet->price == LS_NO_LINE)
         ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
     else
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s", of,
-                     sheet->firm_price == LS_NO_LINE
-                         ? ""
-                         : ls_arena_printf(p->arena, ": %s%s",
-                                           ls_report_line(p, sheet->firm_price, "$"),
-                                           s->kept == NULL ? "" : " for the firm loads to come"));
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s", of, costs(s));
 }
 
 static void leads(const slip *s) {
@@ -269,11 +314,19 @@ static void worth(const slip *s) {
                                  ls_report_line(p, more ? gain : s->sheet->firm_loss, "$"),
                                  more ? "more" : "less");
     }
-    ls_paper_add(
-        s->paper, LS_PAPER_FACT, "Worth",
-        "about %s to you for the promised loads%s. That is the fertilizer they save on these "
-        "fields, at the farm file's prices: no more than the crops use.",
-        ls_report_line(p, s->sheet->firm_worth, "$"), beside);
+    ls_paper_add(s->paper, LS_PAPER_FACT, "Worth",
+                 "about %s to you for the %s loads%s. That is the fertilizer they save on these "
+                 "fields, at the farm file's prices: no more than the crops use.",
+                 ls_report_line(p, s->sheet->firm_worth, "$"), likely(s) > 0 ? "firm" : "promised",
+                 beside);
+}
+
+/* Are the loads that are promised to anybody all firm? */
+static bool all_firm(const ls_view *v, const ls_handed_out *h) {
+    for (size_t i = 0; i < h->promises.n; i++)
+        if (h->promises.at[i].likely > 0 || ls_report_loads(v, h->promises.at[i].short_of) > 0)
+            return false;
+    return true;
 }
 
 static void terms(const slip *s, bool with_worth) {
@@ -283,7 +336,7 @@ static void terms(const slip *s, bool with_worth) {
         ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
         ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
-    if (s->sum->loads[LS_FIRM] > 0)
+    if (s->sum->loads[LS_FIRM] > 0 && all_firm(p->view, s->of->sums->handed_out))
         ls_paper_add(
             s->paper, LS_PAPER_FACT, "How sure",
             "all promised loads of the farm, for all buyers, are there together %s of the time.",
@@ -318,10 +371,12 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     head(&s);
     ls_paper_add(&paper, LS_PAPER_LEAD, "FOR", "%s", ls_report_name(p, kept->slip->name, NAME));
     ls_paper_add(&paper, LS_PAPER_LEAD, "PROMISED", "%s in all",
-                 amount(&s, kept->promised, kept->promised_tons));
+                 amount(&s, kept->promised, kept->tons.promised));
     ls_paper_add(&paper, LS_PAPER_LEAD, "HAD", "%s",
-                 had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->had_tons));
-    lacks(&s, LS_REPORT_NO_BUYER);
+                 had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->tons.had));
+    lacks(&s, kept->tons.short_of, LS_REPORT_NO_BUYER);
+    ls_paper_add(&paper, LS_PAPER_LEAD, "SETTLE", "call, then: %s",
+                 ls_report_settle_slip(p->arena, kept->slip));
     ls_paper_add(&paper, LS_PAPER_LEAD, "PRICE", "%s",
                  kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
                                            : ls_report_line(p, kept->price, "$/ton"));

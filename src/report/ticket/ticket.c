@@ -5,6 +5,7 @@
 #include "report/handed_out.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { NAME = 60 };
 
@@ -16,13 +17,16 @@ static long number_of(ls_arena *a, const ls_load *load) {
     return strtol(t.number, NULL, 10);
 }
 
-/* The load of the lot that this one waits for: of those as sure at least, the one with the number
- * before, so that no two wait for each other, whenever they were handed out. NULL: none. */
+/* The load of the lot that this one waits for: of those as sure at least that are hauled before it,
+ * the one with the number before, so that no two wait for each other, whenever they were handed
+ * out. NULL: none. */
 static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *load) {
     const ls_load *last = NULL;
     long own = number_of(a, load), most = 0;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
         const ls_load *l = ls_plan_load(plan, i);
+        if (strcmp(l->ticket, load->ticket) == 0)
+            break;
         long n = number_of(a, l);
         if (l->lot == load->lot && l->from_stack == load->from_stack &&
             l->certainty <= load->certainty && n < own && n > most)
@@ -177,14 +181,16 @@ static const char *standing(const ls_report_page *p, const ls_ticket_list *list,
                      ls_report_way_issued(p->arena, was));
     if (moved != NULL)
         ls_text_addf(
-            t, "%s Today: %s, %s%s.", was == NULL ? "." : "",
+            t, "%s By the plan now: %s, %s%s.", was == NULL ? "." : "",
             ls_report_by_scale(p, load->tons, "ton"),
             load->from_stack && load->from == LS_NO_DATE
                 ? "any day"
                 : ls_date_words(p->arena, load->from_stack ? load->from : load->day, p->view->year),
-            moved->less_sure
-                ? ls_arena_printf(p->arena, ", only %s", ls_certainty_name(load->certainty))
-                : "");
+            !moved->sure
+                ? ""
+                : ls_arena_printf(p->arena, ", %s %s",
+                                  (int)load->certainty > load->issued->certainty ? "only" : "now",
+                                  ls_certainty_name(load->certainty)));
     return t->s;
 }
 

@@ -1,0 +1,352 @@
+"""What the audit has to find, by the second bookkeeper's own reckoning.
+
+A finding is (id, state, field, entries).
+"""
+import collections
+import re
+
+from .books import day_of, minute_of, number
+from .farms import WEEKDAYS, ticket
+from .plots import OPEN, Plot
+
+Finding = collections.namedtuple("Finding", "id state field entries")
+FEDERAL = set("crop and yield,application date,weather,test methods,test results,basis of rate,"
+              "planned nutrients,applied nutrients,method,calibration,setbacks kept,"
+              "phosphorus ledger,transfer date,recipient,tons,analysis handed over,plan on site,"
+              "yearly totals".split(","))
+STATE = {"acknowledgement", "source farm", "hauler", "place of use"}
+LEDGER_ITEMS = ("ledger differs from the logs", "earlier litter differs from the logs")
+RATE_ITEMS = ("more litter than the rate", "more nitrogen than the need",
+              "more phosphate than the rating allows")
+GOOD_PRACTICE = {"spreadable acres", "soil condition", "planting and harvest"}
+
+
+# What the program is known to reckon otherwise: each with its reason, taken out when it is mended.
+# A case in doubt is compared all the same; bookkeeper.py says when none of them differs any more.
+KNOWN = {
+    "earlier litter": "litter of an earlier year out of the stack is held to the rate of this "
+                      "year's report, and its usable nitrogen is this year's by their nitrogen",
+    "earlier file": "what an earlier file has coming out of the stack of a year before it counts "
+                    "by that file's report in ledger and carried nitrogen",
+    "two litters": "a load out of the stack that holds litter of two years counts as the first",
+    "season": "where one of two limits of a season holds on the day, the class of what passes it "
+              "is that of the lowest other limit",
+    "half hold day": "a load in the hours held of a hold day is not found",
+    "bought, overlap": "where loads lie on each other bought phosphate is not held to the rating "
+                       "with the litter's",
+    "ledger by logs": "years that earlier files and their logs tell are said to be missing from "
+                      "the phosphorus ledger",
+    "earlier report": "of litter of an earlier year out of the stack the report of this year is "
+                      "taken, and its own is not found",
+    "side's report": "the report of one side is not found as the analysis handed over",
+    "never logged in": "tons that an earlier file has coming out of the stack, never logged in, "
+                       "are in no book of a period after newer litter of the side began",
+    "in two files": "a load that two files have is gone from the litter of the older one too, "
+                    "which then made more than was weighed",
+    "lost twice": "a rest that was lost before the days of a period is lost in them again where "
+                  "some of that litter went through the stack",
+}
+
+
+def slug(text):
+    return re.sub("[^a-z0-9]+", "_", text.lower()).strip("_")
+
+
+def ident(item, of, *more):
+    return ".".join(slug(s) for s in (item, *of.split("/"), *more))
+
+
+def in_hold(hold, minute):
+    """Of "2026-02-23 until 12:00" only the hours; a load without an hour is not held to them."""
+    if len(hold) == 10:
+        return True
+    _, which, hour = hold.split()
+    limit = minute_of("2000-01-01T" + hour)
+    return minute is not None and (minute < limit if which == "until" else minute >= limit)
+
+
+class Audit:
+    """All findings of the newest file."""
+
+    def __init__(self, books):
+        self.books, self.year, self.farm = books, books.now, books.now.farm
+        self.found, self.asked = [], {}
+        self.doubts = collections.defaultdict(set)  # by id: of KNOWN
+        facts = self.farm["farm"]
+        self.records = facts.get("plan", {}).get("records", "")
+        self.fields = {place: Plot(books, place) for place in self.year.fields}
+        self.plots = [p for p in self.fields.values() if p.own or p.spread]
+        self.limits()
+        self.old_papers()
+        self.stack()
+        self.days()
+        self.of_farm()
+        for load in self.year.loads:
+            self.transfer(load)
+        for plot in self.plots:
+            self.of_field(plot)
+
+    def add(self, item, of, state, field=None, entries=(), more=()):
+        self.found.append(Finding(ident(item, of, *more), state, field,
+                                  tuple(str(e) for e in entries)))
+        required = (state == "missing" and item not in GOOD_PRACTICE and
+                    not (item in FEDERAL and "federal" not in self.records) and
+                    not (item in STATE and "state" not in self.records))
+        if field is not None and item in FEDERAL:  # others' fields are theirs to keep
+            required = required and self.year.is_own(field)
+        self.asked[self.found[-1].id] = required or state == "limit exceeded"
+
+    def doubt(self, *known):
+        """On what was added last."""
+        self.doubts[self.found[-1].id] |= set(known)
+
+    def ask(self, item, of, given, **more):
+        self.add(item, of, "present" if given else "missing", **more)
+
+    def strict(self):
+        return 1 if any(self.asked.values()) else 0
+
+    # ---- rates ----
+
+    def limits(self):
+        for plot in self.plots:
+            rows = plot.rows
+            if not rows:
+                continue
+            phosphate = plot.pounds("P2O5") / plot.acres() + plot.bought
+            usable = sum(r.pounds for r in rows) / plot.acres()
+            self.rate_doubts(plot)
+            self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose) for r in rows],
+                      plot.overlap and plot.is_crowded())
+            self.over(plot, RATE_ITEMS[1], [(r.load, usable if plot.overlap else r.usable,
+                                             plot.nitrogen, "limit exceeded") for r in rows])
+            if plot.phosphate is not None:
+                whose = "limit exceeded" if "phosphorus" in plot.field else "caution"
+                self.over(plot, RATE_ITEMS[2], [(r.load, phosphate if plot.overlap else r.phosphate,
+                                                 plot.phosphate, whose) for r in rows])
+            if not plot.overlap and plot.logged_acres() > plot.spreadable * OPEN:
+                self.add("more acres than the field has", plot.place, "limit exceeded", plot.place,
+                         [load.entry for load, i in plot.spread if load.parts[i].acres])
+
+    def rate_doubts(self, plot):
+        for item in RATE_ITEMS:
+            self.doubts[ident(item, plot.place)] |= plot.doubts - {"two litters"}
+        if plot.overlap and plot.bought:
+            self.doubts[ident(RATE_ITEMS[2], plot.place)].add("bought, overlap")
+        if len(plot.field.get("window_caps", ())) > 1:
+            self.doubts[ident(RATE_ITEMS[0], plot.place)].add("season")
+
+    def over(self, plot, item, rows, all_of_them=False):
+        """Of loads, each with what went on, the limit and the class: one finding a field, of the
+        class of the worst."""
+        over = [r for r in rows if all_of_them or r[1] > r[2] * OPEN]
+        if over:
+            worst = max(over, key=lambda r: r[1] - r[2])
+            self.add(item, plot.place, worst[3], plot.place, [r[0].entry for r in over])
+
+    # ---- papers ----
+
+    def old_papers(self):
+        facts, ages = self.farm["farm"], self.farm.get("ages", {})
+        every = self.year.loads
+        self.paper("nutrient management plan", "plan", "the farm",
+                   facts.get("plan", {}).get("date"), 5, False, every)
+        for lot in self.year.lots.values():
+            self.paper("litter analysis", "litter analysis", lot.name, lot.lab["date"],
+                       number(ages.get("litter", 1)), "litter" in ages,
+                       [load for load in every if load.lot is lot])
+        for plot in self.plots:
+            self.paper("soil test", "soil test", plot.place,
+                       plot.field.get("soil", {}).get("date"), number(ages.get("soil", 3)),
+                       "soil" in ages, [load for load, _ in plot.spread])
+        for truck in self.farm.get("trucks", []):
+            for what, key in (("calibration", "calibrated"), ("inspection", "inspected")):
+                self.paper(what, what, truck["name"], truck.get(key), 1, False, every)
+
+    def paper(self, what, short, of, date, years, own, loads):
+        if date is None or not loads:
+            return
+        date, first = day_of(date), min(load.day for load in loads)
+        if date > first:
+            self.add("dated after litter went out", of, "caution", more=[what])
+        if (max(load.day for load in loads) - date).days > -(-int(years * 1461) // 4):
+            self.add(f"old {short}", of, "limit exceeded" if own else "caution")
+
+    # ---- the stack ----
+
+    def stack(self):
+        rules, stay = self.farm.get("stack"), self.books.longest_stay()
+        if self.books.unlogged() > .0005:
+            self.add("more out of the stack than went in", "the stack", "missing")
+        if rules is None or stay is None:
+            return
+        if "most_days" in rules and stay[0] > number(rules["most_days"]):
+            self.add("longer in the stack than allowed", "the stack", "limit exceeded")
+        if self.books.emptied() > day_of(rules["kept_until"]):
+            self.add("in the stack past its last day", "the stack", "limit exceeded")
+
+    # ---- days ----
+
+    def days(self):
+        for plot in self.plots:
+            self.waits(plot)
+        for load in self.year.loads:
+            entry = f"entry {load.entry}"
+            for p in (p for p in load.parts if p.place != "stack"):
+                first, last = self.fields[p.place].open_days()
+                if not first <= load.day <= last:
+                    self.add("spread outside the open days", p.place, "limit exceeded", p.place,
+                             [load.entry], [entry])
+            self.crew(load, entry)
+            if not load.parts:
+                self.add("load of unknown place", load.ticket, "missing", None, [load.entry],
+                         [entry])
+        for n, e in self.year.strange:
+            self.add("load of an unknown side", ticket(e["code"], e["number"], e["stack"]),
+                     "missing", None, [n], [f"entry {n}"])
+
+    def crew(self, load, entry):
+        crew = self.farm["crew"]
+        for hold in crew.get("hold_days", []):
+            if hold[:10] == str(load.day) and in_hold(hold, load.minute):
+                self.add("hauled on a hold day", load.ticket, "limit exceeded", None, [load.entry],
+                         [entry])
+                if len(hold) > 10:
+                    self.doubt("half hold day")
+        if WEEKDAYS[load.day.weekday()] in crew["days_off"]:
+            self.add("hauled on a day off", load.ticket, "note", None, [load.entry], [entry])
+        if load.minute is not None and "starts" in crew:
+            start = minute_of("2000-01-01T" + crew["starts"])
+            if not start <= load.minute <= start + number(crew["hours"]) * 60:
+                self.add("hauled outside the crew's hours", load.ticket, "note", None,
+                         [load.entry], [entry])
+
+    def waits(self, plot):
+        f = plot.field
+        organic = [(120, "caution")] if f.get("grown_for") == "organic food in the soil" else []
+        harvest = ([(f["days_before_harvest"], "limit exceeded")]
+                   if "days_before_harvest" in f else []) + organic
+        grazing = [(f["days_before_grazing"], "limit exceeded")] \
+            if "days_before_grazing" in f else []
+        self.too_soon(plot, "harvested too soon", f.get("harvested"), harvest)
+        self.too_soon(plot, "grazed too soon", f.get("grazing"), grazing + [(21, "caution")])
+        if "planted" in f and "days_before_planting" in f:
+            early = [load.entry for load, _ in plot.spread
+                     if (day_of(f["planted"]) - load.day).days > f["days_before_planting"]]
+            if early:
+                self.add("spread too long before planting", plot.place, "limit exceeded",
+                         plot.place, early)
+
+    def too_soon(self, plot, item, day, waits):
+        for days, state in waits if day else ():
+            soon = [load.entry for load, _ in plot.spread
+                    if 0 <= (day_of(day) - load.day).days < days]
+            if soon:
+                self.add(item, plot.place, state, plot.place, soon)
+                return
+
+    # ---- records of the farm and of what left it ----
+
+    def of_farm(self):
+        self.ask("plan on site", "the farm",
+                 self.farm["farm"].get("plan", {}).get("on_site") == "yes")
+        self.ask("yearly totals", "the farm", all("flocks" in h for h in self.farm["houses"]))
+        if "trucks" not in self.farm and self.year.loads:
+            self.ask("calibration", "the farm", False)
+        for truck in self.farm.get("trucks", []):
+            self.ask("calibration", truck["name"], {"calibrated", "inspected"} <= set(truck))
+
+    def transfer(self, load):
+        of, more = f"load {load.ticket}", {"entries": [load.entry],
+                                           "more": [f"entry {load.entry}"]}
+        if not load.parts:
+            for item in ("recipient", "applied nutrients"):
+                self.ask(item, of, False, **more)
+            return
+        buyers = []
+        for p in load.parts:
+            if p.place != "stack" and not self.year.is_own(p.place):
+                buyer = self.year.fields[p.place][0]
+                buyers += [buyer] if buyer not in buyers else []
+        for n, buyer in enumerate(buyers):
+            name = of if n == 0 else f"{of}, to {buyer['name']}"
+            self.ask("recipient", name, "address" in buyer, **more)
+            self.ask("tons", name, True, **more)
+            self.ask("place of use", name, "stream" in buyer, **more)
+        if buyers:
+            crew, lab = self.farm["crew"], load.lot.lab
+            self.ask("transfer date", of, True, **more)
+            self.ask("analysis handed over", of, self.is_its_report(load), **more)
+            if lab is not load.lot.house["lab"][0]:
+                self.doubt("side's report")
+            if any(p.year > 0 for p in self.books.pieces
+                   if p.out and p.log == 0 and p.entry == load.entry):
+                self.doubt("earlier report")
+            self.ask("acknowledgement", of, bool(load.words["received_by"]), **more)
+            self.ask("source farm", of, "permit" in self.farm["farm"], **more)
+            self.ask("hauler", of, {"hauler", "hauler_permit"} <= set(crew), **more)
+
+    def is_its_report(self, load):
+        """Of litter that is in the load, with its laboratory."""
+        labs = [lot.lab for i in range(len(load.parts))
+                for lot in self.books.litters(0, load, i)]
+        return any(lab["date"] in load.words["analysis"] and "by" in lab for lab in labs)
+
+    # ---- records of a field ----
+
+    def of_field(self, plot):
+        f, place = plot.field, plot.place
+
+        def file(item, given):
+            self.ask(item, place, given, field=place)
+        file("spreadable acres", True)
+        file("crop and yield", True)
+        file("planting and harvest", {"harvested", "yield_got"} <= set(f) and
+             ("hay" in f["crop"] or "planted" in f))
+        self.from_log(plot)
+        lots = {load.lot.code: load.lot for load, _ in plot.spread}.values()
+        file("test methods", "method" in f.get("soil", {}) and
+             all("method" in lot.lab for lot in lots))
+        file("test results", "soil" in f)
+        file("basis of rate", "rated_by" in f.get("phosphorus", {}))
+        file("planned nutrients", "trucks" in self.farm)
+        self.ledgers(plot, file)
+        setbacks = f.get("setbacks")
+        file("setbacks kept", setbacks == "none" or
+             (setbacks is not None and all("rule" in s for s in setbacks)))
+
+    def from_log(self, plot):
+        loads = list(dict.fromkeys(load.entry for load, _ in plot.spread))
+        words_of = {load.entry: load.words for load, _ in plot.spread}
+        asked = {"application date": (), "applied nutrients": (), "soil condition": ("soil",),
+                 "weather": ("weather_before", "weather", "weather_after")}
+        if plot.field.get("incorporated") != "never":
+            asked["method"] = ("incorporated",)
+        elif loads:
+            self.ask("method", plot.place, True, field=plot.place)
+        for item, keys in asked.items() if loads else ():
+            bare = [e for e in loads if not all(words_of[e][k] for k in keys)]
+            self.ask(item, plot.place, not bare, field=plot.place, entries=bare or loads)
+
+    def ledgers(self, plot, file):
+        for item in LEDGER_ITEMS:
+            for year in plot.ledger.keys() | plot.logged_nitrogen.keys():
+                self.doubts[ident(item, plot.place, str(year))] |= plot.doubts & {"earlier file"}
+        rated = plot.field.get("phosphorus", {})
+        told = "ledger" in rated or "earlier_litter" in plot.field
+        if told or "bank" in rated:
+            file("phosphorus ledger", told or bool(plot.past))
+            self.doubt(*["ledger by logs"] if not told else ())
+        for year, (own, logged, _) in plot.ledger.items():
+            if None not in (own, logged) and differ(own, logged):
+                self.add("ledger differs from the logs", plot.place, "missing", plot.place,
+                         more=[str(year)])
+        for year, logged in plot.logged_nitrogen.items():
+            own = plot.told_nitrogen(year)
+            if own is not None and differ(own, logged):
+                self.add("earlier litter differs from the logs", plot.place, "missing",
+                         plot.place, more=[str(year)])
+
+
+def differ(a, b):
+    return a > b * OPEN or b > a * OPEN
