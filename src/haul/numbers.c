@@ -123,7 +123,8 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .of = of[k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
-                           .part = from->tons < p->payload[from->lot] - 0.005,
+                           .part = from->tons <
+                                   (from_stack ? p->payload_out : p->payload)[from->lot] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
         while (p->order[list[k].side] != list[k].lot)
