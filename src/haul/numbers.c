@@ -119,12 +119,12 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
         const ls_load *load = &loads[k];
         const ls_split_load *from = &p->high->loads[of[k]];
         size_t b = load->buyer == NULL ? p->buyers : (size_t)(load->buyer - p->farm->buyers.at);
+        size_t truck = ls_haul_house_lot(p, p->lot_of[from->lot], load->kind);
         list[k] = (served){.load = *load,
                            .of = of[k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
-                           .part = from->tons <
-                                   (from_stack ? p->payload_out : p->payload)[from->lot] - 0.005,
+                           .part = from->tons < p->payload[truck] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
         while (p->order[list[k].side] != list[k].lot)
