@@ -365,11 +365,20 @@ static void keep_out_load(walk *s, size_t at) {
     }
     if (b.why == NULL) {
         take_room(p, &b, 1);
-        if (*pool - b.tons < ls_haul_smallest_drop(p)) /* nothing is left that no trip takes */
-            widen(p, &b, fmin(p->payload[b.lot], *pool));
         *pool -= b.tons;
     }
     p->bound.at[at] = b;
+}
+
+/* Litter that is too little for a trip goes on the last one there is. */
+static void take_rest(walk *s, ls_haul_bound *b) {
+    ls_haul_planner *p = s->p;
+    double tons = b->tons,
+           *pool = b->lot < p->stacked_lots ? &s->in_log[b->lot] : &s->in_new[p->lot_of[b->lot]];
+    if (*pool < 0.005 || *pool > ls_haul_smallest_drop(p) - 0.005)
+        return;
+    widen(p, b, fmin(p->payload[b->lot], tons + *pool));
+    *pool -= b->tons - tons;
 }
 
 void ls_haul_bound_room(ls_haul_planner *p, int stage) {
@@ -432,5 +441,8 @@ void ls_haul_bind(ls_haul_planner *p) {
     for (size_t k = 0; k < n; k++)
         if (!p->bound.at[k].lost && p->bound.at[k].from_stack)
             keep_out_load(&s, k);
+    for (size_t k = n; k-- > 0;)
+        if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack)
+            take_rest(&s, &p->bound.at[k]);
     ls_haul_litter(p);
 }
