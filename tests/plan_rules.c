@@ -217,7 +217,8 @@ static void stack_holds(const plan_rules *t) {
 }
 
 static bool is_part(const plan_rules *t, const ls_load *l) {
-    return value(t, l->tons) < value(t, l->lot->kinds[l->kind].payload.line) - 20;
+    double full = value(t, l->lot->kinds[l->kind].payload.line); /* in whole hundredths of a ton */
+    return value(t, l->tons) < floor(full / 20 + 1e-6) * 20 - 10;
 }
 
 /* Of a lot: full loads first, firm, likely, possible, then part loads; out of the stack by days. */
