@@ -228,8 +228,8 @@ static void test_soonest(void) {
     for (size_t k = 0; k < t.plan->sooner.n; k++)
         ls_text_addf(order, "%s%s", k > 0 ? ", " : ", order: [", t.plan->sooner.at[k]->name);
     ls_text_add(order, "]");
-    plan_world u = slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes",
-                            order->s);
+    plan_world u =
+        slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes", order->s);
     TEST_SAME(u.plan->ends.second, t.plan->sooner_ends.second);
     TEST_SAME(u.plan->sooner.n, 0);
     for (size_t k = 0; k < 8 && t.plan->sooner.n == 4; k++)
