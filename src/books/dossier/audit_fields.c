@@ -160,8 +160,9 @@ static void rate_and_ledger(const plot *p) {
              "date: 2025-10-02}\" (as it was rated)");
     planned(p);
     bool bank = ph != NULL && LS_GIVEN(ph->bank);
-    bool told = p->f->rates->ledger_n > 0 || p->f->field->earlier_litter.n > 0;
-    ask_file(p, "phosphorus ledger", told || !bank, told && ph != NULL ? ph->at : p->f->field->at,
+    bool told = (ph != NULL && ph->ledger.n > 0) || p->f->field->earlier_litter.n > 0;
+    bool given = told || p->f->rates->ledger_n > 0;
+    ask_file(p, "phosphorus ledger", given || !bank, told && ph != NULL ? ph->at : p->f->field->at,
              bank || told ? "phosphate of the years before" : "no bank of several years is used",
              "several years' phosphorus at once, but nothing of the years before",
              "write under phosphorus: \"ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 "
