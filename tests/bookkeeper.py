@@ -71,11 +71,8 @@ class Comparison:
         books = self.books.period(first, last)
         lost, houses = "lost, or gone to no known place", "in the houses at the "
         touched = {"lost twice": (lost, houses + "start"),
-                   "never logged in": (lost, "on own fields", "moved to others"),
                    "in two files": (lost, "made", houses + "start", houses + "end")}
         doubts = {"lost twice": self.books.gone_before(first, lambda p: p.place == "stack"),
-                  "never logged in": self.books.gone_before(
-                      first, lambda p: p.unlogged and first <= p.day <= last),
                   "in two files": self.books.overdrawn()}
         sums = collections.Counter()
         for row in self.told["period"]:
@@ -100,25 +97,22 @@ class Comparison:
             row, name = rows.get(plot.place, {}), plot.place
             self.near(f"{name}, acres", row.get("spreadable_ac"), plot.spreadable)
             for nutrient, key in LB.items():
-                self.near(f"{name}, {key}", row.get(key), plot.pounds(nutrient), nutrient,
-                          plot.doubts & {"two litters"})
-            self.near(f"{name}, nitrogen limit", row.get("N_limit_lb_per_ac"), plot.nitrogen, "lb",
-                      plot.doubts & {"earlier file"})
+                self.near(f"{name}, {key}", row.get(key), plot.pounds(nutrient), nutrient)
+            self.near(f"{name}, nitrogen limit", row.get("N_limit_lb_per_ac"), plot.nitrogen, "lb")
 
     def ledger(self, audit):
         theirs = {(f"{r['buyer']}/{r['field']}", r["year"]): r for r in self.told["ledger"]}
         for plot in audit.plots:
-            doubts = plot.doubts & {"earlier file"}
             for year, (told, logged, left) in plot.ledger.items():
                 row, what = theirs.get((plot.place, str(year)), {}), f"{plot.place}, {year}"
                 self.near(f"{what}, by the file", row.get("file_says_lb_per_ac"), told or 0.0, "lb")
                 self.near(f"{what}, by the logs", row.get("logs_say_lb_per_ac"), logged or 0.0,
-                          "lb", doubts)
-                self.near(f"{what}, left", row.get("left_lb_per_ac"), left, "lb", doubts)
+                          "lb")
+                self.near(f"{what}, left", row.get("left_lb_per_ac"), left, "lb")
             if plot.spread:
                 row = theirs.get((plot.place, "this litter"), {})
                 self.near(f"{plot.place}, left after", row.get("left_lb_per_ac"),
-                          plot.left_after(), "lb", plot.doubts)
+                          plot.left_after(), "lb")
 
     def flocks(self):
         rows = {(r["house"], r["placed"]): r for r in self.told["flocks"]}
@@ -161,7 +155,7 @@ class Comparison:
         theirs = {f["id"]: Finding(f["id"], f["state"], f["field"], tuple(f["entries"]))
                   for f in self.told["findings"]}
         for one in sorted(set(ours) | set(theirs)):
-            self.same("finding", theirs.get(one), ours.get(one), audit.doubts.get(one, ()))
+            self.same("finding", theirs.get(one), ours.get(one))
         for f in self.told["findings"]:
             binds = f["required"] == "yes" and f["state"] != "present"
             if theirs[f["id"]] == ours.get(f["id"]):

@@ -11,7 +11,6 @@ import subprocess
 import tempfile
 
 from .farms import COLUMNS, LABORATORY, ticket, write
-from .findings import KNOWN
 
 REPORT = "report of 2026-01-20"
 HILL, STRIP = "Home Place/Hill", "Larkspur Hay/Strip"
@@ -196,11 +195,9 @@ HANDED = "analysis handed over"
 LOAD, ENTRY, ALL, OTHERS, PLACE, FARM = range(6)
 
 
-def breach(name, status, place, *finds, load=None, field=None, change=None, known=None):
-    """Name, exit status of --strict, what is changed; finds: item, class, whose. known: of KNOWN,
-    by which the program says otherwise."""
-    assert known is None or known in KNOWN
-    return name, status, place, finds, load or {}, field or {}, change, known
+def breach(name, status, place, *finds, load=None, field=None, change=None):
+    """Name, exit status of --strict, what is changed; finds: item, class, whose."""
+    return name, status, place, finds, load or {}, field or {}, change
 
 
 def ledger(year, on, removed):
@@ -225,7 +222,7 @@ BREACHES = (
     breach("after the open days", 1, CORN, (OUTSIDE, EXCEEDED, LOAD), load={"when": "2026-04-20"}),
     breach("on a hold day", 1, HILL, (HOLD, EXCEEDED, ENTRY), load={"when": "2026-02-27"}),
     breach("in the forenoon of a hold day", 1, HILL, (HOLD, EXCEEDED, ENTRY),
-           load={"when": "2026-03-02T09:30"}, known="half hold day"),
+           load={"when": "2026-03-02T09:30"}),
     breach("in the afternoon of it", 0, HILL, load={"when": "2026-03-02T13:30"}),
     breach("on a day off", 0, HILL, ("hauled on a day off", NOTE, ENTRY),
            load={"when": "2026-02-22"}),
@@ -252,7 +249,7 @@ BREACHES = (
            ("earlier litter differs from the logs", MISSING, PLACE),
            field={"earlier_litter": [{"year": 2025, "rate": "0.2 ton/ac",
                                       "organic_nitrogen": "40 lb/ton"}]}),
-    breach("the year before told by its log alone", 0, HILL, known="ledger by logs",
+    breach("the year before told by its log alone", 0, HILL,
            field={"phosphorus": {"rating": "high", "rated_by": "plan writer", "bank": "3 years"}}),
     breach("bought phosphate over the rating", 1, HILL, (RATE, EXCEEDED, ALL),
            (RATING, EXCEEDED, ALL), field={"fertilizer": [{"grade": "0-46-0",
@@ -313,7 +310,7 @@ def expected(case, place, finds, entry):
 
 def one_breach(program, dossier, folder, issued, row):
     """What is wrong; None: nothing."""
-    name, status, place, finds, load, field, change, known = row
+    name, status, place, finds, load, field, change = row
     case = Case(issued)
     if change:
         change(case)
@@ -323,11 +320,9 @@ def one_breach(program, dossier, folder, issued, row):
     found = sorted(((f["item"], f["state"], f["field"], tuple(f["entries"]))
                     for f in told["findings"] if f["state"] != "present"), key=str)
     ours = sorted(expected(case, place, finds, entry), key=str)
-    if ((found, got) == (ours, status)) == (known is None):
+    if (found, got) == (ours, status):
         return None
-    return f"breach \"{name}\": " + (
-        f"exit status {got} for {status}; found {found}; expected {ours}" if known is None else
-        f"no known fault any more, take \"{known}\" off")
+    return f"breach \"{name}\": exit status {got} for {status}; found {found}; expected {ours}"
 
 
 def run(program, dossier):

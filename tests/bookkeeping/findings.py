@@ -15,7 +15,6 @@ FEDERAL = set("crop and yield,application date,weather,test methods,test results
               "phosphorus ledger,transfer date,recipient,tons,analysis handed over,plan on site,"
               "yearly totals".split(","))
 STATE = {"acknowledgement", "source farm", "hauler", "place of use"}
-LEDGER_ITEMS = ("ledger differs from the logs", "earlier litter differs from the logs")
 RATE_ITEMS = ("more litter than the rate", "more nitrogen than the need",
               "more phosphate than the rating allows")
 GOOD_PRACTICE = {"spreadable acres", "soil condition", "planting and harvest"}
@@ -24,23 +23,6 @@ GOOD_PRACTICE = {"spreadable acres", "soil condition", "planting and harvest"}
 # What the program is known to reckon otherwise: each with its reason, taken out when it is mended.
 # A case in doubt is compared all the same; bookkeeper.py says when none of them differs any more.
 KNOWN = {
-    "earlier litter": "litter of an earlier year out of the stack is held to the rate of this "
-                      "year's report, and its usable nitrogen is this year's by their nitrogen",
-    "earlier file": "what an earlier file has coming out of the stack of a year before it counts "
-                    "by that file's report in ledger and carried nitrogen",
-    "two litters": "a load out of the stack that holds litter of two years counts as the first",
-    "season": "where one of two limits of a season holds on the day, the class of what passes it "
-              "is that of the lowest other limit",
-    "half hold day": "a load in the hours held of a hold day is not found",
-    "bought, overlap": "where loads lie on each other bought phosphate is not held to the rating "
-                       "with the litter's",
-    "ledger by logs": "years that earlier files and their logs tell are said to be missing from "
-                      "the phosphorus ledger",
-    "earlier report": "of litter of an earlier year out of the stack the report of this year is "
-                      "taken, and its own is not found",
-    "side's report": "the report of one side is not found as the analysis handed over",
-    "never logged in": "tons that an earlier file has coming out of the stack, never logged in, "
-                       "are in no book of a period after newer litter of the side began",
     "in two files": "a load that two files have is gone from the litter of the older one too, "
                     "which then made more than was weighed",
     "lost twice": "a rest that was lost before the days of a period is lost in them again where "
@@ -71,7 +53,6 @@ class Audit:
     def __init__(self, books):
         self.books, self.year, self.farm = books, books.now, books.now.farm
         self.found, self.asked = [], {}
-        self.doubts = collections.defaultdict(set)  # by id: of KNOWN
         facts = self.farm["farm"]
         self.records = facts.get("plan", {}).get("records", "")
         self.fields = {place: Plot(books, place) for place in self.year.fields}
@@ -96,10 +77,6 @@ class Audit:
             required = required and self.year.is_own(field)
         self.asked[self.found[-1].id] = required or state == "limit exceeded"
 
-    def doubt(self, *known):
-        """On what was added last."""
-        self.doubts[self.found[-1].id] |= set(known)
-
     def ask(self, item, of, given, **more):
         self.add(item, of, "present" if given else "missing", **more)
 
@@ -115,7 +92,6 @@ class Audit:
                 continue
             phosphate = plot.pounds("P2O5") / plot.acres() + plot.bought
             usable = sum(r.pounds for r in rows) / plot.acres()
-            self.rate_doubts(plot)
             self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose) for r in rows],
                       plot.overlap and plot.is_crowded())
             self.over(plot, RATE_ITEMS[1], [(r.load, usable if plot.overlap else r.usable,
@@ -127,14 +103,6 @@ class Audit:
             if not plot.overlap and plot.logged_acres() > plot.spreadable * OPEN:
                 self.add("more acres than the field has", plot.place, "limit exceeded", plot.place,
                          [load.entry for load, i in plot.spread if load.parts[i].acres])
-
-    def rate_doubts(self, plot):
-        for item in RATE_ITEMS:
-            self.doubts[ident(item, plot.place)] |= plot.doubts - {"two litters"}
-        if plot.overlap and plot.bought:
-            self.doubts[ident(RATE_ITEMS[2], plot.place)].add("bought, overlap")
-        if len(plot.field.get("window_caps", ())) > 1:
-            self.doubts[ident(RATE_ITEMS[0], plot.place)].add("season")
 
     def over(self, plot, item, rows, all_of_them=False):
         """Of loads, each with what went on, the limit and the class: one finding a field, of the
@@ -211,8 +179,6 @@ class Audit:
             if hold[:10] == str(load.day) and in_hold(hold, load.minute):
                 self.add("hauled on a hold day", load.ticket, "limit exceeded", None, [load.entry],
                          [entry])
-                if len(hold) > 10:
-                    self.doubt("half hold day")
         if WEEKDAYS[load.day.weekday()] in crew["days_off"]:
             self.add("hauled on a day off", load.ticket, "note", None, [load.entry], [entry])
         if load.minute is not None and "starts" in crew:
@@ -274,14 +240,9 @@ class Audit:
             self.ask("tons", name, True, **more)
             self.ask("place of use", name, "stream" in buyer, **more)
         if buyers:
-            crew, lab = self.farm["crew"], load.lot.lab
+            crew = self.farm["crew"]
             self.ask("transfer date", of, True, **more)
             self.ask("analysis handed over", of, self.is_its_report(load), **more)
-            if lab is not load.lot.house["lab"][0]:
-                self.doubt("side's report")
-            if any(p.year > 0 for p in self.books.pieces
-                   if p.out and p.log == 0 and p.entry == load.entry):
-                self.doubt("earlier report")
             self.ask("acknowledgement", of, bool(load.words["received_by"]), **more)
             self.ask("source farm", of, "permit" in self.farm["farm"], **more)
             self.ask("hauler", of, {"hauler", "hauler_permit"} <= set(crew), **more)
@@ -329,14 +290,10 @@ class Audit:
             self.ask(item, plot.place, not bare, field=plot.place, entries=bare or loads)
 
     def ledgers(self, plot, file):
-        for item in LEDGER_ITEMS:
-            for year in plot.ledger.keys() | plot.logged_nitrogen.keys():
-                self.doubts[ident(item, plot.place, str(year))] |= plot.doubts & {"earlier file"}
         rated = plot.field.get("phosphorus", {})
         told = "ledger" in rated or "earlier_litter" in plot.field
         if told or "bank" in rated:
             file("phosphorus ledger", told or bool(plot.past))
-            self.doubt(*["ledger by logs"] if not told else ())
         for year, (own, logged, _) in plot.ledger.items():
             if None not in (own, logged) and differ(own, logged):
                 self.add("ledger differs from the logs", plot.place, "missing", plot.place,

@@ -33,7 +33,6 @@ class Plot:
         self.overlap = self.field.get("overlap") == "yes"
         self.worked_in = self.field.get("incorporated", "never")
         self.bought = self.bought_of(self.field)
-        self.doubts = self.stack_doubts()
         self.past = [self.past_of(k) for k in range(len(books.years) - 1, 0, -1)]
         self.carried = self.carried_over()
         self.ledger = self.ledger_of()
@@ -46,19 +45,6 @@ class Plot:
     @staticmethod
     def bought_of(field):
         return sum(number(f["rate"]) * .46 for f in field.get("fertilizer", []))
-
-    def stack_doubts(self):
-        """Of KNOWN, by what came here out of the stack."""
-        doubts, litters, here = set(), collections.defaultdict(set), set()
-        for p in (p for p in self.books.pieces if p.out):
-            litters[p.log, p.entry].add(p.year)
-            here |= {(p.log, p.entry)} if p.place == self.place else set()
-        for log, entry in here:
-            years = litters[log, entry]
-            doubts |= {"earlier litter"} if log == 0 and years != {0} else set()
-            doubts |= {"two litters"} if log == 0 and len(years) > 1 else set()
-            doubts |= {"earlier file"} if log > 0 and years != {log} else set()
-        return doubts
 
     # ---- the years before ----
 
