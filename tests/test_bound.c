@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FARMS = 20 };
+enum { FARMS = 8 };
 
 static const double TON = 2000, ACRE = 43560;
 

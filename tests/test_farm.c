@@ -263,7 +263,8 @@ static void test_starters(void) {
 /* The keys that a starter file has commented out may be used as they stand, one at a time; but
  * these need something else changed first: counts stand instead of lost, other amounts of bedding
  * instead of its depth, a bank goes with the rating high, days before planting need the day of
- * planting, and flocks_as stands instead of flocks. */
+ * planting, trucks that stay on the road one that spreads, and flocks_as stands instead of flocks.
+ */
 static bool needs_more(const char *key) {
     static const char *const keys[] = {"counts:",
                                        "bank:",
@@ -272,6 +273,7 @@ static bool needs_more(const char *key) {
                                        "bales:",
                                        "weight: 14 ton",
                                        "days_before_planting:",
+                                       "only: road",
                                        "flocks_as:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)

@@ -99,7 +99,8 @@ static bool read_earlier(ls_run *r) {
 }
 
 bool ls_run_estimate(ls_run *r) {
-    return (read_earlier(r) && ls_books_estimate(&r->books)) || stopped(r);
+    bool years = ls_books_has_fields(&r->books); /* houses alone need nothing of the years before */
+    return ((!years || read_earlier(r)) && ls_books_estimate(&r->books)) || stopped(r);
 }
 
 bool ls_run_agronomy(ls_run *r) {
