@@ -1,5 +1,5 @@
-/* The sections KEYS and CROPS of the manual page littershed-farm(5), in mdoc; what stands before
- * and behind it is written in the page itself. */
+/* The sections KEYS and NITROGEN OF CROPS of the manual page littershed-farm(5), in mdoc; what
+ * stands before and behind it is written in the page itself. */
 #include "farm_keys.h"
 
 #include "farm/reader.h"
@@ -197,7 +197,7 @@ static void write_crop(page *p, const ls_table *needs, const ls_row *crop) {
 static void write_crops(page *p) {
     const ls_reference *r = ls_reference_load(p->arena);
     const ls_table *crops = ls_reference_table(r, "crop", "");
-    ls_text_add(p->out, ".Sh CROPS\n");
+    ls_text_add(p->out, ".Sh NITROGEN OF CROPS\n");
     write_text(p,
                "Nitrogen that crops need in a year where a field gives no nitrogen, by state and "
                "by how the crop is grown (grown), with its source. Of a range the lower end "
