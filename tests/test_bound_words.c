@@ -64,10 +64,10 @@ static void reasons(void) {
              "grain, yield: 150 bu/ac}]}]\n",
              6, "the file no longer names F");
     recalled(OF_F("area: 16.6 ac"), 3, "F is full"); /* 33.2 ton: three loads of 11 */
-    recalled(OF_F("area: 20 ac"), 3, "F has room for 7 tons only");
+    recalled(OF_F("area: 20 ac"), 3, "F has no room for all of it");
     recalled("buyers: [{name: A, order: {most: 2 loads}}]\n", 4, "A's order is full");
     recalled("buyers: [{name: A, order: {most: 40 ton}}]\n", 3,
-             "A's order has room for 7 tons only");
+             "A's order has no room for all of it");
     recalled(OF_F("open: 2026-01-01..2026-02-15"), 6, "F is closed");
     recalled(OF_F("most: 1.5 ton/ac"), 6, "1.5 tons/ac is the limit on F now, the ticket says 2");
     recalled(OF_F("phosphorus: {rating: very high}"), 6,

@@ -131,11 +131,11 @@ static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
     return p->room.most_loads[b->to] < 1 ? 0 : p->room.most[b->to];
 }
 
-/* "Upper Meadow has room for 2.5 tons only", "Upper Meadow is full" if not even a drop fits. */
+/* Is it full, or has it no room but for a part of the load? */
 static const char *no_room_on(const ls_haul_planner *p, const char *where, double room) {
-    return room < ls_haul_smallest_drop(p)
-               ? ls_arena_printf(p->arena, "%s is full", where)
-               : ls_arena_printf(p->arena, "%s has room for %s tons only", where, number(p, room));
+    return ls_arena_printf(p->arena, "%s %s", where,
+                           room < ls_haul_smallest_drop(p) ? "is full"
+                                                           : "has no room for all of it");
 }
 
 static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {

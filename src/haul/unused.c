@@ -67,22 +67,12 @@ static double most_tons(const look *s, size_t f) {
 
 /* No load fits on it: by what it has had already, or ever. */
 static const char *no_room(const look *s, size_t f) {
-    ls_haul_planner *p = s->p;
-    size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
-    double had = 0, rate = 0, acres = r == NULL ? 0 : ls_line_shown(p->w, r->spreadable);
-    ls_worksheet_cut(p->w, before);
-    for (size_t k = 0; k < p->farm->hauled.n; k++)
-        for (size_t d = 0; d < p->farm->hauled.at[k].n; d++)
-            if (p->farm->hauled.at[k].drops[d].field == p->field[f])
-                had += p->farm->hauled.at[k].drops[d].tons / ls_unit_of("ton").factor;
-    for (size_t i = 0; i < p->lots; i++)
-        rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
-    return had > 0 ? ls_arena_printf(p->arena, "it has %s tons of the %s it may take",
-                                     ls_number_text(p->arena, had, 3),
-                                     ls_number_text(p->arena, rate * acres, 3))
-                   : "it takes less than the smallest drop of the trucks";
+    const ls_farm *farm = s->p->farm;
+    for (size_t k = 0; k < farm->hauled.n; k++)
+        for (size_t d = 0; d < farm->hauled.at[k].n; d++)
+            if (farm->hauled.at[k].drops[d].field == s->p->field[f])
+                return "it has had all it may take";
+    return "it takes less than the smallest drop of the trucks";
 }
 
 static bool any(const look *s, const bool *of, size_t f) {
