@@ -100,6 +100,9 @@ typedef struct {
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
 
+/* The farm's truck of that name; not given: its first. NULL: there is none. */
+const ls_truck *ls_truck_named(const ls_farm *farm, ls_name name);
+
 /* The row of the table of needs for a field; what it is looked for by. */
 typedef struct {
     const char *crop;  /* of hay that is grazed the pasture */

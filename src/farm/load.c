@@ -285,6 +285,8 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
         top = ls_diag_count(d, LS_ERROR) == before
                   ? ls_farm_lay(reader, top, over, &j.farm->changes)
                   : NULL;
+    if (top != NULL)
+        ls_farm_fill_alike(reader, top);
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */

@@ -98,7 +98,7 @@ static bool numberlike(const char *s) {
 }
 
 static bool read_number(const phrase *p, const char *s, double *out) {
-    if (ls_number_parse(s, strlen(s), out))
+    if (ls_farm_number(p->reader->arena, s, strlen(s), out))
         return true;
     if (s[0] == '-' && is_digit(s[1]))
         return wrong(p, "write a number without a sign", "%s must not be below zero",
@@ -175,6 +175,23 @@ static bool read_unit(const phrase *p, size_t from, size_t to, const char *numbe
     return wrong(p, hint, "\"%s\" is not a unit", text);
 }
 
+/* "43 ft 6 in": a number and its unit, and the rest in a smaller unit of the kind. */
+static bool read_two(const phrase *p, size_t from, size_t to, double *number, ls_unit *unit) {
+    ls_arena *a = p->reader->arena;
+    double rest;
+    ls_unit small;
+    if (to != from + 4 || strstr(p->words[from], "..") ||
+        !ls_farm_number(a, p->words[from], strlen(p->words[from]), number) ||
+        !ls_farm_number(a, p->words[from + 2], strlen(p->words[from + 2]), &rest) ||
+        ls_unit_parse(a, p->words[from + 1], strlen(p->words[from + 1]), unit) != LS_UNIT_OK ||
+        ls_unit_parse(a, p->words[from + 3], strlen(p->words[from + 3]), &small) != LS_UNIT_OK ||
+        !ls_dimension_same(unit->dimension, small.dimension) || small.factor >= unit->factor ||
+        rest * small.factor >= unit->factor)
+        return false;
+    *number += rest * small.factor / unit->factor;
+    return true;
+}
+
 /* Words from..to-1 as numbers and a unit of any kind. */
 static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) {
     size_t end = from;
@@ -187,6 +204,8 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
     out->numbers = numbers;
     out->n = end - from;
     out->range = out->n == 1 && strstr(p->words[from], "..") != NULL;
+    if (read_two(p, from, to, numbers, &out->unit))
+        return true;
     if (out->range && !read_range(p, p->words[from], numbers))
         return false;
     for (size_t i = 0; i < out->n && !out->range; i++)

@@ -79,7 +79,8 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     ls_arena *a = reader->arena;
     double number;
     const char *s = value.node->text;
-    if (strspn(s, "0123456789") != strlen(s) || !ls_number_parse(s, strlen(s), &number)) {
+    if (strspn(s, "0123456789,") != strlen(s) ||
+        !ls_farm_number(reader->arena, s, strlen(s), &number)) {
         LS_FARM_MISTAKE(reader, value, count_hint(reader, value),
                         "%s must be a whole number, not \"%s\"", value.label, s);
         return;

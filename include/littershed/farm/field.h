@@ -104,8 +104,8 @@ typedef struct {
 } ls_earlier;
 
 typedef struct {
-    ls_name name, formerly;
-    ls_quantity area, length; /* length: of a pass of the spreader, from end to end */
+    ls_name name, like, formerly; /* like: the field that what was left out is taken from */
+    ls_quantity area, length;     /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */
     ls_name crop;
