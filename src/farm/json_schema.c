@@ -128,12 +128,12 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return MADE("{s[ss] ss}", "type", "string", "integer", "pattern", "^" CLOCK "$");
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
-    case LS_FARM_SECTIONS:
-        if (key->none)
-            return either(MADE("{ss}", "const", key->none), list_schema(a, key->section));
-        return key->flags & LS_FARM_ONE_OR_MANY
-                   ? either(section_schema(a, key->section), list_schema(a, key->section))
-                   : list_schema(a, key->section);
+    case LS_FARM_SECTIONS: {
+        json_t *list = list_schema(a, key->section);
+        if (key->flags & LS_FARM_ONE_OR_MANY)
+            list = either(section_schema(a, key->section), list);
+        return key->none ? either(MADE("{ss}", "const", key->none), list) : list;
+    }
     case LS_FARM_FILES:
         return either(any_text(), array_of(any_text()));
     case LS_FARM_PRICES:
