@@ -263,7 +263,8 @@ static void test_starters(void) {
 /* The keys that a starter file has commented out may be used as they stand, one at a time; but
  * these need something else changed first: counts stand instead of lost, other amounts of bedding
  * instead of its depth, a bank goes with the rating high, days before planting need the day of
- * planting, trucks that stay on the road one that spreads, an age goes with the dates, and like
+ * planting, trucks that stay on the road one that spreads, an age goes with the dates,
+ * takes stands instead of the most of an order, and like
  * with another one above.
  */
 static bool needs_more(const char *key) {
@@ -276,6 +277,7 @@ static bool needs_more(const char *key) {
                                        "days_before_planting:",
                                        "only: road",
                                        "age:",
+                                       "takes:",
                                        "like:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0)

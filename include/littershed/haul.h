@@ -35,8 +35,8 @@ const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
-    ls_line tons, acres, rate;
-    ls_line takes;         /* tons: the field could take at that rate on its spreadable acres */
+    ls_line tons, acres, rate; /* at a yard only tons */
+    ls_line takes;             /* tons: the field could take at that rate on its spreadable acres */
     ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
     ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
 } ls_drop;

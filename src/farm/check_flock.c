@@ -134,10 +134,9 @@ static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) 
 static void check_age(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     bool dated = LS_GIVEN(flock->placed), aged = flock->age.form != 0;
     ls_date age = (ls_date)flock->age.value;
-    if (clean && !dated && (!aged || ls_bird_is(flock->birds.is, LS_LAYS)))
+    if (clean && !dated && ls_bird_is(flock->birds.is, LS_LAYS))
         ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(reader->section, "placed"),
-                        aged ? "laying birds come grown"
-                             : "or how old they were when they left: \"age: 49 days\"");
+                        "laying birds come grown");
     if (!aged || !ls_day_known(flock->removed))
         return;
     if (!dated)

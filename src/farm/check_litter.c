@@ -90,10 +90,6 @@ void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
     if (LS_GIVEN(c->weighed) && LS_GIVEN(c->loads))
         LS_FARM_WRONG(reader, c->loads.at, "keep the tons or the loads",
                       "how much was hauled then is given twice");
-    if (clean && !LS_GIVEN(c->weighed) && !LS_GIVEN(c->loads))
-        ls_farm_missing(reader, c->at, "this last cleanout",
-                        ls_farm_key_of(reader->section, "weighed"),
-                        "or the full loads of a truck: \"loads: 14\"");
     if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed) && !LS_GIVEN(c->flocks) &&
         !LS_GIVEN(c->from))
         LS_FARM_WRONG(reader, c->at,

@@ -65,7 +65,7 @@ bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *
 }
 
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field) {
-    bool may = truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD;
+    bool may = field->yard || (truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD);
     for (size_t i = 0; i < truck->fields.n; i++)
         may = may || ls_field_is_named(truck->fields.at[i].name.text, buyer, field);
     return may;

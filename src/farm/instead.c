@@ -115,9 +115,8 @@ static bool is_whole(const ls_farm_section *section, const ls_node *item) {
     if (ls_yaml_get(item, "like") != NULL)
         return true;
     for (size_t i = 0; i < section->n; i++)
-        if ((section->keys[i].flags & LS_FARM_REQUIRED) != 0 &&
-            (item->kind == LS_MAPPING ? ls_yaml_get(item, section->keys[i].name) == NULL
-                                      : strcmp(section->keys[i].name, section->only) != 0))
+        if (ls_farm_lacks(&section->keys[i], item) &&
+            (item->kind == LS_MAPPING || strcmp(section->keys[i].name, section->only) != 0))
             return false;
     return true;
 }

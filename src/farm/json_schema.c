@@ -151,7 +151,7 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
         if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
             put(value, "examples", MADE("[s]", key->example));
         put(properties, key->name, value);
-        if (key->flags & LS_FARM_REQUIRED)
+        if ((key->flags & LS_FARM_REQUIRED) && !key->unless)
             push(required, json_string(key->name));
     }
     json_t *object = MADE("{ss so sb}", "type", "object", "properties", properties,

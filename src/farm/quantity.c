@@ -98,8 +98,11 @@ static bool numberlike(const char *s) {
 }
 
 static bool read_number(const phrase *p, const char *s, double *out) {
-    if (ls_farm_number(p->reader->arena, s, strlen(s), out))
+    bool minus = s[0] == '-' && p->value.key->least < 0;
+    if (ls_farm_number(p->reader->arena, s + minus, strlen(s + minus), out)) {
+        *out = minus ? -*out : *out;
         return true;
+    }
     if (s[0] == '-' && is_digit(s[1]))
         return wrong(p, "write a number without a sign", "%s must not be below zero",
                      p->value.label);

@@ -20,6 +20,9 @@ ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
  * may be written as one, are not read here. */
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
 
+/* Is the key required of a mapping, and neither it nor what may stand instead is there? */
+bool ls_farm_lacks(const ls_farm_key *key, const ls_node *item);
+
 /* Is the value one text or number? If not, that is noted. */
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
 

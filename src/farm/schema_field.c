@@ -160,13 +160,18 @@ static const ls_farm_key buyer_keys[] = {
     ROW(ls_buyer, state, 0, "state", "Georgia",
         "the state of these fields, for what crops need; left out: the farm's"),
     QUANTITY(ls_buyer, distance, STARTED, "mi", 0, 1000, "6.5 mi", "one way, house to field"),
-    QUANTITY(ls_buyer, price, STARTED, "$/ton", 0, 10000, "31 $/ton",
-             "paid for a ton delivered and spread; left out: given away"),
+    QUANTITY(ls_buyer, price, STARTED, "$/ton", -10000, 10000, "31 $/ton",
+             "paid for a ton delivered and spread; left out: given away; below 0: what the farm "
+             "pays to be rid of it"),
+    QUANTITY(ls_buyer, takes, ABOVE, "ton", 0, 100000, "200 ton",
+             "tons this buyer takes at most, on all fields together; one without fields takes them "
+             "at a yard, as a broker or a composter does, and spreads them elsewhere"),
     SECTION(ls_buyer, order, STARTED, &order_section, "{least: 3 loads, most: 14 loads}",
             "what the buyer will take, in loads or tons; left out: no limit"),
     SECTIONS(ls_buyer, fields, REQUIRED, &field_section,
              "[{name: Upper Meadow, area: 26 ac, crop: tall fescue hay, yield: 3.5 "
              "ton/ac, open: 2026-02-16..2026-04-15}]",
-             "the buyer's fields"),
+             "the buyer's fields", .unless = "takes"),
 };
-const ls_farm_section ls_farm_buyer = KEYS_OF(ls_buyer, buyer_keys, "buyer");
+const ls_farm_section ls_farm_buyer =
+    KEYS_OF(ls_buyer, buyer_keys, "buyer", .check = ls_farm_check_buyer);

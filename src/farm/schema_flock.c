@@ -33,12 +33,11 @@ static const ls_farm_key flock_keys[] = {
     COUNT(ls_flock, males, STARTED, 0, 1e7, "780", "males placed; left out: none",
           .birds = BREEDERS),
     COUNT(ls_flock, count, STARTED, 1, 1e7, "24000", "birds placed", .birds = OTHERS),
-    DATE(ls_flock, placed, STARTED, "2025-04-21",
-         "day the birds came in; may be left out of birds that came as day-olds and have an age",
-         .plain = "2025-12-08"),
+    DATE(ls_flock, placed, REQUIRED, "2025-04-21", "day the birds came in", .plain = "2025-12-08",
+         .unless = "age"),
     DATE(ls_flock, removed, REQUIRED, "2026-02-09", "day the birds left, or will leave"),
     QUANTITY(ls_flock, age, ABOVE, "days", 0, 1000, "49 days",
-             "age of the birds when removed: with placed it says how old they came in, from "
+             "age of the birds when removed; without placed they came as day-olds, with it from "
              "another house",
              .birds = (unsigned)~LAYING),
     QUANTITY(ls_flock, lost, SPREAD | STARTED, "%", 0, 100, "8.5 %",

@@ -37,7 +37,8 @@ static const ls_farm_key side_keys[] = {
     FORMERLY(ls_side, "west"),
     SECTION(ls_side, measured, OF_ONE, &ls_farm_side_measured, "{weighed: 48 ton}",
             "scale weight of this side alone"),
-    SECTIONS(ls_side, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE, "lab reports of this side alone"),
+    SECTIONS(ls_side, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
+             "lab reports of this side alone"),
 };
 static const ls_farm_section side_section = KEYS_OF(ls_side, side_keys, "side", .only = "name");
 

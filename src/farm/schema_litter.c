@@ -87,8 +87,8 @@ const ls_farm_section ls_farm_lab =
     KEYS_OF(ls_lab, lab_keys, "lab report", .check = ls_farm_check_lab);
 static const ls_farm_key cleanout_keys[] = {
     DATE(ls_cleanout, date, REQUIRED, "2025-02-12", "day the house was emptied"),
-    QUANTITY(ls_cleanout, weighed, STARTED | SPREAD | ABOVE, "ton", 0, 10000, "128 ton",
-             "tons hauled then, by the scale tickets"),
+    QUANTITY(ls_cleanout, weighed, REQUIRED | SPREAD | ABOVE, "ton", 0, 10000, "128 ton",
+             "tons hauled then, by the scale tickets", .unless = "loads"),
     COUNT(ls_cleanout, loads, 0, 1, 10000, "14",
           "instead of weighed: full loads of the truck below"),
     TEXT(ls_cleanout, truck, 0, "spreader truck",

@@ -108,8 +108,9 @@ static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size
     size_t at = ls_haul_lot_field(p, lot, f);
     double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
-    q->value[at] = price - c.take_out - c.spread;
-    q->later_value[at] = price - c.reload - c.spread;
+    double spread = p->field[f]->yard ? 0 : c.spread;
+    q->value[at] = price - c.take_out - spread;
+    q->later_value[at] = price - c.reload - spread;
     q->open[at] = is_open(p, lot, f);
     q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
