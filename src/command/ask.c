@@ -202,11 +202,19 @@ static bool put(form *f, size_t at, const char *answer) {
     return true;
 }
 
+static size_t left(lines text) {
+    size_t n = 0;
+    for (size_t i = 0; i < text.n; i++)
+        n += example_of(text.at[i]) != NULL;
+    return n;
+}
+
 static outcome ask(form *f, size_t at) {
     static const char *const unknown[] = {"?",         "do not know", "don't know",
                                           "dont know", "unknown",     NULL};
     const char *line = f->text.at[at], *name = line + strspn(line, " -");
-    say(f, ls_arena_printf(f->arena, "\n%s", help_of(f, at)));
+    fputs("\n", f->run->out);
+    say(f, ls_arena_printf(f->arena, "%zu to go: %s", left(f->text), help_of(f, at)));
     const char *question =
         ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
     for (;;) {
@@ -255,13 +263,6 @@ static bool ask_all(form *f, bool *stopped) {
         at -= o == BACK;
     }
     return *stopped;
-}
-
-static size_t left(lines text) {
-    size_t n = 0;
-    for (size_t i = 0; i < text.n; i++)
-        n += example_of(text.at[i]) != NULL;
-    return n;
 }
 
 static int print_estimate(ls_run *r, const char *path) {
