@@ -42,7 +42,7 @@ const ls_command ls_command_new = {
     .summary = "a commented farm file to start from",
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
             "with -o farm.yaml. With --ask it asks for what a first estimate needs, one by one, "
-            "and goes on in that file where it was left.",
+            "and, given again, for what is left.",
     .options = LS_OPTION_BIT(LS_OPTION_BIRDS) | LS_OPTION_BIT(LS_OPTION_HOUSING) |
                LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_ASK) |
                LS_OPTION_BIT(LS_OPTION_OUTPUT),
