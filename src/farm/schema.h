@@ -36,7 +36,8 @@ enum {
     LS_FARM_ABOVE = 8,        /* must be above least, not only at it */
     LS_FARM_STARTED = 16,     /* stands in the starter file though not required */
     LS_FARM_ONE_OR_MANY = 32, /* a list of sections that may be written as one section */
-    LS_FARM_OF_ONE = 64       /* told of one thing alone: "like" does not take it over */
+    LS_FARM_LATER = 64,       /* a part of the starter file that is commented out as a whole */
+    LS_FARM_OF_ONE = 128      /* told of one thing alone: "like" does not take it over */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */

@@ -11,6 +11,7 @@
 #define ABOVE LS_FARM_ABOVE
 #define STARTED LS_FARM_STARTED
 #define ONE_OR_MANY LS_FARM_ONE_OR_MANY
+#define LATER LS_FARM_LATER
 #define OF_ONE LS_FARM_OF_ONE
 
 /* For .birds: the kinds that have a trait. */
