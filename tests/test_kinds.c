@@ -54,6 +54,14 @@ static plan_rules rules_of(ls_arena *a, const ls_reference *r, const char *folde
 
 /* ---- at random ---- */
 
+/* The first kind alone places no more. */
+static void no_less(const ls_reference *r, const char *folder, const char *farm,
+                    const plan_rules *t) {
+    plan_rules alone = rules_of(t->arena, r, folder, farm, "", 0);
+    PLAN_HOLDS(t, alone.plan != NULL && t->plan->goals[LS_GOAL_TONS].value >
+                                            alone.plan->goals[LS_GOAL_TONS].value - 0.005);
+}
+
 /* Tickets that were handed out stay with their kind, and a plan as good changes nothing. */
 static void handed_out(const ls_reference *r, const char *folder, const plan_rules *was, int days) {
     ls_arena *a = was->arena;
@@ -88,6 +96,7 @@ static void at_random(void) {
             plan_rules_hold(&t);
             handed_out(r, folder, &t, 0);
             handed_out(r, folder, &t, 1);
+            no_less(r, folder, test_random_farm(a, seed), &t);
             for (size_t i = 0; i < t.plan->loads_n; i++)
                 of_others += t.plan->loads[i].kind > 0;
         }
@@ -226,6 +235,54 @@ static void no_spreader(void) {
         CU_ASSERT_PTR_NULL(strstr(page, "no litter may go there"));
     }
     test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A kind more never places less: kept to a field that closes before its lot is hauled, to one too
+ * small for its loads, to one that the others need, or to the road. Nor does one that hauls
+ * nothing, larger than the others, make a firm load likely. */
+static void one_more(void) {
+    static const struct {
+        const char *more, *weighed, *g, *stack;
+        bool hauls;
+    } cases[] = {
+        {", fields: [A/G]", "204 ton", "area: 200 ac, open: 2026-02-10..2026-02-16", "", false},
+        {", fields: [A/G]", "104 ton", "area: 2 ac", "", false},
+        {", fields: [A/G]", "104 ton", "area: 3 ac", "", true},
+        {", fields: [A/G]", "104 ton", "area: 14 ac", "", true},
+        {", only: road", "104 ton", "area: 14 ac, open: 2026-03-20..2026-05-01",
+         "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 6 ft, kept_until: "
+         "2026-08-01}\n",
+         true},
+    };
+    static const char *const payloads[] = {"5.5", "16"};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < 2 * sizeof cases / sizeof *cases; i++) {
+        const char *of = payloads[i % 2];
+        plan_world t[2];
+        double tons[2];
+        long firm[2] = {0}, of_more = 0;
+        for (int k = 0; k < 2; k++) {
+            const char *trucks = ls_arena_printf(
+                a, LARGE "%s",
+                k == 0 ? ""
+                       : ls_arena_printf(a, "  - {name: More, count: 2, payload: %s ton%s}\n", of,
+                                         cases[i / 2].more));
+            const char *farm = small_farm(a, trucks, cases[i / 2].stack, cases[i / 2].g);
+            t[k] = plan_world_text(test_replace(a, farm, "110 ton", cases[i / 2].weighed));
+            tons[k] = t[k].plan->goals[LS_GOAL_TONS].value;
+            for (size_t l = 0; l < t[k].plan->loads_n; l++) {
+                firm[k] += t[k].plan->loads[l].certainty == LS_FIRM;
+                of_more += t[k].plan->loads[l].kind == 1;
+            }
+        }
+        CU_ASSERT_TRUE(tons[1] > tons[0] - 0.005);
+        CU_ASSERT_TRUE(i % 2 == 1 || (of_more > 0) == cases[i / 2].hauls);
+        if (of_more == 0)
+            TEST_SAME(firm[1], firm[0]);
+        for (int k = 0; k < 2; k++)
+            plan_world_end(&t[k]);
+    }
     ls_arena_free(a);
 }
 
@@ -472,6 +529,7 @@ static void twice(void) {
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
+    {"a kind more never places less", one_more},
     {"a kind that is out leaves its loads to the others", out},
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
