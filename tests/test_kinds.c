@@ -469,6 +469,16 @@ static void on_paper(void) {
     test_run heavy = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "8", "--weighed",
                              "--when", "2026-02-16T10:00");
     CU_ASSERT_TRUE(heavy.status != 0 && strstr(heavy.err, "payload 5.5 tons") != NULL);
+    static const char *const names[][3] = {
+        {"Smal", "5", "no truck is called \"Smal\" (did you mean Small)"},
+        {"Rig 9", "5", "no truck is called \"Rig 9\" (the trucks are Large, Small)"},
+        {"Small 1", "8", "payload 5.5 tons"},
+        {"Small 2", "5", "no truck is called \"Small 2\""}};
+    for (size_t i = 0; i < 4; i++) {
+        test_run odd = PROGRAM(a, "record", farm, "--ticket", number, "--tons", names[i][1],
+                               "--truck", names[i][0], "--when", "2026-02-16T10:00");
+        CU_ASSERT_TRUE(odd.status != 0 && strstr(odd.err, names[i][2]) != NULL);
+    }
     test_run right = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "5.2", "--weighed",
                              "--when", "2026-02-16T10:00");
     TEST_SAME(right.status, 0);
@@ -498,6 +508,20 @@ static void sold(void) {
     for (const char *s = run.out; (s = strstr(s, "the file no longer names Small")) != NULL; s++)
         recalled++;
     CU_ASSERT_TRUE(recalled >= small);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Tickets handed out while there was one kind stay with it when another one leads the file. */
+static void led(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm = test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    test_file(a, folder, "farm.yaml", small_farm(a, SMALL LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--format", "json");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "\"Small 1\""));
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"Large\""));
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -537,6 +561,7 @@ TEST_SUITE(kinds) = {
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
     {"tickets of a truck that is sold are recalled", sold},
+    {"tickets stay with the only kind there was", led},
     {"issuing twice writes nothing", twice},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,

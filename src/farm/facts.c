@@ -1,6 +1,7 @@
 /* What follows from a few keys of a farm alone. */
 #include "reader.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 bool ls_farm_is_quarantined(const ls_farm *farm) {
@@ -71,13 +72,26 @@ bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_
     return may;
 }
 
+/* "Small", or one of several: "Small 2". */
+static bool is_truck(const ls_truck *truck, const char *own, const char *name) {
+    size_t n = own == NULL || name == NULL ? 0 : strlen(own);
+    if (n == 0 || strncmp(name, own, n) != 0)
+        return false;
+    char *end = NULL;
+    long number = name[n] == ' ' ? strtol(name + n + 1, &end, 10) : 0;
+    return name[n] == '\0' || (number > 0 && number <= truck->count.n && *end == '\0');
+}
+
 const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
+    const ls_truck *one = NULL;
     for (size_t i = 0; i < f->trucks.n; i++) {
         const ls_truck *truck = &f->trucks.at[i];
         if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name))
             return truck;
+        if (is_truck(truck, truck->name.text, name) || is_truck(truck, truck->formerly.text, name))
+            one = truck;
     }
-    return NULL;
+    return one;
 }
 
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number) {
