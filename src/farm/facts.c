@@ -72,14 +72,19 @@ bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_
     return may;
 }
 
-/* "Small", or one of several: "Small 2". */
-static bool is_truck(const ls_truck *truck, const char *own, const char *name) {
+/* "Small 2" of Small; 0: it is no such name. */
+static long number_of(const ls_truck *truck, const char *own, const char *name) {
     size_t n = own == NULL || name == NULL ? 0 : strlen(own);
-    if (n == 0 || strncmp(name, own, n) != 0)
-        return false;
-    char *end = NULL;
-    long number = name[n] == ' ' ? strtol(name + n + 1, &end, 10) : 0;
-    return name[n] == '\0' || (number > 0 && number <= truck->count.n && *end == '\0');
+    if (n == 0 || strncmp(name, own, n) != 0 || name[n] != ' ')
+        return 0;
+    char *end;
+    long number = strtol(name + n + 1, &end, 10);
+    return number > 0 && number <= truck->count.n && *end == '\0' ? number : 0;
+}
+
+long ls_farm_truck_number(const ls_truck *truck, const char *name) {
+    long number = number_of(truck, truck->name.text, name);
+    return number > 0 ? number : number_of(truck, truck->formerly.text, name);
 }
 
 const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
@@ -88,8 +93,7 @@ const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
         const ls_truck *truck = &f->trucks.at[i];
         if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name))
             return truck;
-        if (is_truck(truck, truck->name.text, name) || is_truck(truck, truck->formerly.text, name))
-            one = truck;
+        one = ls_farm_truck_number(truck, name) > 0 ? truck : one;
     }
     return one;
 }

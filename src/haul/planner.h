@@ -18,6 +18,7 @@ typedef struct {
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
     LS_LIST(ls_sim_out) out;
+    size_t on_road;     /* the last so many of out: trucks on the road when the plan begins */
     ls_sim_time dump;   /* to empty a truck at the stack */
     ls_sim_time *road;  /* [kind of truck * buyers + buyer] on the road, one way */
     ls_sim_time *slats; /* [lot] to move its slats off, or back */
@@ -84,6 +85,7 @@ typedef struct {
     double *in_stack; /* [lot of the estimate] left there */
     ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
     ls_date day;      /* of the last load of all */
+    long second;      /* of that day, as far as it is told */
 } ls_haul_past;
 
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */

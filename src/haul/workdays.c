@@ -72,11 +72,13 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
 
 /* ---- what is out ---- */
 
-static const char *who(const ls_haul_planner *p, ls_sim_who who) {
+static const char *who(const ls_haul_planner *p, const ls_sim_out *o) {
+    ls_sim_who who = o->who;
     if (who.what == LS_SIM_TRUCK)
         return ls_arena_printf(
-            p->arena, "%s out",
-            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1));
+            p->arena, "%s %s",
+            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1),
+            o < p->clock.out.at + p->clock.out.n - p->clock.on_road ? "out" : "on the road");
     return who.what == LS_SIM_ALL      ? "no work"
            : who.what == LS_SIM_LOADER ? "loader out"
                                        : "slat hands out";
@@ -100,7 +102,7 @@ static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls
     long gone = 0;
     for (size_t k = 0; k < p->farm->hauled.n; k++)
         gone += p->farm->hauled.at[k].day == on;
-    const char *name = who(p, o->who);
+    const char *name = who(p, o);
     if (o->who.what == LS_SIM_ALL && gone > 0 && p->from == on &&
         o->to == ls_haul_work_time(p, on, p->from_second))
         name = ls_arena_printf(p->arena, "%ld load%s went", gone, gone == 1 ? "" : "s");
