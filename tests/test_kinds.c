@@ -204,6 +204,27 @@ static void where(void) {
     ls_arena_free(a);
 }
 
+/* No truck leaves less on a field than it may, whichever stands first in the file. */
+static void least_drop(void) {
+    ls_arena *a = ls_arena_new();
+    for (int i = 0; i < 2; i++) {
+        const char *trucks = i == 0
+                                 ? "  - {name: A, count: 1, payload: 11 ton}\n"
+                                   "  - {name: B, count: 1, payload: 9 ton, smallest_drop: 4 ton}\n"
+                                 : "  - {name: B, count: 1, payload: 9 ton, smallest_drop: 4 ton}\n"
+                                   "  - {name: A, count: 1, payload: 11 ton}\n";
+        plan_world t = plan_world_text(small_farm(a, trucks, "", "area: 14 ac"));
+        size_t drops = 0;
+        for (size_t k = 0; t.plan != NULL && k < t.plan->loads_n; k++)
+            for (size_t d = 0; d < t.plan->loads[k].n && t.plan->loads[k].kind == (size_t)(1 - i);
+                 d++, drops++)
+                CU_ASSERT_TRUE(plan_tons(&t, t.plan->loads[k].drops[d].tons) > 4 - 1e-6);
+        CU_ASSERT_TRUE(drops > 0);
+        plan_world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 #define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
 #define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
 
@@ -341,6 +362,33 @@ static void out(void) {
             CU_ASSERT_TRUE(t.plan != NULL && t.plan->finish < t.farm->crew->arrives.day + 7);
         plan_world_end(&t);
     }
+    ls_arena_free(a);
+}
+
+/* Large is out from 9:30 to 14:00: its loads wait, those of Small go on, one after the other: a
+ * round of Small takes less than an hour. */
+static void out_mid_job(void) {
+    ls_arena *a = ls_arena_new();
+    const char *farm = test_replace(
+        a, small_farm(a, LARGE "  - {name: Small, count: 1, payload: 5.5 ton}\n", "", "area: 9 ac"),
+        "crew: {arrives: 2026-02-16}",
+        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 11 h/day, out: [{what: Large, from: "
+        "2026-02-16T09:30, until: 2026-02-16T14:00}]}");
+    plan_world t = plan_world_text(farm);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
+    enum { HOUR = 3600 };
+    long last = 0, small = 0;
+    for (size_t k = 0; k < t.plan->loads_n; k++) {
+        const ls_load *l = &t.plan->loads[k];
+        bool within = l->start.second > 9 * HOUR && l->start.second < 14 * HOUR;
+        if (!within)
+            continue;
+        TEST_SAME(l->kind, 1);
+        CU_ASSERT_TRUE(small++ == 0 || l->start.second - last < HOUR);
+        last = l->start.second;
+    }
+    CU_ASSERT_TRUE(small >= 5);
+    plan_world_end(&t);
     ls_arena_free(a);
 }
 
@@ -555,6 +603,8 @@ TEST_SUITE(kinds) = {
     {"a kind goes where it may", where},
     {"a kind more never places less", one_more},
     {"a kind that is out leaves its loads to the others", out},
+    {"no drop below the least", least_drop},
+    {"others go on while a kind is out", out_mid_job},
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
     {"kinds of equal figures are as one", alike},

@@ -25,6 +25,7 @@ static bool find_days(ls_haul_planner *p, int *round) {
         ls_haul_stages(p);
         ls_haul_list(p);
         ls_haul_number(p);
+        ls_haul_pass(p);
         if (!ls_haul_schedule(p))
             return false;
         ls_haul_number_out(p);
