@@ -252,7 +252,8 @@ struct ls_plan {
     /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
      * their tickets. */
     ls_date start, finish;
-    ls_moment ends; /* on the finish: the last truck is back, the last slats are */
+    ls_moment begins; /* no work before: the crew comes, or loads before it are gone */
+    ls_moment ends;   /* on the finish: the last truck is back, the last slats are */
     long working_days,
         slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
     ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */

@@ -101,8 +101,7 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
     e.sure = LS_LOG_FIRM + load->certainty;
     e.planned = load->from_stack ? load->from : load->day;
     e.words[LS_LOG_FIELD] = way_of(r, load);
-    if (r->books.farm->trucks.n > 1)
-        e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
+    e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 
