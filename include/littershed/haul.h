@@ -219,7 +219,10 @@ typedef struct {
 typedef struct ls_plan ls_plan;
 struct ls_plan {
     size_t loads_n;
-    const ls_load *loads; /* from the house: in the order of hauling */
+    /* From the house, in the order of hauling: of a lot full loads, firm ones before likely before
+     * possible, then part loads in the same order. A truck leaves with a part load only when the
+     * house is swept: as long as there is litter it is filled, and the load is a possible one. */
+    const ls_load *loads;
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */

@@ -185,6 +185,7 @@ static void make_room(ls_haul_planner *p) {
     p->held = LS_NEW(p->arena, double, p->house_lots);
     p->joined = LS_NEW(p->arena, double, p->e->n);
     p->owed = LS_NEW(p->arena, long, p->buyers);
+    p->owed_tons = LS_NEW(p->arena, double, p->buyers);
     p->rest_sure = LS_NEW(p->arena, long, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);

@@ -144,6 +144,7 @@ struct ls_haul_planner {
     bound;                   /* tickets in the order in which they are served, then loads that
                                 those out of the stack need */
     long *owed;              /* [buyer] promised loads that are neither gone nor bound */
+    double *owed_tons;       /* [buyer] tons of them by the slip, as far as trucks take them now */
     double *rest[LS_STAGES]; /* [lot] tons that bound loads leave */
     long *rest_sure;         /* [lot] full loads that are sure, bound ones aside */
     ls_haul_room room;
