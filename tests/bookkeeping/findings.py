@@ -20,16 +20,6 @@ RATE_ITEMS = ("more litter than the rate", "more nitrogen than the need",
 GOOD_PRACTICE = {"spreadable acres", "soil condition", "planting and harvest"}
 
 
-# What the program is known to reckon otherwise: each with its reason, taken out when it is mended.
-# A case in doubt is compared all the same; bookkeeper.py says when none of them differs any more.
-KNOWN = {
-    "in two files": "a load that two files have is gone from the litter of the older one too, "
-                    "which then made more than was weighed",
-    "lost twice": "a rest that was lost before the days of a period is lost in them again where "
-                  "some of that litter went through the stack",
-}
-
-
 def slug(text):
     return re.sub("[^a-z0-9]+", "_", text.lower()).strip("_")
 
