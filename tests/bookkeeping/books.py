@@ -189,6 +189,13 @@ class Books:
                 tons[self.years[p.year].lots[p.lot]] += p.tons
         return tons
 
+    def all_litters(self, load):
+        """The lots in a load of the newest file, wherever it went."""
+        if not load.out:
+            return [load.lot]
+        return [self.years[p.year].lots[p.lot] for p in self.pieces
+                if p.out and (p.log, p.entry) == (0, load.entry)]
+
     def newest_day(self):
         return max(load.day for load in self.now.loads)
 

@@ -96,7 +96,7 @@ typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 typedef struct {
     const char *item; /* of the audit, if it is too old: "old soil test" */
     const char *what, *of;
-    ls_place at; /* of its date in the files */
+    const char *where; /* its date stands: "farm.yaml:12"; of an earlier file "2025.yaml" */
     ls_date date, on;
     ls_line age, limit;  /* days */
     const ls_place *own; /* where the farm file gives the limit; NULL: the usual one */
