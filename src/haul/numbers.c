@@ -16,9 +16,9 @@ typedef struct {
     double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
-/* Out of the stack the day they may go on comes first, then what lies there longer. Of a lot firm loads go first and possible
- * ones last, and then those that fill no truck; among equals by number, and until they have one
- * bound ones, those that slips promise, others, kinds of truck in turn. */
+/* Out of the stack the day they may go on comes first, then what lies there longer. Of a lot firm
+ * loads go first and possible ones last, and then those that fill no truck; among equals by number,
+ * and until they have one bound ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;

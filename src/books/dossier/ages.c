@@ -114,8 +114,8 @@ void ls_dossier_make_ages(ls_dossier *d) {
         for (size_t i = 0; i < ls_dossier_estimate(d, file)->n; i++) {
             const ls_lab *report = ls_dossier_estimate(d, file)->lots[i].analysis->report;
             if (report != NULL)
-                add(d, &litter, ls_dossier_lot_name(d, file, i), &report->date,
-                    span_of(d, file, i), file == 0 ? NULL : ls_dossier_file(d, file));
+                add(d, &litter, ls_dossier_lot_name(d, file, i), &report->date, span_of(d, file, i),
+                    file == 0 ? NULL : ls_dossier_file(d, file));
         }
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];

@@ -198,8 +198,7 @@ static void analysis(const transfer *t) {
     if (filed.n == 0 || (lab != NULL && !known)) {
         ls_dossier_finding *f = ask(t, "analysis handed over");
         ls_dossier_given(
-            t->d, f, false, LS_NOWHERE,
-            lab != NULL ? lab->at : house->at,
+            t->d, f, false, LS_NOWHERE, lab != NULL ? lab->at : house->at,
             lab != NULL ? "the lab report does not name its laboratory"
                         : ls_arena_printf(a,
                                           "%s has no lab report on file to show its date and "

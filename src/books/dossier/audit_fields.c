@@ -110,9 +110,9 @@ static litter unanalyzed(const plot *p, bool method) {
             const ls_lab *lab = lot->analysis->report;
             if (has_litter(p, file, i) && (lab == NULL || (method && lab->method.text == NULL)))
                 return (litter){lot, ls_dossier_lot_name(p->d, file, i),
-                                file > 0 ? ls_dossier_file(p->d, file)
-                                         : ls_dossier_at(p->d, lab != NULL ? lab->at
-                                                                           : lot->house->at)};
+                                file > 0
+                                    ? ls_dossier_file(p->d, file)
+                                    : ls_dossier_at(p->d, lab != NULL ? lab->at : lot->house->at)};
         }
     return (litter){NULL, NULL, NULL};
 }
@@ -129,19 +129,17 @@ static void tests(const plot *p) {
     ls_arena *a = p->d->arena;
     bool told = soil != NULL && soil->method.text != NULL;
     ls_place at = soil != NULL ? soil->at : p->f->field->at;
-    ls_dossier_finding *f =
-        ask_at(p, "test methods", told && no_method.lot == NULL, told ? soil->method.at : LS_NOWHERE,
-               at,
-               !told                   ? "no method of the soil test is given"
-               : no_method.lot == NULL ? "methods of soil and litter tests given"
-                                       : ls_arena_printf(
-                                             a, "no method of the litter test is given for %s",
-                                             no_method.name),
-               soil == NULL ? soil_test
-               : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
-               : no_method.lot != NULL && no_method.lot->analysis->report == NULL
-                   ? lab_report
-                   : "write in the lab report: \"method: combustion\" (as on the report)");
+    ls_dossier_finding *f = ask_at(
+        p, "test methods", told && no_method.lot == NULL, told ? soil->method.at : LS_NOWHERE, at,
+        !told ? "no method of the soil test is given"
+        : no_method.lot == NULL
+            ? "methods of soil and litter tests given"
+            : ls_arena_printf(a, "no method of the litter test is given for %s", no_method.name),
+        soil == NULL ? soil_test
+        : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
+        : no_method.lot != NULL && no_method.lot->analysis->report == NULL
+            ? lab_report
+            : "write in the lab report: \"method: combustion\" (as on the report)");
     f->where = told && no_method.lot != NULL ? no_method.where : f->where;
     f = ask_at(p, "test results", soil != NULL && no_report.lot == NULL,
                soil != NULL ? soil->date.at : LS_NOWHERE, p->f->field->at,
