@@ -38,8 +38,8 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
         const ls_stacked *s = &books->farm->stacked.at[i];
         *LS_PUSH(books->arena, &parts) =
             ls_leaf_exact(w, ls_printf(w, "%s.stacked-%zu", key, i + 1),
-                          ls_printf(w, "litter of %s, in the stack since", s->lot), "ton", s->tons,
-                          LS_BY_LOG, s->from);
+                          ls_printf(w, "litter of %s left there by %s", s->lot, s->from), "ton",
+                          s->tons, LS_BY_LOG, s->from);
     }
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
         const ls_hauled *load = &books->farm->hauled.at[i];
