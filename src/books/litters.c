@@ -124,7 +124,9 @@ ls_litters ls_books_litters(const ls_books *books) {
 
 /* By what the file knows its litter. */
 static const char *known_by(ls_arena *a, const ls_books *of, const ls_analysis *analysis) {
-    ls_line_list lines = {.at = (ls_line *)analysis->per_ton, .n = LS_NUTRIENTS};
+    ls_line per_ton[LS_NUTRIENTS];
+    memcpy(per_ton, analysis->per_ton, sizeof per_ton);
+    ls_line_list lines = {.at = per_ton, .n = LS_NUTRIENTS};
     if (analysis->report != NULL)
         return ls_arena_printf(a, "%s: laboratory report of %s", of->name,
                                ls_date_words(a, analysis->report->date.day, 0));
