@@ -227,6 +227,14 @@ size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
 /* Kinds take turns: whose is next that had so many of all its loads; p->kinds: none is left. */
 size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
 
+/* Of the litter of a lot in a house, or of what lies in the stack of it. */
+static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_field_rates *r,
+                                             size_t lot, size_t field) {
+    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
+    return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot],
+                                                          ls_haul_kind_for(p, lot, field));
+}
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
