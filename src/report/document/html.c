@@ -53,7 +53,7 @@ static const char style[] =
     "none}"
     "h1{margin:0}h2{margin:1rem 0 .3rem}h3,h4{margin:.5rem 0 .1rem}p{margin:.2rem "
     "0}th,td{padding:.05rem .6rem .05rem 0}table{margin:.2rem 0 .5rem}"
-    "#worksheet{break-before:page}section:has(>h3),tr,figure,li,.short{"
+    "#worksheet{break-before:page}section:not(:has(>h2)),tr,figure,li,.short{"
     "break-inside:avoid}"
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
     ".sheet li{margin:.15rem 0}"
