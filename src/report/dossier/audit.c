@@ -166,10 +166,10 @@ static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
         return sheets_of(d, r);
     if (r->n > 1)
         return KEPT(g->document, "{} and {} more", W(f->of), N(r->n - 1));
-    const char *id = f->entries.n == 1     ? ls_dossier_entry_id(d, f->entries.at[0])
-                     : field < d->fields.n ? ls_dossier_field_id(d, field)
-                                           : NULL;
-    return KEPT(g->document, "{}{}", LINK(W(f->of), id), OPTIONAL(" ({})", W(at)));
+    const char *entry = f->entries.n == 1 ? ls_dossier_entry_id(d, f->entries.at[0]) : NULL;
+    return KEPT(g->document, "{}{}",
+                LINK(W(f->of), field < d->fields.n ? ls_dossier_field_id(d, field) : entry),
+                OPTIONAL(" ({})", LINK(W(at), entry)));
 }
 
 /* A list of what is in one state. */

@@ -159,33 +159,15 @@ static void needs(ls_doc_group *g, const ls_dossier_field *f) {
              F(x->per_acre, "ton/ac"));
 }
 
-/* What all loads come to, and what of their P2O5 is left. */
-static void sums(ls_doc_group *g, const ls_dossier_field *f) {
-    const ls_dossier_amounts *x = &f->actual;
-    if (x->tons == LS_NO_LINE)
-        return;
-    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}",
-        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"),
-        F(x->pounds[LS_FIELD_P2O5], "lb"), F(x->pounds[LS_FIELD_K2O], "lb"),
-        f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
-        OPTIONAL(" This crop takes {} P2O5", F(f->ledger_removed, "lb/ac")),
-        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}"
-                                               : " by the expected yield; left {}",
-                 F(f->ledger_after, "lb/ac")),
-        W(f->ledger_after == LS_NO_LINE ? ""
-          : ls_dossier_bought(f)        ? ", bought fertilizer counted."
-                                        : "."));
-}
-
 /* ---- spreading ---- */
 
 LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
                WORDS("lot", "litter of"), IN("tons", NULL, "ton"), IN("acres", NULL, "ac"),
-               DATA("acres_logged"), IN("ton_per_ac", "rate", "ton/ac"),
+               DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
                DATA_IN("rate_ton_per_ac", "ton/ac"), DATA_IN("available_N_lb_per_ac", "lb/ac"),
                DATA_IN("P2O5_lb_per_ac", "lb/ac"), DATA_IN("K2O_lb_per_ac", "lb/ac"),
-               HEAD("N-P2O5-K2O, lb/ac"), HEAD("worked in, weather, soil"), DATA("weather_before"),
-               DATA("weather"), DATA("weather_after"), DATA("soil"), DATA("incorporated"));
+               HEAD("N-P-K, lb/ac"), HEAD("how spread"), DATA("weather_before"), DATA("weather"),
+               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
 /* "within 2 days; dry, clear, rain; moist": what the log has of it. */
 static ls_doc_cell how(const ls_dossier *d, const ls_dossier_load *l) {
@@ -235,18 +217,37 @@ static ls_doc_cell wait(ls_doc_group *g, const ls_dossier_field *f, const char *
                                      : T("; kept: {}", DAY(came->day)));
 }
 
-static void waits(ls_doc_group *g, const ls_dossier_field *f) {
+static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_earliest *e = &f->rates->earliest;
     bool grazing = e->grazing.line != LS_NO_LINE, harvest = e->harvest.line != LS_NO_LINE,
          cut = ls_day_known(f->field->harvested);
-    if (f->applications.n > 0 && (grazing || harvest))
-        SAY(g, LS_FIRST, "Waits:{}{}",
-            grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
-            harvest ? wait(g, f, "harvest", &e->harvest,
-                           cut ? &f->field->harvested : &f->field->harvest)
-                    : W(""));
-    else
-        SAY(g, LS_FIRST, "Waits: none is asked before animals or harvest.");
+    if (!grazing && !harvest)
+        return W(" No wait is asked before animals or harvest.");
+    return KEPT(g->document, " Waits:{}{}",
+                grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
+                harvest ? wait(g, f, "harvest", &e->harvest,
+                               cut ? &f->field->harvested : &f->field->harvest)
+                        : W(""));
+}
+
+/* What all loads come to, what of their P2O5 is left, and the waits. */
+static void sums(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_dossier_amounts *x = &f->actual;
+    if (x->tons == LS_NO_LINE)
+        return;
+    SAY(g, LS_FIRST,
+        "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
+        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"),
+        F(x->pounds[LS_FIELD_P2O5], "lb"), F(x->pounds[LS_FIELD_K2O], "lb"),
+        f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
+        OPTIONAL(" This crop takes {} P2O5", F(f->ledger_removed, "lb/ac")),
+        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}"
+                                               : " by the expected yield; left {}",
+                 F(f->ledger_after, "lb/ac")),
+        W(f->ledger_after == LS_NO_LINE ? ""
+          : ls_dossier_bought(f)        ? ", bought fertilizer counted."
+                                        : "."),
+        waits(g, f));
 }
 
 LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), WORDS("year", "crop of"),
@@ -314,7 +315,6 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     sums(g, f);
     ledger(g, f->rates->ledger_n > 0 ? LS_FIRST : LS_DATA,
            LS_DOC_TABLE_IN(g, LS_FIRST, "years", "Phosphorus ledger", ledger_columns), f);
-    waits(g, f);
     notes(g, f);
 }
 
