@@ -1,6 +1,8 @@
 /* The audit: what was found, what is wrong and how to fix it. */
 #include "chapters.h"
 
+#include "report/put.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -45,7 +47,8 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
         parts[n] =
             tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
     }
-    return n == 0 ? W(f->what) : ls_doc_template(f->what, parts, n);
+    const char *words = ls_dossier_sentence(d, f->what);
+    return n == 0 ? W(words) : ls_doc_template(words, parts, n);
 }
 
 /* Whose rule it is, in short. */
@@ -189,7 +192,7 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
             g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         run r = run_of(d, i);
         if (r.n > 0)
-            ITEM(g, LS_FIRST, "{} ({}), {}: {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
+            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
                  where(g, d, &r), what(d, f), W(f->mend != NULL ? f->mend : "ask the plan writer"),
                  W(r.n > 1 ? "; so for each" : ""));
     }
@@ -234,16 +237,16 @@ static tallies tally_all(const ls_dossier *d, ls_about about) {
     return all;
 }
 
-/* Those that lack nowhere join the words. */
+/* Those that lack nowhere join the list, with how often they are there. */
 static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
-                  ls_text *whole) {
+                  ls_report_list *whole) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, key, NULL, item_columns);
     tallies all = tally_all(d, about);
     for (size_t i = 0; i < all.n; i++) {
         const tally *x = &all.at[i];
         if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
-            ls_text_addf(whole, "%s%s (%zu)", whole->n > 0 ? "; " : "", x->of->words,
-                         x->n[LS_PRESENT]);
+            *LS_PUSH(d->arena, whole) =
+                ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
         LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
                    N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
@@ -331,13 +334,12 @@ void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
 void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
     static const char *const keys[] = {
         [LS_ABOUT_FARM] = "farm", [LS_ABOUT_TRANSFER] = "transfers", [LS_ABOUT_FIELD] = "fields"};
-    ls_text *whole = ls_text_new(d->arena);
+    ls_report_list whole = {0};
     ls_doc_group *each =
         ls_doc_object(ls_doc_object(top, LS_FULL, "audit", NULL), LS_FULL, "items", NULL);
     for (ls_about about = LS_ABOUT_FARM; about <= LS_ABOUT_FIELD; about++)
-        items(each, d, about, keys[about], whole);
-    if (whole->n > 0)
-        SAY(each, LS_FULL, "Present wherever asked, and how often: {}.", W(whole->s));
+        items(each, d, about, keys[about], &whole);
+    ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
     sizes(top, d);
 }

@@ -3,17 +3,6 @@
 
 #include "report/rates/rates.h"
 
-const char *ls_dossier_field_id(const ls_dossier *d, size_t field) {
-    return ls_arena_printf(d->arena, "field-%zu", field + 1);
-}
-
-const char *ls_dossier_field_title(const ls_dossier *d, size_t field) {
-    const ls_dossier_field *f = &d->fields.at[field];
-    return ls_arena_printf(d->arena, "%zu %s%s", field + 1,
-                           ls_dossier_name(d->arena, f->buyer, f->field),
-                           f->buyer->own.yes ? " (own field)" : "");
-}
-
 /* ---- crop, tests and rate ---- */
 
 static ls_doc_cell given(ls_arena *a, const ls_quantity *q) {
@@ -61,7 +50,7 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
         f->rate == NULL ? W("each litter's own,") : F(f->rate->rate, "ton/ac"),
-        ls_dossier_limit_from(d, f), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        ls_dossier_limit_at(d, f), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
         W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),
@@ -289,12 +278,12 @@ static void ledgers(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- all of a field ---- */
 
-static void notes(ls_doc_group *g, const ls_dossier_field *f) {
+static void notes(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < f->rates->flags.n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? "; " : "", f->rates->flags.at[i]);
+        ls_text_addf(t, "%s%s.", i > 0 ? " " : "", ls_dossier_sentence(d, f->rates->flags.at[i]));
     if (t->n > 0)
-        SAY(g, LS_FIRST, "Notes: {}.", W(t->s));
+        SAY(g, LS_FIRST, t->s);
     ls_doc_texts(g, LS_DATA, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
 }
 
@@ -315,7 +304,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     sums(g, f);
     ledger(g, f->rates->ledger_n > 0 ? LS_FIRST : LS_DATA,
            LS_DOC_TABLE_IN(g, LS_FIRST, "years", "Phosphorus ledger", ledger_columns), f);
-    notes(g, f);
+    notes(g, d, f);
 }
 
 void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d) {

@@ -35,26 +35,6 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- a row a field ---- */
 
-/* What sets the field's rate, and whose limit that is. */
-static ls_doc_cell limit_from(const ls_dossier *d, const ls_dossier_field *f) {
-    const ls_phosphorus *ph = f->field->phosphorus;
-    const char *by = ph == NULL ? NULL : ph->rated_by.text;
-    static const char *const names[] = {"nitrogen need", "rating", "the plan",
-                                        "spreader",      "season", "closed"};
-    if (f->rate == NULL)
-        return W("each litter's own");
-    bool rated = f->rate->limit == LS_LIMIT_PHOSPHORUS || f->rate->limit == LS_LIMIT_CLOSED;
-    return W(rated && by != NULL ? ls_arena_printf(d->arena, "%s, %s", names[f->rate->limit], by)
-                                 : names[f->rate->limit]);
-}
-
-ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f) {
-    bool plans = f->rate != NULL && f->rate->limit == LS_LIMIT_CAP;
-    return plans ? W(ls_arena_printf(d->arena, "the plan, %s", ls_dossier_at(d, f->field->most.at)))
-           : f->rate != NULL && f->rate->limit == LS_LIMIT_CLOSED ? W(f->rate->why)
-                                                                  : limit_from(d, f);
-}
-
 LS_DOC_COLUMNS(field_columns, WORDS("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
                WORDS("credits", "credits"), IN("limit_ton_per_ac", "limit", "ton/ac"),
                WORDS("limit_from", "from"), IN("planned_ton_per_ac", "plan", "ton/ac"),
@@ -84,7 +64,7 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    LINK(W(ls_arena_printf(d->arena, "%zu %s", i + 1, f->field->name.text)),
                         ls_dossier_field_id(d, i)),
                    L(f->rates->need[LS_FIELD_N]), credits(d, f),
-                   L(f->rate == NULL ? LS_NO_LINE : f->rate->rate), limit_from(d, f),
+                   L(f->rate == NULL ? LS_NO_LINE : f->rate->rate), ls_dossier_limit_from(d, f),
                    L(f->planned.per_acre), L(f->actual.per_acre), L(f->ledger_after));
     }
     if (d->fields.n > 0)

@@ -1,11 +1,6 @@
 /* Every load, and what left the farm for others. */
 #include "chapters.h"
 
-ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
-    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
-    return W(said ? l->entry->words[which] : NULL);
-}
-
 /* ---- transfers ---- */
 
 LS_DOC_COLUMNS(transfer_columns, WORDS("entry", "entry"), WORDS("date", "date"),
@@ -57,13 +52,6 @@ static void transfers(ls_doc_group *g, const ls_dossier *d) {
 }
 
 /* ---- all loads ---- */
-
-const char *ls_dossier_entry_id(const ls_dossier *d, long entry) {
-    for (size_t i = 0; i < d->loads.n; i++)
-        if (d->loads.at[i].hauled->log_entry == entry)
-            return ls_arena_printf(d->arena, "entry-%ld", entry);
-    return NULL;
-}
 
 LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WHOLE("ticket", "ticket"), DATA("lot"),
                DATA("out_of"), WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("part"),
