@@ -146,9 +146,9 @@ static void stack_days(void) {
     world x = look(a, house, dossier_fields(a),
                    ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
     CU_ASSERT_PTR_NULL(too_long(&x));
-    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
+    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
                "Longest in it: Wed, Feb 18 to Fri, Feb 20.");
-    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
+    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
                "By the log 59.37 tons went out of the houses."); /* 50.88 + 8.49 of load 07 */
     end(&x);
     a = ls_arena_new();

@@ -63,6 +63,7 @@ typedef struct {
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
     ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
+    ls_line potash;          /* K2O, lb/ac */
 } ls_dossier_application;
 
 /* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the

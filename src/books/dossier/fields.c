@@ -173,6 +173,8 @@ static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_applicat
     x->phosphate =
         LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
                    x->per_acre, holds(x, LS_P2O5));
+    x->potash = LS_PRODUCT(w, key_of(d, f, x, "K2O-per-acre"), label_of(d, x, "K2O on an acre"),
+                           "lb/ac", x->per_acre, holds(x, LS_K2O));
     x->phosphate =
         with_bought(d, f, key_of(d, f, x, "P2O5-with-bought"),
                     label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), x->phosphate);
