@@ -17,10 +17,9 @@ typedef struct {
 } served;
 
 /* Out of the stack the day they may go on comes first, then what lies there longer. Of a lot firm
- * loads go first and possible
- * ones last, and then those that fill no truck, a likely one too: while there is litter in the
- * house the crew fills trucks. Among equals by number, and until they have one bound ones, those
- * that slips promise, others, kinds of truck in turn. */
+ * loads go first and possible ones last, and then those that fill no truck, a likely one too: while
+ * there is litter in the house the crew fills trucks. Among equals by number, and until they have
+ * one bound ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
