@@ -5,7 +5,8 @@
 #include <jansson.h>
 #include <stdlib.h>
 
-#define NUMBER "[0-9]+(\\.[0-9]+)?"
+#define WHOLE "[0-9]+(,[0-9]{3})*"
+#define NUMBER WHOLE "(\\.[0-9]+)?"
 #define DATE "[0-9]{4}-[0-9]{2}-[0-9]{2}"
 #define CLOCK "([01][0-9]|2[0-3]):[0-5][0-9]"
 
@@ -55,14 +56,14 @@ static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     if (key->flags & LS_FARM_SPREAD)
         ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+",
                      unit, unit);
-    ls_text_add(pattern, ")$");
+    ls_text_addf(pattern, "|" NUMBER " [^ 0-9]+ " NUMBER " [^ 0-9]+)$");
     return matching(pattern->s);
 }
 
 /* Strings too: some readers of YAML leave numbers as text. */
 static json_t *whole(const ls_farm_key *key) {
-    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^[0-9]+$", "minimum",
-                (json_int_t)key->least, "maximum", (json_int_t)key->most);
+    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^" WHOLE "$",
+                "minimum", (json_int_t)key->least, "maximum", (json_int_t)key->most);
 }
 
 /* A name may look like a number. */

@@ -63,7 +63,7 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key) 
 
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind == LS_SCALAR)
-        return true;
+        return !value.node->refused;
     const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
     return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
                            "%s takes one value, not %s", value.label, found);
