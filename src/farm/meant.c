@@ -174,7 +174,9 @@ static bool read_said(said *v, const char *s) {
             return false;
         term *one = LS_PUSH(v->arena, &v->terms);
         one->before = before;
-        one->number = take_fraction(v->arena, take_digits(v->arena, &s), &s);
+        one->number = take_digits(v->arena, &s);
+        if (money[0] == '\0') /* "$30/50 lb" is no fraction */
+            one->number = take_fraction(v->arena, one->number, &s);
         const char *words = take_words(v->arena, &s);
         v->status = ls_unit_said(
             v->arena, ls_arena_printf(v->arena, "%s %s", v->terms.n == 1 ? money : "", words), v->t,
@@ -394,7 +396,22 @@ static const char *explain(offering *o, const said *v) {
     return tails == NULL && one != NULL ? within_limits(o, one) : tails;
 }
 
-const char *ls_farm_meant(ls_farm_reader *reader, ls_farm_value value) {
+const char *ls_farm_whole_number(ls_arena *a, const char *text) {
+    said v = {.arena = a, .t = "ton"};
+    ls_unit unit = {0};
+    bool read = read_said(&v, text);
+    if (v.terms.n != 1 || v.minus || strchr(v.terms.at[0].number, '.') ||
+        (!read && v.status != LS_UNIT_UNKNOWN))
+        return NULL;
+    const char *words = v.terms.at[0].unit.text;
+    if (read && words[0] != '\0' && strcmp(words, "day") != 0 &&
+        (ls_unit_parse(a, words, strlen(words), &unit) != LS_UNIT_OK || unit.factor != 1 ||
+         unit.dimension.power[LS_MASS] != 0 || unit.dimension.power[LS_LENGTH] != 0))
+        return NULL; /* 24 tons are no count of 24 */
+    return v.terms.at[0].number;
+}
+
+static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
     static const char *const ts[] = {NULL, "ton", "tonne"};
     ls_arena *a = reader->arena;
     offering o = {.reader = reader, .value = value, .offers = ls_text_new(a)};
@@ -421,17 +438,13 @@ const char *ls_farm_meant(ls_farm_reader *reader, ls_farm_value value) {
                : ls_arena_printf(a, "a ton is 2,000 lb, a tonne 1,000 kg: write %s", o.offers->s);
 }
 
-const char *ls_farm_whole_number(ls_arena *a, const char *text) {
-    said v = {.arena = a, .t = "ton"};
-    ls_unit unit = {0};
-    bool read = read_said(&v, text);
-    if (v.terms.n != 1 || v.minus || strchr(v.terms.at[0].number, '.') ||
-        (!read && v.status != LS_UNIT_UNKNOWN))
-        return NULL;
-    const char *words = v.terms.at[0].unit.text;
-    if (read && words[0] != '\0' && strcmp(words, "day") != 0 &&
-        (ls_unit_parse(a, words, strlen(words), &unit) != LS_UNIT_OK || unit.factor != 1 ||
-         unit.dimension.power[LS_MASS] != 0 || unit.dimension.power[LS_LENGTH] != 0))
-        return NULL; /* 24 tons are no count of 24 */
-    return v.terms.at[0].number;
+bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    *out = (ls_quantity){.text = value.node->text, .at = value.node->at};
+    if (!ls_farm_is_scalar(reader, value))
+        return false;
+    ls_farm_fault fault = ls_farm_try_quantity(reader, value, out);
+    if (fault.message == NULL)
+        return true;
+    const char *better = meant(reader, value);
+    return LS_FARM_MISTAKE(reader, value, better ? better : fault.hint, "%s", fault.message);
 }

@@ -351,14 +351,3 @@ ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, 
         *out = read;
     return fault;
 }
-
-bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
-    *out = (ls_quantity){.text = value.node->text, .at = value.node->at};
-    if (!ls_farm_is_scalar(reader, value))
-        return false;
-    ls_farm_fault fault = ls_farm_try_quantity(reader, value, out);
-    if (fault.message == NULL)
-        return true;
-    const char *meant = ls_farm_meant(reader, value);
-    return LS_FARM_MISTAKE(reader, value, meant ? meant : fault.hint, "%s", fault.message);
-}

@@ -23,18 +23,16 @@ void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *membe
 /* Is the value one text or number? If not, that is noted. */
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
 
-/* Read a quantity, or a bare whole number of bird-days. False, and form 0, if it is wrong; tried
- * without a note, it gives what is wrong, message NULL: nothing. */
+/* meant.c: read a quantity, or a bare whole number of bird-days. False, and form 0, if it is wrong:
+ * the hint is then the same amount in a form that reads, or several to choose from. Tried without a
+ * note (quantity.c) it gives what is wrong, message NULL: nothing. */
 typedef struct {
     const char *message, *hint;
 } ls_farm_fault;
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
 ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
 
-/* meant.c: what to write instead of a quantity that cannot be read: the same amount in a form that
- * reads, or several to choose from; NULL if nothing is known. A whole number out of "24,000" or
- * "24000 birds", NULL if there is none. */
-const char *ls_farm_meant(ls_farm_reader *reader, ls_farm_value value);
+/* A whole number out of "24,000" or "24000 birds", NULL if there is none. */
 const char *ls_farm_whole_number(ls_arena *a, const char *text);
 
 /* meant_day.c: the days a text may be ("2/3/2026": two); year: where it names none, 0 then none. */

@@ -152,7 +152,7 @@ static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member
     if (!ls_clock_parse(s, &clock->minute))
         LS_FARM_MISTAKE(reader, value,
                         ls_arena_printf(reader->arena,
-                                        meant ? "write \"%s\" (from \"00:00\" to \"23:59\")"
+                                        meant ? "write \"%s\""
                                               : "write hours and minutes, from \"00:00\" to "
                                                 "\"23:59\": \"%s\"",
                                         meant ? meant : ls_farm_example(reader->arena, value.key)),
