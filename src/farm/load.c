@@ -209,10 +209,12 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
-        if (key)
-            read_entry(reader, key, node->items[i], into);
-        else if (!node->items[i]->refused)
+        bool known = key != NULL;
+        if (!known && !node->items[i]->refused)
             key = unknown_key(reader, section, key_name, node->keys[i]);
+        bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
+        if (key && !twice)
+            read_entry(reader, key, node->items[i], into);
         if (key)
             given[key - section->keys] = true;
         right = right && !node->items[i]->refused;
