@@ -139,7 +139,7 @@ static void test_missing_values(void) {
     refused("a: 1\nhens: ~", "f:2:1: error: hens has no value", NULL);
     refused("hens: null", "f:1:1: error: hens has no value", NULL);
     refused("a:\n  -\n  - x", "f:2:4: error: an entry of this list has no value", NULL);
-    refused("lot: #4", "f:1:1: error: lot has no value", "# after a blank begins a comment");
+    refused("lot: #4", "f:1:1: error: lot has no value", "write the value before the #");
     refused("{address: 212 Ferry Road, Millrace}", "f:1:27: error: Millrace has no value",
             "hint: put quotes round a text with a comma: \"212 Ferry Road, Millrace\"\n");
     refused("{hens:7800}", "f:1:2: error: hens:7800 has no value",
