@@ -133,6 +133,13 @@ def bushels(program, folder, definitions, crop, written, bushel):
     want = float(amount("(%s) / (%s/acre)" % (written.replace("tons", "shortton"), bushel), definitions)[0])
     if not found or abs(float(found[1]) - want) > 1e-5 * want:
         return "%s %s: not %.6g bu/ac: %s" % (crop, written, want, said.stdout + said.stderr)
+    with open(path, "w", encoding="utf-8") as f:
+        f.write(farm({"yield": "60 bu/ac"}).replace("crop: wheat grain", "crop: " + crop).replace("stop: here", ""))
+    said = subprocess.run([program, "rates", path, "--full", "--units", "metric", "--draws", "10000"], capture_output=True, text=True)
+    found = re.search(r"([0-9.]+) tonnes/ha expected", said.stdout)
+    want = float(subprocess.run(["units", "-t", "60 %s/acre" % bushel, "tonne/hectare"], capture_output=True, text=True).stdout)
+    if not found or abs(float(found[1]) - want) > 0.051:
+        return "60 bu/ac of %s: not %.3g tonnes/ha on a metric page: %s" % (crop, want, said.stderr)
     return None
 
 def farm(values):

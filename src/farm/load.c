@@ -326,6 +326,7 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
+    reader->metric = ls_farm_is_metric(a, top);
     for (size_t i = 0; i < top->n; i++)
         join_entry(&j, top->keys[i], top->items[i]);
     if (!top->refused) /* else what belongs together may lack a part */
@@ -333,7 +334,8 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }
 
-#define READING(...) ((joining){.reader = &(ls_farm_reader){a, d, r, NULL}, __VA_ARGS__})
+#define READING(...)                                                                               \
+    ((joining){.reader = &(ls_farm_reader){.arena = a, .diag = d, .reference = r}, __VA_ARGS__})
 
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {

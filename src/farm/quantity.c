@@ -54,13 +54,6 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     return ls_unit_of(ls_farm_part(a, key->units, 0));
 }
 
-/* "ft", or "lb/ton or %". */
-static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
-    if (key->per)
-        return ls_arena_printf(a, "\"%s\"", key->per);
-    return ls_farm_units(a, key);
-}
-
 /* How to write it at all. */
 static const char *example_hint(const phrase *p) {
     ls_arena *a = p->reader->arena;
@@ -68,8 +61,11 @@ static const char *example_hint(const phrase *p) {
     const char *example = key->kind == LS_FARM_QUANTITY ? key->example
                           : key->kind == LS_FARM_ZONED  ? key->plain
                                                         : "610 $/ton";
-    return ls_arena_printf(a, "write it in %s, for example \"%s: %s\"", usual_units(a, key),
-                           p->value.name, example);
+    const char *units = key->per == NULL && strchr(key->units, '|')
+                            ? ls_arena_printf(a, " in %s", ls_farm_units(a, key))
+                            : " with its unit";
+    return ls_arena_printf(a, "write the number%s, for example \"%s: %s\"", units, p->value.name,
+                           ls_farm_local(p->reader, example));
 }
 
 static void split(phrase *p, const char *s) {

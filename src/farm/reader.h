@@ -80,6 +80,10 @@ ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, con
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 #define LS_FARM_MISTAKE(reader, value, hint, ...)                                                  \
     LS_FARM_WRONG(reader, (value).node->at, hint, __VA_ARGS__)
+/* Is more in the tree in metric units than in US ones? An example as it would stand in such a file:
+ * rounded, of text the program wrote. */
+bool ls_farm_is_metric(ls_arena *a, const ls_node *top);
+const char *ls_farm_local(const ls_farm_reader *reader, const char *example);
 /* `for example "KEY: VALUE"` */
 const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 
