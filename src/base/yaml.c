@@ -25,9 +25,9 @@ typedef LS_LIST(ls_node *) node_list;
 
 /* The collection that a value stands in, for messages. */
 typedef struct {
-    const ls_node *key;    /* NULL in a sequence and at the top */
-    const ls_node *before; /* the value before it in a mapping, NULL if none */
-    bool flow;             /* between { and } */
+    const ls_node *key; /* NULL in a sequence and at the top */
+    ls_node *before;    /* the value before it in a mapping, NULL if none */
+    bool flow;          /* between { and } */
 } surroundings;
 
 static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in);

@@ -283,7 +283,8 @@ ls_gap_list ls_books_gaps(const ls_books *books, const ls_next_list *next) {
         of_house(&s, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
-            of_field(&s, &f->buyers.at[i].fields.at[k]);
+            if (!f->buyers.at[i].fields.at[k].yard)
+                of_field(&s, &f->buyers.at[i].fields.at[k]);
     if (books->estimate != NULL) {
         s.loads_per_ton =
             ls_line_value(books->sheet, books->estimate->likely) / books->estimate->tons.mid;

@@ -175,6 +175,20 @@ static bool read_two(const phrase *p, size_t from, size_t to, double *number, ls
     return true;
 }
 
+/* "2/3" of a floor: a share. */
+static bool read_part(const phrase *p, size_t from, size_t to, double *number, ls_unit *unit) {
+    double whole;
+    const char *s = p->words[from], *slash = strchr(s, '/');
+    const ls_farm_key *key = p->value.key;
+    if (to != from + 1 || slash == NULL || key->per || strcmp(key->units, "%") != 0 ||
+        !ls_number_parse(s, (size_t)(slash - s), number) ||
+        !ls_number_parse(slash + 1, strlen(slash + 1), &whole) || !(whole > 0))
+        return false;
+    *unit = ls_farm_unit(p->reader->arena, key);
+    *number *= 1 / unit->factor / whole;
+    return true;
+}
+
 /* Words from..to-1 as numbers and a unit of any kind. */
 static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) {
     size_t end = from;
@@ -187,7 +201,7 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
     out->numbers = numbers;
     out->n = end - from;
     out->range = out->n == 1 && strstr(p->words[from], "..") != NULL;
-    if (read_two(p, from, to, numbers, &out->unit))
+    if (read_two(p, from, to, numbers, &out->unit) || read_part(p, from, to, numbers, &out->unit))
         return true;
     if (out->range && !read_range(p, p->words[from], numbers))
         return false;

@@ -127,7 +127,7 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
-        fields += f->buyers.at[i].fields.n;
+        fields += f->buyers.at[i].fields.n - ls_buyer_is_yard(&f->buyers.at[i]);
     const char *lacks = f->buyers.n == 0   ? "buyers and their fields"
                         : f->trucks.n == 0 ? "trucks"
                         : f->crew == NULL  ? "a crew"
