@@ -120,7 +120,7 @@ def questions(week, front, links):
         "who signed": behind(loads, rf"{hay[-1][0]} .*?{hay[-1][1]['tons']:.2f} R\. Alder; J\. Larkspur"),
         "what was corrected": behind(loads, rf"Corrections.*{first['entry']} {week.wrong} \S+ {first['was']:.2f} 7\.77"),
         "is anything over": re.search(r"limits exceeded [1-9]", front) and behind(f"entry {week.over}$", rf"^{week.over} {ticket}"),
-        "what is missing, and how do I mend it": re.search(r"nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
+        "what is missing, and how do I mend it": re.search(r"Nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
                                                            r"--received-by", front),
         "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Records", r"below medium"),
         "each year's phosphorus": behind("^1 Upper Meadow", r"2025 61 38 23 .*this litter \d+ \d+ \d+"),

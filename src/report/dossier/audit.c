@@ -33,11 +33,11 @@ static bool any_required(const ls_dossier *d) {
     return false;
 }
 
-/* What was found, or what is wrong, with its figures. */
-static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
+/* What was found, or what is wrong, in its words with its figures. */
+static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const char *words) {
     enum { MOST = sizeof f->figures / sizeof *f->figures };
     ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, MOST);
-    const char *mark = f->what;
+    const char *mark = words;
     size_t n = 0;
     for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
         if ((mark = strstr(mark, LS_FIGURE)) == NULL)
@@ -47,7 +47,6 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
         parts[n] =
             tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
     }
-    const char *words = ls_dossier_sentence(d, f->what);
     return n == 0 ? W(words) : ls_doc_template(words, parts, n);
 }
 
@@ -83,8 +82,8 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
             continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
-                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite), what(d, f),
-                   W(f->where), W(f->mend));
+                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite),
+                   what(d, f, f->what), W(f->where), W(f->mend));
     }
 }
 
@@ -193,7 +192,8 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
         run r = run_of(d, i);
         if (r.n > 0)
             ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
-                 where(g, d, &r), what(d, f), W(f->mend != NULL ? f->mend : "ask the plan writer"),
+                 where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
+                 W(f->mend != NULL ? f->mend : "ask the plan writer"),
                  W(r.n > 1 ? "; so for each" : ""));
     }
     if (g == NULL && l.none != NULL)
