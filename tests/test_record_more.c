@@ -240,6 +240,7 @@ static void a_day_that_is_begun(void) {
             "--when", "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
     test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--from", "2026-02-16T13:00", "--full");
     TEST_HOLDS(run.out, "- Mon, Feb 16: 1 load went until 1:00 pm\n");
+    TEST_HOLDS(test_joined(t.a, run.out), "1 load gone already; North/left: ");
     TEST_HOLDS(run.out, "Find room now for what has NO FIELD");
     CU_ASSERT_PTR_NULL(strstr(run.out, "The loader is out"));
     end(&t);

@@ -35,8 +35,8 @@ const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
-    ls_line tons, acres, rate;
-    ls_line takes;         /* tons: the field could take at that rate on its spreadable acres */
+    ls_line tons, acres, rate; /* at a yard only tons */
+    ls_line takes;             /* tons: the field could take at that rate on its spreadable acres */
     ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
     ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
 } ls_drop;
@@ -252,7 +252,8 @@ struct ls_plan {
     /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
      * their tickets. */
     ls_date start, finish;
-    ls_moment ends; /* on the finish: the last truck is back, the last slats are */
+    ls_moment begins; /* no work before: the crew comes, or loads before it are gone */
+    ls_moment ends;   /* on the finish: the last truck is back, the last slats are */
     long working_days,
         slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
     ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */

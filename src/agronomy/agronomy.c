@@ -162,6 +162,24 @@ static void make_rates(ls_agronomy_plot *p) {
     }
 }
 
+/* Nothing grows on a yard, and no spreader rules there: it takes a ton on each of its acres. */
+static void make_yard(ls_agronomy_plot *p) {
+    ls_agronomy *g = p->g;
+    ls_rate of = {.limit = LS_LIMIT_SPREADER};
+    of.rate = ls_leaf_exact(p->w, "rate", "a ton for an acre of its area", "ton/ac",
+                            ls_unit_of("ton/ac").factor, LS_BY_DEFINITION,
+                            "a yard: its area counts an acre for each ton");
+    of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate,
+                          p->out->spreadable);
+    p->out->n = g->estimate->n;
+    p->out->spreader_of = g->spreader_of;
+    p->out->rates = LS_NEW(g->arena, ls_rate, p->out->n * g->spreaders_n);
+    for (size_t i = 0; i < p->out->n * g->spreaders_n; i++) {
+        p->out->rates[i] = of;
+        p->out->rates[i].lot = &g->estimate->lots[i % p->out->n];
+    }
+}
+
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
     ls_field_rates *out = LS_NEW(g->arena, ls_field_rates, 1);
     out->buyer = b;
@@ -175,6 +193,10 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
                             .spreading = ls_agronomy_spreading_of(g, f)};
     out->plot = p;
     ls_agronomy_acres(p);
+    if (f->yard) {
+        make_yard(p);
+        return out;
+    }
     ls_agronomy_soil(p);
     ls_agronomy_need(p);
     if (!ls_agronomy_removal(p))

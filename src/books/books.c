@@ -109,6 +109,8 @@ bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to) {
     for (size_t b = 0; b < books->farm->buyers.n; b++)
         for (size_t f = 0; go_on && f < books->farm->buyers.at[b].fields.n; f++) {
             const ls_buyer *buyer = &books->farm->buyers.at[b];
+            if (buyer->fields.at[f].yard)
+                continue;
             const ls_field_rates *rates =
                 ls_agronomy_field(books->agronomy, buyer, &buyer->fields.at[f]);
             sound = sound && rates != NULL;

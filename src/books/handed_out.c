@@ -39,6 +39,8 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
         drops[k] = load->drops[k];
         drops[k].tons = by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1),
                                  "tons on a field", "ton", said->tons);
+        if (drops[k].acres == LS_NO_LINE)
+            continue;
         drops[k].acres = by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1),
                                   "acres of a field", "ac", said->acres);
     }

@@ -167,6 +167,25 @@ const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
     return most;
 }
 
+/* Of several kinds of truck none is called so. */
+static void look_at_name(doubts *d) {
+    ls_arena *a = d->r->arena;
+    const ls_farm *farm = d->r->books.farm;
+    const char *name = d->e->words[LS_LOG_TRUCK];
+    if (farm->trucks.n < 2 || name[0] == '\0' || ls_farm_truck_named(farm, name) != NULL)
+        return;
+    const char **names = LS_NEW(a, const char *, farm->trucks.n);
+    ls_text *all = ls_text_new(a);
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        names[i] = farm->trucks.at[i].name.text;
+        ls_text_addf(all, "%s%s", i > 0 ? ", " : "", names[i]);
+    }
+    const char *near = ls_text_nearest(name, names, farm->trucks.n);
+    unusual(d, ls_arena_printf(a, "no truck is called \"%s\" (%s%s)", name,
+                               near == NULL ? "the trucks are " : "did you mean ",
+                               near == NULL ? all->s : near));
+}
+
 /* Above the payload by weight. */
 static void look_at_truck(doubts *d) {
     ls_arena *a = d->r->arena;
@@ -277,6 +296,7 @@ static void look_at_fields(doubts *d) {
 int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e) {
     doubts d = {.r = r, .e = e, .before = e->words[LS_LOG_CONFIRMED], .now = ""};
     bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    look_at_name(&d);
     look_at_truck(&d);
     look_at_ticket(&d, log);
     look_at_stack(&d, log);

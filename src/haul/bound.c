@@ -103,6 +103,8 @@ static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const l
         return ls_arena_printf(p->arena, "no litter may go on %s now%s%s", name,
                                why == NULL ? "" : ": ", why == NULL ? "" : why);
     }
+    if (p->field[d->field]->yard)
+        return NULL;
     if (d->rate > top * (1 + 1e-4))
         return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s",
                                number(p, top), name, number(p, d->rate));

@@ -63,6 +63,10 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
         ls_leaf_exact(w, ls_printf(w, "%s.tons", key),
                       ls_printf(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
                       "ton", d->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
+    if (drop->field->yard) { /* nothing is spread there */
+        drop->rate = drop->acres = LS_NO_LINE;
+        return;
+    }
     drop->acres =
         ls_quotient(w, ls_printf(w, "%s.acres", key),
                     ls_printf(w, "load %s: acres of %s", load->ticket, drop->field->name.text),

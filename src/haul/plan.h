@@ -120,6 +120,9 @@ ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field
 
 /* listing.c: loads with their certainty; no tickets and no days yet. */
 void ls_haul_list(ls_haul_planner *p);
+/* pass.c: while a load waits for a truck that is out, others of its lot, as sure and as full, go
+ * before it on another kind. */
+void ls_haul_pass(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
 /* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there

@@ -20,9 +20,11 @@ typedef struct {
     long number; /* running number in the lot (of those from its house, or out of the stack) */
     bool from_stack;
     ls_date day;
+    long second; /* of it; -1: not told */
     double tons; /* base units */
     bool weighed;
     const ls_truck *truck; /* NULL: not told, or named by no file */
+    long truck_number;     /* of that kind, 1 ...; 0: not told */
     bool tells_delay;      /* the log tells when it was worked in: */
     long delay;            /* days, or LS_NEVER */
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */

@@ -435,7 +435,8 @@ bool ls_dossier_make_fields(ls_dossier *d) {
     if (d->books->agronomy != NULL)
         all = all_fields(d);
     for (size_t i = 0; i < all.n; i++)
-        if ((d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&
+        if (!all.at[i].field->yard &&
+            (d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&
             !one_field(d, all.at[i]))
             return false;
     return true;

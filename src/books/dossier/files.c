@@ -70,6 +70,8 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
 }
 
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f) {
+    if (f->yard)
+        return LS_NO_LINE;
     return once(d, file, ls_arena_printf(d->arena, "%s.%s.area", b->slug, f->slug),
                 ls_arena_printf(d->arena, "area of %s", f->name.text), "ac", f->area.value,
                 origin_of(d, file, f->area.at, file == 0 ? NULL : "area"));

@@ -92,7 +92,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     ls_doc_data(g, "buyer", W(b == NULL ? NULL : b->name.text));
     ls_doc_data(g, "address", W(b == NULL ? NULL : b->address.text));
     ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
-    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
+    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->number));
     if (p->view->farm->trucks.n > 1) {
         ls_doc_data(g, "kind", W(p->view->farm->trucks.at[load->kind].name.text));
         ls_doc_data(g, "swath_ft", F(of->swath[load->kind], "ft"));
