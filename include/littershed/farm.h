@@ -95,7 +95,8 @@ typedef struct {
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     LS_LIST(ls_past)
     past; /* of earlier years' files, as loads that are gone: whoever reads those
-             files puts it here */
+             files puts it here, and: */
+    LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;

@@ -37,7 +37,7 @@ static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_ha
 
 static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
-    if (farm->hauled.n == 0)
+    if (farm->hauled.n == 0 && farm->stacked.n == 0)
         return NULL;
     ls_haul_past *gone = LS_NEW(p->arena, ls_haul_past, 1);
     *gone = (ls_haul_past){.tons = LS_NEW(p->arena, double, p->buyers),
@@ -47,6 +47,9 @@ static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
                            .day = LS_NO_DATE};
     for (size_t i = 0; i < p->e->n; i++)
         gone->last[i] = LS_NO_DATE;
+    for (size_t k = 0; k < farm->stacked.n; k++)
+        gone->in_stack[ls_haul_lot_coded(p, farm->stacked.at[k].lot)] +=
+            short_tons(farm->stacked.at[k].tons);
     for (size_t k = 0; k < farm->hauled.n; k++) {
         size_t lot = ls_haul_lot_coded(p, farm->hauled.at[k].lot);
         if (lot < p->e->n)

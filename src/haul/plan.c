@@ -78,7 +78,7 @@ static ls_line_list shown(const ls_haul_planner *p) {
 /* Figures from memory that matter, and rows of the farm's own tables, among all that the plan rests
  * on. */
 static void say_where_from(ls_haul_planner *p) {
-    if (p->gone != NULL && p->from == LS_NO_DATE)
+    if (p->gone != NULL && p->gone->day != LS_NO_DATE && p->from == LS_NO_DATE)
         ls_haul_note(p,
                      "The rest is planned from %s, the day after the last load in the haul log. "
                      "--from sets another day.",

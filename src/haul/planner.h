@@ -144,6 +144,7 @@ struct ls_haul_planner {
     bound;                   /* tickets in the order in which they are served, then loads that
                                 those out of the stack need */
     long *owed;              /* [buyer] promised loads that are neither gone nor bound */
+    double *owed_tons;       /* [buyer] tons of them by the slip, as far as trucks take them now */
     double *rest[LS_STAGES]; /* [lot] tons that bound loads leave */
     long *rest_sure;         /* [lot] full loads that are sure, bound ones aside */
     ls_haul_room room;
@@ -225,6 +226,14 @@ bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field);
 size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
 /* Kinds take turns: whose is next that had so many of all its loads; p->kinds: none is left. */
 size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
+
+/* Of the litter of a lot in a house, or of what lies in the stack of it. */
+static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_field_rates *r,
+                                             size_t lot, size_t field) {
+    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
+    return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot],
+                                                          ls_haul_kind_for(p, lot, field));
+}
 
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)

@@ -147,7 +147,7 @@ static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_applic
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
                               x->part + 1);
-    a->bird = x->load->lot->analysis->bird;
+    a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
     for (int k = 0; k < LS_NUTRIENTS; k++)
         a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
     x->other = a;

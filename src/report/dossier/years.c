@@ -66,9 +66,8 @@ static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
              W(m->undated == 1 ? "flock" : "flocks"));
     if (m->doubled > 0)
         ITEM(g, LS_FULL,
-             "{} in two files (same ticket, same day): counted once here and in the ledgers. This "
-             "file goes first, then the first one named. Each file's own totals above count all of "
-             "its loads.",
+             "{} in two files (same ticket, same day): counted once. This file goes first, then "
+             "the first one named.",
              T(m->doubled == 1 ? "{} load is" : "{} loads are", N(m->doubled)));
 }
 
