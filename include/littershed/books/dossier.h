@@ -56,6 +56,7 @@ typedef struct {
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
     ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
+    ls_line ticket;          /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
     ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
@@ -87,6 +88,25 @@ typedef struct {
                                              it is known), what is left then, lb/ac */
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
+
+/* A run of a spreader: one of the farm file, or a load whose acres the log gives. Rate found = net
+ * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or that of a tarp.
+ */
+typedef struct {
+    const ls_truck *truck;            /* NULL: not told */
+    const ls_dossier_application *of; /* NULL: of the farm file */
+    ls_date day;
+    ls_line net, area, found;
+    ls_line set, off; /* what it was set to, the rate of the load's ticket; found less that, a share
+                         of it; LS_NO_LINE: not told */
+} ls_dossier_run;
+
+/* What runs of the farm file come to, of one truck at one setting. */
+typedef struct {
+    const ls_truck *truck;
+    size_t n;
+    ls_line set, mean, off; /* as of a run */
+} ls_dossier_setting;
 
 /* How old something was on the newest day on which litter went out by it, or was printed. */
 typedef struct {
@@ -262,6 +282,8 @@ typedef struct {
     bool two_readings;     /* breeders as laying hens, and as other chickens */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
+    LS_LIST(ls_dossier_run) runs; /* those of the farm file first */
+    LS_LIST(ls_dossier_setting) settings;
     LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;
     LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */

@@ -87,6 +87,11 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
         N(ls_dossier_count(d, LS_PRESENT, LS_BOUND_OR_NOT)));
 }
 
+/* The sheets that go with it, each by itself. */
+static void (*const sheets[])(ls_doc_group *top, const ls_dossier *d) = {
+    ls_report_dossier_calibration,
+};
+
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {
     ls_document *doc = ls_document_new(v, "dossier", "Dossier: where every ton of litter went");
     doc->table = "loads";
@@ -102,6 +107,8 @@ const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {
     ls_dossier_put_fields(doc->top, d);
     ls_dossier_put_loads(doc->top, d);
     ls_dossier_put_years(doc->top, d);
+    for (size_t i = 0; i < sizeof sheets / sizeof *sheets; i++)
+        sheets[i](doc->top, d);
     ls_doc_worksheet(doc);
     return doc;
 }

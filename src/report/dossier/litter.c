@@ -85,18 +85,6 @@ static void stack(ls_doc_group *top, const ls_dossier *d) {
                               "(va-630), North Carolina 15 days (nc-02t)."));
 }
 
-LS_DOC_COLUMNS(truck_columns, WORDS("truck", "truck"), WORDS("calibrated", "calibrated"),
-               WORDS("inspected", "inspected"));
-
-static void equipment(ls_doc_group *g, const ls_farm *farm) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
-    for (size_t i = 0; i < farm->trucks.n; i++) {
-        const ls_truck *truck = &farm->trucks.at[i];
-        LS_DOC_ROW(t, truck_columns, W(truck->name.text), GIVEN_DAY(truck->calibrated),
-                   GIVEN_DAY(truck->inspected));
-    }
-}
-
 LS_DOC_COLUMNS(age_columns, WORDS("what", "what"), WORDS("of", "of"), WORDS("date", "date"),
                WORDS("on", "on"), IN("age_days", "age", "day"), IN("at_most_days", "limit", "day"),
                WORDS("limit_from", "limit from"), WORDS("too_old", "too old"));
@@ -119,7 +107,5 @@ void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
     lots(g, d->estimate);
     methods(g, d);
     stack(g, d);
-    ls_doc_group *papers = ls_doc_object(g, LS_FULL, NULL, "Equipment and ages");
-    equipment(papers, d->farm);
-    ages(papers, d);
+    ages(g, d);
 }

@@ -1,0 +1,15 @@
+/* What a sheet lacks, with the line to paste. */
+#include "chapters.h"
+
+LS_DOC_COLUMNS(missing_columns, WORDS("missing", "missing"), WORDS("under", "write under"),
+               WORDS("line", "with your own figures"));
+
+ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet) {
+    return LS_DOC_TABLE_IN(sheet, LS_FULL, "missing", "Missing on this sheet", missing_columns);
+}
+
+void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
+                        const char *line) {
+    if (!given)
+        LS_DOC_ROW(t, missing_columns, W(what), W(under), W(line));
+}

@@ -1,0 +1,116 @@
+/* The sheets that go with a dossier: figures by pencil, what is missing, JSON and CSV of each. */
+#include "dossier_world.h"
+
+#include "littershed/command.h"
+
+#include <math.h>
+#include <string.h>
+
+static json_t *at(json_t *d, const char *sheet, const char *table, size_t row) {
+    json_t *one =
+        json_array_get(json_object_get(sheet != NULL ? json_object_get(d, sheet) : d, table), row);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(one);
+    return one;
+}
+
+static double number(json_t *object, const char *key) {
+    json_t *value = json_object_get(object, key);
+    return json_is_number(value) ? json_number_value(value) : NAN;
+}
+
+static const char *word(json_t *object, const char *key) {
+    const char *text = json_string_value(json_object_get(object, key));
+    return text == NULL ? "" : text;
+}
+
+/* The farm of the dossier's tests with a line more below another, and its dossier. */
+typedef struct {
+    dossier_world w;
+    json_t *d;
+} sheets;
+
+static sheets look(const char *house, const char *fields, const char *log) {
+    ls_arena *a = ls_arena_new();
+    sheets s = {dossier_write(a, house, fields, log), NULL};
+    s.d = dossier_document(&s.w);
+    return s;
+}
+
+static void done(sheets *s) {
+    json_decref(s->d);
+    test_folder_end(s->w.folder);
+    ls_arena_free(s->w.a);
+}
+
+static bool is_missing(json_t *sheet, const char *line) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(sheet, "missing"), i, one) {
+        if (strstr(word(one, "line"), line) != NULL)
+            return true;
+    }
+    return false;
+}
+
+static const char *csv(const sheets *s, const char *table) {
+    const char *option = ls_arena_printf(s->w.a, "--part=%s", table);
+    return dossier_run(&s->w, "--format=csv", option, NULL).out;
+}
+
+/* ---- calibration ---- */
+
+/* By definition: an acre is 43,560 ft2, a ton 2,000 lb. 13.2 lb on 12 ft x 12 ft: 13.2 / 144 x
+ * 21.78 = 1.9965 ton/ac. 5 ton over 3,630 ft x 30 ft = 2.5 ac: 2 ton/ac. Iowa State University
+ * Extension, Spreader calibration: on 56 in x 56 in = 21.78 ft2 the net pounds are the tons an
+ * acre: 2.3. Their mean is 6.2965 / 3. Without a swath the truck's 32 ft: 6.4 ton over 2,722.5 ft:
+ * 2 ac. */
+static void rates_found(void) {
+    ls_arena *a = ls_arena_new();
+    const char *house =
+        test_replace(a, dossier_house(a), "calibrated: 2026-01-20",
+                     "calibrated: 2025-01-20\n    runs:\n"
+                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 13.2 lb, tarp: 144 ft2}\n"
+                     "      - {date: 2026-01-21, set: 2 ton/ac, net: 5 ton, distance: 3630 ft, "
+                     "swath: 30 ft}\n"
+                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 2.3 lb, tarp: 21.78 ft2}\n"
+                     "      - {date: 2026-01-20, net: 6.4 ton, distance: 2722.5 ft}");
+    sheets s = look(house, dossier_fields(a), dossier_log(a));
+    const double found[] = {1.9965, 2, 2.3, 3.2}, off[] = {-0.175, 0, 15, NAN};
+    for (size_t i = 0; i < 4; i++) {
+        json_t *run = at(s.d, "calibration", "runs", i);
+        TEST_NEAR(number(run, "found_ton_per_ac"), found[i], 1e-9);
+        CU_ASSERT(isnan(off[i]) ? isnan(number(run, "off_pct"))
+                                : fabs(number(run, "off_pct") - off[i]) < 1e-6);
+    }
+    json_t *mean = at(s.d, "calibration", "settings", 0);
+    TEST_SAME(json_integer_value(json_object_get(mean, "runs")), 3);
+    TEST_NEAR(number(mean, "mean_ton_per_ac"), 6.2965 / 3, 1e-5);
+    TEST_SAME(json_array_size(json_object_get(json_object_get(s.d, "calibration"), "settings")), 1);
+    TEST_TEXT(word(at(s.d, "calibration", "spreaders", 0), "calibrated"), "2026-01-21");
+    TEST_HOLDS(csv(&s, "calibration.runs"), "truck,date,over,net_lb,area_ft2,set_ton_per_ac,"
+                                            "found_ton_per_ac,off_pct\r\n"
+                                            "spreader truck,2026-01-20,tarp,13.2,144,2,1.9965,");
+    done(&s);
+    ls_arena_free(a);
+}
+
+/* A load of 8.62 ton over 2.9 ac: 2.9724 ton/ac. Without runs the line to paste is told. */
+static void loads_tell_too(void) {
+    ls_arena *a = ls_arena_new();
+    const char *log = test_replace(a, dossier_log(a), "soil,note\r\n", "soil,note,acres\r\n");
+    log = test_replace(a, log, "moist,\r\n", "moist,,\r\n");
+    const char *end = strstr(log, "moist,,\r\n") + strlen("moist,,");
+    log = ls_arena_printf(a, "%.*s2.9%s", (int)(end - log), log, end);
+    sheets s = look(dossier_house(a), dossier_fields(a), log);
+    json_t *sheet = json_object_get(s.d, "calibration");
+    TEST_SAME(json_array_size(json_object_get(sheet, "loads")), 1);
+    TEST_NEAR(number(at(s.d, "calibration", "loads", 0), "found_ton_per_ac"), 8.62 / 2.9, 1e-5);
+    CU_ASSERT_TRUE(is_missing(sheet, "runs: [{date: 2026-01-20"));
+    CU_ASSERT_FALSE(is_missing(sheet, "inspected:"));
+    done(&s);
+    ls_arena_free(a);
+}
+
+TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
+                              {"rates found by loads", loads_tell_too},
+                              CU_TEST_INFO_NULL};
