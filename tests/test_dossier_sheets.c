@@ -111,6 +111,75 @@ static void loads_tell_too(void) {
     ls_arena_free(a);
 }
 
+/* ---- the stack ---- */
+
+typedef struct {
+    const char *number, *day, *tons, *field, *received, *analysis;
+} entry;
+
+/* A log of North/left. */
+static const char *log_of(ls_arena *a, const entry *rows, size_t n) {
+    ls_text *t = ls_text_new(a);
+    ls_text_add(t, "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
+                   "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
+    for (size_t i = 0; i < n; i++) {
+        const char *number = ls_arena_printf(a, "NORTH-LEFT-%s", rows[i].number);
+        ls_text_addf(t, "%zu,,%s-%c,%s,%s,yes,,%s,1,,%s,%s,,,,,,\r\n", i + 1, number,
+                     ls_check_character(number), rows[i].day, rows[i].tons, rows[i].field,
+                     rows[i].received == NULL ? "" : rows[i].received,
+                     rows[i].analysis == NULL ? "" : rows[i].analysis);
+    }
+    return t->s;
+}
+
+/* First in, first out: of 8.49 + 8 ton the 10 out on March 10 are the 8.49 of February 16 (22 days)
+ * and 1.51 of those of February 20; the 6.49 left lie there until March 20, 28 days. A well 80 ft
+ * away is nearer than the plan's 100 ft; a dwelling at just 200 ft is not. */
+static void stack_by_day(void) {
+    ls_arena *a = ls_arena_new();
+    const entry rows[] = {{.number = "02", .day = "2026-02-20", .tons = "8", .field = "stack"},
+                          {.number = "01", .day = "2026-02-16", .tons = "8.49", .field = "stack"},
+                          {.number = "S01",
+                           .day = "2026-03-10",
+                           .tons = "10",
+                           .field = "Osgood Row Crops/Wheat Strip"}};
+    const char *house = test_replace(a, dossier_house(a), "stack: {roofed: yes,",
+                                     "stack: {roofed: yes, base: concrete, distances: [{from: "
+                                     "well, distance: 80 ft, least: 100 ft}, {from: dwelling, "
+                                     "distance: 200 ft, least: 200 ft}],");
+    sheets s = {dossier_write(a, house, dossier_fields(a), log_of(a, rows, 3)), NULL};
+    s.d = json_loads(dossier_run(&s.w, "--format=json", "--printed=2026-03-20", NULL).out, 0, NULL);
+    const double in[] = {8.49, 8, NAN}, out[] = {NAN, NAN, 10}, lying[] = {8.49, 16.49, 6.49};
+    for (size_t i = 0; i < 3; i++) {
+        json_t *day = at(s.d, "stack", "days", i);
+        CU_ASSERT(isnan(in[i]) ? isnan(number(day, "in_tons")) : number(day, "in_tons") == in[i]);
+        CU_ASSERT(isnan(out[i]) ? isnan(number(day, "out_tons"))
+                                : number(day, "out_tons") == out[i]);
+        TEST_NEAR(number(day, "lying_tons"), lying[i], 1e-9);
+    }
+    json_t *pile = at(s.d, "stack", "piles", 0), *sheet = json_object_get(s.d, "stack");
+    TEST_NEAR(number(pile, "days"), 28, 1e-9);
+    TEST_TEXT(word(pile, "from"), "2026-02-20");
+    TEST_NEAR(number(pile, "still_tons"), 6.49, 1e-9);
+    TEST_TEXT(word(at(s.d, "stack", "distances", 0), "too_near"), "yes");
+    TEST_TEXT(word(at(s.d, "stack", "distances", 1), "too_near"), "no");
+    CU_ASSERT_TRUE(is_missing(sheet, "most_days: 14 days"));
+    CU_ASSERT_FALSE(is_missing(sheet, "base:"));
+    size_t i, near = 0;
+    json_t *f;
+    json_array_foreach(json_object_get(s.d, "findings"), i, f) {
+        if (strcmp(word(f, "item"), "stack nearer than allowed") != 0)
+            continue;
+        near++;
+        TEST_TEXT(word(f, "id"), "stack_nearer_than_allowed.the_stack.well");
+        TEST_TEXT(word(f, "what"), "80 ft from the well; at least 100 ft");
+        TEST_TEXT(word(f, "state"), "limit exceeded");
+    }
+    TEST_SAME(near, 1);
+    done(&s);
+}
+
 TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"rates found by loads", loads_tell_too},
+                              {"the stack by day", stack_by_day},
                               CU_TEST_INFO_NULL};

@@ -58,8 +58,8 @@ typedef struct {
     double tons;            /* base units */
 } ls_litter_part;
 typedef struct {
-    LS_LIST(ls_litter_part) all; /* a load that stands in two files once */
-    LS_LIST(ls_date) lying;      /* days on which went in what lies in the stack yet */
+    LS_LIST(ls_litter_part) all;   /* a load that stands in two files once */
+    LS_LIST(ls_litter_part) lying; /* what lies in the stack yet, by the day it went in */
 } ls_litter_parts;
 /* Of all files; after ls_books_past has marked what stands in two of them. */
 ls_litter_parts ls_books_litter_parts(const ls_books *books);

@@ -114,7 +114,7 @@ ls_litter_parts ls_books_litter_parts(const ls_books *books) {
     }
     for (size_t i = 0; i < moves.n; i++)
         if (!moves.at[i].out && moves.at[i].left > rest)
-            *LS_PUSH(books->arena, &out.lying) = moves.at[i].of.day;
+            *LS_PUSH(books->arena, &out.lying) = moves.at[i].of;
     if (out.all.n > 1)
         qsort(out.all.at, out.all.n, sizeof *out.all.at, by_load);
     return out;

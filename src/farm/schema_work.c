@@ -77,7 +77,7 @@ static const ls_farm_key truck_keys[] = {
     DATE(ls_truck, inspected, 0, "2026-02-14", "day the truck and spreader were last inspected"),
     SECTIONS(ls_truck, runs, 0, &run_section,
              "[{date: 2026-01-20, set: 2 ton/ac, net: 9.2 lb, tarp: 100 ft2}]",
-             "runs that tell what the spreader puts out, over a tarp or a distance; the newest "
+             "runs that show what the spreader puts out, over a tarp or a distance; the newest "
              "counts as its calibration"),
 };
 const ls_farm_section ls_farm_truck =

@@ -130,9 +130,27 @@ typedef struct {
     bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter in the stack, of all files, of each lot first in, first out. */
+/* Litter of one lot of a file in the stack, first in, first out. */
 typedef struct {
-    ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
+    size_t file, lot;
+    ls_line in, out, lying; /* tons; out: of what went in by the logs */
+    ls_date first, last;    /* from when to when some of it lay there longest; the newest day, or
+                               the day printed, if it is there yet */
+    ls_line days;           /* how long that was */
+} ls_dossier_pile;
+
+/* What went into a pile and out of it on a day, and what lay there at its end. */
+typedef struct {
+    size_t pile;
+    ls_date day;
+    ls_line in, out, lying; /* in, out: LS_NO_LINE: none */
+} ls_dossier_stack_day;
+
+/* Litter in the stack, of all files. */
+typedef struct {
+    LS_LIST(ls_dossier_pile) piles;
+    LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
+    ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
     ls_date emptied;     /* the last day on which some was there; LS_NO_DATE: none ever was */
     bool empty;
@@ -319,6 +337,9 @@ bool ls_dossier_is_transfer(const ls_dossier_load *load);
 /* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
 const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
+/* Of a file (0: this one): its name, and that of a lot of its estimate. */
+const char *ls_dossier_file(const ls_dossier *d, size_t file);
+const char *ls_dossier_lot(const ls_dossier *d, size_t file, size_t lot);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
 

@@ -107,6 +107,10 @@ typedef struct {
     ls_place at;
 } ls_stack;
 
+static inline bool ls_stack_too_near(const ls_stack_distance *x) {
+    return LS_GIVEN(x->least) && x->distance.value < x->least.value;
+}
+
 typedef struct {
     ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
     ls_quantity haul;                                     /* money per length driven */

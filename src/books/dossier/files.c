@@ -30,6 +30,10 @@ const char *ls_dossier_file(const ls_dossier *d, size_t file) {
     return file == 0 ? "this file" : d->books->earlier.at[file - 1]->name;
 }
 
+const char *ls_dossier_lot(const ls_dossier *d, size_t file, size_t lot) {
+    return ls_dossier_estimate(d, file)->lots[lot].name;
+}
+
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
     return ls_books_file(d->books, file)->estimate;
 }

@@ -24,9 +24,8 @@ void ls_dossier_make_period(ls_dossier *d);
 void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
-/* files.c: the farm of a file, and its name: 0 this one, then the earlier ones. */
+/* files.c: the farm of a file: 0 this one, then the earlier ones. */
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
-const char *ls_dossier_file(const ls_dossier *d, size_t file);
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file);
 /* What a ton of a lot of a file holds (LS_N, ...), and the tons it made, as one line. */
 ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t lot, int nutrient);

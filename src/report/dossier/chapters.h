@@ -11,13 +11,17 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
-/* The sheets behind them: what spreaders put out. */
+/* The sheets behind them: what spreaders put out; the site of the stack and its piles. */
 void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d);
+void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d);
 
 /* A row of what a sheet lacks: under says where to write the line. given: it lacks nothing. */
 ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet);
 void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
                         const char *line);
+
+/* A caution of the published tables. */
+void ls_dossier_put_caution(ls_doc_group *sheet, const char *row);
 
 /* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);

@@ -2,7 +2,7 @@
 #include "chapters.h"
 
 LS_DOC_COLUMNS(missing_columns, WORDS("missing", "missing"), WORDS("under", "write under"),
-               WORDS("line", "with your own figures"));
+               DATA("line"), HEAD("the line, with your own figures"));
 
 ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet) {
     return LS_DOC_TABLE_IN(sheet, LS_FULL, "missing", "Missing on this sheet", missing_columns);
@@ -11,5 +11,11 @@ ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet) {
 void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
                         const char *line) {
     if (!given)
-        LS_DOC_ROW(t, missing_columns, W(what), W(under), W(line));
+        LS_DOC_ROW(t, missing_columns, W(what), W(under), W(line), T("\"{}\"", W(line)));
+}
+
+void ls_dossier_put_caution(ls_doc_group *sheet, const char *row) {
+    const ls_reference *r = sheet->document->view->reference;
+    SAY(sheet, LS_FULL, "{}",
+        W(ls_row_word(ls_table_row(ls_reference_by_id(r, "caution"), row), "text")));
 }
