@@ -179,7 +179,62 @@ static void stack_by_day(void) {
     done(&s);
 }
 
+/* ---- dead birds, papers ---- */
+
+/* 8.5 % of 7,800 hens and 780 males: 729.3. Of the 7,200 hens of South 6,480 at the last count are
+ * 90 %, so 10 % of 7,920 birds are lost: 792. */
+static void dead_birds(void) {
+    ls_arena *a = ls_arena_new();
+    const char *house = test_replace(a, dossier_house(a), "removed: 2026-02-11, lost: 7 %",
+                                     "removed: 2026-02-11, counts: [{date: 2025-10-01, birds: "
+                                     "7000}, {date: 2026-02-01, birds: 6480}]");
+    house = test_replace(a, house, "Alabama\n  permit: none\n",
+                         "Alabama\n  permit: none\n  mortality: {method: composted in bins}\n");
+    sheets s = look(house, dossier_fields(a), dossier_log(a));
+    TEST_NEAR(number(at(s.d, "mortality", "flocks", 0), "lost_birds"), 729.3, 1e-6);
+    TEST_NEAR(number(at(s.d, "mortality", "flocks", 1), "lost_birds"), 792, 1e-6);
+    json_t *sheet = json_object_get(s.d, "mortality");
+    TEST_TEXT(word(sheet, "method"), "composted in bins");
+    CU_ASSERT_FALSE(is_missing(sheet, "mortality: {"));
+    CU_ASSERT_TRUE(is_missing(sheet, "record: house sheets"));
+    TEST_HOLDS(csv(&s, "mortality.flocks"), "North,broiler breeder,2025-04-21,2026-02-09,8580,");
+    done(&s);
+    ls_arena_free(a);
+}
+
+/* Whatever the file tells already is on the list; what it does not is missing, until it is. */
+static void papers_with_dates(void) {
+    ls_arena *a = ls_arena_new();
+    sheets s = look(dossier_house(a), dossier_fields(a), dossier_log(a));
+    json_t *sheet = json_object_get(s.d, "attached");
+    TEST_TEXT(word(at(s.d, "attached", "papers", 0), "date"), "2025-10-30"); /* the plan */
+    TEST_TEXT(word(at(s.d, "attached", "papers", 2), "by"), "State Soil and Manure Laboratory");
+    TEST_TEXT(word(at(s.d, "attached", "fields", 4), "soil_report"), "2023-03-02");
+    CU_ASSERT_TRUE(is_missing(sheet, "paper: map"));
+    CU_ASSERT_TRUE(is_missing(sheet, "tract: 1482 field 3"));
+    CU_ASSERT_FALSE(is_missing(sheet, "plan: {"));
+    CU_ASSERT_FALSE(is_missing(sheet, "soil: {"));
+    done(&s);
+    const char *house =
+        test_replace(a, dossier_house(a), "Alabama\n  permit: none\n",
+                     "Alabama\n  permit: none\n  papers: [{paper: map, of: all fields, date: "
+                     "2025-10-30, kept: binder tab 2}]\n");
+    s = look(house,
+             test_replace(a, dossier_fields(a), "        area:",
+                          "        tract: 1482\n"
+                          "        area:"),
+             dossier_log(a));
+    sheet = json_object_get(s.d, "attached");
+    TEST_TEXT(word(at(s.d, "attached", "papers", 3), "kept"), "binder tab 2");
+    TEST_TEXT(word(at(s.d, "attached", "fields", 0), "tract"), "1482");
+    TEST_SAME(json_array_size(json_object_get(sheet, "missing")), 0);
+    done(&s);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"rates found by loads", loads_tell_too},
                               {"the stack by day", stack_by_day},
+                              {"dead birds", dead_birds},
+                              {"papers with their dates", papers_with_dates},
                               CU_TEST_INFO_NULL};

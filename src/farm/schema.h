@@ -107,6 +107,7 @@ extern const char *const ls_farm_weathers[];
 extern const char *const ls_farm_without_labs[];
 extern const char *const ls_farm_grown_for[];
 extern const char *const ls_farm_records[];
+extern const char *const ls_farm_papers[];
 extern const char *const ls_farm_only[];
 
 /* The key of that name, NULL if there is none. */

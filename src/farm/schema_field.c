@@ -42,6 +42,8 @@ static const ls_farm_section earlier_section = KEYS_OF(ls_earlier, earlier_keys,
 static const ls_farm_key field_keys[] = {
     TEXT(ls_field, name, REQUIRED, "Upper Meadow", "name of the field"),
     FORMERLY(ls_field, "Creek Field"),
+    TEXT(ls_field, tract, 0, "1482 field 3",
+         "its tract and field number on the maps of the farm agency"),
     QUANTITY(ls_field, area, REQUIRED | ABOVE, "ac", 0, 100000, "26 ac",
              "whole area, setbacks included"),
     QUANTITY(ls_field, length, ABOVE, "ft", 0, 100000, "1200 ft",

@@ -266,11 +266,12 @@ typedef struct {
 typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
 /* A flock of this file with the litter it made, by bird-days; LS_NO_LINE: its days are not known.
- */
+ * Birds lost = birds placed x the share lost, or of counted ones that missing at the last count. */
 typedef struct {
     const ls_house *house;
     const ls_flock *flock;
     ls_line made;
+    ls_line placed, lost; /* lost LS_NO_LINE: the file does not say */
 } ls_dossier_flock;
 
 /* A federal size class of one kind of bird, read one way. */

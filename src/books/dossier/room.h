@@ -41,6 +41,8 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f);
 ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird);
 ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f);
+/* Of a flock of this file: birds lost; LS_NO_LINE: not told. */
+ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f);
 /* Where loads went. */
 typedef struct {
     ls_books_lines out, moved, own;

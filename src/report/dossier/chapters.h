@@ -11,9 +11,12 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
-/* The sheets behind them: what spreaders put out; the site of the stack and its piles. */
+/* The sheets behind them: what spreaders put out; the site of the stack and its piles; dead birds;
+ * papers that go with the records. */
 void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d);
 void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d);
+void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d);
+void ls_report_dossier_papers(ls_doc_group *top, const ls_dossier *d);
 
 /* A row of what a sheet lacks: under says where to write the line. given: it lacks nothing. */
 ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet);
