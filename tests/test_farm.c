@@ -1,5 +1,6 @@
 /* The demo farm as plain structs; what is made from the schema table. */
 #include "farm_keys.h"
+#include "program.h"
 #include "suite.h"
 
 #include "littershed/farm.h"
@@ -250,12 +251,12 @@ static void test_starters(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     for (int bird = 0; bird < LS_BIRDS; bird++)
-        TEST_TEXT(messages_of(a, folder, ls_farm_starter(a, bird)), "");
-    TEST_HOLDS(ls_farm_starter(a, 0), "birds: broiler breeder");
-    TEST_HOLDS(ls_farm_starter(a, LS_DUCK), "birds: duck");
-    TEST_HOLDS(ls_farm_starter(a, LS_LAYER), "\n    manure: pit");
-    CU_ASSERT_PTR_NULL(strstr(ls_farm_starter(a, LS_DUCK), "manure:"));
-    CU_ASSERT_PTR_NULL(strstr(ls_farm_starter(a, LS_DUCK), "hens:"));
+        TEST_TEXT(messages_of(a, folder, test_starter(a, bird)), "");
+    TEST_HOLDS(test_starter(a, 0), "birds: broiler breeder");
+    TEST_HOLDS(test_starter(a, LS_DUCK), "birds: duck");
+    TEST_HOLDS(test_starter(a, LS_LAYER), "\n    manure: belt");
+    CU_ASSERT_PTR_NULL(strstr(test_starter(a, LS_DUCK), "manure:"));
+    CU_ASSERT_PTR_NULL(strstr(test_starter(a, LS_DUCK), "hens:"));
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -289,7 +290,7 @@ static void test_starter_options(void) {
                                  sizeof tables - 1, &why));
     size_t tried = 0;
     for (int bird = 1; bird < LS_BIRDS; bird++) {
-        char *text = ls_arena_copy(a, ls_farm_starter(a, bird));
+        char *text = ls_arena_copy(a, test_starter(a, bird));
         for (char *mark = strchr(text, '#'); mark; mark = strchr(mark + 1, '#')) {
             bool option = mark[1] >= 'a' && mark[1] <= 'z' && !needs_more(mark + 1);
             if (!option)

@@ -147,6 +147,10 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
 
+/* The same of one file's text, as if it stood at path. */
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
+                                 const char *text);
+
 /* The same with a part of a farm file laid over them: a house, truck, buyer or field that it names
  * changes only in the keys given there, "remove: yes" drops it, "remove: [bedding]" its keys, a new
  * name is added; lists of what has no name, and values, are put in place of the old. */
@@ -182,9 +186,24 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
 
-/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
- * commented starter file for a kind of bird (0: broiler breeder). */
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file. */
 const char *ls_farm_json_schema(ls_arena *a);
-const char *ls_farm_starter(ls_arena *a, int bird);
+
+/* The ways birds of a kind are kept, the usual one first, NULL at the end. */
+const char *const *ls_farm_housings(ls_arena *a, int bird);
+
+/* What a starter file is for. */
+typedef struct {
+    int bird;            /* 0: the first */
+    const char *housing; /* one of the bird's; NULL: its first */
+    bool metric;         /* units of its examples */
+    bool example;        /* with an example in each place to fill in, and all parts in use */
+} ls_starter;
+
+/* A commented farm file to start from, made from the schema table, in the arena. A line to be
+ * filled in ends in a comment: LS_STARTER_FILL and an example; what it is stands in comments above
+ * it. */
+#define LS_STARTER_FILL "FILL IN, like "
+const char *ls_farm_starter(ls_arena *a, ls_starter what);
 
 #endif

@@ -122,7 +122,7 @@ static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
     const char *key = in.key == NULL ? "" : in.key->text;
     const ls_node *before = in.before;
     if (comment)
-        return "# after a blank begins a comment: put quotes round the text if it belongs to it";
+        return "write the value before the #; a text that has a # in it needs quotes";
     if (!in.flow)
         return "write the value after the colon, or below it and deeper than the key; or take the "
                "key out";

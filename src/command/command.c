@@ -39,7 +39,8 @@ static int check_use(ls_run *r) {
     if (!is_format(c, r->format))
         return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
                           c->name, r->format, c->name);
-    if (r->options->metric && !ls_run_in(r, "text") && !ls_run_in(r, "html"))
+    bool data = ls_run_in(r, "json") || ls_run_in(r, "csv");
+    if (r->options->metric && data)
         return ls_run_say(r, LS_USAGE,
                           "--units metric is for pages to read; %s is always in US units",
                           r->format);

@@ -24,6 +24,9 @@
     X(DEPTH, "depth", 0, "N", "how many levels below the figure to explain")                       \
     X(ALL, "all", 0, NULL, "every figure, with how it is made: the whole worksheet")               \
     X(BIRDS, "birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ...")              \
+    X(HOUSING, "housing", 0, "WORD",                                                               \
+      "how the birds are kept: \"slats\", \"belt\", \"built-up\", ...")                            \
+    X(ASK, "ask", 0, NULL, "ask for each line to fill in, and save each answer in the file of -o") \
     X(AIM, "aim", 0, "AIM",                                                                        \
       "what decides between fields once tons and orders are served: money, near "                  \
       "(fewest truck miles) or phosphorus (where crops need it)")                                  \

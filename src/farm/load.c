@@ -205,8 +205,9 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
 typedef struct {
     ls_farm_reader *reader;
     ls_farm *farm;
-    ls_place *given; /* by key of the top: where it was given first */
-    bool plain;      /* only plain files are read */
+    ls_place *given;  /* by key of the top: where it was given first */
+    const char *text; /* stands for what the file holds; NULL: it is read */
+    bool plain;       /* only plain files are read */
 } joining;
 
 /* One section of one file. */
@@ -235,7 +236,9 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
 static const ls_node *read_file(const joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
     int32_t file =
-        (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
+        j->text != NULL
+            ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
+            : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
     if (top == NULL || top->kind == LS_MAPPING)
         return top;
@@ -270,11 +273,11 @@ static bool each_once(ls_diag *d, const char *const *paths, size_t n) {
     return true;
 }
 
-static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
-                                size_t n, const char *change) {
+static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, const char *change) {
+    ls_farm_reader *reader = j.reader;
     ls_arena *a = reader->arena;
     ls_diag *d = reader->diag;
-    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), plain};
+    j.farm = LS_NEW(a, ls_farm, 1), j.given = LS_NEW(a, ls_place, ls_farm_top.n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
     if (!each_once(d, paths, n))
@@ -295,17 +298,24 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }
 
+#define READING(...) ((joining){.reader = &(ls_farm_reader){a, d, r, NULL}, __VA_ARGS__})
+
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, NULL);
+    return read_farm(READING(.plain = false), paths, n, NULL);
 }
 
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
                                   const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n, NULL);
+    return read_farm(READING(.plain = true), paths, n, NULL);
+}
+
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
+                                 const char *text) {
+    return read_farm(READING(.text = text), &path, 1, NULL);
 }
 
 const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
                                     const char *const *paths, size_t n, const char *change) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, change);
+    return read_farm(READING(.plain = false), paths, n, change);
 }

@@ -31,11 +31,12 @@ typedef enum {
 
 enum {
     LS_FARM_REQUIRED = 1,
-    LS_FARM_SPREAD = 2,      /* may be written +/- or as a range */
-    LS_FARM_READINGS = 4,    /* may be several readings */
-    LS_FARM_ABOVE = 8,       /* must be above least, not only at it */
-    LS_FARM_STARTED = 16,    /* stands in the starter file though not required */
-    LS_FARM_ONE_OR_MANY = 32 /* a list of sections that may be written as one section */
+    LS_FARM_SPREAD = 2,       /* may be written +/- or as a range */
+    LS_FARM_READINGS = 4,     /* may be several readings */
+    LS_FARM_ABOVE = 8,        /* must be above least, not only at it */
+    LS_FARM_STARTED = 16,     /* stands in the starter file though not required */
+    LS_FARM_ONE_OR_MANY = 32, /* a list of sections that may be written as one section */
+    LS_FARM_LATER = 64        /* a part of the starter file that is commented out as a whole */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */

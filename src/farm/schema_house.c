@@ -23,7 +23,7 @@ static const ls_farm_key bedding_keys[] = {
              "instead of depth: tons as brought in, by the scale or delivery tickets"),
     WORD(ls_bedding, zone, STARTED, ls_farm_zones, "scratch",
          "the part of the floor it was spread on; left out: the whole floor", .birds = BREEDERS),
-    DATE(ls_bedding, date, STARTED, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
+    DATE(ls_bedding, date, 0, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
 };
 static const ls_farm_section bedding_section =
     KEYS_OF(ls_bedding, bedding_keys, "bedding", .check = ls_farm_check_bedding);
@@ -43,7 +43,6 @@ static const ls_farm_section side_section = KEYS_OF(ls_side, side_keys, "side", 
 
 static const ls_farm_key house_keys[] = {
     TEXT(ls_house, name, REQUIRED, "North", "name of the house"),
-    FORMERLY(ls_house, "Old North"),
     QUANTITY(ls_house, length, SPREAD | STARTED, "ft", 10, 3000, "432 ft",
              "inside length; may be left out where all litter was weighed"),
     QUANTITY(ls_house, width, SPREAD | STARTED, "ft", 5, 500, "40 ft", "inside width"),
@@ -61,9 +60,6 @@ static const ls_farm_key house_keys[] = {
              "[{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]",
              "flocks since the last cleanout; may be left out where all litter was weighed and "
              "analyzed"),
-    TEXT(ls_house, flocks_as, 0, "North",
-         "instead of flocks: the house whose flocks this one had too, alike in number and "
-         "days"),
     WORD(ls_house, manure, STARTED, ls_farm_manures, "pit",
          "how the manure of layers and layer pullets is kept: taken away on belts, in a pit "
          "below them, scraped off, or as litter on the floor",
@@ -83,8 +79,6 @@ static const ls_farm_key house_keys[] = {
     SECTIONS(ls_house, already_out, 0, &ls_farm_already_out,
              "[{date: 2025-12-22, weighed: 6 ton, moisture: 45 %}]",
              "cake or other litter taken out since the last cleanout"),
-    YESNO(ls_house, alike, 0, "yes",
-          "no: measurements in other houses say nothing of this one; left out: yes"),
     YESNO(ls_house, alum, 0, "no",
           "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
           "page says so; left out: no"),
@@ -93,9 +87,15 @@ static const ls_farm_key house_keys[] = {
              .birds = BREEDERS),
     COUNT(ls_house, sections, 0, 1, 10000, "210",
           "slat sections in this house; left out: the figure under crew", .birds = BREEDERS),
+    TEXT(ls_house, flocks_as, 0, "North",
+         "instead of flocks: the house whose flocks this one had too, alike in number and "
+         "days"),
+    YESNO(ls_house, alike, 0, "yes",
+          "no: measurements in other houses say nothing of this one; left out: yes"),
     TEXT(ls_house, code, 0, "N",
          "one to four capital letters or digits that begin the ticket numbers of this "
          "house; left out: made from its name"),
+    FORMERLY(ls_house, "Old North"),
 };
 const ls_farm_section ls_farm_house =
     KEYS_OF(ls_house, house_keys, "house", .check = ls_farm_check_house);

@@ -11,6 +11,7 @@
 #define ABOVE LS_FARM_ABOVE
 #define STARTED LS_FARM_STARTED
 #define ONE_OR_MANY LS_FARM_ONE_OR_MANY
+#define LATER LS_FARM_LATER
 
 /* For .birds: the kinds that have a trait. */
 #define HAS_(bird, traits, trait) | (((traits) & (trait)) != 0 ? LS_FARM_FOR(bird) : 0U)
