@@ -179,6 +179,85 @@ static void stack_by_day(void) {
     done(&s);
 }
 
+/* ---- transfers ---- */
+
+/* Osgood got 8.55 + 8.58 = 17.13 tons; the rate is the plan's 1.5 ton/ac of the Wheat Strip. Where
+ * nobody signed for entry 3 the sheet says so, with the command. */
+static void transfer_sheet(void) {
+    ls_arena *a = ls_arena_new();
+    const char *log = dossier_log(a);
+    const char *third = strstr(log, "\r\n3,");
+    CU_ASSERT_PTR_NOT_NULL_FATAL(third);
+    log = ls_arena_printf(a, "%.*s%s", (int)(third - log), log,
+                          test_replace(a, third,
+                                       "8.55,yes,,Osgood Row Crops/Wheat Strip,1,D. "
+                                       "Ames,J. Osgood",
+                                       "8.55,yes,,Osgood Row Crops/Wheat Strip,1,D. Ames,"));
+    sheets s = look(dossier_house(a), dossier_fields(a), log);
+    TEST_SAME(json_array_size(json_object_get(s.d, "transfers")), 1); /* Larkspur is the farm's */
+    json_t *sheet = json_array_get(json_object_get(s.d, "transfers"), 0);
+    TEST_TEXT(word(sheet, "receiver"), "Osgood Row Crops");
+    TEST_TEXT(word(sheet, "stream"), "Quarry Branch");
+    TEST_TEXT(word(sheet, "hauler_permit"), "none");
+    TEST_NEAR(number(sheet, "tons"), 17.13, 1e-9);
+    json_t *load = json_array_get(json_object_get(sheet, "loads"), 1),
+           *x = json_array_get(json_object_get(sheet, "analyses"), 0);
+    TEST_NEAR(number(load, "tons"), 8.58, 1e-9);
+    TEST_NEAR(number(load, "advised_ton_per_ac"), 1.5, 1e-9);
+    TEST_TEXT(word(load, "received_by"), "J. Osgood");
+    TEST_NEAR(number(x, "N_lb_per_ton"), 38, 1e-9);
+    TEST_NEAR(number(x, "P2O5_lb_per_ton"), 56, 1e-9);
+    TEST_NEAR(number(x, "K2O_lb_per_ton"), 36, 1e-9);
+    TEST_NEAR(number(x, "moisture_pct"), 33, 1e-9);
+    TEST_TEXT(word(x, "laboratory"), "State Soil and Manure Laboratory");
+    TEST_TEXT(word(x, "date"), "2026-01-29");
+    size_t i, missing = 0, all = json_array_size(json_object_get(sheet, "records"));
+    json_t *one;
+    json_array_foreach(json_object_get(sheet, "records"), i, one) {
+        if (!json_is_string(json_object_get(one, "missing")))
+            continue;
+        missing++;
+        TEST_TEXT(word(one, "missing"), "3");
+        TEST_HOLDS(word(one, "fix"), "--replaces 3 --received-by");
+    }
+    TEST_SAME(missing, 1);
+    TEST_SAME(all, 8); /* four that 40 CFR 122.42(e)(3) asks, four of states */
+    TEST_HOLDS(csv(&s, "transfers.loads"), ",3,2026-02-17,NORTH-LEFT-03-M,Wheat Strip,8.55,");
+    done(&s);
+    ls_arena_free(a);
+}
+
+static json_t *record_of(json_t *sheet, const char *what) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(sheet, "records"), i, one) {
+        if (strstr(word(one, "record"), what) != NULL)
+            return one;
+    }
+    CU_FAIL_FATAL("no such record");
+    return NULL;
+}
+
+/* Of a load shared by two each is told his tons, and asked for his own address and stream. */
+static void shared_load(void) {
+    ls_arena *a = ls_arena_new();
+    const entry rows[] = {{"01", "2026-02-17", "8.6",
+                           "Osgood Row Crops/Wheat Strip (5.2 ton); Whitcomb Pasture/Ridge (3.4 "
+                           "ton)",
+                           "J. Osgood", "report of 2026-01-29"}};
+    sheets s = look(dossier_house(a), dossier_fields(a), log_of(a, rows, 1));
+    json_t *osgood = json_array_get(json_object_get(s.d, "transfers"), 0),
+           *whitcomb = json_array_get(json_object_get(s.d, "transfers"), 1);
+    TEST_NEAR(number(osgood, "tons"), 5.2, 1e-9);
+    TEST_NEAR(number(whitcomb, "tons"), 3.4, 1e-9);
+    TEST_TEXT(word(record_of(osgood, "nearest stream"), "missing"), "");
+    TEST_TEXT(word(record_of(whitcomb, "nearest stream"), "missing"), "1");
+    TEST_NEAR(number(record_of(whitcomb, "amount in tons"), "present"), 1, 0);
+    TEST_NEAR(number(record_of(whitcomb, "acknowledgement"), "present"), 1, 0);
+    done(&s);
+    ls_arena_free(a);
+}
+
 /* ---- dead birds, papers ---- */
 
 /* 8.5 % of 7,800 hens and 780 males: 729.3. Of the 7,200 hens of South 6,480 at the last count are
@@ -235,6 +314,8 @@ static void papers_with_dates(void) {
 TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"rates found by loads", loads_tell_too},
                               {"the stack by day", stack_by_day},
+                              {"the transfer sheet", transfer_sheet},
+                              {"a load of two receivers", shared_load},
                               {"dead birds", dead_birds},
                               {"papers with their dates", papers_with_dates},
                               CU_TEST_INFO_NULL};

@@ -89,6 +89,21 @@ typedef struct {
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
+/* What the litter of one lot holds that a receiver got. */
+typedef struct {
+    size_t file, lot;
+    const ls_analysis *by;
+    ls_line per_ton[LS_FIELD_NUTRIENTS]; /* N, P2O5, K2O */
+} ls_dossier_analysis;
+
+/* What a receiver got, by this file's log. */
+typedef struct {
+    const ls_buyer *buyer;
+    LS_LIST(const ls_dossier_application *) loads; /* in the order of the log */
+    ls_line tons;
+    LS_LIST(ls_dossier_analysis) analyses;
+} ls_dossier_transfer;
+
 /* A run of a spreader: one of the farm file, or a load whose acres the log gives. Rate found = net
  * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or that of a tarp.
  */
@@ -245,14 +260,15 @@ typedef struct {
     const char *id;   /* the same in every dossier of the farm; no other has it */
     const char *item; /* the row of the rules, or the limit that was exceeded */
     const char *words;
-    const char *required_by; /* "federal", "state", "good practice"; "limit"; "haul log" */
-    const char *cite;        /* NULL: none */
-    const char *source;      /* NULL: none */
-    bool memory;             /* the rule is from memory */
-    bool required;           /* a record: of this farm */
-    const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
-    const char *field;       /* it is about; NULL: about none, or more than one */
-    LS_LIST(long) entries;   /* of the log that it is about */
+    const char *required_by;  /* "federal", "state", "good practice"; "limit"; "haul log" */
+    const char *cite;         /* NULL: none */
+    const char *source;       /* NULL: none */
+    bool memory;              /* the rule is from memory */
+    bool required;            /* a record: of this farm */
+    const char *of;           /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
+    const char *field;        /* it is about; NULL: about none, or more than one */
+    const ls_buyer *receiver; /* of a transfer: it is about him alone; NULL: about the load */
+    LS_LIST(long) entries;    /* of the log that it is about */
     ls_finding_state state;
     const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
     struct {
@@ -301,7 +317,8 @@ typedef struct {
     bool two_readings;     /* breeders as laying hens, and as other chickens */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
-    LS_LIST(ls_dossier_run) runs; /* those of the farm file first */
+    LS_LIST(ls_dossier_transfer) transfers; /* in the order of the files */
+    LS_LIST(ls_dossier_run) runs;           /* those of the farm file first */
     LS_LIST(ls_dossier_setting) settings;
     LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;

@@ -14,6 +14,7 @@ void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);
 void ls_dossier_make_stack(ls_dossier *d);
 void ls_dossier_make_runs(ls_dossier *d);
+void ls_dossier_make_transfers(ls_dossier *d);
 void ls_dossier_make_methods(ls_dossier *d);
 void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);

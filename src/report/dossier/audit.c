@@ -45,8 +45,7 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
     return n == 0 ? W(f->what) : ls_doc_template(f->what, parts, n);
 }
 
-/* Whose rule it is, in short. */
-static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
+const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
@@ -175,7 +174,8 @@ static void wrong(ls_doc_group *g, const ls_dossier *d, const told *all, list l)
             continue;
         n++;
         if (all[i].of != NULL)
-            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(rule(d, f))), W(all[i].of),
+            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(ls_dossier_rule(d, f))),
+                       W(all[i].of),
                        T("{}. Fix: {}{}.", what(d, f),
                          W(f->mend != NULL ? f->mend : "ask the plan writer"),
                          W(all[i].several && of_entry(f) ? ", and so for each" : "")));
@@ -240,7 +240,7 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
     tallies all = tally_all(d, about);
     for (size_t i = 0; i < all.n; i++) {
         const tally *x = &all.at[i];
-        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
+        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)),
                    N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]),
                    W(found_words(d, x)), W(x->first));
     }

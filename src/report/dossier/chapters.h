@@ -11,8 +11,12 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
 
-/* The sheets behind them: what spreaders put out; the site of the stack and its piles; dead birds;
- * papers that go with the records. */
+/* Whose rule a finding goes by, in short. */
+const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f);
+
+/* The sheets behind them: what each receiver got; what spreaders put out; the site of the stack and
+ * its piles; dead birds; papers that go with the records. */
+void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d);
 void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d);
 void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d);
 void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d);

@@ -89,10 +89,8 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
 
 /* The sheets that go with it, each by itself. */
 static void (*const sheets[])(ls_doc_group *top, const ls_dossier *d) = {
-    ls_report_dossier_calibration,
-    ls_report_dossier_stack,
-    ls_report_dossier_mortality,
-    ls_report_dossier_papers,
+    ls_report_dossier_transfers, ls_report_dossier_calibration, ls_report_dossier_stack,
+    ls_report_dossier_mortality, ls_report_dossier_papers,
 };
 
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d) {

@@ -1,60 +1,9 @@
-/* Every load, and what left the farm for others. */
+/* Every load, corrections, days. */
 #include "chapters.h"
 
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
     bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
     return W(said ? l->entry->words[which] : NULL);
-}
-
-/* ---- transfers ---- */
-
-LS_DOC_COLUMNS(transfer_columns, WORDS("entry", "entry"), WORDS("date", "date"),
-               WORDS("ticket", "ticket"), DATA("farm"), DATA("permit"), DATA("hauler"),
-               DATA("hauler_permit"), DATA("receiver"), DATA("address"), DATA("field"), HEAD("to"),
-               DATA("stream"), IN("tons", NULL, "ton"), WORDS("received_by", "signed"),
-               WORDS("analysis", "analysis given"));
-
-static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
-                     const ls_dossier_drop *drop) {
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_crew *crew = d->farm->crew;
-    const ls_buyer *b = drop->buyer;
-    LS_DOC_ROW(
-        t, transfer_columns, N(l->hauled->log_entry), DAY(l->hauled->day), W(l->hauled->ticket),
-        W(facts == NULL ? NULL : facts->name.text), W(facts == NULL ? NULL : facts->permit.text),
-        W(crew == NULL ? NULL : crew->hauler.text),
-        W(crew == NULL ? NULL : crew->hauler_permit.text), W(b->name.text), W(b->address.text),
-        W(drop->field->name.text), W(ls_dossier_name(d->arena, b, drop->field)), W(b->stream.text),
-        BOOKED(drop->tons, NULL), ls_dossier_word(l, LS_LOG_RECEIVED_BY),
-        ls_dossier_word(l, LS_LOG_ANALYSIS));
-}
-
-LS_DOC_COLUMNS(receiver_columns, WORDS("receiver", "receiver"), WORDS("address", "address"),
-               WORDS("stream", "nearest stream"));
-
-static bool took(const ls_dossier *d, const ls_buyer *b) {
-    for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].drops[k].buyer == b)
-                return true;
-    return false;
-}
-
-static void transfers(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "transfers", "Litter handed to others", transfer_columns);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *l = &d->loads.at[i];
-        for (size_t k = 0; k < l->n; k++)
-            if (l->drops[k].buyer != NULL && !ls_dossier_is_own(l->drops[k].buyer))
-                transfer(t, d, l, &l->drops[k]);
-    }
-    t = LS_DOC_TABLE_IN(g, LS_FULL, "receivers", "Receivers", receiver_columns);
-    for (size_t i = 0; i < d->farm->buyers.n; i++) {
-        const ls_buyer *b = &d->farm->buyers.at[i];
-        if (!ls_dossier_is_own(b) && took(d, b))
-            LS_DOC_ROW(t, receiver_columns, W(b->name.text), W(b->address.text), W(b->stream.text));
-    }
 }
 
 /* ---- all loads ---- */
@@ -119,12 +68,11 @@ static void days(ls_doc_group *g, const ls_dossier *d) {
 
 void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d) {
     const ls_crew *crew = d->farm->crew;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Loads and transfers");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Loads");
     FACTS(g, LS_FULL, {"hauler", "hauler", W(crew == NULL ? NULL : crew->hauler.text)},
           {"hauler_permit", "hauler's permit", W(crew == NULL ? NULL : crew->hauler_permit.text)});
     if (d->loads.n == 0)
         SAY(g, LS_FULL, "No load is logged yet.");
-    transfers(g, d);
     loads(g, d);
     corrections(g, d);
     days(g, d);
