@@ -174,10 +174,16 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
 }
 
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
-                           const bool *given, ls_place at, const char *into) {
-    for (size_t i = 0; i < section->n; i++)
-        if ((section->keys[i].flags & LS_FARM_REQUIRED) && !given[i])
-            ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
+                           const bool *given, const ls_node *node, const char *into) {
+    for (size_t i = 0; i < section->n; i++) {
+        const ls_farm_key *key = &section->keys[i],
+                          *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
+        if (!given[i] && ls_farm_lacks(key, node))
+            ls_farm_missing(reader, node->at, called(reader, section, into), key,
+                            other ? ls_arena_printf(reader->arena, "or \"%s\"",
+                                                    ls_farm_example(reader->arena, other))
+                                  : NULL);
+    }
 }
 
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
@@ -194,7 +200,7 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (key)
             given[key - section->keys] = true;
     }
-    check_required(reader, section, given, node->at, into);
+    check_required(reader, section, given, node, into);
     reader->section = section;
     if (section->check)
         section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
@@ -288,6 +294,8 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
         top = ls_diag_count(d, LS_ERROR) == before
                   ? ls_farm_lay(reader, top, over, &j.farm->changes)
                   : NULL;
+    if (top != NULL)
+        ls_farm_fill_alike(reader, top);
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */

@@ -27,10 +27,17 @@ static const ls_farm_section count_section = KEYS_OF(ls_bird_count, count_keys, 
 
 static const ls_farm_key flock_keys[] = {
     WORD(ls_flock, birds, REQUIRED, ls_farm_birds, "broiler breeder", "kind of birds"),
+    LIKE(ls_flock, "North",
+         "the house whose flock this one is like: what is left out here is as there"),
     COUNT(ls_flock, hens, STARTED, 1, 1e7, "7800", "hens placed", .birds = BREEDERS),
     COUNT(ls_flock, count, STARTED, 1, 1e7, "24000", "birds placed", .birds = OTHERS),
-    DATE(ls_flock, placed, REQUIRED, "2025-04-21", "day the birds came in", .plain = "2025-12-08"),
+    DATE(ls_flock, placed, REQUIRED, "2025-04-21", "day the birds came in", .plain = "2025-12-08",
+         .unless = "age"),
     DATE(ls_flock, removed, REQUIRED, "2026-02-09", "day the birds left, or will leave"),
+    QUANTITY(ls_flock, age, ABOVE, "days", 0, 1000, "49 days",
+             "age of the birds when removed; without placed they came as day-olds, with it from "
+             "another house",
+             .birds = (unsigned)~LAYING),
     COUNT(ls_flock, males, 0, 0, 1e7, "780", "males placed; left out: none", .birds = BREEDERS),
     SECTIONS(
         ls_flock, feed, ONE_OR_MANY, &ls_farm_feed,

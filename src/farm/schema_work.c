@@ -44,8 +44,11 @@ static const ls_farm_section run_section =
 
 static const ls_farm_key truck_keys[] = {
     TEXT(ls_truck, name, REQUIRED, "spreader truck", "what to call this kind of truck"),
+    LIKE(ls_truck, "big truck",
+         "a truck above this one: what is left out here is as there, but for its driver, "
+         "calibration and inspection"),
     FORMERLY(ls_truck, "spreader"),
-    TEXT(ls_truck, phone, 0, "555-0142", "of its driver"),
+    TEXT(ls_truck, phone, OF_ONE, "555-0142", "of its driver"),
     COUNT(ls_truck, count, REQUIRED, 1, 100, "2", "how many of them"),
     QUANTITY(ls_truck, payload, STARTED | SPREAD, "ton", 0.5, 60, "11 ton",
              "most weight of litter it may carry: legal gross less empty weight; may be left "
@@ -73,9 +76,10 @@ static const ls_farm_key truck_keys[] = {
          "road: it stays on the road, hauls to the stack and spreads nowhere"),
     QUANTITY(ls_truck, smallest_drop, ABOVE, "ton", 0, 60, "1 ton",
              "least part of a load worth a stop at another field; left out: 1 ton"),
-    DATE(ls_truck, calibrated, 0, "2026-01-20", "day the spreader was last calibrated"),
-    DATE(ls_truck, inspected, 0, "2026-02-14", "day the truck and spreader were last inspected"),
-    SECTIONS(ls_truck, runs, 0, &run_section,
+    DATE(ls_truck, calibrated, OF_ONE, "2026-01-20", "day the spreader was last calibrated"),
+    DATE(ls_truck, inspected, OF_ONE, "2026-02-14",
+         "day the truck and spreader were last inspected"),
+    SECTIONS(ls_truck, runs, OF_ONE, &run_section,
              "[{date: 2026-01-20, set: 2 ton/ac, net: 9.2 lb, tarp: 100 ft2}]",
              "runs that show what the spreader puts out, over a tarp or a distance; the newest "
              "counts as its calibration"),

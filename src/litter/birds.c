@@ -21,12 +21,11 @@ static void weigh(ls_litter_house *h, ls_litter_flock *f) {
     const ls_figure *usual = ls_litter_bird_figure(h, "weight");
     static const char label[] = "live weight of a bird at removal";
     if (g)
-        f->weight =
-            ls_leaf_by(f->w, LS_GIVEN(*told) ? "curve_weight" : "weight",
-                       "published live weight at that age", "lb/bird", g->last_weight,
-                       g->weight[f->told->removed.day - f->told->placed.day], ls_spread_exact(),
-                       "Gompertz curve through the hatch weight and the published weights; "
-                       "past the last of them with its last slope");
+        f->weight = ls_leaf_by(f->w, LS_GIVEN(*told) ? "curve_weight" : "weight",
+                               "published live weight at that age", "lb/bird", g->last_weight,
+                               g->weight[ls_flock_age(f->told)], ls_spread_exact(),
+                               "Gompertz curve through the hatch weight and the published weights; "
+                               "past the last of them with its last slope");
     if (!LS_GIVEN(*told)) {
         if (!g && usual)
             f->weight = ls_leaf_figure(f->w, "weight", label, "lb/bird", usual);

@@ -308,6 +308,9 @@ ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *
 
 /* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
  * of cake at the moisture of cake. */
+/* Full loads that went over no scale, of the truck of that name: tons, with that label. */
+ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label,
+                                const ls_count *told, ls_name of);
 ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w,
                         bool cake);
 /* What is left of dry matter made since the last cleanout: less what was taken out, never below

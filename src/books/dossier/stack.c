@@ -4,43 +4,15 @@
 
 #include <stdlib.h>
 
-static size_t lot_index(const ls_estimate *e, const char *code) {
-    size_t i = 0;
-    while (i < e->n && strcmp(e->lots[i].code, code) != 0)
-        i++;
-    return i;
-}
-
-static ls_line tons_of(const ls_dossier *d, const ls_litter_part *x, const ls_hauled *h) {
-    ls_worksheet *w = d->books->sheet;
+static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
+    const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
     if (!x->split)
         return ls_dossier_tons(d, x->log, x->load, h->n > 0 ? x->part : LS_DOSSIER_WHOLE);
+    ls_worksheet *w = d->books->sheet;
     return ls_leaf_exact(w,
                          ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
                                    x->load + 1, x->part + 1, x->n + 1),
-                         "part of a load out of the stack", "ton", x->tons, LS_BY_LOG, h->entry);
-}
-
-static void add_piece(ls_dossier *d, const ls_litter_part *x) {
-    const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
-    const ls_buyer *buyer = h->n > 0 ? h->drops[x->part].buyer : NULL;
-    const ls_estimate *e = ls_dossier_estimate(d, x->file);
-    ls_dossier_piece piece = {.file = x->file,
-                              .log = x->log,
-                              .load = x->load,
-                              .part = x->part,
-                              .lot = lot_index(e, x->code),
-                              .day = x->day,
-                              .from_stack = h->from_stack,
-                              .unlogged = x->unlogged,
-                              .to = h->n == 0        ? LS_WENT_NOWHERE
-                                    : buyer == NULL  ? LS_WENT_TO_STACK
-                                    : buyer->own.yes ? LS_WENT_TO_OWN
-                                                     : LS_WENT_TO_OTHERS};
-    if (piece.lot == e->n)
-        return;
-    piece.tons = tons_of(d, x, h);
-    *LS_PUSH(d->arena, &d->pieces) = piece;
+                         "part of a load out of the stack", "ton", x->mass, LS_BY_LOG, h->entry);
 }
 
 static ls_date newest_day(const ls_dossier *d) {
@@ -102,11 +74,8 @@ static ls_line left_of(const ls_dossier *d, const char *lead, ls_line before, ls
 /* The pile of the n pieces, which are of one lot, and its days. */
 static void add_pile(ls_dossier *d, const ls_dossier_piece *const *x, size_t n) {
     ls_dossier_stack *s = &d->stack;
-    ls_dossier_pile pile = {.file = x[0]->file,
-                            .lot = x[0]->lot,
-
-                            .first = LS_NO_DATE,
-                            .last = LS_NO_DATE};
+    ls_dossier_pile pile = {
+        .file = x[0]->file, .lot = x[0]->lot, .first = LS_NO_DATE, .last = LS_NO_DATE};
     const char *of = ls_arena_printf(d->arena, "dossier.pile-%zu", s->piles.n + 1);
     ls_books_lines all_in = {0}, all_out = {0};
     for (size_t i = 0, next; i < n; i = next) {
@@ -146,14 +115,13 @@ static void make_piles(ls_dossier *d) {
 /* ---- how long it lay ---- */
 
 /* Longer than what was told before, of its pile and of all? */
-static void consider(ls_dossier *d, const ls_litter_part *x, ls_date in, ls_date out) {
+static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_date out) {
     ls_dossier_stack *s = &d->stack;
-    size_t lot = lot_index(ls_dossier_estimate(d, x->file), x->code);
     if (in == LS_NO_DATE)
         return;
     for (size_t i = 0; i < s->piles.n; i++) {
         ls_dossier_pile *p = &s->piles.at[i];
-        if (p->file == x->file && p->lot == lot &&
+        if (p->file == x->file && p->lot == x->lot &&
             (p->first == LS_NO_DATE || out - in > p->last - p->first))
             p->first = in, p->last = out;
     }
@@ -174,19 +142,22 @@ static ls_line days_of(const ls_dossier *d, const char *key, const char *label, 
 
 void ls_dossier_make_stack(ls_dossier *d) {
     ls_dossier_stack *s = &d->stack;
-    ls_litter_parts litters = ls_books_litter_parts(d->books);
+    ls_litters litters = ls_books_litters(d->books);
     *s = (ls_dossier_stack){.first = LS_NO_DATE,
                             .last = LS_NO_DATE,
                             .emptied = LS_NO_DATE,
                             .empty = litters.lying.n == 0};
-    for (size_t i = 0; i < litters.all.n; i++)
-        add_piece(d, &litters.all.at[i]);
+    for (size_t i = 0; i < litters.all.n; i++) {
+        ls_dossier_piece *x = LS_PUSH(d->arena, &d->pieces);
+        *x = litters.all.at[i];
+        x->tons = tons_of(d, x);
+    }
     fill_drops(d);
     make_piles(d);
-    for (size_t i = 0; i < litters.all.n; i++) {
-        const ls_litter_part *x = &litters.all.at[i];
+    for (size_t i = 0; i < d->pieces.n; i++) {
+        const ls_dossier_piece *x = &d->pieces.at[i];
         consider(d, x, x->in, x->day);
-        if (ls_dossier_farm(d, x->log)->hauled.at[x->load].from_stack && x->day > s->emptied)
+        if (x->from_stack && x->day > s->emptied)
             s->emptied = x->day;
     }
     for (size_t i = 0; i < litters.lying.n; i++)

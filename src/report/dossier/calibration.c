@@ -31,14 +31,14 @@ static void runs(ls_doc_group *g, const ls_dossier *d) {
                         setting_columns);
     for (size_t i = 0; i < d->settings.n; i++) {
         const ls_dossier_setting *x = &d->settings.at[i];
-        LS_DOC_ROW(t, setting_columns, W(name_of(x->truck)), L(x->set), N(x->n), FINE(L(x->mean)),
-                   L(x->off));
+        LS_DOC_GRID_ROW(t, setting_columns, x->n > 1 ? LS_FIRST : LS_DATA, NULL,
+                        W(name_of(x->truck)), L(x->set), N(x->n), FINE(L(x->mean)), L(x->off));
     }
 }
 
 static void loads(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads whose acres the log gives", load_columns);
+        LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads with acres in the log", load_columns);
     for (size_t i = 0; i < d->runs.n; i++) {
         const ls_dossier_run *x = &d->runs.at[i];
         if (x->of == NULL)
@@ -53,7 +53,7 @@ static void loads(ls_doc_group *g, const ls_dossier *d) {
 
 void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d) {
     ls_arena *a = d->arena;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, "calibration", "Spreader calibration");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "calibration", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "spreaders", "Spreaders", truck_columns);
     for (size_t i = 0; i < d->farm->trucks.n; i++) {
         const ls_truck *truck = &d->farm->trucks.at[i];

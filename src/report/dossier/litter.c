@@ -1,4 +1,4 @@
-/* The litter: made, found, analyzed; how old tests and papers are. */
+/* The litter: made, found, analyzed, stored; how old tests and papers are. */
 #include "chapters.h"
 
 #include "report/figure.h"
@@ -21,7 +21,7 @@ LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton")
                IN("gone_tons", "gone", "ton"), IN("left_tons", "left", "ton"),
                IN("N_lb_per_ton", "N", "lb/ton"), IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
                IN("K2O_lb_per_ton", "K2O", "lb/ton"), DATA("laboratory"), DATA("report_date"),
-               WORDS("cleared", "cleared"));
+               DATA("cleared"));
 
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
@@ -50,35 +50,31 @@ LS_DOC_COLUMNS(method_columns, WORDS("lot", "side"), WORDS("method", "method"),
                IN("low", "low", "ton"), IN("likely", "likely", "ton"), IN("high", "high", "ton"));
 
 static void methods(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "methods", "Tons of each side by each method", method_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "methods", NULL, method_columns);
     for (size_t i = 0; i < d->methods.n; i++) {
         const ls_dossier_method *x = &d->methods.at[i];
         LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
-    ls_doc_picture(g, LS_FULL, NULL,
-                   "Each method, and what the loads show. Up to three sides with loads.",
+    ls_doc_picture(g, LS_FULL, NULL, "All ways of knowing taken together, and what the loads show.",
                    ls_dossier_chart_methods(g->document, d), NULL);
 }
 
-LS_DOC_COLUMNS(age_columns, WORDS("what", "what"), WORDS("of", "of"), WORDS("date", "date"),
-               WORDS("on", "on"), IN("age_days", "age", "day"), IN("at_most_days", "limit", "day"),
-               WORDS("limit_from", "limit from"), WORDS("too_old", "too old"));
+LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),
+               WORDS("date", "date"), WORDS("on", "used on"), IN("age_days", "age", "day"),
+               IN("at_most_days", "limit", "day"), DATA("limit_from"), WORDS("too_old", "too old"));
 
 static void ages(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "ages", "How old tests and papers were on the last day litter went out by them",
-        age_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ages", NULL, age_columns);
     for (size_t i = 0; i < d->ages.n; i++) {
         const ls_dossier_age *x = &d->ages.at[i];
-        LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), DAY(x->date), DAY(x->on), L(x->age),
-                   L(x->limit), W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),
+        LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), T("{}, {}", W(x->what), W(x->of)),
+                   DAY(x->date), DAY(x->on), L(x->age), L(x->limit),
+                   W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),
                    W(x->old ? "yes" : "no"));
     }
 }
 
-void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Litter: made, found, analyzed");
+void ls_report_dossier_litter(ls_doc_group *g, const ls_dossier *d) {
     flocks(g, d);
     lots(g, d->estimate);
     methods(g, d);

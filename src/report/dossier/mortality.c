@@ -9,11 +9,13 @@ void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     static const ls_mortality untold;
     const ls_farm_facts *facts = d->farm->facts;
     const ls_mortality *m = facts != NULL && facts->mortality != NULL ? facts->mortality : &untold;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, "mortality", "Dead birds");
-    FACTS(g, LS_FULL, {"method", "what is done with them", W(m->method.text)},
-          {"place", "where", W(m->place.text)}, {"by", "taken by", W(m->by.text)},
-          {"permit", "permit", W(m->permit.text)},
-          {"record", "daily count kept", W(m->record.text)});
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "mortality", NULL);
+    MEMBERS(g, {"method", W(m->method.text)}, {"place", W(m->place.text)}, {"by", W(m->by.text)},
+            {"permit", W(m->permit.text)}, {"record", W(m->record.text)});
+    if (m->method.text != NULL)
+        SAY(g, LS_FULL, "{}; where: {}; taken by: {}; permit: {}; daily count kept: {}.",
+            W(m->method.text), W(m->place.text), W(m->by.text), W(m->permit.text),
+            W(m->record.text));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks",
                                      "Birds lost over the stay, by the farm file", flock_columns);
     bool told = true;

@@ -5,9 +5,9 @@
 
 LS_DOC_COLUMNS(paper_columns, WORDS("paper", "paper"), WORDS("of", "of"), WORDS("by", "by"),
                WORDS("date", "date"), WORDS("kept", "kept"));
-LS_DOC_COLUMNS(field_columns, WORDS("field", "field"), WORDS("tract", "tract"),
+LS_DOC_COLUMNS(field_columns, DATA("field"), HEAD("field"), WORDS("tract", "tract"),
                WORDS("soil_report", "soil report"), WORDS("method", "method"),
-               WORDS("rated", "phosphorus rated"), WORDS("rated_by", "by"));
+               WORDS("rated", "phosphorus rated"), DATA("rated_by"));
 
 static void reports(ls_doc_table t, const char *of, const ls_lab_list *list) {
     for (size_t i = 0; i < list->n; i++)
@@ -59,8 +59,9 @@ static lacking fields(ls_doc_group *g, const ls_dossier *d) {
                 *LS_PUSH(d->arena, &out.tract) = name;
             if (f->soil == NULL)
                 *LS_PUSH(d->arena, &out.soil) = name;
-            LS_DOC_ROW(t, field_columns, W(name), W(f->tract.text), GIVEN_DAY(soil->date),
-                       W(soil->method.text), GIVEN_DAY(p->date), W(p->rated_by.text));
+            LS_DOC_ROW(t, field_columns, W(name), W(f->name.text), W(f->tract.text),
+                       GIVEN_DAY(soil->date), W(soil->method.text), GIVEN_DAY(p->date),
+                       W(p->rated_by.text));
         }
     return out;
 }
@@ -74,7 +75,7 @@ static bool has(const ls_farm_facts *facts, ls_attached paper) {
 
 void ls_report_dossier_papers(ls_doc_group *top, const ls_dossier *d) {
     const ls_farm_facts *facts = d->farm->facts;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, "attached", "Papers that go with this");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "attached", NULL);
     papers(g, d);
     lacking of = fields(g, d);
     ls_doc_table t = ls_dossier_put_missing(g);

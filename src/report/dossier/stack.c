@@ -11,16 +11,19 @@ LS_DOC_COLUMNS(pile_columns, DATA("lot"), DATA("file"), HEAD("litter of"),
                WORDS("from", "from"), WORDS("to", "to"));
 LS_DOC_COLUMNS(day_columns, WORDS("lot", "litter of"), WORDS("day", "day"),
                IN("in_tons", "in", "ton"), IN("out_tons", "out", "ton"),
-               IN("lying_tons", "there that evening", "ton"));
+               IN("lying_tons", "left", "ton"));
 
 static void site(ls_doc_group *g, const ls_stack *s) {
-    FACTS(g, LS_FULL, {"roofed", "under a roof", FLAG(s->roofed.yes)},
-          {"cover", "cover", W(s->cover.text)}, {"base", "base", W(s->base.text)},
-          {"length_ft", "length", GIVEN(s->length, "ft")},
-          {"width_ft", "width", GIVEN(s->width, "ft")},
-          {"height_ft", "height of the pile", GIVEN(s->height, "ft")},
-          {"most_days", "may lie at most", GIVEN(s->most_days, "day")},
-          {"kept_until", "may be kept until", GIVEN_DAY(s->kept_until)});
+    MEMBERS(g, {"roofed", FLAG(s->roofed.yes)}, {"cover", W(s->cover.text)},
+            {"base", W(s->base.text)}, {"length_ft", GIVEN(s->length, "ft")},
+            {"width_ft", GIVEN(s->width, "ft")}, {"height_ft", GIVEN(s->height, "ft")},
+            {"most_days", GIVEN(s->most_days, "day")}, {"kept_until", GIVEN_DAY(s->kept_until)});
+    SAY(g, LS_FULL,
+        "{}; cover: {}; base: {}. {} by {}, {} high. It may be kept until {}, a load at most {}. "
+        "The local code decides.",
+        W(s->roofed.yes ? "Under a roof" : "Not under a roof"), W(s->cover.text), W(s->base.text),
+        GIVEN(s->length, "ft"), GIVEN(s->width, "ft"), GIVEN(s->height, "ft"),
+        GIVEN_DAY(s->kept_until), GIVEN(s->most_days, "day"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "distances", "Distances", distance_columns);
     for (size_t i = 0; i < s->distances.n; i++) {
         const ls_stack_distance *x = &s->distances.at[i];
@@ -38,15 +41,16 @@ static void site(ls_doc_group *g, const ls_stack *s) {
 
 static void piles(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_stack *s = &d->stack;
-    FACTS(g, LS_FULL, {"in_tons", "into the stack", BOOKED(d->balance.stack_in, "ton")},
-          {"out_tons", "out of the stack", BOOKED(d->balance.stack_out, "ton")},
-          {"still_tons", "still in it", BOOKED(d->balance.stacked, "ton")},
-          {"longest_days", "longest in it", F(s->days, "day")});
+    MEMBERS(g, {"in_tons", BOOKED(d->balance.stack_in, "ton")},
+            {"out_tons", BOOKED(d->balance.stack_out, "ton")},
+            {"still_tons", BOOKED(d->balance.stacked, "ton")}, {"longest_days", F(s->days, "day")});
+    SAY(g, LS_FULL, "In: {}; out: {}; still in it: {}.", BOOKED(d->balance.stack_in, "ton"),
+        BOOKED(d->balance.stack_out, "ton"), BOOKED(d->balance.stacked, "ton"));
     if (s->days != LS_NO_LINE)
         SAY(g, LS_FULL, "Longest in it: {} to {}{}.", DAY(s->first), DAY(s->last),
             W(s->empty ? "" : ", some is there yet"));
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "piles", "The piles, first in, first out; longest: of any of it", pile_columns);
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "piles", "Piles, first in, first out", pile_columns);
     for (size_t i = 0; i < s->piles.n; i++) {
         const ls_dossier_pile *p = &s->piles.at[i];
         const char *lot = ls_dossier_lot(d, p->file, p->lot), *file = ls_dossier_file(d, p->file);
@@ -68,12 +72,10 @@ void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d) {
     const ls_stack *s = d->farm->stack;
     if (s == NULL && d->stack.piles.n == 0)
         return;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", "Stacking site");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", NULL);
     if (s != NULL)
         site(g, s);
     piles(g, d);
-    ls_dossier_put_caution(g, "stack_fire");
-    SAY(g, LS_FULL, "The local code and the plan writer decide where and how long litter may lie.");
     ls_doc_table t = ls_dossier_put_missing(g);
     ls_dossier_missing(t, s != NULL, "the site", "the top of the farm file",
                        "stack: {roofed: yes, length: 80 ft, width: 40 ft, height: 6 ft, "

@@ -6,19 +6,20 @@
 
 #include <string.h>
 
-LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WORDS("date", "date"),
-               WORDS("ticket", "ticket"), WORDS("field", "field"), IN("tons", NULL, "ton"),
-               DATA("weighed"), IN("advised_ton_per_ac", "rate advised", "ton/ac"),
-               WORDS("received_by", "signed"), WORDS("analysis", "analysis given"));
+LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WORDS("date", "day"),
+               WHOLE("ticket", "ticket"), WORDS("field", "field"), IN("tons", NULL, "ton"),
+               DATA("weighed"), IN("advised_ton_per_ac", "rate", "ton/ac"),
+               WORDS("received_by", "signed"), DATA("analysis"));
 LS_DOC_COLUMNS(analysis_columns, DATA("lot"), DATA("file"), HEAD("litter of"),
                IN("N_lb_per_ton", "N", "lb/ton"), IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
                IN("K2O_lb_per_ton", "K2O", "lb/ton"), IN("moisture_pct", "moisture", "%"),
                DATA("laboratory"), DATA("date"), HEAD("by"));
-LS_DOC_COLUMNS(record_columns, WORDS("record", "record"), WORDS("rule", "rule"), DATA("present"),
-               WORDS("missing", "missing for entry"), WORDS("fix", "fix"));
+LS_DOC_COLUMNS(record_columns, DATA("record"), DATA("rule"), DATA("present"), DATA("missing"),
+               DATA("fix"));
 
 static void loads(ls_doc_group *g, const ls_dossier_transfer *x) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads", load_columns);
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads, and the rate advised", load_columns);
     for (size_t i = 0; i < x->loads.n; i++) {
         const ls_dossier_application *one = x->loads.at[i];
         const ls_dossier_load *l = one->load;
@@ -101,20 +102,16 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
         ls_text_addf(one->missing, "%s%ld", one->missing->n > 0 ? ", " : "", f->entries.at[0]);
         one->fix = one->fix == NULL ? f->mend : one->fix;
     }
-    ls_text *given = ls_text_new(d->arena);
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "records", "Missing of what federal and state records ask", record_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "records", NULL, record_columns);
     for (size_t i = 0; i < all.n; i++) {
         const item *one = &all.at[i];
-        bool lacks = one->missing->n > 0;
-        if (!lacks)
-            ls_text_addf(given, "%s%s", given->n > 0 ? "; " : "", one->of->words);
-        LS_DOC_GRID_ROW(t, record_columns, lacks ? LS_FIRST : LS_DATA, NULL, W(one->of->words),
-                        W(ls_dossier_rule(d, one->of)), N(one->present),
-                        W(lacks ? one->missing->s : NULL), W(one->fix));
+        const char *missing = one->missing->n > 0 ? one->missing->s : NULL;
+        LS_DOC_ROW(t, record_columns, W(one->of->words), W(ls_dossier_rule(d, one->of)),
+                   N(one->present), W(missing), W(one->fix));
+        if (missing != NULL)
+            ITEM(g, LS_FULL, "Missing for entry {}: {} ({}). Fix: {}.", W(missing),
+                 W(one->of->words), W(ls_dossier_rule(d, one->of)), W(one->fix));
     }
-    if (given->n > 0)
-        SAY(g, LS_FULL, "Given for every load: {}.", W(given->s));
 }
 
 /* ---- the sheet ---- */
@@ -122,29 +119,27 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
 static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_transfer *x) {
     static const ls_farm_facts no_facts;
     static const ls_crew no_crew;
-    static const char *const signs[] = {"the farm", "the hauler", "the receiver"};
     const ls_farm_facts *facts = d->farm->facts != NULL ? d->farm->facts : &no_facts;
     const ls_crew *crew = d->farm->crew != NULL ? d->farm->crew : &no_crew;
     const ls_buyer *b = x->buyer;
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(d->arena, "Transfer to %s", b->name.text));
-    FACTS(g, LS_FULL, {"receiver", "receiver", W(b->name.text)},
-          {"address", "address", W(b->address.text)}, {"phone", "phone", W(b->phone.text)},
-          {"stream", "nearest stream", W(b->stream.text)}, {"farm", "from", W(facts->name.text)},
-          {"place", "place", W(facts->place.text)}, {"permit", "permit", W(facts->permit.text)},
-          {"hauler", "hauler", W(crew->hauler.text)},
-          {"hauler_permit", "hauler's permit", W(crew->hauler_permit.text)});
-    ls_doc_fact(g, LS_FULL, "tons", "handed over", BOOKED(x->tons, "ton"));
+    MEMBERS(g, {"receiver", W(b->name.text)}, {"address", W(b->address.text)},
+            {"phone", W(b->phone.text)}, {"stream", W(b->stream.text)},
+            {"farm", W(facts->name.text)}, {"place", W(facts->place.text)},
+            {"permit", W(facts->permit.text)}, {"hauler", W(crew->hauler.text)},
+            {"hauler_permit", W(crew->hauler_permit.text)}, {"tons", BOOKED(x->tons, "ton")});
+    SAY(g, LS_FULL, "{} to {}; nearest stream: {}. From {}, permit: {}. Hauler: {}, permit: {}.",
+        BOOKED(x->tons, "ton"), W(b->address.text), W(b->stream.text), W(facts->name.text),
+        W(facts->permit.text), W(crew->hauler.text), W(crew->hauler_permit.text));
     loads(g, x);
     analyses(g, d, x);
     records(g, d, x);
-    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
-        SAY(g, LS_FULL, "Signed for {}: ______________________________ Date: ____________",
-            W(signs[i]));
+    SAY(g, LS_FULL, "Signed: farm ______________ hauler ______________ receiver ______________");
 }
 
 void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *list = ls_doc_list(top, LS_FULL, "transfers", "Litter handed to others");
+    ls_doc_group *list = ls_doc_list(top, LS_FULL, "transfers", NULL);
     for (size_t i = 0; i < d->transfers.n; i++)
         sheet(list, d, &d->transfers.at[i]);
 }

@@ -98,10 +98,13 @@ static const char *days_of(const ls_report_page *p, const ls_promised *row) {
 
 static void row(const slip *s, const ls_promised *is) {
     const ls_report_page *p = s->paper->page;
-    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s%s on %s at %s, %s. Litter of %s.",
+    const char *on = is->field->yard ? ""
+                                     : ls_arena_printf(p->arena, " on %s at %s",
+                                                       ls_report_line(p, is->acres, "ac"),
+                                                       ls_report_line(p, is->rate, "ton/ac"));
+    ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s%s%s, %s. Litter of %s.",
                  is->field->name.text, loads_words(s, is->loads, is->tons),
-                 is->promised && is->certainty != LS_FIRM ? ", only likely," : "",
-                 ls_report_line(p, is->acres, "ac"), ls_report_line(p, is->rate, "ton/ac"),
+                 is->promised && is->certainty != LS_FIRM ? ", only likely," : "", on,
                  days_of(p, is), lots_of(s, is->lots));
 }
 
@@ -257,7 +260,11 @@ static void price(const slip *s) {
     else if (sheet->price == LS_NO_LINE)
         ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "none: given away, or to be agreed");
     else
-        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, delivered and spread%s", of, costs(s));
+        ls_paper_add(s->paper, LS_PAPER_LEAD, "PRICE", "%s, %s%s", of,
+                     now < 0                      ? "paid by the farm"
+                     : ls_buyer_is_yard(s->buyer) ? "delivered"
+                                                  : "delivered and spread",
+                     costs(s));
 }
 
 static void leads(const slip *s) {
@@ -335,7 +342,8 @@ static void terms(const slip *s, bool with_worth) {
     if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0)
         ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
-        ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
+        ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "%s for the tons on the scale.",
+                     s->buyer->price.value < 0 ? "the farm pays" : "you pay");
     if (s->sum->loads[LS_FIRM] > 0 && all_firm(p->view, s->of->sums->handed_out))
         ls_paper_add(
             s->paper, LS_PAPER_FACT, "How sure",
