@@ -64,7 +64,7 @@ static void figures_by_hand(void) {
     f = row(d, "fields", "field", "Wheat Strip");
     TEST_NEAR(number(f, "ton_per_ac"), 17.13 / 22, 1e-5);
     TEST_SAME(json_array_size(json_object_get(d, "loads")), 6);
-    TEST_SAME(json_array_size(json_object_get(d, "transfers")), 2);
+    TEST_SAME(json_array_size(json_object_get(d, "transfers")), 1);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -105,6 +105,7 @@ typedef struct {
 
 typedef struct {
     ls_name name, like, formerly; /* like: the field that what was left out is taken from */
+    ls_name tract;                /* its number on the maps of the farm agency */
     ls_quantity area, length;     /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */

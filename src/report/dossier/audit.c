@@ -50,8 +50,7 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const 
     return n == 0 ? W(words) : ls_doc_template(words, parts, n);
 }
 
-/* Whose rule it is, in short. */
-static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
+const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
@@ -191,7 +190,7 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
             g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         run r = run_of(d, i);
         if (r.n > 0)
-            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
+            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
                  where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
                  W(f->mend != NULL ? f->mend : "ask the plan writer"),
                  W(r.n > 1 ? "; so for each" : ""));
@@ -247,7 +246,7 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
         if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
             *LS_PUSH(d->arena, whole) =
                 ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
-        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
+        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)),
                    N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
 }

@@ -8,9 +8,14 @@
 static const struct {
     const char *id, *title;
     ls_dossier_sheet *put;
-} sheets[] = {{"loads", "Loads and transfers", ls_report_dossier_loads},
-              {"litter", "Litter, stack, equipment", ls_report_dossier_litter},
-              {"years", "Year by year", ls_report_dossier_years},
+} sheets[] = {{"annual", "Annual summary", ls_report_dossier_annual},
+              {"loads", "Loads", ls_report_dossier_loads},
+              {"transfers", "Litter handed to others", ls_report_dossier_transfers},
+              {"calibration", "Spreader calibration", ls_report_dossier_calibration},
+              {"stack", "Stacking site", ls_report_dossier_stack},
+              {"litter", "Litter: made, found, analyzed", ls_report_dossier_litter},
+              {"mortality", "Dead birds", ls_report_dossier_mortality},
+              {"attached", "Papers that go with this", ls_report_dossier_papers},
               {"records", "Records looked for", ls_report_dossier_records}};
 
 /* Only what has something to show gets a number. */
