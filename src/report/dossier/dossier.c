@@ -36,7 +36,7 @@ static void others(ls_doc_group *top, const ls_dossier *d, ls_doc_group *content
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet) {
     ls_document *doc = ls_document_new(v, "dossier", "Dossier: where every ton of litter went");
     doc->table = "loads";
-    doc->more = "every load, litter, years, records, worksheet";
+    doc->more = "loads, transfers, stack, papers, records, worksheet";
     if (d->months.to != LS_NO_DATE)
         doc->days =
             ls_arena_printf(v->arena, "%s to %s", ls_date_words(v->arena, d->months.from, 0),
