@@ -258,6 +258,28 @@ static void shared_load(void) {
     ls_arena_free(a);
 }
 
+/* ---- the annual summary ---- */
+
+/* 7,800 + 780 + 7,200 + 720 birds; moved 17.13 tons of 38 lb N, 56 lb P2O5 and 36 lb K2O. The farm
+ * file alone names no fields of the plan. */
+static void annual_summary(void) {
+    ls_arena *a = ls_arena_new();
+    sheets s = look(dossier_house(a), dossier_fields(a), dossier_log(a));
+    TEST_NEAR(number(at(s.d, NULL, "months", 1), "bird"), 16500, 1e-9);
+    json_t *moved = at(s.d, NULL, "period", 4);
+    TEST_TEXT(word(moved, "what"), "moved to others");
+    TEST_NEAR(number(moved, "N_lb"), 17.13 * 38, 1e-3);
+    TEST_NEAR(number(moved, "P2O5_lb"), 17.13 * 56, 1e-3);
+    TEST_NEAR(number(moved, "K2O_lb"), 17.13 * 36, 1e-3);
+    TEST_SAME(json_array_size(json_object_get(json_object_get(s.d, "annual"), "missing")), 0);
+    test_run alone = PROGRAM(s.w.a, "dossier", DEMO_HOUSE, FEW, "--format=json");
+    json_t *d = json_loads(alone.out, 0, NULL);
+    CU_ASSERT_TRUE(is_missing(json_object_get(d, "annual"), "dossier farm.yaml fields.yaml"));
+    json_decref(d);
+    done(&s);
+    ls_arena_free(a);
+}
+
 /* ---- dead birds, papers ---- */
 
 /* 8.5 % of 7,800 hens and 780 males: 729.3. Of the 7,200 hens of South 6,480 at the last count are
@@ -316,6 +338,7 @@ TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"the stack by day", stack_by_day},
                               {"the transfer sheet", transfer_sheet},
                               {"a load of two receivers", shared_load},
+                              {"the annual summary", annual_summary},
                               {"dead birds", dead_birds},
                               {"papers with their dates", papers_with_dates},
                               CU_TEST_INFO_NULL};
