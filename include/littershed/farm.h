@@ -95,7 +95,8 @@ typedef struct {
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     LS_LIST(ls_past)
     past; /* of earlier years' files, as loads that are gone: whoever reads those
-             files puts it here */
+             files puts it here, and: */
+    LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
@@ -149,10 +150,12 @@ const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name)
 bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field);
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field);
 
-/* The truck of that name, now or before; NULL: none. */
 /* One of a kind, 1 ...: its name, with the number if there are several. */
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);
+/* The kind of that name, now or before, or that has one called so; NULL: none. */
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
+/* Which of its kind is called so; 0: any. */
+long ls_farm_truck_number(const ls_truck *truck, const char *name);
 
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);

@@ -11,6 +11,12 @@ ls_farm *ls_books_bare(const ls_books *books) {
     memset(&farm->issued, 0, sizeof farm->issued);
     memset(&farm->older, 0, sizeof farm->older);
     memset(&farm->promised, 0, sizeof farm->promised);
+    memset(&farm->stacked, 0, sizeof farm->stacked);
+    for (size_t i = 0; i < books->farm->stacked.n; i++) {
+        ls_stacked *s = LS_PUSH(books->arena, &farm->stacked);
+        *s = books->farm->stacked.at[i];
+        s->left = s->tons, s->alone = true;
+    }
     return farm;
 }
 

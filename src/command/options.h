@@ -78,6 +78,7 @@
       "farm file that differs; nothing is written")                                                \
     X(STRICT, "strict", 0, NULL,                                                                   \
       "exit 1 when a required record is missing or a limit was exceeded")                          \
+    X(WITHOUT, "without", 0, "PART", "leave out the \"worksheet\"; figures keep its numbers")      \
     X(PRINTED, "printed", 0, "DATE", "a date to print on it, like \"2026-03-01\"")                 \
     X(PERIOD, "period", 0, "DAYS",                                                                 \
       "books of a year, \"2025\", or of days, \"2025-07-01..2026-06-30\"; left out: the "          \

@@ -64,7 +64,7 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
         return code;
     ls_handed *handed = ls_issue_tickets_handed(r, &picked);
     if (ls_run_given(r, LS_OPTION_ISSUE))
-        code = ls_issue_tickets(r, &picked, handed, ls_run_given(r, LS_OPTION_TICKET));
+        code = ls_issue_tickets(r, plan, &picked, handed, ls_run_given(r, LS_OPTION_TICKET));
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at, handed, true};

@@ -49,8 +49,8 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
-    const ls_rate *rate =
-        ls_field_rate(rates, p->lot_of[d->lot], ls_haul_kind_for(p, d->lot, d->field));
+    const ls_rate *rate = ls_haul_rate_of(p, rates, d->lot, d->field);
+    drop->analysis = rate->lot->analysis;
     drop->rate = rate_of(p, load, key, d, rate);
     drop->takes =
         drop->rate == rate->rate

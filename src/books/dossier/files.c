@@ -34,6 +34,11 @@ const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
     return ls_books_file(d->books, file)->estimate;
 }
 
+const char *ls_dossier_lot_name(const ls_dossier *d, size_t file, size_t lot) {
+    const char *name = ls_dossier_estimate(d, file)->lots[lot].name;
+    return file == 0 ? name : ls_arena_printf(d->arena, "%s of %s", name, ls_dossier_file(d, file));
+}
+
 /* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
 static ls_line once(const ls_dossier *d, size_t file, const char *what, const char *label,
                     const char *unit, double value, ls_origin origin) {

@@ -92,7 +92,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     ls_doc_data(g, "buyer", W(b == NULL ? NULL : b->name.text));
     ls_doc_data(g, "address", W(b == NULL ? NULL : b->address.text));
     ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
-    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->truck));
+    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->number));
     if (p->view->farm->trucks.n > 1) {
         ls_doc_data(g, "kind", W(p->view->farm->trucks.at[load->kind].name.text));
         ls_doc_data(g, "swath_ft", F(of->swath[load->kind], "ft"));
@@ -101,7 +101,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     ls_doc_data(g, "buckets", C(sheet->buckets));
     ls_doc_data(g, "scale_low_tons", F(sheet->scale[0], "ton"));
     ls_doc_data(g, "scale_high_tons", F(sheet->scale[1], "ton"));
-    analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
+    analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), ls_load_analysis(load));
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
         drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k], &sheet->drops[k]);
