@@ -113,9 +113,6 @@ static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls
     const ls_agronomy_spreader *g = &r->plot->g->spreaders[r->plot->spreader];
     ls_line one = r->plot->g->one;
     *stepped = limit;
-    if (!g->least)
-        return g->step ? *stepped = ls_step_down(w, "rate", label, "ton/ac", limit, g->step)
-                       : ls_same(w, "rate", label, "ton/ac", limit);
     if (g->step)
         *stepped = ls_step_down(w, "stepped", "the limit in whole steps of the spreader", "ton/ac",
                                 limit, g->step);
@@ -180,11 +177,33 @@ static const char *limit_words(const rating *r) {
     return "the limit";
 }
 
-/* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
+/* Is the limit what one crop removes, only because nobody has rated the field? */
+static bool unrated(const rating *r) {
+    const ls_phosphorus *rated = r->plot->field->phosphorus;
+    return r->out.limit == LS_LIMIT_PHOSPHORUS && (rated == NULL || rated->rating.is == 0);
+}
+
+/* What would raise the rate, or let it be spread as it is. */
+static const char *cure(const rating *r, bool told) {
+    if (unrated(r))
+        return ". It holds only as the field is not rated: ask the plan writer for a rating";
+    if (r->out.limit == LS_LIMIT_PHOSPHORUS && !LS_GIVEN(r->plot->field->phosphorus->bank))
+        return ". Ask the plan writer if several years may go on at once (bank)";
+    return told ? ""
+                : ". If yours goes lower, write under the truck, for example, \"rate: {least: 0.1 "
+                  "ton/ac, most: 6 ton/ac}\"";
+}
+
+/* "the nitrogen limit, 0.8 tons/ac, is below the lowest rate of the spreader". */
 static const char *too_low(const rating *r, const char *what) {
     ls_agronomy *g = r->plot->g;
-    return ls_printf(g->w, "%s, %s tons/ac, is below %s of the spreader", limit_words(r),
-                     ls_agronomy_number(g, r->limit), what);
+    const ls_agronomy_spreader *s = &g->spreaders[r->plot->spreader];
+    bool told = s->truck != NULL && s->truck->rate != NULL && LS_GIVEN(s->truck->rate->least);
+    if (!told)
+        what = ls_printf(g->w, "%s tons/ac, the lowest that most spreaders keep even",
+                         ls_agronomy_number(g, s->least));
+    return ls_printf(g->w, "%s, %s tons/ac, is below %s%s", limit_words(r),
+                     ls_agronomy_number(g, r->limit), what, cure(r, told));
 }
 
 static const char *why_zero(const rating *r) {
@@ -196,9 +215,9 @@ static const char *why_zero(const rating *r) {
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
     if (ls_line_value(w, r->stepped) > 0)
-        return too_low(r, "the lowest rate");
+        return too_low(r, "the lowest rate of the spreader");
     if (ls_line_value(w, r->limit) > 0)
-        return too_low(r, "one step");
+        return too_low(r, "one step of the spreader");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)

@@ -96,12 +96,15 @@ static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *n
     return has;
 }
 
-/* A file of houses alone has nowhere to spread. */
+/* A file of houses alone has nowhere to spread, and yards ask for no spreader. */
 static void warn_all_on_road(ls_farm_reader *reader, const ls_farm *farm) {
+    size_t with_fields = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        with_fields += !ls_buyer_is_yard(&farm->buyers.at[i]);
     for (size_t i = 0; i < farm->trucks.n; i++)
         if (farm->trucks.at[i].only.is != LS_ONLY_ROAD)
             return;
-    if (farm->buyers.n > 0 && farm->trucks.n > 0)
+    if (with_fields > 0 && farm->trucks.n > 0)
         ls_diag_add(reader->diag, LS_WARNING, farm->trucks.at[0].only.at,
                     "leave \"only: road\" out of one that spreads",
                     "every truck stays on the road: none spreads litter on a field");

@@ -31,7 +31,9 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     case LS_LIMIT_NITROGEN:
         return "nitrogen";
     case LS_LIMIT_PHOSPHORUS:
-        return "phosphorus";
+        return field->field->phosphorus != NULL && field->field->phosphorus->rating.is != 0
+                   ? "phosphorus"
+                   : "phosphorus, not rated";
     case LS_LIMIT_CAP:
         return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
     case LS_LIMIT_SPREADER:
