@@ -4,6 +4,7 @@
 #define LITTERSHED_BOOKS_H
 
 #include "littershed/books/dossier.h"
+#include "littershed/books/gaps.h"
 #include "littershed/books/log.h"
 #include "littershed/books/plan.h"
 

@@ -4,6 +4,7 @@
 #define LITTERSHED_REPORT_H
 
 #include "littershed/books/dossier.h"
+#include "littershed/books/gaps.h"
 #include "littershed/books/log.h"
 #include "littershed/books/plan.h"
 #include "littershed/litter.h"
@@ -46,9 +47,10 @@ const char *ls_document_table(const ls_document *d);
 /* The names of its tables, ended by NULL. */
 const char *const *ls_document_parts(const ls_document *d);
 
-/* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
- * ls_diag_print prints them. */
-const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, const char *diagnostics);
+/* What was read and what is missing, as ls_books_gaps has it; e is NULL if no estimate can be made
+ * yet; diagnostics as ls_diag_print prints them. */
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list gaps,
+                                   const char *diagnostics);
 
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);

@@ -146,7 +146,8 @@ static bool look_at_plan(ls_run *r, quest *q, size_t before) {
             return true;
         before = ls_worksheet_lines(r->books.sheet);
     }
-    ls_run_next(r);
+    ls_next_list next = ls_run_next(r);
+    ls_books_gaps(&r->books, &next);
     look(r, q, before);
     return true;
 }

@@ -88,6 +88,7 @@ struct ls_farm_reader {
     ls_diag *diag;
     const ls_reference *reference;
     const ls_farm_section *section; /* whose check runs */
+    bool metric;                    /* the files are, so examples are too */
 };
 
 /* The whole farm file; its sections. */

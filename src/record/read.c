@@ -233,7 +233,8 @@ static bool is_whole(const reading *r) {
 static bool keep_row(reading *r) {
     const ls_record_reader *rows = r->rows;
     if (r->log->entries.n + r->part.n == LS_MOST_ENTRIES) {
-        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at, NULL,
+        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at,
+                    "begin a new log: name it under farm: haul_log",
                     "a log holds at most 100,000 entries");
         return false;
     }

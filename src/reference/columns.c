@@ -90,6 +90,8 @@ static const ls_reference_column removal[] = {
     {"K2O", "lb/bu|lb/ton|lb/bale", NULL},
 };
 
+static const ls_reference_column bushel[] = {{"weight", "lb/bu", NULL}};
+
 static const ls_reference_column grazing[] = {
     {"N", SHARE, NULL},
     {"P2O5", SHARE, NULL},
@@ -198,7 +200,7 @@ static const ls_reference_kind kinds[] = {
     KIND(plausible, ONE, KNOWN),    KIND(caution, ONE, KNOWN),
     KIND(rule, ONE, KNOWN),         KIND(weights, ONE, KNOWN),
     KIND(metals, ONE, KNOWN),       KIND(crop, ONE, ANY),
-    KIND(state, ONE, KNOWN),
+    KIND(state, ONE, KNOWN),        KIND(bushel, ONE, ANY),
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {

@@ -230,8 +230,8 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
 
 /* ---- what is in it ---- */
 
-LS_DOC_COLUMNS(content_columns, HEAD("in a ton of"), DATA("lots"), IN("N", "N", "lb"),
-               IN("P2O5", "P2O5", "lb"), IN("K2O", "K2O", "lb"));
+LS_DOC_COLUMNS(content_columns, HEAD("litter of"), DATA("lots"), IN("N", "N", "lb/ton"),
+               IN("P2O5", "P2O5", "lb/ton"), IN("K2O", "K2O", "lb/ton"));
 
 static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
@@ -251,8 +251,8 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
         P(e->pounds[LS_P2O5], "lb"), P(e->pounds[LS_K2O], "lb"));
     if (typical)
         SAY(g, level,
-            "Without a lab report, slips and tickets state a typical ton, which may differ from "
-            "the likely one here.");
+            "Without a lab report, slips and tickets state typical litter, which may differ "
+            "from what is likely here.");
     if (e->value.line != LS_NO_LINE)
         SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
             F(e->value_per_ton, "$/ton"));
@@ -390,9 +390,8 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
     ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
     const char *analysis = ls_report_analysis(&page, lot->analysis);
     ls_doc_data(g, "analysis", W(analysis));
-    put_nutrients(g, level, "lb_per_ton",
-                  ls_arena_printf(a, "What is in a ton, by the %s", analysis), lot->per_ton,
-                  "lb/ton");
+    put_nutrients(g, level, "lb_per_ton", ls_arena_printf(a, "What is in it, by the %s", analysis),
+                  lot->per_ton, "lb/ton");
     put_nutrients(g, level, "lb", "What is in all of it", lot->pounds, "lb");
     put_loads(g, lot->firm, lot->likely, lot->possible);
     ls_doc_data(g, "prior_weight", F(lot->prior_weight, ""));

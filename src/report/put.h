@@ -23,7 +23,5 @@ const char *ls_report_named(ls_arena *a, const ls_report_list *list);
 
 /* Each with its place and its usual bound; nothing if there are none. */
 void ls_report_put_odd_figures(ls_doc_group *g);
-/* Has the field a soil test that no table reads? */
-bool ls_report_soil_unread(const ls_farm *f, const ls_field *field);
 
 #endif

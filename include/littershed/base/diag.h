@@ -51,9 +51,12 @@ size_t ls_diag_count(const ls_diag *d, ls_severity severity);
  *       the line
  *       ^~~~
  *       hint: HINT
- * and a last line when some were left out. Of a file read twice each message is printed once. The
- * line is clipped round the caret to 80 columns. "littershed: error: ..." where there is no place,
- * "NAME: error: ..." for a file as a whole. */
+ *       the same: line 31, line 48
+ *       NAME:65: HINT
+ * (a mistake that stands in several places once, with the others; with what to do there where that
+ * differs) and a last line when some were left out. Of a file read twice each message is printed
+ * once. The line is clipped round the caret to 80 columns. "littershed: error: ..." where there is
+ * no place, "NAME: error: ..." for a file as a whole. */
 void ls_diag_print(const ls_diag *d, FILE *to);
 
 /* The notes of one line of the inputs, in the arena. */

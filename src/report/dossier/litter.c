@@ -26,8 +26,8 @@ LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton")
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
     const ls_report_page page = {v, v->arena, NULL};
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "lots", "Litter of each side, and what is in a ton of it", lot_columns);
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "lots", "Litter of each side, and what is in it", lot_columns);
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *l = &e->lots[i];
         const ls_lab *lab = l->analysis->report;

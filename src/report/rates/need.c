@@ -170,11 +170,22 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
         ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
 
+/* Bushels of grain by their weight in metric; a yield that was given by weight as it was given. */
+static ls_doc_cell yield_of(const ls_view *v, const ls_field *f) {
+    const ls_figure *bushel = ls_row_figure(
+        ls_table_row(ls_reference_by_id(v->reference, "bushel"), f->crop.text), "weight");
+    if (f->yield.how != NULL && !v->metric)
+        return W(f->yield.text);
+    return bushel == NULL || !v->metric || f->yield.unit.dimension.power[LS_BUSHEL] == 0
+               ? GIVEN(f->yield, f->yield.unit.text)
+               : V(f->yield.value * bushel->value, "ton/ac");
+}
+
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     const ls_field *f = field->field;
     SAY(g, LS_FULL, "Crop: {}{}{}{}.", W(f->crop.text), OPTIONAL(", {}", W(f->grown.text)),
         OPTIONAL(", {}", W(f->use.is > LS_CUT ? ls_use_name(f->use.is) : NULL)),
-        OPTIONAL(", {} expected", GIVEN(f->yield, f->yield.unit.text)));
+        OPTIONAL(", {} expected", yield_of(g->document->view, f)));
     soil(g, field);
     ls_doc_table t = ls_rates_nutrients(g, LS_FULL, NULL);
     ls_rates_nutrient_row(t, LS_FULL, "need", "Crop needs", field->need, true);

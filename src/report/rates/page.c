@@ -188,7 +188,7 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     if (open &&
         (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
         note(page,
-             ls_report_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
+             ls_books_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
              name);
     on_the_ground(page, f);
 }

@@ -101,7 +101,7 @@ static void divisions(ls_doc_group *g, const ls_rate *rate) {
         divided(g, rate->nitrogen, "nitrogen: need after credits over usable N",
                 what_counts(g, rate), typical(w, rate->pan, rate->available_N));
     if (rate->phosphorus != LS_NO_LINE)
-        divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 in a ton", "",
+        divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 of the litter", "",
                 typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
 }
 

@@ -32,7 +32,7 @@ void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rate
         ls_doc_row_in(
             t, columns, level, ls_rates_nutrient[k],
             (ls_doc_cell[]){W(ls_rates_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
-    ls_doc_fact(g, level, "value_per_ton", "Worth of a ton, as fertilizer the crop will use",
+    ls_doc_fact(g, level, "value_per_ton", "Worth as fertilizer the crop will use",
                 rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
                                                   : F(rate->value_per_ton, "$/ton"));
     ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
