@@ -77,9 +77,10 @@ bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kin
 
 static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *kind) {
     name_list names = {0};
-    for (size_t i = 0; i < kind->n; i++)
-        if (strcmp(kind->columns[i].name, "*") != 0)
-            add_name(r->arena, &names, kind->columns[i].name);
+    ls_reference_column column;
+    for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &column);)
+        if (strcmp(column.name, "*") != 0)
+            add_name(r->arena, &names, column.name);
     for (size_t i = 0; i < r->base->tables.n; i++) {
         const ls_table *t = r->base->tables.at[i];
         for (size_t k = 0; strcmp(t->kind, kind->kind) == 0 && k < t->n; k++)
@@ -91,7 +92,7 @@ static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *k
 
 bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *kind,
                              const ls_node *key) {
-    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    const ls_reference_column *column = ls_reference_column_of(r->arena, kind, key->text);
     if (column != NULL && strcmp(column->name, "*") != 0)
         return true;
     name_list known = used_columns(r, kind);
@@ -178,17 +179,17 @@ static const ls_cell *cell_of(const ls_row *row, const char *column) {
 /* Words that say how the row is meant are not guessed. */
 static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, const ls_node *key,
                      const ls_row *row) {
-    for (size_t i = 0; i < kind->n; i++) {
-        const ls_reference_column *c = &kind->columns[i];
-        if (c->words == NULL || c->words[0] == '\0' || ls_reference_may_lack(c) ||
-            cell_of(row, c->name) != NULL)
+    ls_reference_column c;
+    for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &c);) {
+        if (c.words == NULL || c.words[0] == '\0' || ls_reference_may_lack(&c) ||
+            cell_of(row, c.name) != NULL)
             continue;
         ls_text *t = ls_text_new(r->arena);
-        for (const char *s = c->words; *s != '\0'; s++)
+        for (const char *s = c.words; *s != '\0'; s++)
             ls_text_add_n(t, *s == '|' ? ", " : s, *s == '|' ? 2 : 1);
         return ls_reference_wrong(r, key,
-                                  ls_arena_printf(r->arena, "add %s: one of %s", c->name, t->s),
-                                  "the row %s does not say %s", key->text, c->name);
+                                  ls_arena_printf(r->arena, "add %s: one of %s", c.name, t->s),
+                                  "the row %s does not say %s", key->text, c.name);
     }
     return true;
 }
@@ -232,7 +233,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
                                                               : old->figure->unit.text),
             "%s stands in for a built-in figure of another unit", cell->column);
     }
-    if (is_too_much(ls_reference_column_of(kind, cell->column), f)) {
+    if (is_too_much(ls_reference_column_of(r->arena, kind, cell->column), f)) {
         return ls_reference_wrong(r, at, "check the figure and its unit", "%s is more than 100%%",
                                   cell->column);
     }

@@ -1,4 +1,4 @@
-#include "calendar_chart.h"
+#include "chart.h"
 
 #include "svg.h"
 

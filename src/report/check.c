@@ -1,8 +1,61 @@
 /* The page of check: what was read, what looks odd, what is missing. */
 #include "put.h"
-#include "starter.h"
+#include "warning.h"
 
 #include <string.h>
+
+/* ---- figures beyond usual bounds ---- */
+
+LS_DOC_COLUMNS(odd_columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"),
+               WORDS("given", "given"), WORDS("usual", "usual (common practice)"));
+
+static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
+    return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);
+}
+
+/* A figure beyond the bounds of a row of the table "plausible". */
+static void query(ls_doc_table t, const char *of, const char *what, const ls_quantity *q,
+                  const char *row) {
+    const ls_view *v = t.group->document->view;
+    const ls_figure *low = bound(v, row, "low"), *high = bound(v, row, "high");
+    if (!LS_GIVEN(*q))
+        return;
+    const ls_figure *passed = low != NULL && q->value < low->value     ? low
+                              : high != NULL && q->value > high->value ? high
+                                                                       : NULL;
+    if (passed != NULL)
+        LS_DOC_ROW(
+            t, odd_columns, W(ls_diag_where(v->arena, v->farm->diag, q->at)), W(of), W(what),
+            W(q->text),
+            T(passed == low ? "at least {}" : "at most {}", V(passed->value, passed->unit.text)));
+}
+
+static const char *row_of_yield(const ls_field *f) {
+    if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension))
+        return "yield in bushels";
+    if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension))
+        return NULL;
+    return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay"
+                                                                       : "yield by weight";
+}
+
+/* Each with its place and its usual bound; nothing if there are none. */
+static void odd_figures(ls_doc_group *top) {
+    const ls_farm *farm = top->document->view->farm;
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "unusual", NULL, odd_columns);
+    for (size_t b = 0; b < farm->buyers.n; b++) {
+        const ls_buyer *buyer = &farm->buyers.at[b];
+        query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
+        for (size_t i = 0; i < buyer->fields.n; i++) {
+            const ls_field *f = &buyer->fields.at[i];
+            const char *row = row_of_yield(f);
+            if (row != NULL)
+                query(t, f->name.text, "yield", &f->yield, row);
+            query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
+        }
+    }
+}
 
 /* ---- what was read ---- */
 
@@ -257,7 +310,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     for (size_t i = 0; i < files.n; i++)
         ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file),
              N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines));
-    ls_report_put_odd_figures(d->top);
+    odd_figures(d->top);
     if (e != NULL) {
         ls_report_put_cautions(d->top, &e->cautions, CAUTIONS);
         and_more(d->top, e->cautions.n, CAUTIONS);

@@ -1,7 +1,7 @@
 /* The page of the estimate. */
 #include "chart.h"
 #include "put.h"
-#include "quarantine.h"
+#include "warning.h"
 
 #include <math.h>
 #include <string.h>

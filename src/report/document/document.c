@@ -1,7 +1,6 @@
 #include "document.h"
 
-#include "report/quarantine.h"
-#include "report/starter.h"
+#include "report/warning.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #include "parts.h"
 
 #include "report/handed_out.h"
-#include "report/quarantine.h"
+#include "report/warning.h"
 
 enum { LIKELY = 1 };
 

@@ -18,10 +18,6 @@ bool ls_report_next_flock(const ls_plan *plan); /* is its day given? */
 /* do_now.c */
 void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s);
 
-/* where.c: field by field with bars; those that get nothing. */
-void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s);
-void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
-
 /* why.c: what would help, in words; what the stages come to, and what was assumed. */
 ls_doc_cell ls_report_relief(const ls_document *d, const ls_relief *r);
 const char *ls_report_relief_kind(const ls_relief *r);

@@ -27,11 +27,6 @@ enum { LS_RATES_FEW = 20 };
 /* A chance below it is told as such: fewer draws say nothing. */
 #define LS_RATES_LEAST_CHANCE 0.001
 
-/* What a ton of the i-th rate's litter is worth; what to buy after the litter of a rate. */
-void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i);
-void ls_rates_put_buy(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,
-                      const ls_rate *rate);
-
 /* Lots that share an analysis have the same rate on a field. Is the i-th the first of them? Its
  * name and theirs. */
 bool ls_rates_leads(const ls_field_rates *field, size_t i);
@@ -41,9 +36,5 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 
 /* What the rate is set by: "nitrogen", "the plan's limit". */
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
-
-/* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
- * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. */
-const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i);
 
 #endif
