@@ -17,7 +17,8 @@ typedef struct {
 typedef struct {
     /* The value from the values of the inputs. */
     double (*value)(const ls_worksheet *w, const ls_entry *e);
-    /* LS_WORKSHEET_COLUMN values (op_parts.h). */
+    /* LS_WORKSHEET_COLUMN values  into out, from at least one column among the inputs; out is none
+     * of them. */
     void (*column)(const ls_entry *e, const ls_worksheet_operand *x, double *out);
     /* d value / d input i. */
     double (*derivative)(const ls_worksheet *w, const ls_entry *e, size_t i);
