@@ -45,8 +45,7 @@ static long crop_year(ls_agronomy_plot *p) {
     }
     ls_agronomy_flag(p,
                      "no for_crop and no opening day given: this litter is taken as for the crop "
-                     "of %ld, the year after the last "
-                     "crop that had litter",
+                     "of %ld, the year after the last crop that had litter",
                      latest + 1);
     return latest + 1;
 }

@@ -178,9 +178,8 @@ static void flag_gap(ls_agronomy_plot *p, int from, int to) {
     else if (from < to)
         ls_agronomy_flag(
             p,
-            "the phosphorus ledger has nothing for %d to %d: no removal is counted for "
-            "them (the plan writer would add a line for each, {year: %d, removed: "
-            "...})",
+            "the phosphorus ledger has nothing for %d to %d: no removal is counted for them (the "
+            "plan writer would add a line for each, {year: %d, removed: ...})",
             from, to, from);
 }
 

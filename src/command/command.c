@@ -8,8 +8,40 @@
 #include <string.h>
 #include <unistd.h>
 
+/* ---- the commands ---- */
+
+static const ls_command *const table[] = {
+    &ls_command_new,     &ls_command_check,   &ls_command_estimate, &ls_command_rates,
+    &ls_command_plan,    &ls_command_tickets, &ls_command_record,   &ls_command_dossier,
+    &ls_command_explain, &ls_command_sources, &ls_command_schema,
+};
+enum { COMMANDS = sizeof table / sizeof *table };
+
+const ls_command *ls_command_at(size_t index) {
+    return index < COMMANDS ? table[index] : NULL;
+}
+
+static const ls_command *named(const char *name) {
+    for (size_t i = 0; i < COMMANDS; i++)
+        if (strcmp(table[i]->name, name) == 0)
+            return table[i];
+    return NULL;
+}
+
+static const char *near_name(const char *name) {
+    const char *names[COMMANDS];
+    for (size_t i = 0; i < COMMANDS; i++)
+        names[i] = table[i]->name;
+    return ls_text_nearest(name, names, COMMANDS);
+}
+
+const char *const *ls_command_formats(const ls_command *command) {
+    static const char *const of_documents[] = {"text", "html", "json", "csv", NULL};
+    return command->formats != NULL ? command->formats : of_documents;
+}
+
 static int misuse(ls_run *r, const char *format, const char *what) {
-    ls_run_say(r, LS_USAGE, format, what);
+    MISUSE(r, format, what);
     fputs("try: littershed --help\n", r->err);
     return LS_USAGE;
 }
@@ -23,8 +55,7 @@ static bool is_format(const ls_command *command, const char *format) {
 
 /* The first option given that the command does not take, LS_OPTIONS if there is none. */
 static ls_option stray(const ls_run *r) {
-    uint64_t allowed =
-        r->command->options | LS_OPTION_BIT(LS_OPTION_HELP) | LS_OPTION_BIT(LS_OPTION_VERSION);
+    uint64_t allowed = r->command->options | OPTION(HELP) | OPTION(VERSION);
     for (int i = 0; i < LS_OPTIONS; i++)
         if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)
             return (ls_option)i;
@@ -34,21 +65,18 @@ static ls_option stray(const ls_run *r) {
 static int check_use(ls_run *r) {
     const ls_command *c = r->command;
     if (stray(r) != LS_OPTIONS)
-        return ls_run_say(r, LS_USAGE, "%s takes no option --%s; try: littershed %s --help",
-                          c->name, ls_option_at(stray(r))->name, c->name);
+        return MISUSE(r, "%s takes no option --%s; try: littershed %s --help", c->name,
+                      ls_option_at(stray(r))->name, c->name);
     if (!is_format(c, r->format))
-        return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
-                          c->name, r->format, c->name);
+        return MISUSE(r, "%s has no format \"%s\"; try: littershed %s --help", c->name, r->format,
+                      c->name);
     if (r->options->metric && !ls_run_in(r, "text") && !ls_run_in(r, "html"))
-        return ls_run_say(r, LS_USAGE,
-                          "--units metric is for pages to read; %s is always in US units",
-                          r->format);
+        return MISUSE(r, "--units metric is for pages to read; %s is always in US units",
+                      r->format);
     if (r->n == 0 && c->operands[0] != '\0' && c->operands[0] != '[')
-        return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,
-                          c->operands, c->name);
+        return MISUSE(r, "%s needs %s; try: littershed %s --help", c->name, c->operands, c->name);
     if (r->n > 0 && c->operands[0] == '\0')
-        return ls_run_say(r, LS_USAGE, "%s does not know what to do with \"%s\"", c->name,
-                          r->operands[0]);
+        return MISUSE(r, "%s does not know what to do with \"%s\"", c->name, r->operands[0]);
     return LS_DONE;
 }
 
@@ -59,9 +87,9 @@ static const char *usual_format(const ls_run *r) {
 }
 
 static int run_command(ls_run *r) {
-    if (ls_run_given(r, LS_OPTION_HELP))
+    if (GIVEN(r, HELP))
         return ls_run_write(r, ls_command_help(r->arena, r->command));
-    r->format = ls_run_given(r, LS_OPTION_FORMAT) ? r->options->format : usual_format(r);
+    r->format = GIVEN(r, FORMAT) ? r->options->format : usual_format(r);
     int wrong = check_use(r);
     if (wrong != LS_DONE)
         return wrong;
@@ -84,22 +112,22 @@ static int run_command(ls_run *r) {
 static int help(ls_run *r) {
     if (r->n == 0)
         return ls_run_write(r, ls_command_help(r->arena, NULL));
-    r->command = ls_command_named(r->operands[0]);
+    r->command = named(r->operands[0]);
     return r->command != NULL ? ls_run_write(r, ls_command_help(r->arena, r->command))
                               : misuse(r, "there is no command \"%s\"", r->operands[0]);
 }
 
 static int unknown_command(ls_run *r, const char *name) {
-    const char *near = ls_command_near(name);
+    const char *near = near_name(name);
     if (near != NULL)
-        return ls_run_say(r, LS_USAGE, "there is no command \"%s\"; did you mean %s?", name, near);
+        return MISUSE(r, "there is no command \"%s\"; did you mean %s?", name, near);
     return misuse(r, "there is no command \"%s\"", name);
 }
 
 static int dispatch(ls_run *r) {
-    if (ls_run_given(r, LS_OPTION_VERSION))
+    if (GIVEN(r, VERSION))
         return ls_run_write(r, ls_command_version(r->arena));
-    if (r->options->operands.n == 0 && ls_run_given(r, LS_OPTION_HELP))
+    if (r->options->operands.n == 0 && GIVEN(r, HELP))
         return ls_run_write(r, ls_command_help(r->arena, NULL));
     if (r->options->operands.n == 0)
         return misuse(r, "%s", "name a command: estimate, rates, plan, ...");
@@ -108,7 +136,7 @@ static int dispatch(ls_run *r) {
     r->n = r->options->operands.n - 1;
     if (strcmp(name, "help") == 0)
         return help(r);
-    r->command = ls_command_named(name);
+    r->command = named(name);
     return r->command != NULL ? run_command(r) : unknown_command(r, name);
 }
 

@@ -7,8 +7,7 @@
 static int new_farm(ls_run *r) {
     const char *path = r->options->output;
     if (path != NULL && strcmp(path, "-") != 0 && access(path, F_OK) == 0)
-        return ls_run_say(r, LS_USAGE, "%s is there already; name a file that is not, after -o",
-                          path);
+        return MISUSE(r, "%s is there already; name a file that is not, after -o", path);
     return ls_run_write(r, ls_farm_starter(r->arena, r->options->birds));
 }
 
@@ -20,7 +19,7 @@ const ls_command ls_command_new = {
     .summary = "a commented farm file to start from",
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
             "with -o farm.yaml.",
-    .options = LS_OPTION_BIT(LS_OPTION_BIRDS) | LS_OPTION_BIT(LS_OPTION_OUTPUT),
+    .options = OPTION(BIRDS) | OPTION(OUTPUT),
     .formats = formats,
     .exec = new_farm,
 };

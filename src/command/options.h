@@ -83,6 +83,7 @@
 #define LS_OPTION_NAME_(option, ...) LS_OPTION_##option,
 typedef enum { LS_EACH_OPTION(LS_OPTION_NAME_) LS_OPTIONS } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
+#define OPTION(name) LS_OPTION_BIT(LS_OPTION_##name)
 #define LS_OPTIONS_FROM_TO(first, last) (LS_OPTION_BIT((last) + 1) - LS_OPTION_BIT(first))
 /* Of what is written; of a page of figures. */
 #define LS_OPTIONS_OUTPUT LS_OPTIONS_FROM_TO(LS_OPTION_FORMAT, LS_OPTION_OUTPUT)

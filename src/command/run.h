@@ -87,8 +87,13 @@ int ls_run_write(ls_run *r, const char *text);
 /* "littershed: MESSAGE" on err, made safe; returns code. */
 int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
+#define MISUSE(r, ...) ls_run_say((r), LS_USAGE, __VA_ARGS__)
+#define MISTAKE(r, ...) ls_run_say((r), LS_MISTAKE, __VA_ARGS__)
+#define TELL(r, ...) ls_run_say((r), LS_DONE, __VA_ARGS__)
+
 /* Was the option given? */
 bool ls_run_given(const ls_run *r, ls_option option);
+#define GIVEN(r, option) ls_run_given((r), LS_OPTION_##option)
 /* Is that the format? */
 bool ls_run_in(const ls_run *r, const char *format);
 ls_form ls_run_form(const ls_run *r);

@@ -25,8 +25,8 @@ static void weigh(ls_litter_house *h, ls_litter_flock *f) {
             ls_leaf_by(f->w, LS_GIVEN(*told) ? "curve_weight" : "weight",
                        "published live weight at that age", "lb/bird", g->last_weight,
                        g->weight[f->told->removed.day - f->told->placed.day], ls_spread_exact(),
-                       "Gompertz curve through the hatch weight and the published weights; "
-                       "past the last of them with its last slope");
+                       "Gompertz curve through the hatch weight and the published weights; past "
+                       "the last of them with its last slope");
     if (!LS_GIVEN(*told)) {
         if (!g && usual)
             f->weight = ls_leaf_figure(f->w, "weight", label, "lb/bird", usual);

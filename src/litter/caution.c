@@ -154,19 +154,18 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
     if (!q.line || !(q.low > most || q.high < least))
         return;
     ls_arena *arena = ls_worksheet_arena(w);
-    *LS_PUSH(arena, &e->cautions) = (ls_caution){
-        id             ? id
-        : q.low > most ? "above-excreted"
-                       : "below-excreted",
-        ls_printf(
-            w,
-            "%s: the litter holds %s to %s%% of the %s its birds excreted, not the usual %s to "
-            "%s%%. Check %s",
-            a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
-            percent(w, most),
-            q.low > most ? "the bird count, the analysis, the tons, the feed"
-                         : "the tons, the analysis, litter taken out, the feed"),
-        source};
+    *LS_PUSH(arena, &e->cautions) =
+        (ls_caution){id             ? id
+                     : q.low > most ? "above-excreted"
+                                    : "below-excreted",
+                     ls_printf(w,
+                               "%s: the litter holds %s to %s%% of the %s its birds excreted, not "
+                               "the usual %s to %s%%. Check %s",
+                               a->house->name.text, percent(w, q.low), percent(w, q.high), what,
+                               percent(w, least), percent(w, most),
+                               q.low > most ? "the bird count, the analysis, the tons, the feed"
+                                            : "the tons, the analysis, litter taken out, the feed"),
+                     source};
 }
 
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {

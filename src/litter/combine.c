@@ -49,13 +49,12 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                     high->dry, low->dry);
     ls_line widening = ls_leaf_exact(w, "disagreement.ratio", "how many times the range is widened",
                                      "", ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
-    ls_litter_caution(
-        h, "evidence-apart", "spreads of what was found, Birge ratio",
-        "tons by the %s are %s times those by the %s: too far apart for both to be "
-        "right. The range is widened %s times. Check figures and units, birds and bird-days, "
-        "the bedding, a wet zone, soil scraped up",
-        high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
-        ls_number_text(arena, ls_line_value(w, widening), 2));
+    ls_litter_caution(h, "evidence-apart", "spreads of what was found, Birge ratio",
+                      "tons by the %s are %s times those by the %s: too far apart for both to be "
+                      "right. The range is widened %s times. Check figures and units, birds and "
+                      "bird-days, the bedding, a wet zone, soil scraped up",
+                      high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
+                      ls_number_text(arena, ls_line_value(w, widening), 2));
 }
 
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40

@@ -89,10 +89,10 @@ static ls_line birds_by_counts(ls_worksheet *w, ls_litter_stretch s, double late
 
 static ls_line of_curve(ls_worksheet *w, const char *key, const char *label, double value,
                         const ls_figure *from) {
-    return ls_leaf_by(w, key, label, "lb/bird", from, value, ls_spread_exact(),
-                      "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg "
-                      "for each kg gained (common practice), by the growth curve, scaled to this "
-                      "published feed");
+    return ls_leaf_by(
+        w, key, label, "lb/bird", from, value, ls_spread_exact(),
+        "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg for each kg "
+        "gained (common practice), by the growth curve, scaled to this published feed");
 }
 
 /* Times as much to live: live weight to the power of 0.75. */

@@ -51,10 +51,10 @@ static ls_line sampling_of_one(ls_litter_house *h) {
     double told = ls_line_value(h->w, h->lab_moisture), one = f->value * told,
            usual = fmax(ls_spread_scale(published->spread, published->value),
                         ls_litter_practice(h, "within farm moisture")->value);
-    return ls_leaf_by(h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
-                      ls_spread_lognormal(one * usual / hypot(one, usual) / told),
-                      "a factor of 1: this figure of one sample, beside what is published of such "
-                      "litter");
+    return ls_leaf_by(
+        h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
+        ls_spread_lognormal(one * usual / hypot(one, usual) / told),
+        "a factor of 1: this figure of one sample, beside what is published of such litter");
 }
 
 static ls_line by_laboratory(ls_litter_house *h) {

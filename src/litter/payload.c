@@ -170,11 +170,11 @@ static ls_line mean_of(const ls_litter_house *h, const ls_litter_kind *kind,
                   "least that, and %zu of like litter in other houses; part loads left out",
                   loads->n, fit->days, fit->days == 1 ? "" : "s", loads->at_limit,
                   loads->of_others));
-    ls_line known = ls_leaf_by(
-        w, "known", "how well they tell the mean", "", ls_litter_practice(h, "day to day loads"), 1,
-        ls_spread_lognormal(fit->sd),
-        "a factor of 1: this over the days, load to load over the loads, house to house for those "
-        "of other houses");
+    ls_line known =
+        ls_leaf_by(w, "known", "how well they tell the mean", "",
+                   ls_litter_practice(h, "day to day loads"), 1, ls_spread_lognormal(fit->sd),
+                   "a factor of 1: this over the days, load to load over the loads, house to house "
+                   "for those of other houses");
     return LS_PRODUCT(w, "told", "a full load by the loads weighed", "ton", mean, known);
 }
 

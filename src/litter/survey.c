@@ -110,11 +110,10 @@ static ls_line grid_depth(ls_litter_house *h, int zone) {
     ls_quantity q = {.form = LS_READINGS, .value = sum / over, .unit = g->unit, .text = ""};
     q.readings = readings;
     q.n = readings_in(g, strips, n, width, readings, &q.at);
-    q.how =
-        ls_printf(w,
-                  "mean over this part of the floor of a grid of %zu x %zu readings, %zu of them "
-                  "on it: straight lines between, the outermost held to the walls",
-                  g->across_n, g->along_n, q.n);
+    q.how = ls_printf(w,
+                      "mean over this part of the floor of a grid of %zu x %zu readings, %zu of "
+                      "them on it: straight lines between, the outermost held to the walls",
+                      g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
     return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
                               ls_printf(w, "depth of the litter: %s", name), "in", &q,

@@ -54,10 +54,9 @@ static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_refer
         *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
     const char *near = ls_text_nearest(id, ids.at, ids.n);
     ls_reference_wrong(r, ls_yaml_get(mapping, "source"),
-                       near != NULL
-                           ? ls_arena_printf(r->arena, "did you mean %s?", near)
-                           : "name one that stands under sources:, or a built-in one (littershed "
-                             "sources lists them)",
+                       near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                                    : "name one that stands under sources:, or a built-in one "
+                                      "(littershed sources lists them)",
                        "there is no source %s", id);
 }
 

@@ -12,8 +12,8 @@ static const ls_reference_kind kinds[] = {
     {"growth", KNOWN, ANY, "days: day; weight: lb/bird; feed: lb/bird; " YES_NO},
     {"droppings", KNOWN, ANY,
      "litter: lb/bird/day|lb/bird|%; moisture: %; feed_share: %; kept: %; own_bedding: lb/bird; "
-     "own_days: day; own_weight: lb/bird; own_feed: lb/bird|g/bird/day; "
-     "per: =bird-day|hen-day|bird|live-weight|bird-year; state: =dry|wet; " MANURE YES_NO},
+     "own_days: day; own_weight: lb/bird; own_feed: lb/bird|g/bird/day; per: "
+     "=bird-day|hen-day|bird|live-weight|bird-year; state: =dry|wet; " MANURE YES_NO},
     {"composition", KNOWN, ANY, "moisture: %; " MANURE YES_NO "*: lb/ton"},
     {"excreted", KNOWN, ANY,
      "per: =bird-day|hen-day|bird|bird-year|live-weight-day; " YES_NO
@@ -35,8 +35,8 @@ static const ls_reference_kind kinds[] = {
      "most: lb/ac; yield_least: ton/ac|bu/ac|bale/ac; yield_most: ton/ac|bu/ac|bale/ac"},
     {"nitrogen", ANY, "factors",
      "form: =organic+ammonium|total|per ton; organic: %; ammonium_at_once: %; ammonium_never: %; "
-     "NH4N_share: %; total: %; total_incorporated: %; total_surface: %; "
-     "per_ton_incorporated: lb/ton; per_ton_surface: lb/ton; P: %; K: %"},
+     "NH4N_share: %; total: %; total_incorporated: %; total_surface: %; per_ton_incorporated: "
+     "lb/ton; per_ton_surface: lb/ton; P: %; K: %"},
     {"ammonium", ANY, "at once|within # day|within # days|never",
      "average: %; cool wet: %; cool dry: %; warm wet: %; warm dry: %"},
     {"carryover", ANY, "year #", "organic: %"},
@@ -50,8 +50,8 @@ static const ls_reference_kind kinds[] = {
      "low: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi; high: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi"},
     {"caution", ONE, KNOWN, "text: ="},
     {"rule", ONE, KNOWN,
-     "group: =; item: =; required_by: =federal|state|good practice; cite: =; text: =; "
-     "value: ft|day; least: |bird|lb/ac; most: |bird|lb/ac"},
+     "group: =; item: =; required_by: =federal|state|good practice; cite: =; text: =; value: "
+     "ft|day; least: |bird|lb/ac; most: |bird|lb/ac"},
     {"weights", ONE, KNOWN, "value: lb|lb/ft|ft"},
     {"metals", ONE, KNOWN, "content: ppm"},
     {"crop", ONE, ANY, "also: ="},

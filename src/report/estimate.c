@@ -194,17 +194,17 @@ static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons,
 /* most: the axis reaches to there at least. */
 static const char *ranges_picture(const ls_document *d, const char *id, const char *title,
                                   const ls_chart_rows *ranges, double most) {
-    return ls_chart(d->view,
-                    &(ls_chart_frame){.id = id,
-                                      .title = title,
-                                      .description =
-                                          "A bar from low to high, with a mark at likely. Full: "
-                                          "found on this farm. Hatched: published averages.",
-                                      .unit = "ton",
-                                      .most = most,
-                                      .full = "found on this farm",
-                                      .hatched = "published averages"},
-                    ranges);
+    return ls_chart(
+        d->view,
+        &(ls_chart_frame){.id = id,
+                          .title = title,
+                          .description = "A bar from low to high, with a mark at likely. Full: "
+                                         "found on this farm. Hatched: published averages.",
+                          .unit = "ton",
+                          .most = most,
+                          .full = "found on this farm",
+                          .hatched = "published averages"},
+        ranges);
 }
 
 void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e) {

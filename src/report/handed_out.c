@@ -143,6 +143,6 @@ void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed
     }
     if (h->recalled.n > 0)
         ls_doc_say(g, level,
-                   W("Once a ticket is back or torn up: littershed record FILE... "
-                     "--ticket TICKET --replaces ENTRY --tons 0."));
+                   W("Once a ticket is back or torn up: littershed record FILE... --ticket TICKET "
+                     "--replaces ENTRY --tons 0."));
 }

@@ -302,8 +302,8 @@ void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
     const char *records = ls_dossier_any_required(d)
                               ? "No record that is required here is missing."
                               : "The file does not say which records you must keep. Write under "
-                                "farm: plan: \"records: federal\", state or \"federal and "
-                                "state\", as your permit and local code ask.";
+                                "farm: plan: \"records: federal\", state or \"federal and state\", "
+                                "as your permit and local code ask.";
     const list lists[] = {
         {LS_FIRST, "limits", "Limits exceeded",
          "No limit of the plan, the ratings or the farm's own files was exceeded.", LS_EXCEEDED,

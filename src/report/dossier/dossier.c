@@ -75,8 +75,7 @@ static void verdict(ls_doc_group *g, const ls_dossier *d) {
     ls_arena *a = d->arena;
     size_t required = ls_dossier_count(d, LS_MISSING, LS_BOUND);
     SAY(g, LS_FIRST,
-        "Audit: {} exceeded, {}, {} for the crew. {}. Of good practice {} missing. {} "
-        "present.",
+        "Audit: {} exceeded, {}, {} for the crew. {}. Of good practice {} missing. {} present.",
         counted(a, ls_dossier_count(d, LS_EXCEEDED, LS_BOUND_OR_NOT), "limit"),
         counted(a, ls_dossier_count(d, LS_CAUTION, LS_BOUND_OR_NOT), "caution"),
         counted(a, ls_dossier_count(d, LS_NOTE, LS_BOUND_OR_NOT), "note"),

@@ -131,11 +131,11 @@ LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "date"), D
                WORDS("incorporated", "worked in"));
 
 static void spread(ls_doc_group *g, const ls_dossier_field *f) {
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "spread",
-        "Each load by its own side and day: N is plant-available, P2O5 with bought fertilizer; "
-        "flagged if over 1% above its limit",
-        spread_columns);
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "spread",
+                        "Each load by its own side and day: N is plant-available, P2O5 with bought "
+                        "fertilizer; flagged if over 1% above its limit",
+                        spread_columns);
     for (size_t i = 0; i < f->applications.n; i++) {
         const ls_dossier_application *x = &f->applications.at[i];
         const ls_dossier_load *l = x->load;

@@ -111,11 +111,10 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Sides go in the order of the file (\"order\" of the crew). "
-        "Of a side firm loads go "
-        "first, part loads last, equal ones in the order of their tickets. The slats of a side are "
-        "off before its "
-        "first load and back before the next side{}. A load is begun only if its truck can be back "
-        "that day. No time is counted for pauses, breakdowns, weather or a meal.",
+        "Of a side firm loads go first, part loads last, equal ones in the order of their tickets. "
+        "The slats of a side are off before its first load and back before the next side{}. A load "
+        "is begun only if its truck can be back that day. No time is counted for pauses, "
+        "breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
         W(slats != NULL && slats->while_loading.yes
               ? " of its house; the next house's are moved while the loader loads"
@@ -124,9 +123,8 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
         ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
         SAY(g, LS_FULL,
             "The loader is out for {} in which no slats keep it anyway. Trucks wait {} of them, "
-            "each "
-            "from when it is back, or no longer out, to its next load that day. Neither is among "
-            "the hours the loader waits or trucks queue.",
+            "each from when it is back, or no longer out, to its next load that day. Neither is "
+            "among the hours the loader waits or trucks queue.",
             F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
         SAY(g, LS_FULL,
@@ -255,7 +253,6 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     SAY(g, LS_FULL,
         "The days count the first pace: a loader that never pauses while a truck stands there. "
         "Loaders usually work {} of an hour: where yours waits little for trucks, the days come "
-        "out "
-        "too short. Give fewer hours a day then.",
+        "out too short. Give fewer hours a day then.",
         F(plan->job_efficiency, "%"));
 }

@@ -141,10 +141,8 @@ static void make_time(acts *to) {
     }
     const ls_fleet *fleet = in_time(to, next);
     ls_doc_cell ways =
-        fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later "
-                          "flock")
-                      : T("{} finish{} {}. Or get longer days, an earlier crew or a "
-                          "later flock",
+        fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later flock")
+                      : T("{} finish{} {}. Or get longer days, an earlier crew or a later flock",
                           fleet->fleet != NULL ? W(fleet->fleet) : T("{} trucks", N(fleet->trucks)),
                           W(fleet->fleet != NULL ? "es" : ""), DAY(fleet->finish.day));
     put(to, false, "make time",

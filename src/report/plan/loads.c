@@ -171,8 +171,7 @@ static void in_the_way(ls_doc_group *g, const ls_plan *plan) {
                 continue;
             SAY(g, LS_FULL,
                 "{} may go out from {}, but {} lies in front of it {}{}: haul {} in last, or keep "
-                "a "
-                "way past.",
+                "a way past.",
                 W(back->lot->name), DAY(back->first), W(front->lot->name),
                 W(front->last == LS_NO_DATE ? "and stays" : "until "),
                 front->last == LS_NO_DATE ? W("") : DAY(front->last), W(back->lot->name));

@@ -241,11 +241,11 @@ static void how_sure(ls_rates_page *page, size_t notes) {
                         : T("Set for rich litter, a rate is over a limit {} of the time at most.",
                             V(page->chance, "%")));
     if (isfinite(page->spreadings))
-        ls_doc_item(g, near ? LS_FIRST : LS_FULL,
-                    T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
-                           : "Copper and zinc: far from any limit ({} spreadings by South "
-                             "Carolina's).",
-                      V(page->spreadings, "")));
+        ls_doc_item(
+            g, near ? LS_FIRST : LS_FULL,
+            T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
+                   : "Copper and zinc: far from any limit ({} spreadings by South Carolina's).",
+              V(page->spreadings, "")));
     ls_doc_item(g, LS_FIRST,
                 T("Assumed, or to note: {} (littershed rates --full).", N(page->flags + notes)));
 }
