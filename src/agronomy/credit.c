@@ -38,8 +38,7 @@ static long crop_year(ls_agronomy_plot *p) {
         return year;
     }
     long latest = 0;
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
+    LS_EACH (const ls_earlier, e, f->earlier_litter) {
         long year = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
         latest = year > latest ? year : latest;
     }

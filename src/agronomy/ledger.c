@@ -48,12 +48,10 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
         const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
         of[(*n)++] = (entry){(int)line->year.n, line, NULL, NULL};
     }
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
+    LS_EACH (const ls_earlier, e, f->earlier_litter)
         if (LS_GIVEN(e->P2O5))
             of[(*n)++] =
                 (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e, NULL};
-    }
     for (size_t i = 0; i < farm->past.n; i++)
         if (farm->past.at[i].field == f)
             of[(*n)++] = (entry){farm->past.at[i].year, NULL, NULL, &farm->past.at[i]};

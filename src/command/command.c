@@ -8,38 +8,6 @@
 #include <string.h>
 #include <unistd.h>
 
-/* ---- the commands ---- */
-
-static const ls_command *const table[] = {
-    &ls_command_new,     &ls_command_check,   &ls_command_estimate, &ls_command_rates,
-    &ls_command_plan,    &ls_command_tickets, &ls_command_record,   &ls_command_dossier,
-    &ls_command_explain, &ls_command_sources, &ls_command_schema,
-};
-enum { COMMANDS = sizeof table / sizeof *table };
-
-const ls_command *ls_command_at(size_t index) {
-    return index < COMMANDS ? table[index] : NULL;
-}
-
-static const ls_command *named(const char *name) {
-    for (size_t i = 0; i < COMMANDS; i++)
-        if (strcmp(table[i]->name, name) == 0)
-            return table[i];
-    return NULL;
-}
-
-static const char *near_name(const char *name) {
-    const char *names[COMMANDS];
-    for (size_t i = 0; i < COMMANDS; i++)
-        names[i] = table[i]->name;
-    return ls_text_nearest(name, names, COMMANDS);
-}
-
-const char *const *ls_command_formats(const ls_command *command) {
-    static const char *const of_documents[] = {"text", "html", "json", "csv", NULL};
-    return command->formats != NULL ? command->formats : of_documents;
-}
-
 static int misuse(ls_run *r, const char *format, const char *what) {
     MISUSE(r, format, what);
     fputs("try: littershed --help\n", r->err);
@@ -112,13 +80,13 @@ static int run_command(ls_run *r) {
 static int help(ls_run *r) {
     if (r->n == 0)
         return ls_run_write(r, ls_command_help(r->arena, NULL));
-    r->command = named(r->operands[0]);
+    r->command = ls_command_named(r->operands[0]);
     return r->command != NULL ? ls_run_write(r, ls_command_help(r->arena, r->command))
                               : misuse(r, "there is no command \"%s\"", r->operands[0]);
 }
 
 static int unknown_command(ls_run *r, const char *name) {
-    const char *near = near_name(name);
+    const char *near = ls_command_near(name);
     if (near != NULL)
         return MISUSE(r, "there is no command \"%s\"; did you mean %s?", name, near);
     return misuse(r, "there is no command \"%s\"", name);
@@ -136,7 +104,7 @@ static int dispatch(ls_run *r) {
     r->n = r->options->operands.n - 1;
     if (strcmp(name, "help") == 0)
         return help(r);
-    r->command = named(name);
+    r->command = ls_command_named(name);
     return r->command != NULL ? run_command(r) : unknown_command(r, name);
 }
 

@@ -19,8 +19,11 @@ typedef struct {
     const struct ls_document *(*make)(ls_run *run); /* NULL: the mistakes are printed */
 } ls_command;
 
-/* Commands by index in the order of help, NULL past the end. */
+/* Commands by index in the order of help, NULL past the end; by name, NULL if there is none. */
 const ls_command *ls_command_at(size_t index);
+const ls_command *ls_command_named(const char *name);
+/* The nearest name, for "did you mean"; NULL if none is near. */
+const char *ls_command_near(const char *name);
 /* Its formats, NULL at the end. */
 const char *const *ls_command_formats(const ls_command *command);
 

@@ -24,8 +24,7 @@ static int check_lot(ls_run *r, const ls_log_entry *e) {
 
 static int unknown_field(ls_run *r, const char *unknown) {
     LS_LIST(const char *) known = {0}, bare = {0}; /* "Buyer/Field", "Field" */
-    for (size_t b = 0; b < r->books.farm->buyers.n; b++) {
-        const ls_buyer *buyer = &r->books.farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, r->books.farm->buyers) {
         for (size_t f = 0; f < buyer->fields.n; f++) {
             *LS_PUSH(r->arena, &bare) = buyer->fields.at[f].name.text;
             *LS_PUSH(r->arena, &known) =
@@ -173,8 +172,7 @@ static void look_at_truck(doubts *d) {
 /* A load out of the house on a ticket whose load went into the stack. */
 static void look_at_ticket(doubts *d, const ls_log *log) {
     ls_coded_lots lots = ls_books_lots(d->r->arena, d->r->books.farm);
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *other = &log->entries.at[i];
+    LS_EACH (const ls_log_entry, other, log->entries)
         if (other->number != d->e->replaces && ls_log_stands(other) &&
             ls_books_same_ticket(&lots, other, d->e) &&
             strcmp(other->words[LS_LOG_FIELD], "stack") == 0)
@@ -182,7 +180,6 @@ static void look_at_ticket(doubts *d, const ls_log *log) {
                                        "this ticket went into the stack with entry %ld (out of it, "
                                        "tickets have an S before the number)",
                                        other->number));
-    }
 }
 
 /* Out of a stack that has nothing of the lot. */

@@ -61,8 +61,7 @@ static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *ne
                       const ls_lot *lot) {
     double sum = 0;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *e = &log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, log->entries) {
         const ls_coded_lot *of = ls_books_litter(&lots, e);
         if (beside(e, new) && !e->ticket.from_stack && of != NULL &&
             strcmp(of->code, lot->code) == 0)

@@ -86,8 +86,7 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     if (same_ticket || GIVEN(r, AGAIN))
         return LS_DONE;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *other = &log->entries.at[i];
+    LS_EACH (const ls_log_entry, other, log->entries) {
         if (other->number == e->replaces || !ls_log_stands(other) ||
             !ls_books_same_ticket(&lots, other, e))
             continue;

@@ -1,7 +1,6 @@
 #include "run.h"
 
 #include <errno.h>
-#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -255,15 +254,6 @@ int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
             ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
     return ls_run_document(&other, ls_report_instead(ls_run_view(&other), r->command->name, now,
                                                      instead, &other.books.farm->changes));
-}
-
-int ls_run_say(ls_run *r, int code, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *message = ls_arena_vprintf(r->arena, format, arguments);
-    va_end(arguments);
-    fprintf(r->err, "littershed: %s\n", ls_text_plain(r->arena, message));
-    return code;
 }
 
 /* ---- what a terminal can show ---- */

@@ -169,8 +169,7 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
 }
 
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {
-    for (size_t i = 0; i < e->accounts.n; i++) {
-        const ls_account *a = &e->accounts.at[i];
+    LS_EACH (const ls_account, a, e->accounts) {
         for (int k = LS_ELEMENT_P; k < LS_ELEMENTS; k++)
             if (a->of[k].kept_share)
                 query_found(w, e, a, NULL, ls_litter_element_word(k), a->of[k].found_again,

@@ -52,8 +52,7 @@ static void add_house(const ls_litter_house *h, const ls_truck *truck, const ls_
     const ls_truck *untold = h->farm->trucks.n == 1 ? truck : NULL;
     for (size_t k = 0; k < ls_litter_lots_of(house); k++) {
         const char *code = ls_lot_code(h->arena, house, ls_litter_side(house, k));
-        for (size_t i = 0; i < h->farm->hauled.n; i++) {
-            const ls_hauled *load = &h->farm->hauled.at[i];
+        LS_EACH (const ls_hauled, load, h->farm->hauled) {
             if (!load->weighed || load->tons <= 0 || !ls_litter_load_is_of(load, code) ||
                 (load->truck != NULL ? load->truck : untold) != truck)
                 continue;

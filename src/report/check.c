@@ -44,11 +44,9 @@ static void odd_figures(ls_doc_group *top) {
     const ls_farm *farm = top->document->view->farm;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "unusual", NULL, odd_columns);
-    for (size_t b = 0; b < farm->buyers.n; b++) {
-        const ls_buyer *buyer = &farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, farm->buyers) {
         query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
-        for (size_t i = 0; i < buyer->fields.n; i++) {
-            const ls_field *f = &buyer->fields.at[i];
+        LS_EACH (const ls_field, f, buyer->fields) {
             const char *row = row_of_yield(f);
             if (row != NULL)
                 query(t, f->name.text, "yield", &f->yield, row);
@@ -83,12 +81,10 @@ static ls_doc_cell count(ls_count n) {
 
 static void flocks(ls_doc_table t, const ls_house *h) {
     const char *name = or_unknown(h->name), *parts = sides(t.group->document->arena, h);
-    for (size_t i = 0; i < h->flocks.n; i++) {
-        const ls_flock *f = &h->flocks.at[i];
+    LS_EACH (const ls_flock, f, h->flocks)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(ls_bird_name(f->birds.is)),
                    count(LS_GIVEN(f->hens) ? f->hens : f->count), count(f->males),
                    DAY(f->placed.day), DAY(f->removed.day));
-    }
     if (h->flocks.n == 0)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(NULL), W(NULL), W(NULL), W(NULL),
                    W(NULL));
@@ -107,8 +103,7 @@ static void beside(ls_doc_group *g, const ls_house *h) {
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
-    for (size_t i = 0; i < b->fields.n; i++) {
-        const ls_field *f = &b->fields.at[i];
+    LS_EACH (const ls_field, f, b->fields) {
         bool open = LS_GIVEN(f->open);
         LS_DOC_ROW(t, field_columns, W(or_unknown(b->name)), W(or_unknown(f->name)),
                    W(or_unknown(f->crop)), DAY(open ? f->open.days.from : LS_NO_DATE),

@@ -153,8 +153,7 @@ static void measure_next(ls_doc_group *top, ls_next_list next) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "WHAT TO MEASURE NEXT, THE BEST FIRST");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "measure_next", NULL, next_columns);
     size_t told = 0;
-    for (size_t i = 0; i < next.n; i++) {
-        const ls_next *n = &next.at[i];
+    LS_EACH (const ls_next, n, next) {
         const char *unit = n->loads ? "load" : "ton";
         bool tell = told < MOST && is_worth_it(n) && !n->outdone;
         told += tell;
@@ -194,17 +193,17 @@ static ls_chart_row range_of(const ls_document *d, const char *label, ls_q tons,
 /* most: the axis reaches to there at least. */
 static const char *ranges_picture(const ls_document *d, const char *id, const char *title,
                                   const ls_chart_rows *ranges, double most) {
-    return ls_chart(
-        d->view,
-        &(ls_chart_frame){.id = id,
-                          .title = title,
-                          .description = "A bar from low to high, with a mark at likely. Full: "
-                                         "found on this farm. Hatched: published averages.",
-                          .unit = "ton",
-                          .most = most,
-                          .full = "found on this farm",
-                          .hatched = "published averages"},
-        ranges);
+    return ls_chart(d->view,
+                    &(ls_chart_frame){.id = id,
+                                      .title = title,
+                                      .description =
+                                          "A bar from low to high, with a mark at likely. Full: "
+                                          "found on this farm. Hatched: published averages.",
+                                      .unit = "ton",
+                                      .most = most,
+                                      .full = "found on this farm",
+                                      .hatched = "published averages"},
+                    ranges);
 }
 
 void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate *e) {

@@ -258,12 +258,10 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
     g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
     ls_doc_table places = LS_DOC_TABLE_IN(g, LS_FIRST, "places", NULL, place_columns);
     static const char *const to[] = {"field", "stack", "not in the files", "not known"};
-    for (size_t i = 0; i < s->places.n; i++) {
-        const ls_place_sum *x = &s->places.at[i];
+    LS_EACH (const ls_place_sum, x, s->places)
         LS_DOC_ROW(
             places, place_columns, W(to[x->kind]), W(x->buyer == NULL ? NULL : x->buyer->name.text),
             W(x->field == NULL ? NULL : x->field->name.text), N(x->loads), BOOKED(x->tons, "ton"));
-    }
     g = ls_doc_object(top, LS_FIRST, NULL, "BY DAY");
     each(LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns), day_columns, s->days.at,
          s->days.n);

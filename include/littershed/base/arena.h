@@ -49,6 +49,10 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
                                           : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
                                                          sizeof *(list)->at),                      \
      &(list)->at[(list)->n++])
+/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays as it is.
+ */
+#define LS_EACH(type, item, list)                                                                  \
+    for (type *item = (list).at; item != NULL && item < (list).at + (list).n; item++)
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */
 _Noreturn void ls_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));

@@ -215,8 +215,7 @@ const char *ls_document_json(const ls_document *d) {
     static const char end[] = "\n}\n", between[] = ",\n    ";
     const char *tree = dumped(d->arena, ls_document_tree(d), FLAGS | JSON_INDENT(2), "\n");
     ls_text *t = NULL;
-    for (size_t i = 0; i < d->top->blocks.n; i++) {
-        const ls_doc_block *b = &d->top->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, d->top->blocks) {
         if (b->kind != LS_DOC_WRITTEN)
             continue;
         if (t == NULL)

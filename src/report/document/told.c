@@ -44,8 +44,7 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
 }
 
 bool ls_doc_leaves_out(const ls_doc_group *g) {
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, g->blocks) {
         bool now = ls_doc_shows(b, LS_FIRST);
         if (!ls_doc_shows(b, LS_FULL))
             continue;

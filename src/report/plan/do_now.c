@@ -69,12 +69,10 @@ static bool own_limits(acts *to) {
 static void long_out(acts *to) {
     enum { LONG = 30 };
     const ls_crew *crew = to->table.group->document->view->farm->crew;
-    for (size_t i = 0; i < crew->out.n; i++) {
-        const ls_out *o = &crew->out.at[i];
+    LS_EACH (const ls_out, o, crew->out)
         if (o->until.day - o->from.day >= LONG && o->until.day > to->s->plan->start)
             put(to, false, "long out",
                 T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
-    }
 }
 
 static void find_room(acts *to) {
@@ -90,12 +88,10 @@ static void find_room(acts *to) {
         begun ? W("Find room now for what has NO FIELD")
               : T("Find room before {} for what has NO FIELD", DAY(plan->start)),
         (of){plan->homeless, plan->unplaced[LIKELY], NULL, NULL});
-    for (size_t i = 0; i < plan->relief.n; i++) {
-        const ls_relief *r = &plan->relief.at[i];
+    LS_EACH (const ls_relief, r, plan->relief)
         put(to, true, ls_report_relief_kind(r),
             T("with {}", ls_report_relief(to->table.group->document, r)),
             (of){0, r->tons, r->buyer, r->field});
-    }
     if (plan->relief.n == 0 && !own_limits(to))
         put(to, true, "another field",
             W(plan->tickets_kept ? "no one change helps while these tickets are out"
@@ -252,8 +248,7 @@ static void dear(acts *to) {
     const ls_plan *plan = to->s->plan;
     const ls_worth *worst = NULL;
     size_t n = 0;
-    for (size_t i = 0; i < plan->worth.n; i++) {
-        const ls_worth *w = &plan->worth.at[i];
+    LS_EACH (const ls_worth, w, plan->worth) {
         n += loss(d, w) > 0;
         if (loss(d, w) > (worst == NULL ? 0 : loss(d, worst)))
             worst = w;
@@ -315,13 +310,11 @@ static void nothing_to(acts *to) {
 
 static void short_orders(acts *to) {
     const ls_plan *plan = to->s->plan;
-    for (size_t i = 0; i < plan->short_orders.n; i++) {
-        const ls_short_order *o = &plan->short_orders.at[i];
+    LS_EACH (const ls_short_order, o, plan->short_orders)
         if (to->s->buyers[o->buyer - to->s->estimate->farm->buyers.at].loads[LS_FIRM] > 0)
             put(to, false, "short order",
                 T("Call {}: the order is short by", W(o->buyer->name.text)),
                 (of){0, o->short_of, o->buyer, NULL});
-    }
 }
 
 void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {

@@ -46,13 +46,11 @@ static void unused(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "unused", "FIELDS THAT GET NOTHING", unused_columns);
     ls_doc_as_items(t);
-    for (size_t i = 0; i < plan->unused.n; i++) {
-        const ls_unused_field *f = &plan->unused.at[i];
+    LS_EACH (const ls_unused_field, f, plan->unused)
         LS_DOC_ROW(t, unused_columns,
                    T("{} of {} gets nothing: {}.", W(f->field->name.text), W(f->buyer->name.text),
                      W(f->why)),
                    W(f->buyer->name.text), W(f->field->name.text), W(f->why));
-    }
 }
 
 static void where(ls_doc_group *top, const ls_plan_sums *s) {
@@ -157,8 +155,7 @@ static void worth(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
                                     "WHAT A TON IS WORTH TO THE BUYER, AND HOW FAR IT MAY GO");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "worth_to_buyers", NULL, worth_columns);
-    for (size_t i = 0; i < plan->worth.n; i++) {
-        const ls_worth *w = &plan->worth.at[i];
+    LS_EACH (const ls_worth, w, plan->worth) {
         bool nowhere = w->break_even != LS_NO_LINE &&
                        !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
         LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),

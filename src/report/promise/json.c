@@ -91,13 +91,11 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
         ls_doc_data(sum, "tons", s->loads[c] == 0 ? V(0, "ton") : F(s->tons[c], "ton"));
     }
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "rows", NULL, columns);
-    for (size_t i = 0; i < sheet->rows.n; i++) {
-        const ls_promised *is = &sheet->rows.at[i];
+    LS_EACH (const ls_promised, is, sheet->rows)
         LS_DOC_ROW(t, columns, W(is->field->name.text), W(ls_certainty_name(is->certainty)),
                    FLAG(is->from_stack), N(is->loads), L(is->tons), L(is->acres), L(is->rate),
                    DAY(is->first), DAY(is->from_stack ? LS_NO_DATE : is->last),
                    lots_of(g->document->arena, e, is->lots), FLAG(is->promised));
-    }
     unused(g, of->sums->plan, b);
     ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
     ls_doc_data(g, "had_price", F(sheet->had_price, "$"));
@@ -119,8 +117,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
                 &slips->handed[i]);
     }
     const ls_handed_out *h = slips->figures->sums->handed_out;
-    for (size_t i = 0; i < h->promises.n; i++) {
-        const ls_promise_kept *k = &h->promises.at[i];
+    LS_EACH (const ls_promise_kept, k, h->promises) {
         if (!ls_report_is_gone(slips, k))
             continue;
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);

@@ -130,8 +130,7 @@ static void part(const slip *s, ls_certainty c) {
         "They come if there is as much litter as is likely.",
         "They come only if there is a lot of litter."};
     size_t n = 0;
-    for (size_t i = 0; i < s->sheet->rows.n; i++) {
-        const ls_promised *is = &s->sheet->rows.at[i];
+    LS_EACH (const ls_promised, is, s->sheet->rows) {
         if (is->promised != (c == LS_FIRM) || (c != LS_FIRM && is->certainty != c))
             continue;
         if (n++ == 0)
@@ -150,8 +149,7 @@ static void part(const slip *s, ls_certainty c) {
 static const char *promised_days(const slip *s) {
     const ls_report_page *p = s->paper->page;
     ls_date first = LS_NO_DATE, last = LS_NO_DATE, later = LS_NO_DATE;
-    for (size_t i = 0; i < s->sheet->rows.n; i++) {
-        const ls_promised *is = &s->sheet->rows.at[i];
+    LS_EACH (const ls_promised, is, s->sheet->rows) {
         ls_date *earliest = is->from_stack ? &later : &first;
         if (!is->promised || is->first == LS_NO_DATE)
             continue;

@@ -91,8 +91,7 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
 static void keep_off(ls_paper *t, const ls_field *f) {
     static const char label[] = "Stay off";
     const ls_report_page *p = t->page;
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
+    LS_EACH (const ls_setback, s, f->setbacks) {
         const char *from = s->from.text == NULL ? "feature not named" : s->from.text;
         const char *rule = s->rule.text == NULL ? "not named" : s->rule.text;
         if (LS_GIVEN(s->radius))

@@ -9,11 +9,9 @@ static const ls_doc_column setback_columns[] = {WORDS("from", NULL), WORDS("edge
 
 static void setbacks(ls_doc_group *g, const ls_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
+    LS_EACH (const ls_setback, s, f->setbacks)
         LS_DOC_ROW(t, setback_columns, W(s->from.text), GIVEN(s->edge, "ft"), GIVEN(s->width, "ft"),
                    GIVEN(s->radius, "ft"), W(s->rule.text));
-    }
 }
 
 static const ls_doc_column wait_columns[] = {WORDS("what", NULL), WORDS("days", NULL),
