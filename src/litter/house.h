@@ -75,7 +75,7 @@ typedef struct {
     ls_line eaten[LS_ELEMENTS], in_eggs[LS_ELEMENTS], in_growth[LS_ELEMENTS];
     ls_line dropped[LS_ELEMENTS]; /* eaten less eggs and growth */
 
-    /* excreted.c; LS_NO_LINE, NULL: no figure */
+    /* balance.c; LS_NO_LINE, NULL: no figure */
     ls_line excreted[LS_ELEMENTS], kept[LS_ELEMENTS];
     const ls_figure *kept_share[LS_ELEMENTS];
     const ls_source *excreted_by[LS_ELEMENTS]; /* of the published figure */
@@ -129,7 +129,7 @@ typedef struct {
     ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
-/* ---- house.c, names.c ---- */
+/* ---- house.c ---- */
 
 /* A note in plain words for the reader of the estimate, told once; a caution. */
 void ls_litter_note(ls_litter_house *h, const char *format, ...)
@@ -158,8 +158,6 @@ const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
                      const char *kind, const char *row);
 
-/* ---- readings.c ---- */
-
 /* What was read off in the house, by the usual scatter of such readings (a row of the table of
  * practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -177,7 +175,7 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char 
 ls_line ls_litter_own_part(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                            ls_line shared, const char *own, bool points);
 
-/* ---- floor.c: by zone ---- */
+/* ---- the floor, by zone ---- */
 
 bool ls_litter_has_zone(const ls_litter_house *h, int zone);
 bool ls_litter_has_size(const ls_litter_house *h);
@@ -223,7 +221,7 @@ ls_line ls_litter_daily_feed(ls_litter_house *h);
 /* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
 const char *ls_litter_manure(const ls_litter_house *h);
 
-/* ---- bird_days.c ---- */
+/* ---- birds.c ---- */
 
 /* First day, and the day after the last. */
 typedef struct {
@@ -234,9 +232,6 @@ typedef struct {
     ls_litter_days days;
     ls_line before, after;
 } ls_litter_stretch;
-/* A figure of the farm file that such days make. */
-ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
-                           const char *unit, double value, ls_place at, ls_litter_days d);
 /* From the j-th count on; 0: from placing. Birds on the way: late is how near to the later count.
  */
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
@@ -296,11 +291,10 @@ ls_line ls_litter_by_eye(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
 
-/* ---- density.c ---- */
+/* ---- survey.c ---- */
 
-/* As it lies in a zone that is surveyed, and in the house: measured, else by the pail, else
- * published; loose before any load was weighed, a line of that key. */
-ls_line ls_litter_zone_density(ls_litter_house *h, int zone);
+/* As it lies in the house: measured, else by the pail, else published; loose before any load was
+ * weighed, a line of that key. */
 ls_line ls_litter_in_place(ls_litter_house *h);
 ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label);
 
@@ -332,16 +326,13 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
 bool ls_litter_all_reported(const ls_litter_house *h);
 void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry);
 
-/* ---- ways.c ---- */
+/* ---- combine.c ---- */
 
 /* One more way to know the dry litter made; one that gives none is left out (NULL), with a note. */
 ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 /* A published one, with its weight among those; figure: what is published of it. */
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
                              ls_line weight);
-/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
- * that two of them share left out. */
-void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
 
 /* Figures of the same thing, with their spreads on the log scale. */
 typedef struct {
@@ -351,13 +342,12 @@ typedef struct {
     double scale[LS_MOST_METHODS + 1];
 } ls_litter_opinions;
 void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
-/* The sum of the inverses of their squared scales, and weights by them: lines KEY-i from first on,
- * the name in their labels. */
-double ls_litter_precision(const ls_litter_opinions *o);
+/* Weights by the inverses of their squared scales: lines KEY-i from first on, the name in their
+ * labels. */
 void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
                             const char *label);
 
-/* ---- droppings.c, content.c, prior.c, excreted.c ---- */
+/* ---- droppings.c, content.c, prior.c, balance.c ---- */
 
 /* Is the source in the pool of published droppings already? */
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);

@@ -123,10 +123,9 @@ const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip) {
     return ls_arena_printf(a, "littershed record FILE... --replaces %ld --tons 0", slip->log_entry);
 }
 
-static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
-                                               WORDS("to", "now"),        WORDS("why", "because"),
-                                               WORDS("call", "call"),     NUMBER("entry", "entry"),
-                                               DATA("once_back")};
+LS_DOC_COLUMNS(recall_columns, WHOLE("ticket", "ticket"), WORDS("from", "was for"),
+               WORDS("to", "now"), WORDS("why", "because"), WORDS("call", "call"),
+               NUMBER("entry", "entry"), DATA("once_back"));
 
 void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h) {
     const ls_document *d = g->document;

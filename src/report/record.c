@@ -6,15 +6,13 @@
 
 /* ---- tickets and slips, and what they became ---- */
 
-static const ls_doc_column issued_columns[] = {
-    NUMBER("entry", "entry"), WORDS("ticket", "ticket"), WORDS("to", "to"),
-    IN("tons", "", "ton"),    WORDS("became", "now"),    DATA("certainty"),
-    DATA("planned"),          DATA("handed_out"),        DATA("other_entry")};
+LS_DOC_COLUMNS(issued_columns, NUMBER("entry", "entry"), WORDS("ticket", "ticket"),
+               WORDS("to", "to"), IN("tons", "", "ton"), WORDS("became", "now"), DATA("certainty"),
+               DATA("planned"), DATA("handed_out"), DATA("other_entry"));
 
-static const ls_doc_column promised_columns[] = {
-    NUMBER("entry", "entry"), WORDS("buyer", "buyer"),  NUMBER("loads", "loads"),
-    IN("tons", "", "ton"),    IN("price", "", "$/ton"), WORDS("handed_out", "handed out"),
-    WORDS("became", "now"),   DATA("other_entry")};
+LS_DOC_COLUMNS(promised_columns, NUMBER("entry", "entry"), WORDS("buyer", "buyer"),
+               NUMBER("loads", "loads"), IN("tons", "", "ton"), IN("price", "", "$/ton"),
+               WORDS("handed_out", "handed out"), WORDS("became", "now"), DATA("other_entry"));
 
 static bool is_any(const ls_log *log, ls_log_kind of) {
     for (size_t i = 0; i < log->entries.n; i++)

@@ -94,12 +94,10 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
 
 /* ---- facts as a table ---- */
 
-static const ls_doc_column words_columns[] = {{.heading = ""}, {.heading = ""}};
-static const ls_doc_column figure_columns[] = {{.heading = ""}, {.heading = "", .number = true}};
-static const ls_doc_column point_columns[] = {{.heading = ""},
-                                              {.heading = "low", .number = true},
-                                              {.heading = "likely", .number = true},
-                                              {.heading = "high", .number = true}};
+LS_DOC_COLUMNS(words_columns, {.heading = ""}, {.heading = ""});
+LS_DOC_COLUMNS(figure_columns, {.heading = ""}, {.heading = "", .number = true});
+LS_DOC_COLUMNS(point_columns, {.heading = ""}, {.heading = "low", .number = true},
+               {.heading = "likely", .number = true}, {.heading = "high", .number = true});
 
 typedef enum { ANY, WORDS, FIGURE, POINTS } form;
 

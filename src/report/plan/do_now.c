@@ -6,17 +6,9 @@
 
 enum { LIKELY = 1 };
 
-static const ls_doc_column columns[] = {HEAD(""),
-                                        WORDS("words", "DO NOW"),
-                                        {.heading = "loads", .number = true},
-                                        {.unit = "ton"},
-                                        DATA("number"),
-                                        DATA("act"),
-                                        DATA("loads"),
-                                        DATA_IN("tons", "ton"),
-                                        DATA("buyer"),
-                                        DATA("field"),
-                                        DATA("before")};
+LS_DOC_COLUMNS(columns, HEAD(""), WORDS("words", "DO NOW"), {.heading = "loads", .number = true},
+               {.unit = "ton"}, DATA("number"), DATA("act"), DATA("loads"), DATA_IN("tons", "ton"),
+               DATA("buyer"), DATA("field"), DATA("before"));
 
 typedef struct {
     ls_doc_table table;

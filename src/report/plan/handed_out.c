@@ -3,24 +3,15 @@
 
 #include "report/handed_out.h"
 
-static const ls_doc_column moved_columns[] = {
-    WHOLE("ticket", "ticket"),    WORDS("day", "day"),          WORDS("was_day", "was"),
-    IN("tons", NULL, "ton"),      IN("was_tons", "was", "ton"), WORDS("certainty", "sure"),
-    WORDS("was_certainty", "was")};
-static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
-                                                NUMBER("promised", "loads promised"),
-                                                NUMBER("had", "had"),
-                                                NUMBER("owed", "to come"),
-                                                NUMBER("short", "short"),
-                                                NUMBER("beyond", "not promised"),
-                                                IN("promised_tons", "promised", "ton"),
-                                                IN("had_tons", "had", "ton"),
-                                                IN("owed_tons", "to come", "ton"),
-                                                DATA_IN("short_tons", "ton"),
-                                                DATA_IN("beyond_tons", "ton"),
-                                                DATA("owed_likely"),
-                                                DATA("astray"),
-                                                DATA("lost")};
+LS_DOC_COLUMNS(moved_columns, WHOLE("ticket", "ticket"), WORDS("day", "day"),
+               WORDS("was_day", "was"), IN("tons", NULL, "ton"), IN("was_tons", "was", "ton"),
+               WORDS("certainty", "sure"), WORDS("was_certainty", "was"));
+LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("promised", "loads promised"),
+               NUMBER("had", "had"), NUMBER("owed", "to come"), NUMBER("short", "short"),
+               NUMBER("beyond", "not promised"), IN("promised_tons", "promised", "ton"),
+               IN("had_tons", "had", "ton"), IN("owed_tons", "to come", "ton"),
+               DATA_IN("short_tons", "ton"), DATA_IN("beyond_tons", "ton"), DATA("owed_likely"),
+               DATA("astray"), DATA("lost"));
 
 static void moved(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t = LS_DOC_TABLE_IN(
@@ -60,8 +51,8 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
                    G(tickets(g, p, false)));
 }
 
-static const ls_doc_column astray_columns[] = {WHOLE("ticket", "ticket"), NUMBER("entry", "entry"),
-                                               WORDS("to", "went to"), WORDS("from", "its ticket")};
+LS_DOC_COLUMNS(astray_columns, WHOLE("ticket", "ticket"), NUMBER("entry", "entry"),
+               WORDS("to", "went to"), WORDS("from", "its ticket"));
 
 static void astray(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t =

@@ -6,17 +6,12 @@
 
 enum { LIKELY = 1 };
 
-static const ls_doc_column columns[] = {WORDS("where", "FIELD"),
-                                        {.key = "buyer", .heading = "buyer", .level = LS_FULL},
-                                        BARS(),
-                                        IN("tons", NULL, "ton"),
-                                        {.heading = NULL, .unit = "ton/ac"},
-                                        DATA_IN("least_ton_per_ac", "ton/ac"),
-                                        DATA_IN("most_ton_per_ac", "ton/ac"),
-                                        WORDS("opens", "opens"),
-                                        DATA_IN("acres", "ac"),
-                                        DATA_IN("takes_tons", "ton"),
-                                        DATA_IN("distance_miles", "mi")};
+LS_DOC_COLUMNS(columns, WORDS("where", "FIELD"),
+               {.key = "buyer", .heading = "buyer", .level = LS_FULL}, BARS(),
+               IN("tons", NULL, "ton"), {.heading = NULL, .unit = "ton/ac"},
+               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
+               WORDS("opens", "opens"), DATA_IN("acres", "ac"), DATA_IN("takes_tons", "ton"),
+               DATA_IN("distance_miles", "mi"));
 
 static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
     return sum->tons == LS_NO_LINE ||
@@ -39,8 +34,7 @@ static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
                W(NULL), W(""), W(NULL), W(NULL), W(NULL));
 }
 
-static const ls_doc_column unused_columns[] = {HEAD("gets nothing"), DATA("buyer"), DATA("field"),
-                                               DATA("why")};
+LS_DOC_COLUMNS(unused_columns, HEAD("gets nothing"), DATA("buyer"), DATA("field"), DATA("why"));
 
 static void unused(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_table t =

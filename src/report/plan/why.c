@@ -80,7 +80,7 @@ const char *ls_report_relief_kind(const ls_relief *r) {
 LS_DOC_COLUMNS(default_columns, WORDS("what", "limit"), WORDS("buyer", "buyer"),
                WORDS("field", "field"), IN("tons", "keeps out", "ton"));
 
-static const ls_doc_column short_columns[] = {DATA("buyer"), DATA_IN("short_tons", "ton")};
+LS_DOC_COLUMNS(short_columns, DATA("buyer"), DATA_IN("short_tons", "ton"));
 
 static ls_doc_cell stages(const ls_view *v, const ls_line tons[LS_STAGES]) {
     const ls_q q = {tons[LIKELY], ls_line_value(v->sheet, tons[0]),

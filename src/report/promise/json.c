@@ -4,17 +4,10 @@
 #include "report/document/document.h"
 #include "report/handed_out.h"
 
-static const ls_doc_column columns[] = {WORDS("field", NULL),
-                                        WORDS("certainty", NULL),
-                                        WORDS("from_stack", NULL),
-                                        WORDS("loads", NULL),
-                                        IN("tons", NULL, "ton"),
-                                        IN("acres", NULL, "ac"),
-                                        IN("ton_per_ac", NULL, "ton/ac"),
-                                        WORDS("first_day", NULL),
-                                        WORDS("last_day", NULL),
-                                        WORDS("lots", NULL),
-                                        WORDS("promised", NULL)};
+LS_DOC_COLUMNS(columns, WORDS("field", NULL), WORDS("certainty", NULL), WORDS("from_stack", NULL),
+               WORDS("loads", NULL), IN("tons", NULL, "ton"), IN("acres", NULL, "ac"),
+               IN("ton_per_ac", NULL, "ton/ac"), WORDS("first_day", NULL), WORDS("last_day", NULL),
+               WORDS("lots", NULL), WORDS("promised", NULL));
 
 static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     const char **names = LS_NEW(a, const char *, e->n);
@@ -25,7 +18,7 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     return ls_doc_names(names, n);
 }
 
-static const ls_doc_column unused_columns[] = {WORDS("field", NULL), WORDS("why", NULL)};
+LS_DOC_COLUMNS(unused_columns, WORDS("field", NULL), WORDS("why", NULL));
 
 /* Fields that get nothing, and why. */
 static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
@@ -61,8 +54,8 @@ static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *han
     ls_doc_data(g, "paper", W(ls_handed_text(v, handed)));
 }
 
-static const ls_doc_column had_columns[] = {WORDS("ticket", NULL), WORDS("day", NULL),
-                                            IN("tons", NULL, "ton"), WORDS("astray", NULL)};
+LS_DOC_COLUMNS(had_columns, WORDS("ticket", NULL), WORDS("day", NULL), IN("tons", NULL, "ton"),
+               WORDS("astray", NULL));
 
 /* Loads he had; without tons those that were meant for him and went elsewhere. */
 static void loads_had(ls_doc_group *g, const ls_had_loads *list) {

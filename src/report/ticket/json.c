@@ -3,9 +3,8 @@
 #include "ticket.h"
 #include "report/handed_out.h"
 
-static const ls_doc_column setback_columns[] = {WORDS("from", NULL), WORDS("edge_ft", NULL),
-                                                WORDS("width_ft", NULL), WORDS("radius_ft", NULL),
-                                                WORDS("rule", NULL)};
+LS_DOC_COLUMNS(setback_columns, WORDS("from", NULL), WORDS("edge_ft", NULL),
+               WORDS("width_ft", NULL), WORDS("radius_ft", NULL), WORDS("rule", NULL));
 
 static void setbacks(ls_doc_group *g, const ls_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
@@ -14,9 +13,8 @@ static void setbacks(ls_doc_group *g, const ls_field *f) {
                    GIVEN(s->radius, "ft"), W(s->rule.text));
 }
 
-static const ls_doc_column wait_columns[] = {WORDS("what", NULL), WORDS("days", NULL),
-                                             WORDS("until", NULL), WORDS("given", NULL),
-                                             WORDS("source", NULL)};
+LS_DOC_COLUMNS(wait_columns, WORDS("what", NULL), WORDS("days", NULL), WORDS("until", NULL),
+               WORDS("given", NULL), WORDS("source", NULL));
 
 static void waits(ls_doc_group *g, const ls_earliest *e) {
     ls_report_wait_list list = ls_report_waits(g->document->view, e);
