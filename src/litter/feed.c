@@ -168,15 +168,6 @@ ls_line ls_litter_usual_feed(ls_litter_house *h) {
                         : "times the usual days in the house");
 }
 
-ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
-                        const char *label, const char *unit, ls_line x) {
-    if (!x || !LS_GIVEN(f->told->flocks))
-        return x;
-    ls_line n = ls_leaf_exact(f->w, "flocks", "flocks alike", "", (double)ls_flock_times(f->told),
-                              LS_BY_FARM, "as given");
-    return LS_PRODUCT(w, key, label, unit, x, n);
-}
-
 static ls_line of_flock(ls_litter_house *h, const ls_litter_flock *f) {
     ls_line usual = ls_litter_growth_of(h) ? grown(h, f) : by_day(h, f);
     if (f->told->feed.n == 0)

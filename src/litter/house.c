@@ -215,3 +215,12 @@ ls_line ls_litter_area(ls_litter_house *h, int zone) {
     return share ? LS_PRODUCT(w, key, ls_printf(w, "area of the %s", name), "ft2", all, share)
                  : ls_same(w, key, "floor area", "ft2", all);
 }
+
+ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
+                        const char *label, const char *unit, ls_line x) {
+    if (!x || !LS_GIVEN(f->told->flocks))
+        return x;
+    ls_line n = ls_leaf_exact(f->w, "flocks", "flocks alike", "", (double)ls_flock_times(f->told),
+                              LS_BY_FARM, "as given");
+    return LS_PRODUCT(w, key, label, unit, x, n);
+}
