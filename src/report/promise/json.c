@@ -42,16 +42,14 @@ static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *han
                              k == NULL ? none : k->beyond};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
-    ls_doc_data(g, "owed_likely", k == NULL ? W(NULL) : N(k->likely));
-    ls_doc_data(g, "promised_tons", F(tons->promised, "ton"));
-    ls_doc_data(g, "had_tons", F(tons->had, "ton"));
-    ls_doc_data(g, "owed_tons", F(tons->owed, "ton"));
-    ls_doc_data(g, "short_tons", F(tons->short_of, "ton"));
-    ls_doc_data(g, "beyond_tons", F(tons->beyond, "ton"));
-    ls_doc_data(g, "promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton"));
-    ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
-    ls_doc_data(g, "in_place_of", DAY(ls_report_slip_before(handed, k)));
-    ls_doc_data(g, "paper", W(ls_handed_text(v, handed)));
+    MEMBERS(g, {"owed_likely", k == NULL ? W(NULL) : N(k->likely)},
+            {"promised_tons", F(tons->promised, "ton")}, {"had_tons", F(tons->had, "ton")},
+            {"owed_tons", F(tons->owed, "ton")}, {"short_tons", F(tons->short_of, "ton")},
+            {"beyond_tons", F(tons->beyond, "ton")},
+            {"promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton")},
+            {"promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day)},
+            {"in_place_of", DAY(ls_report_slip_before(handed, k))},
+            {"paper", W(ls_handed_text(v, handed))});
 }
 
 LS_DOC_COLUMNS(had_columns, WORDS("ticket", NULL), WORDS("day", NULL), IN("tons", NULL, "ton"),
@@ -73,15 +71,15 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
     const ls_buyer_sheet *sheet = &of->buyers[k];
     ls_doc_data(g, "buyer", W(b->name.text));
     kept(g, ls_promise_kept_of(of->sums->handed_out, b), handed);
-    ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
-    ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
-    ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
-    ls_doc_data(g, "slip_tons", F(sheet->tons.promised, "ton"));
+    MEMBERS(g, {"loads_had", N(ls_report_loads(v, sheet->had))},
+            {"tons_had", F(sheet->had_tons, "ton")},
+            {"slip_loads", N(ls_report_loads(v, sheet->says))},
+            {"slip_tons", F(sheet->tons.promised, "ton")});
     loads_had(g, &sheet->loads);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         ls_doc_group *sum = ls_doc_object(g, LS_DATA, ls_certainty_name(c), NULL);
-        ls_doc_data(sum, "loads", N(s->loads[c]));
-        ls_doc_data(sum, "tons", s->loads[c] == 0 ? V(0, "ton") : F(s->tons[c], "ton"));
+        MEMBERS(sum, {"loads", N(s->loads[c])},
+                {"tons", s->loads[c] == 0 ? V(0, "ton") : F(s->tons[c], "ton")});
     }
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "rows", NULL, columns);
     LS_EACH (const ls_promised, is, sheet->rows)
@@ -90,12 +88,10 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
                    DAY(is->first), DAY(is->from_stack ? LS_NO_DATE : is->last),
                    lots_of(g->document->arena, e, is->lots), FLAG(is->promised));
     unused(g, of->sums->plan, b);
-    ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
-    ls_doc_data(g, "had_price", F(sheet->had_price, "$"));
-    ls_doc_data(g, "to_come_price", F(sheet->come_price, "$"));
-    ls_doc_data(g, "firm_price", F(sheet->firm_price, "$"));
-    ls_doc_data(g, "firm_worth", F(sheet->firm_worth, "$"));
-    ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));
+    MEMBERS(g, {"price_per_ton", F(sheet->asked, "$/ton")}, {"had_price", F(sheet->had_price, "$")},
+            {"to_come_price", F(sheet->come_price, "$")}, {"firm_price", F(sheet->firm_price, "$")},
+            {"firm_worth", F(sheet->firm_worth, "$")},
+            {"firm_worth_less_price", F(sheet->firm_gain, "$")});
 }
 
 const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips) {

@@ -201,8 +201,7 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     ls_doc_group *list = ls_doc_stream_begin(page->fields);
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
-    ls_doc_data(g, "buyer", W(buyer));
-    ls_doc_data(g, "field", W(name));
+    MEMBERS(g, {"buyer", W(buyer)}, {"field", W(name)});
     ls_rates_put_limits(g, field);
     ls_rates_put_need(g, field);
     ls_doc_group *lots = ls_doc_list(g, LS_FULL, "lots", NULL);
