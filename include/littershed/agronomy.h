@@ -1,6 +1,5 @@
 /* agronomy: what a field needs, what it may take, and at what rate, for the litter of each lot. */
-#ifndef LITTERSHED_AGRONOMY_H
-#define LITTERSHED_AGRONOMY_H
+#pragma once
 
 #include "littershed/farm.h"
 #include "littershed/litter.h"
@@ -261,5 +260,3 @@ size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);
  * units of mass per area: "low", "medium", "high", "very high"; a test at the upper bound of a
  * class belongs to it. NULL if the table has no such element. */
 const char *ls_soil_class(const ls_table *soil, const char *element, double per_area);
-
-#endif

@@ -1,7 +1,6 @@
 /* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
  * (ls_schema). */
-#ifndef LITTERSHED_FARM_H
-#define LITTERSHED_FARM_H
+#pragma once
 
 #include "littershed/farm/birds.h"
 #include "littershed/farm/hauled.h"
@@ -158,5 +157,3 @@ int ls_farm_year(const ls_farm *farm);
  * commented starter file for a kind of bird (0: broiler breeder). */
 const char *ls_farm_json_schema(ls_arena *a);
 const char *ls_farm_starter(ls_arena *a, int bird);
-
-#endif

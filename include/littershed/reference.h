@@ -1,6 +1,5 @@
 /* reference: the published tables, each row with its source, embedded in the program. */
-#ifndef LITTERSHED_REFERENCE_H
-#define LITTERSHED_REFERENCE_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -111,5 +110,3 @@ const ls_source *ls_reference_source(const ls_reference *r, const char *id);
 
 /* "read", "second-hand copy", "derived", "from memory", "common practice". */
 const char *ls_status_words(ls_status s);
-
-#endif

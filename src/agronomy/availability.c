@@ -1,8 +1,6 @@
 /* Plant-available nitrogen in a ton of each analysis, by each way of spreading. */
 #include "room.h"
 
-#include <string.h>
-
 static bool any_way_by_parts(const ls_agronomy *g) {
     for (size_t i = 0; i < g->spreadings_n; i++)
         if (g->spreadings[i].ammonium)

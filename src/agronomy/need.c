@@ -2,7 +2,6 @@
 #include "room.h"
 
 #include <math.h>
-#include <string.h>
 
 /* The unit in which a yield is shown. */
 static const char *yield_unit(const ls_quantity *yield) {

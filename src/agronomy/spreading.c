@@ -2,7 +2,6 @@
  * nitrogen, of all nitrogen, or pounds in a ton, as the chosen table has it. */
 #include "room.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static const char *delay_words(ls_agronomy *g, long days) {

@@ -3,7 +3,6 @@
 #include "haul_entry.h"
 
 #include <math.h>
-#include <string.h>
 
 typedef LS_LIST(ls_log_entry) entry_list;
 

@@ -1,7 +1,6 @@
 /* issue: which papers were handed out, and handing out the rest: the log first, then the paper.
  * Private to this room. */
-#ifndef COMMAND_ISSUE_H
-#define COMMAND_ISSUE_H
+#pragma once
 
 #include "pick.h"
 
@@ -16,5 +15,3 @@ ls_handed *ls_issue_slips_handed(const ls_run *r, const ls_slip_list *list);
 int ls_issue_tickets(ls_run *r, ls_picked *loads, ls_handed *handed, bool named);
 int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_handed *handed,
                    bool named);
-
-#endif

@@ -1,7 +1,6 @@
 /* options: what may stand on the command line beside the command and its operands. Private to this
  * room. */
-#ifndef COMMAND_OPTIONS_H
-#define COMMAND_OPTIONS_H
+#pragma once
 
 #include "littershed/haul.h"
 
@@ -122,5 +121,3 @@ typedef struct {
 /* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them.
  * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
-
-#endif

@@ -1,6 +1,5 @@
 /* run: what the commands share in one run of the program. Private to this room. */
-#ifndef COMMAND_RUN_H
-#define COMMAND_RUN_H
+#pragma once
 
 #include "entry.h"
 
@@ -114,5 +113,3 @@ void ls_gate_keep(ls_run *r, const char *const *files, size_t n);
  * written, and neither -o nor the standard output to a file that is kept, by its name or by the
  * file itself? If not, that is said and the run refused. */
 bool ls_gate_passes(ls_run *r);
-
-#endif

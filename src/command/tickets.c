@@ -1,8 +1,6 @@
 /* Tickets for drivers, promise slips for buyers. */
 #include "issue.h"
 
-#include <string.h>
-
 /* A farm under a disease order gets no paper that a load could leave with. */
 static bool may_leave(ls_run *r) {
     if (!ls_farm_is_quarantined(r->books.farm))

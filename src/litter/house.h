@@ -1,6 +1,5 @@
 /* What the files of this room pass to each other while the lines of one house are made. */
-#ifndef LITTER_HOUSE_H
-#define LITTER_HOUSE_H
+#pragma once
 
 #include "full_loads.h"
 #include "littershed/litter.h"
@@ -407,5 +406,3 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
                              uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
-
-#endif

@@ -3,7 +3,6 @@
 #include "columns.h"
 #include "parts.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -85,16 +84,14 @@ void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
 
 bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                                const ls_reference_origin *o) {
-    if (o->status < 0) {
+    if (o->status < 0)
         return ls_reference_wrong(r, at, "write status: read, read2, derived, memory or practice",
                                   "the status is missing");
-    }
     if (o->unknown_source)
         return false; /* that is noted */
-    if (o->source == NULL && o->status != LS_PRACTICE) {
+    if (o->source == NULL && o->status != LS_PRACTICE)
         return ls_reference_wrong(
             r, at, "write source: and an id that stands under sources:", "the source is missing");
-    }
     return true;
 }
 
@@ -138,11 +135,10 @@ static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference
         good = ls_number_parse(s + 2, n, &second);
         s += 2 + n;
     }
-    if (!good || (*s != '\0' && *s != ' ')) {
+    if (!good || (*s != '\0' && *s != ' '))
         return ls_reference_wrong(
             r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
             "this is no figure");
-    }
     *unit = s + strspn(s, " ");
     if (range) {
         p->printed.least = first;
@@ -214,10 +210,9 @@ static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *t
                       const char *units, ls_unit *out) {
     if (text[0] == '\0') {
         *out = ls_unit_of("");
-    } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK) {
+    } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK)
         return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s",
                                   text);
-    }
     if (fits(r, units, text, *out))
         return true;
     return ls_reference_wrong(

@@ -1,6 +1,5 @@
 /* Which tables there can be and which columns each may have. Private to this room. */
-#ifndef REFERENCE_COLUMNS_H
-#define REFERENCE_COLUMNS_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -37,5 +36,3 @@ bool ls_reference_may_lack(const ls_reference_column *column);
 
 /* word is one of choices (joined by '|'). */
 bool ls_reference_is_choice(const char *choices, const char *word);
-
-#endif

@@ -50,20 +50,17 @@ static name_list table_names(ls_reference_reader *r, const char *kind) {
 bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kind,
                             const ls_node *node, const ls_table *t) {
     const ls_node *name = ls_yaml_get(node, "name"), *at = name != NULL ? name : node;
-    if (strcmp(kind->kind, "caution") == 0) {
+    if (strcmp(kind->kind, "caution") == 0)
         return ls_reference_wrong(r, ls_yaml_get(node, "kind"), "take this table out",
                                   "cautions are not changed by tables of your own");
-    }
-    if (kind->names[0] == '\0' && name != NULL) {
+    if (kind->names[0] == '\0' && name != NULL)
         return ls_reference_wrong(r, at, "take the name out: the rows join the one table there is",
                                   "there is one table of the kind %s, and it has no name",
                                   kind->kind);
-    }
-    if (kind->names[0] != '\0' && t->name[0] == '\0') {
+    if (kind->names[0] != '\0' && t->name[0] == '\0')
         return ls_reference_wrong(r, at,
                                   "add name: of the built-in table to change, or one of your own",
                                   "a table of the kind %s needs a name", kind->kind);
-    }
     name_list known = table_names(r, kind->kind);
     if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name))
         return true;
@@ -225,22 +222,19 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
     if (f == NULL)
         return true;
     if (old != NULL && old->figure != NULL &&
-        !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension)) {
+        !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension))
         return ls_reference_wrong(
             r, at,
             ls_arena_printf(r->arena, "write it in %s, or in a row or table of its own",
                             old->figure->unit.text[0] == '\0' ? "a bare number"
                                                               : old->figure->unit.text),
             "%s stands in for a built-in figure of another unit", cell->column);
-    }
-    if (is_too_much(ls_reference_column_of(r->arena, kind, cell->column), f)) {
+    if (is_too_much(ls_reference_column_of(r->arena, kind, cell->column), f))
         return ls_reference_wrong(r, at, "check the figure and its unit", "%s is more than 100%%",
                                   cell->column);
-    }
-    if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {
+    if (!(f->value > 0) && !may_be_none(kind, cell->column, f))
         return ls_reference_wrong(r, at, "leave the column out if there is nothing to say",
                                   "%s cannot be 0 here", cell->column);
-    }
     return true;
 }
 

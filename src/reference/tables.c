@@ -11,12 +11,11 @@
  * error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
-    if (node->kind != LS_MAPPING) {
+    if (node->kind != LS_MAPPING)
         return ls_reference_wrong(
             r, node,
             ls_arena_printf(r->arena, "its keys are: %s", ls_reference_joined(r->arena, names, n)),
             "%s must be a list of keys with values", what);
-    }
     bool good = true;
     for (size_t i = 0; i < node->n; i++) {
         const char *key = node->keys[i]->text;
@@ -156,13 +155,12 @@ static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, con
 static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
                      const ls_node *key, const ls_node *node, ls_reference_origin origin,
                      ls_row *row) {
-    if (node->kind != LS_MAPPING) {
+    if (node->kind != LS_MAPPING)
         return ls_reference_wrong(
             r, node,
             ls_arena_printf(r->arena, "write its columns behind it: %s: {%.*s: ...}", key->text,
                             (int)strcspn(kind->columns, ":"), kind->columns),
             "the row %s must be a list of columns with cells", key->text);
-    }
     ls_reference_read_origin(r, node, &origin);
     if (!ls_reference_check_origin(r, key, &origin))
         return false;

@@ -1,7 +1,6 @@
 /* chart: bars and ranges in SVG and in letters, told apart by pattern and label, never by color.
  * Private to this room. */
-#ifndef REPORT_CHART_H
-#define REPORT_CHART_H
+#pragma once
 
 #include "figure.h"
 
@@ -51,5 +50,3 @@ typedef LS_LIST(ls_calendar_day) ls_calendar_days;
  * days_off: weekday k (0 Sunday). NULL without days. */
 const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_calendar_days *holds,
                         unsigned days_off);
-
-#endif

@@ -1,6 +1,5 @@
 /* handed_out: tickets and slips that were handed out, in words. Private to this room. */
-#ifndef REPORT_HANDED_OUT_H
-#define REPORT_HANDED_OUT_H
+#pragma once
 
 #include "report/document/document.h"
 
@@ -37,5 +36,3 @@ const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip);
 
 /* Whole loads of a line of them. */
 long ls_report_loads(const ls_view *v, ls_line loads);
-
-#endif

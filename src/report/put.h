@@ -1,6 +1,5 @@
 /* put: what several pages put into their documents. Private to this room. */
-#ifndef REPORT_PUT_H
-#define REPORT_PUT_H
+#pragma once
 
 #include "document/document.h"
 
@@ -23,5 +22,3 @@ const char *ls_report_named(ls_arena *a, const ls_report_list *list);
 
 /* Has the field a soil test that no table reads? */
 bool ls_report_soil_unread(const ls_farm *f, const ls_field *field);
-
-#endif

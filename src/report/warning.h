@@ -1,7 +1,6 @@
 /* warning: what pages of a farm begin with: a quarantine, figures that are still the starter's.
  * Private to this room. */
-#ifndef REPORT_WARNING_H
-#define REPORT_WARNING_H
+#pragma once
 
 #include "littershed/report.h"
 
@@ -24,5 +23,3 @@ typedef LS_LIST(ls_report_begun) ls_report_starter;
 ls_report_starter ls_report_starter_of(const ls_view *v);
 /* The warning that every page and printed form with such figures begins with; NULL: none is due. */
 const char *ls_report_starter_words(const ls_view *v);
-
-#endif

@@ -1,6 +1,5 @@
 /* What the files of this room share: the inside of a worksheet. */
-#ifndef LITTERSHED_WORKSHEET_BUILD_H
-#define LITTERSHED_WORKSHEET_BUILD_H
+#pragma once
 
 #include "littershed/worksheet.h"
 
@@ -72,5 +71,3 @@ static inline const ls_entry *ls_worksheet_input(const ls_worksheet *w, const ls
 static inline double ls_worksheet_x(const ls_worksheet *w, const ls_entry *e, size_t i) {
     return ls_worksheet_input(w, e, i)->value;
 }
-
-#endif

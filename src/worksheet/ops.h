@@ -1,6 +1,5 @@
 /* The closed table of operations. */
-#ifndef LITTERSHED_WORKSHEET_OPS_H
-#define LITTERSHED_WORKSHEET_OPS_H
+#pragma once
 
 #include "build.h"
 
@@ -30,5 +29,3 @@ typedef struct {
 void ls_worksheet_words(ls_text *t, const ls_entry *e, const char *const *x);
 /* Of any op but LS_OP_LEAF. */
 const ls_worksheet_operation *ls_worksheet_operation_of(ls_op op);
-
-#endif

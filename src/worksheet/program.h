@@ -1,6 +1,5 @@
 /* What has to be worked out for the lines wanted, compiled once for all draws. */
-#ifndef LITTERSHED_WORKSHEET_PROGRAM_H
-#define LITTERSHED_WORKSHEET_PROGRAM_H
+#pragma once
 
 #include "ops.h"
 
@@ -41,5 +40,3 @@ ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w,
  * number. */
 void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
                           size_t n, size_t threads);
-
-#endif

@@ -1,7 +1,6 @@
 /* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program
  * (exit 3). */
-#ifndef LITTERSHED_BASE_ARENA_H
-#define LITTERSHED_BASE_ARENA_H
+#pragma once
 
 #include <stdarg.h>
 #include <stddef.h>
@@ -56,5 +55,3 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */
 _Noreturn void ls_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));
-
-#endif

@@ -1,6 +1,5 @@
 /* books: the inspector's answer: where every ton went, at what rate, and what the records lack. */
-#ifndef LITTERSHED_BOOKS_DOSSIER_H
-#define LITTERSHED_BOOKS_DOSSIER_H
+#pragma once
 
 #include "littershed/agronomy.h"
 #include "littershed/haul.h"
@@ -299,5 +298,3 @@ const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
-
-#endif

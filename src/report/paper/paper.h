@@ -1,8 +1,7 @@
 /* paper: what is printed, carried along and filled in by hand, ticket or slip: its lines are put in
  * once, each with a rank, and written as text or as a document to be printed. Private to this room.
  */
-#ifndef REPORT_PAPER_H
-#define REPORT_PAPER_H
+#pragma once
 
 #include "report/page.h"
 
@@ -54,5 +53,3 @@ const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *t
 
 /* The farm's name, place and permit, as far as they are given. */
 const char *ls_paper_farm(const ls_report_page *p);
-
-#endif

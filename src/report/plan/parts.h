@@ -1,6 +1,5 @@
 /* parts: what the page of a plan is put together from. Private to this room. */
-#ifndef REPORT_PLAN_PARTS_H
-#define REPORT_PLAN_PARTS_H
+#pragma once
 
 #include "littershed/books/plan.h"
 #include "report/document/document.h"
@@ -49,5 +48,3 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s);
 
 /* A fleet in short: how many trucks, or how it differs. */
 ls_doc_cell ls_report_fleet(const ls_fleet *fleet);
-
-#endif

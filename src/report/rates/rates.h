@@ -1,6 +1,5 @@
 /* rates: the parts of the page of rates. Private to this room. */
-#ifndef REPORT_RATES_H
-#define REPORT_RATES_H
+#pragma once
 
 #include "report/put.h"
 
@@ -36,5 +35,3 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 
 /* What the rate is set by: "nitrogen", "the plan's limit". */
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
-
-#endif
