@@ -60,11 +60,10 @@ static void lay_grid(ls_agronomy_odds *odds, double middle, double ninety) {
 }
 
 static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) {
-    const ls_estimate *e = g->estimate;
     const ls_entry *stated = ls_line_at(g->w, d->content->stated);
     ls_worksheet *w = ls_part(g->w, stated->label, "%s", d->key);
-    const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
-                                (unsigned long long)e->seed);
+    const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, g->estimate->draws,
+                                (unsigned long long)g->estimate->seed);
     const char *unit = stated->unit.text;
     d->content->ninety =
         ls_leaf_exact(w, "ninety", "%s, rich litter", unit, points->high, LS_BY_SIMULATION,

@@ -90,7 +90,6 @@ static void make_limits(rating *r) {
 /* The limit that binds, read off afterwards: of equal ones the first. */
 static ls_limit binding(const rating *r) {
     const ls_agronomy_plot *p = r->plot;
-    ls_worksheet *w = p->g->w;
     const ls_phosphorus *rated = p->field->phosphorus;
     if (p->closed || (rated != NULL && rated->rating.is == LS_RATING_VERY_HIGH))
         return LS_LIMIT_CLOSED;
@@ -98,7 +97,7 @@ static ls_limit binding(const rating *r) {
                               r->out.window};
     ls_limit least = LS_LIMIT_CAP;
     for (int i = LS_LIMIT_WINDOW; i >= LS_LIMIT_NITROGEN; i--)
-        if (limits[i] && ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
+        if (limits[i] && ls_line_value(p->g->w, limits[i]) <= ls_line_value(p->g->w, limits[least]))
             least = (ls_limit)i;
     return least;
 }
@@ -139,12 +138,11 @@ static void make_rate(rating *r) {
 
 /* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
 static const char *season_words(const rating *r) {
-    const ls_field_rates *out = r->plot->out;
     ls_agronomy *g = r->plot->g;
     const ls_window_cap *least = NULL;
     double lowest = INFINITY;
-    for (size_t i = 0; i < out->caps_n; i++) {
-        const ls_field_cap *c = &out->caps[i];
+    for (size_t i = 0; i < r->plot->out->caps_n; i++) {
+        const ls_field_cap *c = &r->plot->out->caps[i];
         ls_line litter = r->out.seasons[i];
         if (ls_line_value(g->w, litter) < lowest) {
             lowest = ls_line_value(g->w, litter);
@@ -182,9 +180,8 @@ static const char *limit_words(const rating *r) {
 
 /* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
 static const char *too_low(const rating *r, const char *what) {
-    ls_agronomy *g = r->plot->g;
-    return ls_printf(g->w, "%s, %s tons/ac, is below %s of the spreader", limit_words(r),
-                     ls_agronomy_number(g, r->limit), what);
+    return ls_printf(r->plot->g->w, "%s, %s tons/ac, is below %s of the spreader", limit_words(r),
+                     ls_agronomy_number(r->plot->g, r->limit), what);
 }
 
 static const char *why_zero(const rating *r) {
@@ -264,19 +261,17 @@ static void make_balance(rating *r) {
  */
 static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit,
                         ls_line allowed) {
-    ls_worksheet *w = r->plot->g->w;
-    double rate = ls_line_value(w, r->out.rate);
+    double rate = ls_line_value(r->plot->g->w, r->out.rate);
     if (c->reported || !limit || !(rate > 0))
         return 0;
-    return ls_agronomy_chance(c->odds, ls_line_value(w, allowed) / rate);
+    return ls_agronomy_chance(c->odds, ls_line_value(r->plot->g->w, allowed) / rate);
 }
 
 /* The greatest of the chances that the caps of a season are passed. */
 static double window_chance(const rating *r) {
-    const ls_field_rates *out = r->plot->out;
     double most = 0;
-    for (size_t i = 0; i < out->caps_n; i++) {
-        const ls_field_cap *c = &out->caps[i];
+    for (size_t i = 0; i < r->plot->out->caps_n; i++) {
+        const ls_field_cap *c = &r->plot->out->caps[i];
         if (!c->applies || LS_GIVEN(c->cap->most))
             continue;
         const ls_agronomy_content *of = LS_GIVEN(c->cap->total_nitrogen)

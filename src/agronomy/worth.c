@@ -21,10 +21,9 @@ static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
 
 /* The removal row that the field's phosphate is reckoned by; NULL: none is. */
 static const ls_row *removal_row(const ls_agronomy_plot *p) {
-    ls_agronomy *g = p->g;
     const ls_entry *e = ls_line_at(p->w, ls_line_find(p->w, "removal.P2O5_per_unit"));
-    for (size_t i = 0; e != NULL && ls_reference_at(g->reference, i) != NULL; i++) {
-        const ls_table *t = ls_reference_at(g->reference, i);
+    for (size_t i = 0; e != NULL && ls_reference_at(p->g->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(p->g->reference, i);
         for (size_t k = 0; strcmp(t->kind, "removal") == 0 && k < t->n; k++)
             if (ls_row_figure(&t->rows[k], "P2O5") == e->origin.figure)
                 return &t->rows[k];
@@ -56,11 +55,10 @@ static ls_line removed_potash(const worth *x) {
 }
 
 static const char *to_add(const worth *x, int k) {
-    const ls_agronomy *g = x->plot->g;
-    return ls_printf(g->w,
+    return ls_printf(x->plot->g->w,
                      "not counted: give the field's %s, or a soil test by Mehlich-1%s, to count it",
                      k == LS_FIELD_P2O5 ? "phosphate need (phosphate)" : "potash need (potash)",
-                     g->soil == NULL ? " and a soil table under tables" : "");
+                     x->plot->g->soil == NULL ? " and a soil table under tables" : "");
 }
 
 /* Phosphate or potash that the crop will use; LS_NO_LINE: not known, *why says what to add. */

@@ -54,9 +54,8 @@ static void query_bedding(ls_litter_house *h) {
 }
 
 static bool density_measured(const ls_litter_house *h) {
-    const ls_measured *m = h->house->measured;
-    for (int z = LS_SLATS; m && z < LS_ZONES; z++)
-        if (LS_GIVEN(m->density.of[z]))
+    for (int z = LS_SLATS; h->house->measured && z < LS_ZONES; z++)
+        if (LS_GIVEN(h->house->measured->density.of[z]))
             return true;
     return false;
 }

@@ -133,7 +133,6 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
         }
     const ls_litter_way *high = &h->ways[e->first + a], *low = &h->ways[e->first + b];
     ls_worksheet *w = h->w;
-    ls_arena *arena = h->arena;
     ls_line apart =
         ls_quotient(w, "disagreement.apart", ls_printf(w, "%s over %s", high->name, low->name), "",
                     high->dry, low->dry);
@@ -143,8 +142,8 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                       "tons by the %s are %s times those by the %s: too far apart for both to be "
                       "right. The range is widened %s times. Check figures and units, birds and "
                       "bird-days, the bedding, a wet zone, soil scraped up",
-                      high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
-                      ls_number_text(arena, ls_line_value(w, widening), 2));
+                      high->name, ls_number_text(h->arena, ls_line_value(w, apart), 2), low->name,
+                      ls_number_text(h->arena, ls_line_value(w, widening), 2));
 }
 
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
@@ -253,13 +252,12 @@ static void say_too_much_out(ls_litter_house *h) {
 }
 
 static void from_scale(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     h->wet = h->weighed;
-    h->dry = LS_PRODUCT(w, "dry_tons", "dry litter of the house", "ton", h->weighed,
+    h->dry = LS_PRODUCT(h->w, "dry_tons", "dry litter of the house", "ton", h->weighed,
                         ls_litter_solids(h));
     h->made = h->made_without =
-        h->out ? LS_SUM(w, "weighed.made", "dry litter weighed and taken out before", "ton", h->dry,
-                        h->out)
+        h->out ? LS_SUM(h->w, "weighed.made", "dry litter weighed and taken out before", "ton",
+                        h->dry, h->out)
                : h->dry;
 }
 
@@ -325,7 +323,6 @@ static ls_line without_elements(ls_litter_house *h, const evidence *e) {
 }
 
 void ls_litter_combine(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     if (h->weighed) {
         from_scale(h);
         return;
@@ -338,8 +335,8 @@ void ls_litter_combine(ls_litter_house *h) {
     h->made_without = without_elements(h, &e);
     agree_on_moisture(h, &e);
     ls_line left = ls_litter_left(h, "left-in-all", "dry litter left in the house", h->made);
-    h->dry = ls_same(w, "dry_tons", "dry litter of the house", "ton", left);
+    h->dry = ls_same(h->w, "dry_tons", "dry litter of the house", "ton", left);
     say_too_much_out(h);
-    h->wet =
-        ls_quotient(w, "tons", "litter of the house as hauled", "ton", h->dry, ls_litter_solids(h));
+    h->wet = ls_quotient(h->w, "tons", "litter of the house as hauled", "ton", h->dry,
+                         ls_litter_solids(h));
 }

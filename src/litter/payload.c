@@ -180,19 +180,18 @@ static ls_line mean_of(const ls_litter_house *h, const ls_litter_kind *kind,
 /* The loads' density is that of the litter as far as a full body holds its volume: *told. */
 static void learn(ls_litter_house *h, ls_litter_kind *kind, const full_loads *loads,
                   ls_line density, ls_line *told) {
-    ls_worksheet *w = kind->w;
     ls_line before = by_body(h, kind, "payload.volume-before", density);
     kind->fit = fitted(h, loads, before);
     ls_line mean = mean_of(h, kind, loads, &kind->fit);
-    kind->full_body =
-        pooled(h, w, "payload.volume", "a full load, weight limit aside", "ton", before, &mean, 1);
+    kind->full_body = pooled(h, kind->w, "payload.volume", "a full load, weight limit aside", "ton",
+                             before, &mean, 1);
     if (!LS_GIVEN(kind->truck->body) || loads->at_limit == loads->n)
         return;
     ls_line filled =
         LS_PRODUCT(ls_litter_truck_part(h, kind->truck), "body-filled", "volume of a full body",
                    "yd3", ls_litter_body(h, kind->truck), body_fill(h));
-    *told = ls_quotient(w, "full-loads.density", "density by the loads weighed", "lb/ft3", mean,
-                        filled);
+    *told = ls_quotient(kind->w, "full-loads.density", "density by the loads weighed", "lb/ft3",
+                        mean, filled);
 }
 
 /* The next load is one of another day: about the mean as days and loads are. */

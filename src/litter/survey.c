@@ -85,22 +85,19 @@ static ls_line mean_in_place(ls_litter_house *h) {
 }
 
 ls_line ls_litter_in_place(ls_litter_house *h) {
-    const ls_measured *m = h->house->measured;
     ls_line lies = mean_in_place(h);
     if (lies)
         return lies;
-    if (!m || !LS_GIVEN(m->loose_density))
+    if (!h->house->measured || !LS_GIVEN(h->house->measured->loose_density))
         return published_density(h);
     return LS_PRODUCT(h->w, "density.by-pail", "density in the house, by the pail", "lb/ft3",
                       pail(h), lies_over_loose(h));
 }
 
 ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label) {
-    ls_worksheet *w = h->w;
-    const ls_measured *m = h->house->measured;
     ls_line lies = mean_in_place(h); /* looked at even where the pail decides */
-    if (m && LS_GIVEN(m->loose_density))
-        return ls_same(w, key, label, "lb/ft3", pail(h));
+    if (h->house->measured && LS_GIVEN(h->house->measured->loose_density))
+        return ls_same(h->w, key, label, "lb/ft3", pail(h));
     if (!lies) {
         lies = published_density(h);
         ls_litter_note(h,
@@ -109,7 +106,7 @@ ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *
                        bird_row(h)->source ? bird_row(h)->source->id : "",
                        h->bird ? "" : ", as no bird is named");
     }
-    return ls_quotient(w, key, label, "lb/ft3", lies, lies_over_loose(h));
+    return ls_quotient(h->w, key, label, "lb/ft3", lies, lies_over_loose(h));
 }
 
 /* The grid carried on to the walls: the outermost readings hold beyond themselves. */
@@ -201,29 +198,27 @@ static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t
  * spread over the root of their number. A grid does better where the depth changes slowly from
  * spot to spot, so this errs on the wide side. */
 static ls_line grid_depth(ls_litter_house *h, int zone) {
-    ls_worksheet *w = h->w;
-    ls_arena *a = h->arena;
     const ls_depth_grid *g = h->house->measured->depth.grid;
     double width = h->house->width.value, length = h->house->length.value, sum = 0, over = 0;
     ls_strip strips[2];
     size_t n = ls_house_strips(h->house, (ls_zone)zone, strips);
-    surface s = surface_of(a, g, width, length);
+    surface s = surface_of(h->arena, g, width, length);
     for (size_t i = 0; i < n; i++) {
         sum += volume(&s, strips[i].from * width, strips[i].to * width);
         over += (strips[i].to - strips[i].from) * width * length;
     }
     end(&s);
-    double *readings = LS_NEW(a, double, g->across_n * g->along_n);
+    double *readings = LS_NEW(h->arena, double, g->across_n * g->along_n);
     ls_quantity q = {.form = LS_READINGS, .value = sum / over, .unit = g->unit, .text = ""};
     q.readings = readings;
     q.n = readings_in(g, strips, n, width, readings, &q.at);
-    q.how = ls_printf(w,
+    q.how = ls_printf(h->w,
                       "mean over this part of the floor of a grid of %zu x %zu readings, %zu of "
                       "them on it: straight lines between, the outermost held to the walls",
                       g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
     return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
-                              ls_printf(w, "depth of the litter: %s", name), "in", &q,
+                              ls_printf(h->w, "depth of the litter: %s", name), "in", &q,
                               "usual depth reading");
 }
 

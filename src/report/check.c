@@ -41,10 +41,9 @@ static const char *row_of_yield(const ls_field *f) {
 
 /* Each with its place and its usual bound; nothing if there are none. */
 static void odd_figures(ls_doc_group *top) {
-    const ls_farm *farm = top->document->view->farm;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "unusual", NULL, odd_columns);
-    LS_EACH (const ls_buyer, buyer, farm->buyers) {
+    LS_EACH (const ls_buyer, buyer, top->document->view->farm->buyers) {
         query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
         LS_EACH (const ls_field, f, buyer->fields) {
             const char *row = row_of_yield(f);

@@ -178,8 +178,7 @@ static ls_doc_cell of_entry(long n) {
 }
 
 static void entries(ls_doc_group *g, const ls_log_sums *s) {
-    ls_arena *a = g->document->arena;
-    const ls_doc_column *columns = with_words(a, entry_columns, ENTRY);
+    const ls_doc_column *columns = with_words(g->document->arena, entry_columns, ENTRY);
     ls_doc_table t = ls_doc_table_in(g, LS_DATA, "entries", NULL, columns, ENTRY + LS_LOG_WORDS);
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_logged *h = &s->entries[i];

@@ -149,8 +149,7 @@ static bool joins(const ls_doc_block *b, form *f) {
 }
 
 const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n) {
-    const ls_document *d = g->document;
-    ls_doc_block *table = LS_NEW(d->arena, ls_doc_block, 1);
+    ls_doc_block *table = LS_NEW(g->document->arena, ls_doc_block, 1);
     form f = ANY;
     for (*n = 0; i + *n < g->blocks.n; ++*n)
         if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f))
@@ -162,7 +161,7 @@ const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level l
                                                      : words_columns};
     for (size_t k = i; k < i + *n; k++)
         if (ls_doc_is_told(g->blocks.at[k].level, level))
-            fact_row(d, table, &g->blocks.at[k]);
+            fact_row(g->document, table, &g->blocks.at[k]);
     return table;
 }
 

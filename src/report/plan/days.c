@@ -35,13 +35,12 @@ static ls_moment last_back(const ls_plan *plan, ls_date day) {
 
 /* All days from the first on but the last, for people, in a row of words. */
 static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
-    const ls_worksheet *w = t.group->document->view->sheet;
     size_t n = plan->days_n - 1 - first;
     long loads = 0;
     double tons = 0;
     for (size_t i = first; i < first + n; i++) {
         loads += plan->days[i].loads;
-        tons += ls_line_value(w, plan->days[i].tons);
+        tons += ls_line_value(t.group->document->view->sheet, plan->days[i].tons);
     }
     ls_doc_words_in(t, LS_FIRST,
                     T("... {} more day{}: {} load{}, {}", N(n), W(n == 1 ? "" : "s"), N(loads),
@@ -61,12 +60,11 @@ static void add_item(ls_text *t, const char *name) {
  * It is to be copied into the file: whole. */
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
     enum { HOUR = 3600 };
-    const ls_document *d = g->document;
     size_t n = plan->sooner.n;
     if (n == 0)
         return;
-    const char **names = LS_NEW(d->arena, const char *, n);
-    ls_text *order = ls_text_new(d->arena);
+    const char **names = LS_NEW(g->document->arena, const char *, n);
+    ls_text *order = ls_text_new(g->document->arena);
     for (size_t i = 0; i < n; i++) {
         names[i] = plan->sooner.at[i]->name;
         ls_text_add(order, i > 0 ? ", " : "");

@@ -42,10 +42,9 @@ static void put(acts *to, bool under, const char *act, ls_doc_cell words, of x) 
  * away. False: there are none. */
 static bool own_limits(acts *to) {
     enum { MOST = 2 };
-    const ls_plan *plan = to->s->plan;
     size_t n = 0;
-    for (size_t i = 0; i < plan->defaults.n && n < MOST; i++) {
-        const ls_default_limit *l = &plan->defaults.at[i];
+    for (size_t i = 0; i < to->s->plan->defaults.n && n < MOST; i++) {
+        const ls_default_limit *l = &to->s->plan->defaults.at[i];
         if (l->tons == LS_NO_LINE ||
             !(ls_line_value(to->table.group->document->view->sheet, l->tons) > 0))
             continue;
@@ -60,8 +59,7 @@ static bool own_limits(acts *to) {
 /* What is out so long keeps all litter from fields, more likely by a slip of the pen. */
 static void long_out(acts *to) {
     enum { LONG = 30 };
-    const ls_crew *crew = to->table.group->document->view->farm->crew;
-    LS_EACH (const ls_out, o, crew->out)
+    LS_EACH (const ls_out, o, to->table.group->document->view->farm->crew->out)
         if (o->until.day - o->from.day >= LONG && o->until.day > to->s->plan->start)
             put(to, false, "long out",
                 T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
@@ -72,10 +70,9 @@ static void find_room(acts *to) {
 
     if (!ls_report_lacks_fields(plan))
         return;
-    const ls_farm *farm = to->table.group->document->view->farm;
     bool begun = false; /* the first day */
-    for (size_t k = 0; k < farm->hauled.n; k++)
-        begun = begun || farm->hauled.at[k].day == plan->start;
+    for (size_t k = 0; k < to->table.group->document->view->farm->hauled.n; k++)
+        begun = begun || to->table.group->document->view->farm->hauled.at[k].day == plan->start;
     put(to, false, "find room",
         begun ? W("Find room now for what has NO FIELD")
               : T("Find room before {} for what has NO FIELD", DAY(plan->start)),
@@ -144,19 +141,18 @@ static void make_time(acts *to) {
 
 static void take_back(acts *to) {
     enum { MOST = 4 };
-    const ls_view *v = to->table.group->document->view;
     const ls_handed_out *h = to->s->handed_out;
     size_t n = h->recalled.n, told = 0, groups = 0;
     if (n == 0)
         return;
-    const char *hauler = ls_report_hauler(v);
+    const char *hauler = ls_report_hauler(to->table.group->document->view);
     put(to, false, "take back",
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
         nobody);
     for (size_t i = 0; i < n; i++) {
         const char *words;
-        size_t tickets = ls_report_recall_group(v, h, i, &words);
+        size_t tickets = ls_report_recall_group(to->table.group->document->view, h, i, &words);
         if (tickets == 0 || groups++ >= MOST)
             continue;
         told += tickets;
@@ -237,10 +233,9 @@ static double loss(const ls_document *d, const ls_worth *w) {
 /* Buyers who pay less than the work costs; of many the worst. */
 static void dear(acts *to) {
     const ls_document *d = to->table.group->document;
-    const ls_plan *plan = to->s->plan;
     const ls_worth *worst = NULL;
     size_t n = 0;
-    LS_EACH (const ls_worth, w, plan->worth) {
+    LS_EACH (const ls_worth, w, to->s->plan->worth) {
         n += loss(d, w) > 0;
         if (loss(d, w) > (worst == NULL ? 0 : loss(d, worst)))
             worst = w;
@@ -252,8 +247,8 @@ static void dear(acts *to) {
                                      : "{} pays {} less than its work{}",
           W(worst->buyer->name.text), V(loss(d, worst), "$/ton"),
           n > 1 ? T(" ({} more)", N(n - 1)) : W("")),
-        (of){0, plan->trade[worst->buyer - to->s->estimate->farm->buyers.at].tons, worst->buyer,
-             NULL});
+        (of){0, to->s->plan->trade[worst->buyer - to->s->estimate->farm->buyers.at].tons,
+             worst->buyer, NULL});
 }
 
 static bool short_of(const ls_plan *plan, const ls_buyer *b) {
@@ -301,8 +296,7 @@ static void nothing_to(acts *to) {
 }
 
 static void short_orders(acts *to) {
-    const ls_plan *plan = to->s->plan;
-    LS_EACH (const ls_short_order, o, plan->short_orders)
+    LS_EACH (const ls_short_order, o, to->s->plan->short_orders)
         if (to->s->buyers[o->buyer - to->s->estimate->farm->buyers.at].loads[LS_FIRM] > 0)
             put(to, false, "short order",
                 T("Call {}: the order is short by", W(o->buyer->name.text)),

@@ -64,16 +64,14 @@ static void loads_had(ls_doc_group *g, const ls_had_loads *list) {
 }
 
 static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_handed *handed) {
-    const ls_view *v = g->document->view;
-    const ls_estimate *e = of->sums->estimate;
-    const ls_buyer *b = &e->farm->buyers.at[k];
+    const ls_buyer *b = &of->sums->estimate->farm->buyers.at[k];
     const ls_buyer_sum *s = &of->sums->buyers[k];
     const ls_buyer_sheet *sheet = &of->buyers[k];
     ls_doc_data(g, "buyer", W(b->name.text));
     kept(g, ls_promise_kept_of(of->sums->handed_out, b), handed);
-    MEMBERS(g, {"loads_had", N(ls_report_loads(v, sheet->had))},
+    MEMBERS(g, {"loads_had", N(ls_report_loads(g->document->view, sheet->had))},
             {"tons_had", F(sheet->had_tons, "ton")},
-            {"slip_loads", N(ls_report_loads(v, sheet->says))},
+            {"slip_loads", N(ls_report_loads(g->document->view, sheet->says))},
             {"slip_tons", F(sheet->tons.promised, "ton")});
     loads_had(g, &sheet->loads);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
@@ -86,7 +84,7 @@ static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_ha
         LS_DOC_ROW(t, columns, W(is->field->name.text), W(ls_certainty_name(is->certainty)),
                    FLAG(is->from_stack), N(is->loads), L(is->tons), L(is->acres), L(is->rate),
                    DAY(is->first), DAY(is->from_stack ? LS_NO_DATE : is->last),
-                   lots_of(g->document->arena, e, is->lots), FLAG(is->promised));
+                   lots_of(g->document->arena, of->sums->estimate, is->lots), FLAG(is->promised));
     unused(g, of->sums->plan, b);
     MEMBERS(g, {"price_per_ton", F(sheet->asked, "$/ton")}, {"had_price", F(sheet->had_price, "$")},
             {"to_come_price", F(sheet->come_price, "$")}, {"firm_price", F(sheet->firm_price, "$")},
@@ -105,8 +103,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
         promise(g, slips->figures, (size_t)(slips->buyers[i] - e->farm->buyers.at),
                 &slips->handed[i]);
     }
-    const ls_handed_out *h = slips->figures->sums->handed_out;
-    LS_EACH (const ls_promise_kept, k, h->promises) {
+    LS_EACH (const ls_promise_kept, k, slips->figures->sums->handed_out->promises) {
         if (!ls_report_is_gone(slips, k))
             continue;
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);

@@ -48,14 +48,13 @@ static const char *lots_of(const slip *s, const bool *has) {
 
 /* Each analysis among the rows once, with the lots it is of. */
 static void analyses(const slip *s) {
-    const ls_report_page *p = s->paper->page;
     const ls_estimate *e = s->of->sums->estimate;
     const ls_promised_list *rows = &s->sheet->rows;
     bool typical = false;
     if (rows->n > 0)
         ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "IN THE LITTER");
     for (size_t i = 0; i < rows->n; i++) {
-        bool *has = LS_NEW(p->arena, bool, e->n), known = false;
+        bool *has = LS_NEW(s->paper->page->arena, bool, e->n), known = false;
         typical |= rows->at[i].analysis->report == NULL;
         for (size_t k = 0; k < i; k++)
             known |= rows->at[k].analysis == rows->at[i].analysis;
@@ -63,7 +62,7 @@ static void analyses(const slip *s) {
             has[k] = e->lots[k].analysis == rows->at[i].analysis;
         if (!known)
             ls_paper_add(s->paper, LS_PAPER_ITEM, NULL, "%s: %s.", lots_of(s, has),
-                         ls_report_litter(p, rows->at[i].analysis));
+                         ls_report_litter(s->paper->page, rows->at[i].analysis));
     }
     if (typical)
         ls_paper_add(s->paper, LS_PAPER_WORDS, NULL,
@@ -83,9 +82,8 @@ static size_t likely(const slip *s) {
 }
 
 static const char *loads_words(const slip *s, size_t n, ls_line tons) {
-    const ls_report_page *p = s->paper->page;
-    return ls_arena_printf(p->arena, "%zu load%s, %s", n, n == 1 ? "" : "s",
-                           ls_report_line(p, tons, "ton"));
+    return ls_arena_printf(s->paper->page->arena, "%zu load%s, %s", n, n == 1 ? "" : "s",
+                           ls_report_line(s->paper->page, tons, "ton"));
 }
 
 static const char *days_of(const ls_report_page *p, const ls_promised *row) {
@@ -188,10 +186,9 @@ static void lacks(const slip *s, ls_line short_tons, const char *why) {
 
 /* " (7 firm, 1 likely)": of the loads to come; "" if all are firm. */
 static const char *how_sure(const slip *s) {
-    const ls_report_page *p = s->paper->page;
-    long come = ls_report_loads(p->view, s->sheet->to_come);
+    long come = ls_report_loads(s->paper->page->view, s->sheet->to_come);
     return likely(s) == 0 ? ""
-                          : ls_arena_printf(p->arena, " (%ld firm, %zu likely)",
+                          : ls_arena_printf(s->paper->page->arena, " (%ld firm, %zu likely)",
                                             come - (long)likely(s), likely(s));
 }
 
@@ -259,9 +256,8 @@ static void price(const slip *s) {
 }
 
 static void leads(const slip *s) {
-    const ls_report_page *p = s->paper->page;
     ls_paper_add(s->paper, LS_PAPER_LEAD, "FOR", "%s%s%s",
-                 ls_report_name(p, s->buyer->name.text, NAME),
+                 ls_report_name(s->paper->page, s->buyer->name.text, NAME),
                  s->buyer->address.text == NULL ? "" : ", ",
                  s->buyer->address.text == NULL ? "" : s->buyer->address.text);
     promised(s);
@@ -329,16 +325,15 @@ static bool all_firm(const ls_view *v, const ls_handed_out *h) {
 
 static void terms(const slip *s, bool with_worth) {
     static const char *const blanks[] = {"", "date", NULL};
-    const ls_report_page *p = s->paper->page;
     if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0)
         ls_paper_add(s->paper, LS_PAPER_HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
         ls_paper_add(s->paper, LS_PAPER_FACT, "Weight", "you pay for the tons on the scale.");
-    if (s->sum->loads[LS_FIRM] > 0 && all_firm(p->view, s->of->sums->handed_out))
+    if (s->sum->loads[LS_FIRM] > 0 && all_firm(s->paper->page->view, s->of->sums->handed_out))
         ls_paper_add(
             s->paper, LS_PAPER_FACT, "How sure",
             "all promised loads of the farm, for all buyers, are there together %s of the time.",
-            ls_report_line(p, s->of->sums->estimate->all_firm_chance, "%"));
+            ls_report_line(s->paper->page, s->of->sums->estimate->all_firm_chance, "%"));
     if (with_worth)
         worth(s);
     if (s->sum->loads[LS_FIRM] > 0) {

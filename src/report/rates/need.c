@@ -97,13 +97,12 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
 
 /* Where a need comes from, and how it is reckoned. */
 static void basis(ls_doc_group *g, const char *name, ls_line line) {
-    const ls_view *v = g->document->view;
-    const ls_entry *e = ls_line_at(v->sheet, line);
+    const ls_entry *e = ls_line_at(g->document->view->sheet, line);
     if (e == NULL)
         return;
     if (e->origin.kind == LS_BY_FARM) {
         ITEM(g, LS_FULL, "{}: as the farm file gives it ({})", W(name),
-             W(ls_diag_where(g->document->arena, v->farm->diag, e->origin.at)));
+             W(ls_diag_where(g->document->arena, g->document->view->farm->diag, e->origin.at)));
         return;
     }
     const char *how = reckoned(g, line);

@@ -76,14 +76,13 @@ static ls_doc_cell need_of(ls_line left) {
 }
 
 static void answers(ls_doc_table t, const ls_field_rates *field) {
-    ls_arena *a = t.group->document->arena;
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     for (size_t i = 0; i < field->n; i++) {
         const ls_rate *rate = &field->rates[i];
         if (ls_rates_leads(field, i))
             LS_DOC_ROW(t, answer_columns, T("{}, {}", W(buyer), W(name)), W(buyer), W(name),
-                       W(ls_rates_lots(a, field, i)), L(rate->rate), L(rate->takes),
-                       W(ls_rates_set_by(field, rate->limit)));
+                       W(ls_rates_lots(t.group->document->arena, field, i)), L(rate->rate),
+                       L(rate->takes), W(ls_rates_set_by(field, rate->limit)));
     }
 }
 

@@ -191,11 +191,10 @@ static void by_scale(ls_paper *t, const ls_load_sheet *load, const ls_drop_sheet
 }
 
 void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *whole, size_t k) {
-    const ls_load *load = whole->load;
     const ls_drop_sheet *sheet = &whole->drops[k];
     const ls_report_page *p = t->page;
-    const ls_field *f = load->drops[k].field;
-    if (load->n > 1)
+    const ls_field *f = whole->load->drops[k].field;
+    if (whole->load->n > 1)
         ls_paper_add(t, LS_PAPER_HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
     ls_paper_add(t, LS_PAPER_FACT, "Directions", "%s",
                  f->directions.text == NULL ? "not in the farm file. Ask before you drive."

@@ -37,9 +37,8 @@ static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *lo
 
 /* A hundredth of a ton is what the split rounds to. */
 static bool is_part(const ls_report_page *p, const ls_load *load) {
-    const ls_worksheet *w = p->view->sheet;
-    return ls_line_shown(w, load->tons) <
-           ls_line_shown(w, load->lot->kinds[load->kind].payload.line) - 0.011;
+    return ls_line_shown(p->view->sheet, load->tons) <
+           ls_line_shown(p->view->sheet, load->lot->kinds[load->kind].payload.line) - 0.011;
 }
 
 static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
