@@ -34,6 +34,7 @@ typedef LS_LIST(ls_paper) ls_papers;
 
 void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+#define PUT(paper, rank, ...) ls_paper_add((paper), LS_PAPER_##rank, __VA_ARGS__)
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks);
 
 /* What is to be known of the haul log, before the papers and for the farm alone; none if there is
