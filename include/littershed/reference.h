@@ -103,6 +103,8 @@ const char *ls_row_word(const ls_row *row, const char *column);
  * if not). */
 const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
                                    const char *row, const char *column);
+/* The value of a row of the table of practice, likewise. */
+const ls_figure *ls_reference_practice(const ls_reference *r, const char *row);
 
 /* All sources by index, NULL past the end; by id. */
 const ls_source *ls_reference_source_at(const ls_reference *r, size_t index);

@@ -156,7 +156,7 @@ static ls_line nitrate_nitrogen(ls_agronomy_plot *p, ls_worksheet *w, const char
     ls_line nitrate = ls_leaf_given(w, "nitrate", "nitrate (NO3) in the water", unit, &water->NO3);
     ls_line share =
         ls_leaf_figure(p->g->w, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen",
-                       "", ls_reference_need(p->g->reference, "practice", "", "NO3 to N", "value"));
+                       "", ls_reference_practice(p->g->reference, "NO3 to N"));
     return LS_PRODUCT(w, "nitrate_N", label, unit, nitrate, share);
 }
 
@@ -177,9 +177,9 @@ static void add_irrigation(gathering *c) {
         add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth));
         return;
     }
-    ls_line weight = ls_leaf_figure(
-        p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre", "lb/ac/in",
-        ls_reference_need(p->g->reference, "practice", "", "water on an acre", "value"));
+    ls_line weight =
+        ls_leaf_figure(p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre",
+                       "lb/ac/in", ls_reference_practice(p->g->reference, "water on an acre"));
     add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth, weight));
 }
 

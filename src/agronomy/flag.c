@@ -9,8 +9,7 @@ static ls_line age_line(ls_agronomy *g, const char *key, const char *label, cons
     const char *unit = "years";
     return q != NULL && LS_GIVEN(*q)
                ? ls_leaf_given(g->w, key, label, unit, q)
-               : ls_leaf_figure(g->w, key, label, unit,
-                                ls_reference_need(g->reference, "practice", "", row, "value"));
+               : ls_leaf_figure(g->w, key, label, unit, ls_reference_practice(g->reference, row));
 }
 
 void ls_agronomy_flag_lines(ls_agronomy *g) {
@@ -23,7 +22,7 @@ void ls_agronomy_flag_lines(ls_agronomy *g) {
                                   "the top of the published range for litter", "ton/ac", g->cap);
     g->tolerance = ls_leaf_figure(
         g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
-        ls_reference_need(g->reference, "practice", "", "nitrogen over recommended most", "value"));
+        ls_reference_practice(g->reference, "nitrogen over recommended most"));
 }
 
 /* ---- ages ---- */

@@ -35,8 +35,7 @@ static void count_total(ls_agronomy *g) {
 
 static size_t unreported(ls_agronomy *g, drawn *out) {
     size_t n = 0;
-    for (size_t i = 0; i < g->litters_n; i++) {
-        ls_agronomy_litter *l = &g->litters[i];
+    LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
         for (size_t k = 0; k < g->spreadings_n; k++)
             if (!l->pan[k].reported)
                 out[n++] = (drawn){&l->pan[k], ls_printf(g->w, "%s.pan.%s", l->analysis->slug,

@@ -270,8 +270,7 @@ static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line l
 /* The greatest of the chances that the caps of a season are passed. */
 static double window_chance(const rating *r) {
     double most = 0;
-    for (size_t i = 0; i < r->plot->out->caps_n; i++) {
-        const ls_field_cap *c = &r->plot->out->caps[i];
+    LS_EACH_OF (const ls_field_cap, c, r->plot->out->caps, r->plot->out->caps_n) {
         if (!c->applies || LS_GIVEN(c->cap->most))
             continue;
         const ls_agronomy_content *of = LS_GIVEN(c->cap->total_nitrogen)

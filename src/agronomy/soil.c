@@ -14,9 +14,8 @@ static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quan
         return LS_NO_LINE;
     if (!ls_dimension_none(test->unit.dimension))
         return ls_leaf_given(w, "", label, "lb/ac", test);
-    ls_line slice =
-        ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
-                       ls_reference_need(p->g->reference, "practice", "", "furrow slice", "value"));
+    ls_line slice = ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for",
+                                   "lb/ac", ls_reference_practice(p->g->reference, "furrow slice"));
     ls_line share = ls_leaf_given(w, "in_soil", "%s in the soil by the test", "ppm", test);
     return LS_PRODUCT(w, "", label, "lb/ac", share, slice);
 }

@@ -23,8 +23,7 @@ static const ls_log_entry *issue_of(const ls_run *r, const ls_log *log, const ls
 static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
     const ls_log_entry *is = isnan(e->cleared) ? issue_of(r, log, e) : NULL;
-    double low =
-        ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value")->value;
+    double low = ls_reference_practice(r->books.reference, "smallest drop")->value;
     const ls_truck *truck = ls_haul_entry_truck(r, e);
     const ls_q *next = is == NULL || truck == NULL
                            ? NULL
@@ -127,8 +126,7 @@ static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
 static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
                        const ls_hauled_drop *drop) {
     const double most =
-        1 + ls_reference_need(r->books.reference, "practice", "", "over a limit unflagged", "value")
-                ->value;
+        1 + ls_reference_practice(r->books.reference, "over a limit unflagged")->value;
     size_t before = ls_worksheet_lines(r->books.sheet);
     const ls_field_rates *rates = ls_agronomy_field(r->books.agronomy, drop->buyer, drop->field);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);

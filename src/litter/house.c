@@ -76,7 +76,7 @@ void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, c
 }
 
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row) {
-    return ls_reference_need(h->reference, "practice", "", row, "value");
+    return ls_reference_practice(h->reference, row);
 }
 
 const char *ls_litter_status(const ls_figure *f) {

@@ -67,8 +67,7 @@ static void put(ls_doc_table t, const ls_log_sums *s, ls_log_kind of) {
     ls_arena *a = t.group->document->arena;
     const ls_farm *farm = t.group->document->view->farm;
     ls_coded_lots lots = ls_books_lots(a, farm);
-    for (size_t i = 0; i < s->log->entries.n; i++) {
-        const ls_logged *is = &s->entries[i];
+    LS_EACH_OF (const ls_logged, is, s->entries, s->log->entries.n) {
         const ls_log_entry *e = is->entry;
         long other = other_entry(is);
         ls_doc_cell now = became(a, farm, &lots, s, is), entry = other > 0 ? N(other) : W(NULL);
@@ -154,8 +153,7 @@ static void loads(ls_doc_group *g, const ls_log_sums *s) {
     ls_arena *a = g->document->arena;
     const ls_doc_column *columns = with_words(a, load_columns, LOAD);
     ls_doc_table t = ls_doc_table_in(g, LS_FIRST, "loads", NULL, columns, LOAD + LS_LOG_WORDS);
-    for (size_t i = 0; i < s->n; i++) {
-        const ls_logged *h = &s->hauled[i];
+    LS_EACH_OF (const ls_logged, h, s->hauled, s->n) {
         const ls_log_entry *e = h->entry;
         ls_doc_cell cells[LOAD + LS_LOG_WORDS] = {
             N(e->number),
@@ -180,8 +178,7 @@ static ls_doc_cell of_entry(long n) {
 static void entries(ls_doc_group *g, const ls_log_sums *s) {
     const ls_doc_column *columns = with_words(g->document->arena, entry_columns, ENTRY);
     ls_doc_table t = ls_doc_table_in(g, LS_DATA, "entries", NULL, columns, ENTRY + LS_LOG_WORDS);
-    for (size_t i = 0; i < s->log->entries.n; i++) {
-        const ls_logged *h = &s->entries[i];
+    LS_EACH_OF (const ls_logged, h, s->entries, s->log->entries.n) {
         const ls_log_entry *e = h->entry;
         bool issued = e->of == LS_LOG_ISSUED, promised = e->of == LS_LOG_PROMISED;
         ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {N(e->number),
@@ -237,8 +234,7 @@ static void all(ls_doc_group *g, const char *key, const char *label, size_t n, l
 
 /* A row each, by lot or by day. */
 static void each(ls_doc_table t, const ls_doc_column *columns, const ls_log_sum *list, size_t n) {
-    for (size_t i = 0; i < n; i++) {
-        const ls_log_sum *x = &list[i];
+    LS_EACH_OF (const ls_log_sum, x, list, n) {
         const ls_doc_cell cells[] = {columns == day_columns ? DAY(x->day) : W(x->lot),
                                      W(x->from_stack ? "stack" : "house"), FLAG(x->from_stack),
                                      N(x->loads), BOOKED(x->tons, "ton")};

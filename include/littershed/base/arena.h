@@ -50,8 +50,10 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
      &(list)->at[(list)->n++])
 /* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays as it is.
  */
-#define LS_EACH(type, item, list)                                                                  \
-    for (type *item = (list).at; item != NULL && item < (list).at + (list).n; item++)
+#define LS_EACH(type, item, list) LS_EACH_OF (type, item, (list).at, (list).n)
+/* The same of n elements of an array. */
+#define LS_EACH_OF(type, item, array, n)                                                           \
+    for (type *item = (array); item != NULL && item < (array) + (n); item++)
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */
 _Noreturn void ls_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));

@@ -25,11 +25,9 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
 /* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
-    for (size_t i = 0; i < plan->loads_n; i++) {
-        const ls_load *l = &plan->loads[i];
+    LS_EACH_OF (const ls_load, l, plan->loads, plan->loads_n)
         if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second)
             last = l->back;
-    }
     return last;
 }
 

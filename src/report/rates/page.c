@@ -166,8 +166,7 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     const char *name = f->name.text;
     bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0, open = false,
          unlimited = false;
-    for (size_t i = 0; i < field->n; i++) {
-        const ls_rate *rate = &field->rates[i];
+    LS_EACH_OF (const ls_rate, rate, field->rates, field->n) {
         open = open || ls_line_value(w, rate->rate) > 0;
         unlimited = unlimited || (rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most));
         page->spreadings = fmin(page->spreadings, ls_rates_spreadings(w, rate));

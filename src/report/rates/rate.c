@@ -55,8 +55,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
         ls_doc_data(g, ls_rates_nutrient[i], F(rate->short_of[i], "lb/ac"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
-    for (size_t i = 0; i < rate->bought_n; i++) {
-        const ls_bought *b = &rate->bought[i];
+    LS_EACH_OF (const ls_bought, b, rate->bought, rate->bought_n) {
         double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
         bool tell = amount >= worth_telling && b->priced;
         if (!(amount > not_nothing))
@@ -105,8 +104,7 @@ static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate
 static const ls_rate *repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i) {
     const double scatter = 0.02;
     const ls_rate *rate = &field->rates[i];
-    for (size_t k = 0; k < i; k++) {
-        const ls_rate *earlier = &field->rates[k];
+    LS_EACH_OF (const ls_rate, earlier, field->rates, i) {
         if (rate->limit == LS_LIMIT_CLOSED) /* closed to all litter, and the page says no more */
             return earlier;
         bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
