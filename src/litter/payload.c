@@ -217,11 +217,6 @@ static void payload_lines(ls_litter_house *h, ls_litter_kind *kind) {
 
 /* ---- several kinds of truck ---- */
 
-/* One that never leaves the road needs a stack to haul to. */
-static bool hauls(const ls_farm *f, const ls_truck *truck) {
-    return truck->only.is != LS_ONLY_ROAD || (f->stack != NULL && f->stack->roofed.yes);
-}
-
 /* By count and weight limit: the rounds are known once there are fields. */
 static ls_line share_of(const ls_litter_house *h, const ls_litter_kind *kind) {
     const ls_farm *f = h->farm;
@@ -229,7 +224,8 @@ static ls_line share_of(const ls_litter_house *h, const ls_litter_kind *kind) {
     for (size_t k = 0; k < f->trucks.n; k++) {
         const ls_truck *truck = &f->trucks.at[k];
         ls_worksheet *w = ls_litter_truck_part(h, truck);
-        if (hauls(f, truck))
+        /* One that never leaves the road needs a stack to haul to. */
+        if (truck->only.is != LS_ONLY_ROAD || (f->stack != NULL && f->stack->roofed.yes))
             carry[k] = LS_PRODUCT(w, "carry", "what all of the kind carry in a round", "ton",
                                   ls_leaf_count(w, "count", "trucks", "", &truck->count),
                                   ls_litter_weight_limit(h, truck));
