@@ -136,8 +136,7 @@ static void make_time(acts *to) {
 
 static void take_back(acts *to) {
     enum { MOST = 4 };
-    const ls_handed_out *h = to->s->handed_out;
-    size_t n = h->recalled.n, told = 0, groups = 0;
+    size_t n = to->s->handed_out->recalled.n, told = 0, groups = 0;
     if (n == 0)
         return;
     const char *hauler = ls_report_hauler(to->d->view);
@@ -147,7 +146,7 @@ static void take_back(acts *to) {
         nobody);
     for (size_t i = 0; i < n; i++) {
         const char *words;
-        size_t tickets = ls_report_recall_group(to->d->view, h, i, &words);
+        size_t tickets = ls_report_recall_group(to->d->view, to->s->handed_out, i, &words);
         if (tickets == 0 || groups++ >= MOST)
             continue;
         told += tickets;
