@@ -21,6 +21,9 @@ const char *ls_limit_name(ls_limit limit);
 
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
+/* Their names, and which nutrient of the litter each is. */
+extern const char *const ls_field_nutrient[LS_FIELD_NUTRIENTS];
+extern const int ls_in_litter[LS_FIELD_NUTRIENTS];
 
 /* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
  */

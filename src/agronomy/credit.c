@@ -2,8 +2,6 @@
  */
 #include "room.h"
 
-static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-
 /* The credits of a field while they are gathered; at has room for all of them. */
 typedef struct {
     ls_agronomy_plot *plot;
@@ -187,7 +185,7 @@ static void add_irrigation(gathering *c) {
 
 /* The share of a nutrient in a product or a grade; LS_NO_LINE: it holds none. */
 static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, ls_worksheet *w, int nutrient) {
-    const char *name = nutrients[nutrient], *key = ls_printf(w, "holds.%s", name);
+    const char *name = ls_field_nutrient[nutrient], *key = ls_printf(w, "holds.%s", name);
     if (f->product.text != NULL) {
         const ls_table *table = ls_reference_table(p->g->reference, "fertilizer", "");
         const ls_figure *figure = ls_row_figure(ls_table_row(table, f->product.text), name);
@@ -215,8 +213,9 @@ static void add_fertilizer(gathering *c) {
             ls_leaf_given(w, "rate", ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
             credit->gives[k] =
-                LS_PRODUCT(w, nutrients[k], ls_printf(w, "%s from %s", nutrients[k], credit->name),
-                           "lb/ac", rate, content(p, f, w, k));
+                LS_PRODUCT(w, ls_field_nutrient[k],
+                           ls_printf(w, "%s from %s", ls_field_nutrient[k], credit->name), "lb/ac",
+                           rate, content(p, f, w, k));
     }
 }
 
@@ -226,7 +225,7 @@ static void add_fertilizer(gathering *c) {
 static void add_up(gathering *c, int nutrient) {
     ls_agronomy_plot *p = c->plot;
     ls_field_rates *out = p->out;
-    const char *name = nutrients[nutrient];
+    const char *name = ls_field_nutrient[nutrient];
     ls_worksheet *w = ls_part(p->w, name, "credits");
     static const char label[] = "%s from elsewhere";
     ls_line *lines = LS_NEW(p->g->arena, ls_line, c->n);

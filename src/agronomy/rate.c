@@ -225,10 +225,6 @@ static void balance(rating *r, int nutrient, const char *name) {
 }
 
 static void make_balance(rating *r) {
-    static const struct {
-        const char *name;
-        int in_litter;
-    } nutrients[LS_FIELD_NUTRIENTS] = {{"N", LS_N}, {"P2O5", LS_P2O5}, {"K2O", LS_K2O}};
     const ls_agronomy_plot *p = r->plot;
     ls_worksheet *w = r->w;
     ls_rate *out = &r->out;
@@ -236,19 +232,19 @@ static void make_balance(rating *r) {
                             p->out->spreadable);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         out->on[k] =
-            LS_PRODUCT(ls_part(w, nutrients[k].name, "on"), nutrients[k].name, "%s supplied",
-                       "lb/ac", out->rate, r->litter->analysis->per_ton[nutrients[k].in_litter]);
+            LS_PRODUCT(ls_part(w, ls_field_nutrient[k], "on"), ls_field_nutrient[k], "%s supplied",
+                       "lb/ac", out->rate, r->litter->analysis->per_ton[ls_in_litter[k]]);
     out->available_N = LS_PRODUCT(w, "on.available_N", "plant-available N supplied", "lb/ac",
                                   out->rate, r->litter->pan[p->spreading].stated);
     out->counts[LS_FIELD_N] = out->available_N;
     for (int k = LS_FIELD_P2O5; k < LS_FIELD_NUTRIENTS; k++)
         out->counts[k] = p->g->counted[k]
-                             ? LS_PRODUCT(ls_part(w, NULL, "counts"), nutrients[k].name,
+                             ? LS_PRODUCT(ls_part(w, NULL, "counts"), ls_field_nutrient[k],
                                           "what of it counts in the first year", "lb/ac",
                                           out->on[k], p->g->counted[k])
                              : out->on[k];
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        balance(r, k, nutrients[k].name);
+        balance(r, k, ls_field_nutrient[k]);
     if (ls_line_value(w, p->out->removal_P2O5) > 0)
         out->years_of_removal =
             ls_quotient(w, "years_of_removal", "P2O5 supplied, in years of crop removal", "",

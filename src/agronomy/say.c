@@ -3,6 +3,9 @@
 
 #include <stdarg.h>
 
+const char *const ls_field_nutrient[] = {"N", "P2O5", "K2O"};
+const int ls_in_litter[] = {LS_N, LS_P2O5, LS_K2O};
+
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);

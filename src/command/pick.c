@@ -101,14 +101,9 @@ static int none(ls_run *r, const wish *w, const ls_plan *p) {
 
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {
     wish w = {.day = LS_NO_DATE};
-    int code = pick_lot(r, &w);
-    if (code == LS_DONE)
-        code = ls_pick_buyer(r, &w.buyer);
-    if (code == LS_DONE)
-        code = pick_day(r, &w);
-    if (code == LS_DONE)
-        code = pick_ticket(r, &w);
-    if (code != LS_DONE)
+    int code;
+    if ((code = pick_lot(r, &w)) != LS_DONE || (code = ls_pick_buyer(r, &w.buyer)) != LS_DONE ||
+        (code = pick_day(r, &w)) != LS_DONE || (code = pick_ticket(r, &w)) != LS_DONE)
         return code;
     *out = (ls_picked){0};
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {

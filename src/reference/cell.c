@@ -33,11 +33,7 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
 }
 
 bool ls_reference_is_origin(const char *key) {
-    static const char *const keys[] = {"source", "status", "note", "why"};
-    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        if (strcmp(keys[i], key) == 0)
-            return true;
-    return false;
+    return ls_reference_is_choice("source|status|note|why", key);
 }
 
 static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {

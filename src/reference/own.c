@@ -8,18 +8,16 @@
 
 typedef LS_LIST(const char *) name_list;
 
-static void add_name(ls_arena *a, name_list *list, const char *name) {
-    for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i], name) == 0)
-            return;
-    *LS_PUSH(a, list) = name;
-}
-
 static bool is_among(const name_list *list, const char *name) {
     for (size_t i = 0; i < list->n; i++)
         if (strcmp(list->at[i], name) == 0)
             return true;
     return false;
+}
+
+static void add_name(ls_arena *a, name_list *list, const char *name) {
+    if (!is_among(list, name))
+        *LS_PUSH(a, list) = name;
 }
 
 static const char *meant(ls_arena *a, const char *word, const name_list *list) {

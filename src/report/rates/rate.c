@@ -30,8 +30,8 @@ static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates 
                                      sizeof worth_columns / sizeof *worth_columns);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         ls_doc_row_in(
-            t, columns, level, ls_rates_nutrient[k],
-            (ls_doc_cell[]){W(ls_rates_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
+            t, columns, level, ls_field_nutrient[k],
+            (ls_doc_cell[]){W(ls_field_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
     ls_doc_fact(g, level, "value_per_ton", "Worth of a ton, as fertilizer the crop will use",
                 rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
                                                   : F(rate->value_per_ton, "$/ton"));
@@ -53,7 +53,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
     bool any = false;
     ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_doc_data(g, ls_rates_nutrient[i], F(rate->short_of[i], "lb/ac"));
+        ls_doc_data(g, ls_field_nutrient[i], F(rate->short_of[i], "lb/ac"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
     LS_EACH_OF (const ls_bought, b, rate->bought, rate->bought_n) {
         double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;

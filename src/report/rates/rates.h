@@ -8,7 +8,6 @@ ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char 
 /* unknown: a figure that is none is one that is not known. */
 void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, const char *label,
                            const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown);
-extern const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS];
 
 /* "Mon 16 Feb 2026 to Wed 15 Apr 2026". */
 const char *ls_rates_days(const ls_view *v, ls_window w);

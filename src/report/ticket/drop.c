@@ -210,10 +210,9 @@ void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet
 
 const char *ls_report_contents(const ls_report_page *p, const ls_line lines[LS_FIELD_NUTRIENTS],
                                const char *unit) {
-    static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
     ls_text *t = ls_text_new(p->arena);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_text_addf(t, "%s%s %s", i > 0 ? ", " : "", ls_nutrient_name(nutrients[i]),
+        ls_text_addf(t, "%s%s %s", i > 0 ? ", " : "", ls_field_nutrient[i],
                      ls_report_line_number(p, lines[i], unit));
     return ls_arena_printf(p->arena, "%s %s", t->s, ls_report_unit(p, unit));
 }

@@ -27,28 +27,27 @@ static void waits(ls_doc_group *g, const ls_earliest *e) {
 }
 
 static void drop(ls_doc_group *g, const ls_drop *d, const ls_drop_sheet *sheet) {
-    static const char *const names[] = {"N", "P2O5", "K2O"};
     MEMBERS(g, {"field", W(d->field->name.text)}, {"directions", W(d->field->directions.text)},
             {"tons", F(d->tons, "ton")}, {"acres", F(d->acres, "ac")},
             {"ton_per_ac", F(d->rate, "ton/ac")}, {"run_ft", F(sheet->run, "ft")},
             {"passes", F(sheet->passes, "")}, {"cover_low_ac", F(sheet->cover[0], "ac")},
             {"cover_high_ac", F(sheet->cover[1], "ac")}, {"tarp_net_lb", F(sheet->tarp, "lb")});
     ls_doc_group *acre = ls_doc_object(g, LS_DATA, "lb_per_ac", NULL);
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        ls_doc_data(acre, names[i], F(sheet->on_acre[i], "lb/ac"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_data(acre, ls_field_nutrient[i], F(sheet->on_acre[i], "lb/ac"));
     setbacks(g, d->field);
     waits(g, &sheet->earliest);
 }
 
 static void analysis(ls_doc_group *g, const ls_analysis *a) {
-    static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
     const ls_lab *lab = a->report;
     bool dated = lab != NULL && LS_GIVEN(lab->date);
     MEMBERS(g, {"lab", W(lab == NULL ? NULL : lab->by.text)},
             {"date", DAY(dated ? lab->date.day : LS_NO_DATE)}, {"published", FLAG(lab == NULL)});
     ls_doc_group *ton = ls_doc_object(g, LS_DATA, "lb_per_ton", NULL);
-    for (size_t i = 0; i < sizeof nutrients / sizeof *nutrients; i++)
-        ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_data(ton, ls_nutrient_key(ls_in_litter[i]),
+                    F(a->per_ton[ls_in_litter[i]], "lb/ton"));
 }
 
 /* What it says otherwise now than when it was handed out; null where nothing is. */
