@@ -44,8 +44,10 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
     const ls_farm *farm = p->g->farm;
     entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n + farm->past.n);
     *n = 0;
-    LS_EACH_OF (const ls_ledger_year, line, f->phosphorus->ledger.at, ledger)
+    for (size_t i = 0; i < ledger; i++) {
+        const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
         of[(*n)++] = (entry){(int)line->year.n, line, NULL, NULL};
+    }
     LS_EACH (const ls_earlier, e, f->earlier_litter)
         if (LS_GIVEN(e->P2O5))
             of[(*n)++] =
