@@ -5,8 +5,7 @@
 Each farm's files and haul logs are written, `dossier` reads them, and what it says is compared with
 what bookkeeping/ reckons from the model: balances, years, months and periods, tons by receiver and
 field, parts of loads, corrections, days in the stack, and every finding with its class, field and
-entries. Then breaches are put into a clean log, one at a time. Known faults of the program
-(findings.KNOWN) are compared too; what differs by them is counted and said.
+entries. Then breaches are put into a clean log, one at a time.
 """
 import collections
 import datetime
@@ -21,9 +20,8 @@ import tempfile
 from bookkeeping import breaches
 from bookkeeping.books import Books
 from bookkeeping.farms import Farm, write
-from bookkeeping.findings import KNOWN, Audit, Finding
+from bookkeeping.findings import Audit, Finding
 
-ENOUGH = 400  # farms after which a known fault that never differs is one no more
 LB = {"tons": "tons", "N": "N_lb", "P2O5": "P2O5_lb", "K2O": "K2O_lb"}
 
 
@@ -32,19 +30,15 @@ class Comparison:
 
     def __init__(self, told, books):
         self.told, self.books = told, books
-        self.wrong, self.known = [], collections.Counter()
+        self.wrong = []
 
-    def same(self, what, theirs, ours, doubts=()):
-        if theirs == ours:
-            return
-        if doubts:
-            self.known.update(doubts)
-        else:
+    def same(self, what, theirs, ours):
+        if theirs != ours:
             self.wrong.append(f"{what}: the program says {theirs}, the books {ours}")
 
-    def near(self, what, theirs, ours, unit="tons", doubts=()):
+    def near(self, what, theirs, ours, unit="tons"):
         close = abs((theirs or 0) - ours) <= (0.01 if unit in ("tons", "ac") else 0.1)
-        self.same(what, ours if close else theirs, ours, doubts)
+        self.same(what, ours if close else theirs, ours)
 
     def balance(self):
         theirs = {row["way"]: row["tons"] for row in self.told["balance"]}
@@ -68,20 +62,13 @@ class Comparison:
 
     def period(self):
         first, last = self.days()
-        books = self.books.period(first, last)
-        lost, houses = "lost, or gone to no known place", "in the houses at the "
-        touched = {"lost twice": (lost, houses + "start"),
-                   "in two files": (lost, "made", houses + "start", houses + "end")}
-        doubts = {"lost twice": self.books.gone_before(first, lambda p: p.place == "stack"),
-                  "in two files": self.books.overdrawn()}
-        sums = collections.Counter()
+        books, sums = self.books.period(first, last), collections.Counter()
         for row in self.told["period"]:
             what = row["what"]
-            known = [k for k in doubts if doubts[k] and what in touched[k]]
             for nutrient, key in LB.items():
                 sums[nutrient] += row[key] * (1 if what == "made" or what.endswith("start") else -1)
                 self.near(f"period {first} to {last}, {what}, {key}", row[key],
-                          books[what][nutrient], nutrient, known)
+                          books[what][nutrient], nutrient)
         for nutrient, rest in sums.items():
             self.near(f"period, what does not add up, {nutrient}", rest, 0.0, nutrient)
 
@@ -202,9 +189,8 @@ def one_farm(job):
         status, told = dossier(program, write(folder, years), *days)
     comparison = Comparison(told, Books(years))
     audit = comparison.all()
-    if not comparison.known:
-        comparison.same("exit status of --strict", status, audit.strict())
-    return seed, comparison.wrong, comparison.known
+    comparison.same("exit status of --strict", status, audit.strict())
+    return seed, comparison.wrong
 
 
 def say(text):
@@ -213,32 +199,27 @@ def say(text):
 
 
 def all_farms(program, first, n):
-    """How many differ; what differs by known faults."""
-    known, differ = collections.Counter(), 0
+    """How many differ."""
+    differ = 0
     with multiprocessing.Pool(os.cpu_count()) as pool:
         jobs = ((program, seed) for seed in range(first, first + n))
-        for done, (seed, wrong, faults) in enumerate(pool.imap(one_farm, jobs, 4), 1):
-            known.update(faults)
+        for done, (seed, wrong) in enumerate(pool.imap(one_farm, jobs, 4), 1):
             differ += bool(wrong)
             for line in wrong[:5]:
                 say("")
                 print(f"farm {seed}: {line}")
             say(f"{done} farms of {n}")
     say("")
-    return differ, known
+    return differ
 
 
 def main():
     program = os.path.abspath(sys.argv[1])
     n, first = (int(a) for a in (sys.argv[2:4] + ["500", "0"][len(sys.argv) - 2:]))
-    wrong, known = all_farms(program, first, n)
-    mended = [k for k in KNOWN if not known[k]] if n >= ENOUGH else []
-    for k in mended:
-        print(f"\"{k}\" never differs any more: take it out of KNOWN in bookkeeping/findings.py")
+    wrong = all_farms(program, first, n)
     breached = breaches.run(program, dossier)
-    print(f"bookkeeper: {n} farms, {wrong} differ; {breaches.COUNT} breaches, {breached} wrong; "
-          f"known faults: " + (", ".join(f"{k} {v}" for k, v in sorted(known.items())) or "none"))
-    return 1 if wrong or breached or mended else 0
+    print(f"bookkeeper: {n} farms, {wrong} differ; {breaches.COUNT} breaches, {breached} wrong")
+    return 1 if wrong or breached else 0
 
 
 if __name__ == "__main__":

@@ -137,56 +137,58 @@ static bool is_replaced(const ls_plan *p, const ls_issued *ticket) {
     return false;
 }
 
-/* A ticket or load of one farm, for the same farm read again. */
-static const ls_buyer *again(const ls_farm *was, const ls_farm *now, const ls_buyer *b) {
-    return b == NULL ? NULL : &now->buyers.at[b - was->buyers.at];
+/* Buyer and field of one farm, as the same farm read again has them. */
+static void find_again(const plan_rules *was, const plan_rules *now, const ls_buyer **b,
+                       const ls_field **f) {
+    if (*b == NULL)
+        return;
+    const ls_buyer *again = &now->farm->buyers.at[*b - was->farm->buyers.at];
+    *f = *f == NULL ? NULL : &again->fields.at[*f - (*b)->fields.at];
+    *b = again;
 }
 
-static const ls_field *field_again(const ls_farm *was, const ls_farm *now, const ls_buyer *b,
-                                   const ls_field *f) {
-    return f == NULL ? NULL : &again(was, now, b)->fields.at[f - b->fields.at];
+static const ls_truck *truck_again(const plan_rules *was, const plan_rules *now,
+                                   const ls_truck *truck) {
+    return truck == NULL ? NULL : &now->farm->trucks.at[truck - was->farm->trucks.at];
 }
 
-static const ls_truck *truck_again(const ls_farm *was, const ls_farm *now, const ls_truck *truck) {
-    return truck == NULL ? NULL : &now->trucks.at[truck - was->trucks.at];
+static void issue_again(const plan_rules *was, plan_rules *now, ls_issued ticket) {
+    ls_issued_drop *drops = LS_NEW(was->arena, ls_issued_drop, ticket.n);
+    for (size_t d = 0; d < ticket.n; d++) {
+        drops[d] = ticket.drops[d];
+        find_again(was, now, &drops[d].buyer, &drops[d].field);
+    }
+    ticket.drops = drops;
+    ticket.truck = truck_again(was, now, ticket.truck);
+    *LS_PUSH(was->arena, &now->farm->issued) = ticket;
+}
+
+static void haul_again(const plan_rules *was, plan_rules *now, ls_hauled load) {
+    ls_hauled_drop *drops = LS_NEW(was->arena, ls_hauled_drop, load.n);
+    for (size_t d = 0; d < load.n; d++) {
+        drops[d] = load.drops[d];
+        find_again(was, now, &drops[d].buyer, &drops[d].field);
+    }
+    load.drops = drops;
+    load.truck = truck_again(was, now, load.truck);
+    *LS_PUSH(was->arena, &now->farm->hauled) = load;
 }
 
 void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
-    ls_arena *a = was->arena;
-    for (size_t k = 0; k < was->farm->issued.n; k++) {
-        ls_issued ticket = was->farm->issued.at[k];
-        ls_issued_drop *drops = LS_NEW(a, ls_issued_drop, ticket.n);
-        for (size_t d = 0; d < ticket.n; d++) {
-            drops[d] = ticket.drops[d];
-            drops[d].field =
-                field_again(was->farm, now->farm, ticket.drops[d].buyer, ticket.drops[d].field);
-            drops[d].buyer = again(was->farm, now->farm, ticket.drops[d].buyer);
-        }
-        ticket.drops = drops;
-        ticket.truck = truck_again(was->farm, now->farm, ticket.truck);
+    for (size_t k = 0; k < was->farm->issued.n; k++)
         if (!is_replaced(was->plan, &was->farm->issued.at[k]))
-            *LS_PUSH(a, &now->farm->issued) = ticket;
-    }
+            issue_again(was, now, was->farm->issued.at[k]);
     for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++)
         if (bound_load(was->plan, i)->issued == NULL)
-            *LS_PUSH(a, &now->farm->issued) = issue(was, now->farm, bound_load(was->plan, i));
-    for (size_t k = 0; k < was->farm->hauled.n; k++) {
-        ls_hauled load = was->farm->hauled.at[k];
-        ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, load.n);
-        for (size_t d = 0; d < load.n; d++) {
-            drops[d] = load.drops[d];
-            drops[d].field =
-                field_again(was->farm, now->farm, load.drops[d].buyer, load.drops[d].field);
-            drops[d].buyer = again(was->farm, now->farm, load.drops[d].buyer);
-        }
-        load.drops = drops;
-        load.truck = truck_again(was->farm, now->farm, load.truck);
-        *LS_PUSH(a, &now->farm->hauled) = load;
-    }
+            *LS_PUSH(was->arena, &now->farm->issued) =
+                issue(was, now->farm, bound_load(was->plan, i));
+    for (size_t k = 0; k < was->farm->hauled.n; k++)
+        haul_again(was, now, was->farm->hauled.at[k]);
     for (size_t k = 0; k < was->farm->promised.n; k++) {
-        ls_promise_slip slip = was->farm->promised.at[k];
-        slip.buyer = again(was->farm, now->farm, slip.buyer);
-        *LS_PUSH(a, &now->farm->promised) = slip;
+        ls_promise_slip *slip = LS_PUSH(was->arena, &now->farm->promised);
+        const ls_field *none = NULL;
+        *slip = was->farm->promised.at[k];
+        find_again(was, now, &slip->buyer, &none);
     }
 }
 

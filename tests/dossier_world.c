@@ -1,5 +1,7 @@
 #include "dossier_world.h"
 
+#include <string.h>
+
 /* old must stand in the text: else the demo has changed under the test. */
 static const char *put(ls_arena *a, const char *text, const char *old, const char *new) {
     TEST_HOLDS(text, old);
@@ -53,30 +55,39 @@ const char *dossier_fields(ls_arena *a) {
         "yield_got: 61 bu/ac\n");
 }
 
-/* Weights as a scale shows them, in steps of 20 lb. Entry 4 is read anew by entry 7: 17,160 lb, and
- * it went to the Wheat Strip, not to Upper Meadow. */
-const char *dossier_log(ls_arena *a) {
-    static const struct {
-        const char *replaces, *number, *when, *tons, *field;
-    } rows[] = {{"", "01", "2026-02-16T09:10", "8.62", "Larkspur Hay/Upper Meadow"},
-                {"", "02", "2026-02-16T11:40", "8.71", "Larkspur Hay/Upper Meadow"},
-                {"", "03", "2026-02-17T08:50", "8.55", "Osgood Row Crops/Wheat Strip"},
-                {"", "04", "2026-02-17T10:30", "8.85", "Larkspur Hay/Upper Meadow"},
-                {"", "05", "2026-02-18T09:05", "8.49", "stack"},
-                {"", "06", "2026-02-18T10:15", "7.93", "Larkspur Hay/Upper Meadow"},
-                {"4", "04", "2026-02-17T10:30", "8.58", "Osgood Row Crops/Wheat Strip"}};
+const char *dossier_log_of(ls_arena *a, const dossier_haul *loads, size_t n) {
     ls_text *t = ls_text_new(a);
     ls_text_add(t, "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
                    "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        const char *number = ls_arena_printf(a, "NORTH-LEFT-%s", rows[i].number);
+    for (size_t i = 0; i < n && loads[i].ticket != NULL; i++) {
+        const dossier_haul *x = &loads[i];
         ls_text_addf(t,
-                     "%zu,%s,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of 2026-01-29,not,dry,"
-                     "clear,rain,moist,\r\n",
-                     i + 1, rows[i].replaces, number, ls_check_character(number), rows[i].when,
-                     rows[i].tons, rows[i].field);
+                     "%zu,%s,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of %s,%s,dry,clear,"
+                     "rain,moist,\r\n",
+                     i + 1, x->replaces != NULL ? x->replaces : "", x->ticket,
+                     ls_check_character(x->ticket), x->when, x->tons, x->to,
+                     x->report != NULL ? x->report : "2026-01-29",
+                     x->worked_in != NULL ? x->worked_in : "not");
     }
     return t->s;
+}
+
+#define LOAD(number) "NORTH-LEFT-" number
+#define MEADOW "Larkspur Hay/Upper Meadow"
+#define WHEAT "Osgood Row Crops/Wheat Strip"
+
+/* Weights as a scale shows them, in steps of 20 lb. Entry 4 is read anew by entry 7: 17,160 lb, and
+ * it went to the Wheat Strip, not to Upper Meadow. */
+const char *dossier_log(ls_arena *a) {
+    static const dossier_haul loads[] = {
+        {LOAD("01"), "2026-02-16T09:10", "8.62", MEADOW, NULL, NULL, NULL},
+        {LOAD("02"), "2026-02-16T11:40", "8.71", MEADOW, NULL, NULL, NULL},
+        {LOAD("03"), "2026-02-17T08:50", "8.55", WHEAT, NULL, NULL, NULL},
+        {LOAD("04"), "2026-02-17T10:30", "8.85", MEADOW, NULL, NULL, NULL},
+        {LOAD("05"), "2026-02-18T09:05", "8.49", "stack", NULL, NULL, NULL},
+        {LOAD("06"), "2026-02-18T10:15", "7.93", MEADOW, NULL, NULL, NULL},
+        {LOAD("04"), "2026-02-17T10:30", "8.58", WHEAT, NULL, NULL, "4"}};
+    return dossier_log_of(a, loads, sizeof loads / sizeof *loads);
 }
 
 dossier_world dossier_write(ls_arena *a, const char *house, const char *fields, const char *log) {
@@ -98,4 +109,23 @@ json_t *dossier_document(const dossier_world *w) {
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     return d;
+}
+
+const char *dossier_word(json_t *object, const char *key) {
+    const char *s = json_string_value(json_object_get(object, key));
+    return s != NULL ? s : "";
+}
+
+double dossier_number(json_t *object, const char *key) {
+    return json_number_value(json_object_get(object, key));
+}
+
+json_t *dossier_row(json_t *d, const char *table, const char *key, const char *value) {
+    size_t i;
+    json_t *one;
+    json_array_foreach(json_object_get(d, table), i, one) {
+        if (strcmp(dossier_word(one, key), value) == 0)
+            return one;
+    }
+    return NULL;
 }

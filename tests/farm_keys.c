@@ -119,7 +119,8 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return "keys of its own, below";
     case LS_FARM_SECTIONS:
         if (key->flags & LS_FARM_ONE_OR_MANY)
-            return "keys of its own, below; or a list, each with these keys";
+            return ls_arena_printf(a, "keys of its own, below; or a list, each with these keys%s%s",
+                                   key->none ? "; or " : "", key->none ? key->none : "");
         if (key->none)
             return ls_arena_printf(a, "a list, each with keys of its own, below; or %s", key->none);
         return key->section->only ? "a list, each with keys of its own, below; or a list of names"
@@ -141,7 +142,8 @@ static void write_key(page *p, const ls_farm_key *key) {
                                                                           : key->help[0],
                                key->help + 1));
     if (key->flags & LS_FARM_REQUIRED)
-        write_text(p, "Required.");
+        write_text(p, key->unless ? ls_arena_printf(p->arena, "Required, or else %s.", key->unless)
+                                  : "Required.");
     write_text(p, ls_arena_printf(p->arena, "Written: %s.", kind_in_words(p->arena, key)));
     ls_text_add(p->out, "Example:\n");
     write_literal(p, ls_farm_example(p->arena, key));

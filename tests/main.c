@@ -67,6 +67,7 @@
     X(litter_grid)                                                                                 \
     X(litter_evidence)                                                                             \
     X(litter_lab)                                                                                  \
+    X(growers)                                                                                     \
     X(litter_next)                                                                                 \
     X(litter_conservation)                                                                         \
     X(litter_readings)                                                                             \

@@ -8,6 +8,8 @@ import subprocess
 import sys
 import tempfile
 
+from starter import filled
+
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 LIKE = "broiler"
 
@@ -88,7 +90,8 @@ def look(program, tree, name):
         assert done.returncode == 0, (arguments, done.stdout[-500:], done.stderr)
         return done.stdout
 
-    starter = run("new", "--birds", name)
+    answers = {"placed": "2025-12-02", "removed": "2026-02-08", "flocks": "1"}
+    starter = filled(run("new", "--birds", name), answers)
     assert "birds: " + name in starter
     open(os.path.join(tree, "farm.yaml"), "w").write(starter)
     page = run("check", "farm.yaml", "--full")

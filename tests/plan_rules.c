@@ -126,20 +126,21 @@ static void stages_hold(const plan_rules *t) {
     }
 }
 
-/* A lot's firm loads are full ones, and no more than are there. */
+/* A lot's firm loads are full ones, and no more than are there: of several kinds each takes its
+ * part of as many as are sure if that kind hauls all. */
 static void firm_holds(const plan_rules *t) {
     for (size_t i = 0; i < t->estimate->n; i++) {
         const ls_lot *lot = &t->estimate->lots[i];
-        double firm = 0;
+        double taken = 0;
         for (size_t k = 0; k < t->plan->loads_n; k++) {
             const ls_load *load = &t->plan->loads[k];
             if (load->lot != lot || load->certainty != LS_FIRM)
                 continue;
-            firm++;
+            taken += 1 / value(t, lot->kinds[load->kind].firm);
             PLAN_HOLDS(
                 t, fabs(value(t, load->tons) - value(t, lot->kinds[load->kind].payload.line)) < 20);
         }
-        PLAN_HOLDS(t, firm <= value(t, lot->firm));
+        PLAN_HOLDS(t, taken < 1 + 1e-9);
     }
 }
 

@@ -1,6 +1,7 @@
 #include "program.h"
 
 #include "littershed/command.h"
+#include "littershed/farm.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -100,4 +101,8 @@ void test_fits(const char *page) {
         page += n + (page[n] == '\n');
     }
     ls_arena_free(a);
+}
+
+const char *test_starter(ls_arena *a, int bird) {
+    return ls_farm_starter(a, (ls_starter){.bird = bird, .example = true});
 }

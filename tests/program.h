@@ -18,6 +18,8 @@ test_run test_program(ls_arena *a, const char *const *arguments);
  * there. */
 const char *test_file(ls_arena *a, const char *folder, const char *name, const char *text);
 const char *test_file_text(ls_arena *a, const char *path);
+/* A starter file with an example in each place to fill in, all its parts in use. */
+const char *test_starter(ls_arena *a, int bird);
 
 /* text with each old replaced by new. */
 const char *test_replace(ls_arena *a, const char *text, const char *old, const char *new);

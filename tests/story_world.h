@@ -22,6 +22,7 @@ typedef struct {
     const char *became; /* "hauled as", "back by"; NULL: it is in a cab */
     long entry, by;     /* by: the entry that made it so */
     long again;         /* the newest that was handed out in its place; 0: none */
+    const char *why;    /* it was recalled for; NULL: it was not */
 } story_paper;
 
 /* A slip: loads in all. */

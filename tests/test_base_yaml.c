@@ -140,10 +140,13 @@ static void test_missing_values(void) {
     refused("hens: null", "f:1:1: error: hens has no value", NULL);
     refused("a:\n  -\n  - x", "f:2:4: error: an entry of this list has no value", NULL);
     refused("lot: #4", "f:1:1: error: lot has no value", "# after a blank begins a comment");
-    refused("{hens: 7,800}", "f:1:10: error: 800 has no value",
+    refused("{hens: 7, 800}", "f:1:11: error: 800 has no value",
             "hint: no comma inside a number: 7800\n");
-    refused("{hens: 7,800, males: 1,800}", "f:1:10: error: 800 has no value",
-            "f:1:24: error: 800 has no value");
+    refused("{hens: 7, 800, males: 1, 800}", "f:1:11: error: 800 has no value",
+            "f:1:26: error: 800 has no value"); /* and nothing of a key given twice */
+    refused("{hens: 7,80}", "f:1:10: error: 80 has no value", NULL);
+    refused("{hens: 7800,100}", "f:1:13: error: 100 has no value", NULL);
+    refused("{hens: \"7\",800}", "f:1:12: error: 800 has no value", NULL);
     refused("{address: 212 Ferry Road, Millrace}", "f:1:27: error: Millrace has no value",
             "hint: put quotes round a text with a comma: \"212 Ferry Road, Millrace\"\n");
     refused("{hens:7800}", "f:1:2: error: hens:7800 has no value",
@@ -151,12 +154,19 @@ static void test_missing_values(void) {
     refused("{hens}", "f:1:2: error: hens has no value", "hint: write KEY: VALUE");
 }
 
-static void test_two_commas(void) {
+/* A comma between thousands ends no value, where three digits stand right behind it. */
+static void test_thousands(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = ls_diag_new(a);
-    const char *text = "{hens: 7,800, males: 1,800}";
-    CU_ASSERT_PTR_NULL(read_bytes(a, d, text, strlen(text)));
-    TEST_SAME(ls_diag_count(d, LS_ERROR), 2); /* and nothing of a key given twice */
+    const char *text = "{hens: 7,800, count: 1,807,800, payload: 24,000 lb, weight: 1,024.5 ton}";
+    const ls_node *top = read_bytes(a, d, text, strlen(text));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(top);
+    TEST_SAME(top->n, 4);
+    TEST_TEXT(at(top, "hens"), "7,800");
+    TEST_TEXT(at(top, "count"), "1,807,800");
+    TEST_TEXT(at(top, "payload"), "24,000 lb");
+    TEST_SAME(ls_yaml_get(top, "payload")->at.length, strlen("24,000 lb"));
+    TEST_TEXT(at(top, "weight"), "1,024.5 ton");
     ls_arena_free(a);
 }
 
@@ -307,7 +317,7 @@ TEST_SUITE(base_yaml) = {
     {"places", test_places},
     {"refused", test_refused},
     {"missing values", test_missing_values},
-    {"commas in two numbers", test_two_commas},
+    {"commas between thousands", test_thousands},
     {"comment in a text", test_comment_warning},
     {"syntax", test_syntax},
     {"bytes", test_bytes},

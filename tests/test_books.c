@@ -38,7 +38,8 @@ static const ls_view *view(caller *c) {
 }
 
 static const char *told(const dossier_world *w, const char *command, const char *format) {
-    const char *full = strcmp(command, "rates") == 0 ? "--full" : NULL; /* others have it anyway */
+    bool short_page = strcmp(command, "rates") == 0 || strcmp(command, "dossier") == 0;
+    const char *full = short_page ? "--full" : NULL; /* others have it anyway */
     return PROGRAM(w->a, command, w->house, w->fields, FEW, "--format", format, full).out;
 }
 
@@ -55,7 +56,7 @@ static void dossier_by_hand(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     CU_ASSERT_TRUE(ls_books_fit(&c.books));
     TEST_SAME(d->loads.n, 6);
-    const ls_document *page = ls_report_dossier(view(&c), d);
+    const ls_document *page = ls_report_dossier(view(&c), d, true);
     TEST_TEXT(ls_document_json(page), told(&w, "dossier", "json"));
     TEST_TEXT(ls_document_text(page), told(&w, "dossier", "text"));
     test_folder_end(w.folder);

@@ -83,7 +83,7 @@ static void houses(void) {
 static void starters(void) {
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         world t = begin();
-        const char *starter = ls_farm_starter(t.a, bird), *page = check(&t, starter, NULL);
+        const char *starter = test_starter(t.a, bird), *page = check(&t, starter, NULL);
         CU_ASSERT_PTR_NULL(strstr(page, "TAKE CARE "));
         TEST_HOLDS(page, "STILL THE STARTER'S");
         TEST_HOLDS(page, "NOT YOUR FARM YET: ");
@@ -92,7 +92,7 @@ static void starters(void) {
     world t = begin();
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
     static const char *const commands[] = {"estimate", "rates", "plan"};
-    const char *own = test_file(t.a, t.folder, "s.yaml", ls_farm_starter(t.a, 1));
+    const char *own = test_file(t.a, t.folder, "s.yaml", test_starter(t.a, 1));
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
         TEST_HOLDS(PROGRAM(t.a, commands[i], FEW, own).out, "NOT YOUR FARM YET: ");
         CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], FEW, DEMO).out, "NOT YOUR FARM YET"));

@@ -262,23 +262,95 @@ static void keys_and_files(void) {
     ls_arena_free(a);
 }
 
-/* What `new` prints for any kind of bird is a farm file that `check` accepts. */
+/* What a grower writes behind a key that is to be filled in, in US and metric units. */
+static const char *filled(const char *key, bool metric) {
+    static const char *const answers[][3] = {{"name", "Home", "Home"},
+                                             {"length", "390 ft", "119 m"},
+                                             {"width", "42 ft", "12.8 m"},
+                                             {"slats", "66 %", "66 %"},
+                                             {"scratch", "34 %", "34 %"},
+                                             {"material", "rice hulls", "rice hulls"},
+                                             {"depth", "2.5 in", "6 cm"},
+                                             {"hens", "7100", "7100"},
+                                             {"count", "7100", "7100"},
+                                             {"placed", "2025-10-06", "2025-10-06"},
+                                             {"removed", "2025-11-17", "2025-11-17"},
+                                             {"flocks", "3", "3"},
+                                             {"came_at", "36 days", "36 days"}};
+    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
+        if (strcmp(answers[i][0], key) == 0)
+            return answers[i][metric ? 2 : 1];
+    TEST_TEXT(key, "a key that a grower can answer");
+    return "";
+}
+
+/* A starter file with its lines filled in; *n: how many. */
+static const char *fill_in(ls_arena *a, const char *starter, bool metric, size_t *n) {
+    ls_text *t = ls_text_new(a);
+    *n = 0;
+    for (const char *line = starter; *line != '\0'; line += strcspn(line, "\n") + 1) {
+        size_t length = strcspn(line, "\n"), key = strspn(line, " -"), colon = strcspn(line, ":");
+        const char *mark = strstr(line, "# " LS_STARTER_FILL);
+        bool blank = mark != NULL && mark < line + length;
+        *n += blank;
+        ls_text_add_n(t, line, blank ? colon + 1 : length);
+        if (blank)
+            ls_text_addf(t, " %s", filled(ls_arena_copy_n(a, line + key, colon - key), metric));
+        ls_text_add(t, "\n");
+    }
+    return t->s;
+}
+
+/* What `new` prints for birds of any kind, however kept, gives an estimate once the lines that say
+ * so are filled in: twelve at most. */
+static void starter_of(ls_arena *a, const char *folder, const char *bird, const char *housing,
+                       bool metric) {
+    const char *path =
+        ls_arena_printf(a, "%s/%s-%s-%d.yaml", folder, ls_text_slug(a, bird), housing, metric);
+    const char *why;
+    test_run new = PROGRAM(a, "new", "--birds", bird, "--housing", housing, "--units",
+                           metric ? "metric" : "us");
+    TEST_SAME(new.status, LS_DONE);
+    size_t n;
+    const char *text = fill_in(a, new.out, metric, &n);
+    CU_ASSERT(n >= 6 && n <= 12);
+    CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
+    test_run checked = PROGRAM(a, "check", path, "--format", "json");
+    TEST_SAME(checked.status, LS_DONE);
+    TEST_TEXT(checked.err, "");
+    TEST_HOLDS(checked.out, ls_arena_printf(a, "\"birds\": \"%s\"", bird));
+    test_run tons = PROGRAM(a, "estimate", path, "--draws", "1");
+    TEST_SAME(tons.status, LS_DONE);
+    TEST_HOLDS(tons.out, " tons likely (");
+    CU_ASSERT_PTR_NULL(strstr(tons.out, "NOT YOUR FARM YET"));
+    REFUSED(a, LS_USAGE, "is there already", "new", "-o", path);
+}
+
 static void starter_files(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    for (int bird = 1; bird < LS_BIRDS; bird++) {
-        const char *path = ls_arena_printf(a, "%s/%d.yaml", folder, bird);
-        TEST_SAME(PROGRAM(a, "new", "--birds", ls_bird_name(bird), "-o", path).status, LS_DONE);
-        test_run checked = PROGRAM(a, "check", path);
-        TEST_SAME(checked.status, LS_DONE);
-        TEST_TEXT(checked.err, "");
-        TEST_HOLDS(PROGRAM(a, "check", path, "--format", "json").out,
-                   ls_arena_printf(a, "\"birds\": \"%s\"", ls_bird_name(bird)));
-        /* every key that the starter only suggests works too, as far as estimating */
-        TEST_SAME(PROGRAM(a, "estimate", path, "--draws", "1").status, LS_DONE);
-        REFUSED(a, LS_USAGE, "is there already", "new", "-o", path);
-    }
+    for (int bird = 1; bird < LS_BIRDS; bird++)
+        for (const char *const *housing = ls_farm_housings(a, bird); *housing != NULL; housing++)
+            for (int metric = 0; metric < 2; metric++)
+                starter_of(a, folder, ls_bird_name(bird), *housing, metric);
+    REFUSED(a, LS_USAGE, "slats, litter", "new", "--housing", "belt");
     test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A metric starter says what the other does: every example within the half percent of three
+ * digits. */
+static void metric_starter(void) {
+    ls_arena *a = ls_arena_new();
+    const char *page = ls_farm_starter(a, (ls_starter){.metric = true, .example = true});
+    static const char *const lines[] = {/* GNU units: 432 ft, 3 in, 11 tons, 20 yd3, 6 mph ... */
+                                        "length: 132 m",        "depth: 7.62 cm",
+                                        "payload: 9.98 tonne",  "body: 15.3 m3",
+                                        "spreading: 9.66 km/h", "take_out: 9.92 $/tonne",
+                                        "haul: 1.3 $/km",       "nitrogen: 135 kg/ha",
+                                        "area: 10.5 ha",        "loose_density: 529 497 513 kg/m3"};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        TEST_HOLDS(page, lines[i]);
     ls_arena_free(a);
 }
 
@@ -321,7 +393,7 @@ static void starter_suggestions(void) {
     const char *folder = test_folder(a), *why, *path = ls_arena_printf(a, "%s/farm.yaml", folder);
     size_t done = 0, n_birds = test_count("STARTER_BIRDS", 1);
     for (size_t i = 0; i < n_birds && i < sizeof birds / sizeof *birds; i++) {
-        const char *text, *starter = ls_farm_starter(a, birds[i]);
+        const char *text, *starter = test_starter(a, birds[i]);
         for (size_t n = 0; (text = with_suggestion(a, starter, n)) != NULL; n++) {
             CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
             test_run run = PROGRAM(a, "rates", path, "--draws", "1");
@@ -393,6 +465,7 @@ TEST_SUITE(command) = {{"wrong usage is exit 2", wrong_usage},
                        {"same input, same bytes", same_input_same_bytes},
                        {"explain: keys and files", keys_and_files},
                        {"starter files pass check", starter_files},
+                       {"starter files in metric units", metric_starter},
                        {"what a starter suggests works", starter_suggestions},
                        {"draws until sure", digits},
                        {"sources of what pages cite", cited_sources},

@@ -1,6 +1,7 @@
 /* Days with hours in which something is out, half hold days, a plan from an hour on, slats moved
  * while another house is loaded, and the order that is done soonest. */
 #include "plan_world.h"
+#include "program.h"
 
 #include <string.h>
 
@@ -125,6 +126,38 @@ static void test_from_an_hour(void) {
     TEST_TEXT(t.plan->outs.at[0], "Mon, Feb 16: no work until 1:00 pm");
     plan_world_end(&t);
     plan_world_end(&u);
+    ls_arena_free(a);
+}
+
+/* 25 miles at 50 mph: a load spread at 12:50 keeps its truck until 1:20 pm, the one the log names
+ * or the first. No plan begins before that load, or before the crew comes. */
+static void test_on_the_road(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm = test_file(
+        a, folder, "farm.yaml",
+        PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton, road: 50 mph}]\n"
+                   "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day}\n"
+                   "buyers: [{name: A, distance: 25 mi, price: 20 $/ton, fields: [{name: F, area: "
+                   "200 ac, " PLAN_FIELD "}]}]\n");
+    test_run early = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-10");
+    TEST_HOLDS(early.err, "--from is before the crew arrives");
+    TEST_HOLDS(early.err, "the plan begins on Mon, Feb 16");
+    static const char *const named[] = {"T 2", "T"};
+    for (int i = 0; i < 2; i++) {
+        if (i == 1)
+            PROGRAM(a, "record", farm, "--replaces", "1", "--truck", "T", "--tons", "11");
+        else
+            PROGRAM(a, "record", farm, "--ticket", "ONE-01-Z", "--tons", "11", "--when",
+                    "2026-02-16T12:50", "--field", "A/F", "--truck", named[i]);
+        test_run run = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-16T13:00", "--full");
+        TEST_HOLDS(run.out, i == 0 ? "T 2 on the road 1:00 pm to 1:20 pm"
+                                   : "T 1 on the road 1:00 pm to 1:20 pm");
+    }
+    test_run late = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-16");
+    TEST_HOLDS(late.err, "--from is before the last load in the haul log");
+    TEST_HOLDS(late.err, "the plan begins on Mon, Feb 16, 12:50 pm");
+    test_folder_end(folder);
     ls_arena_free(a);
 }
 
@@ -263,6 +296,7 @@ TEST_SUITE(days_hours) = {{"the loader is out", test_loader_out},
                           {"a truck is out", test_truck_out},
                           {"half hold days", test_half_days},
                           {"from an hour on", test_from_an_hour},
+                          {"trucks on the road", test_on_the_road},
                           {"slats while another house is loaded", test_while_loading},
                           {"seconds are left", test_seconds_are_left},
                           {"the soonest order", test_soonest},

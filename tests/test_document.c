@@ -236,7 +236,7 @@ static void worksheet(void) {
     w.view->farm = &farm;
     w.view->full = true;
     ls_doc_fact(w.d->top, LS_FIRST, "rate", "Rate", F(w.rate, "ton/ac"));
-    ls_doc_worksheet(w.d);
+    ls_doc_worksheet(w.d, false);
     const char *html = ls_document_html(w.d);
     TEST_HOLDS(html, "<a href=\"#w1\" data-line=\"1\">2.5 tons/ac</a>");
     TEST_HOLDS(html, "<li id=\"w1\"><code>pile.rate</code>: rate, <b>2.5 tons/ac</b>");

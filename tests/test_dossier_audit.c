@@ -354,7 +354,7 @@ static void sizes(void) {
     test_folder_end(w.folder);
     w = dossier_write(a, test_replace(a, bare, "hens: 7800", "hens: 82000"), dossier_fields(a),
                       dossier_log(a));
-    test_run run = dossier_run(&w, "--strict", NULL, NULL);
+    test_run run = dossier_run(&w, "--strict", "--full", NULL);
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.out, "By one reading the farm is at or above the federal");
     test_folder_end(w.folder);

@@ -6,13 +6,8 @@
 
 #include <string.h>
 
-static const char *text_of(json_t *f, const char *key) {
-    const char *s = json_string_value(json_object_get(f, key));
-    return s != NULL ? s : "";
-}
-
 static bool wrong(json_t *f) {
-    const char *state = text_of(f, "state");
+    const char *state = dossier_word(f, "state");
     return strcmp(state, "present") != 0 && strcmp(state, "not needed") != 0;
 }
 
@@ -23,8 +18,8 @@ static const char *all_wrong(ls_arena *a, json_t *d) {
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         if (wrong(f))
-            ls_text_addf(t, "%s%s | %s | %s", t->n == 0 ? "" : "; ", text_of(f, "item"),
-                         text_of(f, "of"), text_of(f, "where"));
+            ls_text_addf(t, "%s%s | %s | %s", t->n == 0 ? "" : "; ", dossier_word(f, "item"),
+                         dossier_word(f, "of"), dossier_word(f, "where"));
     }
     return t->s;
 }
@@ -211,8 +206,8 @@ static bool required(json_t *d) {
     size_t i;
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(text_of(f, "item"), "plan on site") == 0)
-            return strcmp(text_of(f, "required"), "yes") == 0;
+        if (strcmp(dossier_word(f, "item"), "plan on site") == 0)
+            return strcmp(dossier_word(f, "required"), "yes") == 0;
     }
     return false;
 }
@@ -222,10 +217,10 @@ static void size_is(const char *birds, size_t reading, int n, const char *class)
     json_t *d = farm_of(a, birds, n), *sizes = json_object_get(d, "sizes");
     bool open = strstr(birds, "hens") != NULL; /* shown both ways */
     TEST_SAME(json_array_size(sizes), open ? 2 : 1);
-    TEST_TEXT(text_of(json_array_get(sizes, reading), "class"), class);
+    TEST_TEXT(dossier_word(json_array_get(sizes, reading), "class"), class);
     bool large = false;
     for (size_t i = 0; i < json_array_size(sizes); i++)
-        large = large || strcmp(text_of(json_array_get(sizes, i), "class"), "large") == 0;
+        large = large || strcmp(dossier_word(json_array_get(sizes, i), "class"), "large") == 0;
     CU_ASSERT_EQUAL(required(d), large);
     json_decref(d);
     ls_arena_free(a);
@@ -249,8 +244,8 @@ static void layers_by_themselves(json_t *sizes) {
         {"chickens other than layers, breeders among them", "medium"}};
     TEST_SAME(json_array_size(sizes), 3);
     for (size_t i = 0; i < 3; i++) {
-        TEST_TEXT(text_of(json_array_get(sizes, i), "birds"), rows[i][0]);
-        TEST_TEXT(text_of(json_array_get(sizes, i), "class"), rows[i][1]);
+        TEST_TEXT(dossier_word(json_array_get(sizes, i), "birds"), rows[i][0]);
+        TEST_TEXT(dossier_word(json_array_get(sizes, i), "class"), rows[i][1]);
     }
 }
 
@@ -309,12 +304,12 @@ static void whose(void) {
         CU_ASSERT_PTR_NOT_NULL_FATAL(d);
         size_t k;
         json_array_foreach(json_object_get(d, "findings"), k, f) {
-            if (strcmp(text_of(f, "item"), "recipient") == 0)
-                TEST_TEXT(text_of(f, "required"), asked[i].of_federal);
-            if (strcmp(text_of(f, "item"), "acknowledgement") == 0)
-                TEST_TEXT(text_of(f, "required"), asked[i].of_state);
-            if (strcmp(text_of(f, "item"), "soil condition") == 0)
-                TEST_TEXT(text_of(f, "required"), "no");
+            if (strcmp(dossier_word(f, "item"), "recipient") == 0)
+                TEST_TEXT(dossier_word(f, "required"), asked[i].of_federal);
+            if (strcmp(dossier_word(f, "item"), "acknowledgement") == 0)
+                TEST_TEXT(dossier_word(f, "required"), asked[i].of_state);
+            if (strcmp(dossier_word(f, "item"), "soil condition") == 0)
+                TEST_TEXT(dossier_word(f, "required"), "no");
         }
         json_decref(d);
         test_folder_end(w.folder);
@@ -343,7 +338,7 @@ static long not_needed(json_t *d, const char *item) {
     size_t i;
     json_object_foreach(all, key, list) {
         json_array_foreach(list, i, one) {
-            if (strcmp(text_of(one, "item"), item) == 0)
+            if (strcmp(dossier_word(one, "item"), item) == 0)
                 return (long)json_integer_value(json_object_get(one, "not_needed"));
         }
     }
@@ -361,8 +356,8 @@ static void no_log(void) {
     for (i = 0; i < sizeof items / sizeof *items; i++)
         TEST_SAME(not_needed(d, items[i]), 5); /* five fields in the demo */
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        transfers += strcmp(text_of(f, "item"), "recipient") == 0;
-        CU_ASSERT_STRING_NOT_EQUAL(text_of(f, "state"), "not needed");
+        transfers += strcmp(dossier_word(f, "item"), "recipient") == 0;
+        CU_ASSERT_STRING_NOT_EQUAL(dossier_word(f, "state"), "not needed");
     }
     TEST_SAME(transfers, 0);
     json_decref(d);
@@ -380,15 +375,15 @@ static void not_asked(void) {
     json_t *d = document(dossier_write(a, dossier_house(a), fields, dossier_log(a))), *f;
     size_t i, seen = 0;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        const char *item = text_of(f, "item");
-        if (strcmp(text_of(f, "of"), "Whitcomb Pasture/Ridge") != 0)
+        const char *item = dossier_word(f, "item");
+        if (strcmp(dossier_word(f, "of"), "Whitcomb Pasture/Ridge") != 0)
             continue;
         if (strcmp(item, "setbacks kept") == 0)
-            TEST_TEXT(text_of(f, "what"), "the file says that none is needed");
+            TEST_TEXT(dossier_word(f, "what"), "the file says that none is needed");
         CU_ASSERT_STRING_NOT_EQUAL(item, "phosphorus ledger");
         if (strcmp(item, "planting and harvest") == 0) {
             seen++;
-            TEST_TEXT(text_of(f, "state"), "present");
+            TEST_TEXT(dossier_word(f, "state"), "present");
         }
     }
     TEST_SAME(seen, 1);

@@ -7,34 +7,14 @@
 #include <math.h>
 #include <string.h>
 
-static double number(json_t *object, const char *key) {
-    return json_number_value(json_object_get(object, key));
-}
-
-static const char *word(json_t *object, const char *key) {
-    const char *s = json_string_value(json_object_get(object, key));
-    return s != NULL ? s : "";
-}
-
-/* The row of a table that holds that; NULL: none. */
-static json_t *row(json_t *d, const char *table, const char *key, const char *value) {
-    size_t i;
-    json_t *one;
-    json_array_foreach(json_object_get(d, table), i, one) {
-        if (strcmp(word(one, key), value) == 0)
-            return one;
-    }
-    return NULL;
-}
-
 static json_t *field(json_t *d, const char *name) {
-    json_t *one = row(d, "fields", "field", name);
+    json_t *one = dossier_row(d, "fields", "field", name);
     CU_ASSERT_PTR_NOT_NULL_FATAL(one);
     return one;
 }
 
 static json_t *finding(json_t *d, const char *item) {
-    return row(d, "findings", "item", item);
+    return dossier_row(d, "findings", "item", item);
 }
 
 /* A load more, of a lot's next number, to be added to a log of seven entries. */
@@ -84,8 +64,9 @@ static void available_nitrogen(void) {
         test_replace(a, dossier_fields(a), "nitrogen: 120 lb/ac", "nitrogen: 30 lb/ac");
     world x = look(a, dossier_house(a), fields, dossier_log(a));
     json_t *f = field(x.d, "Upper Meadow");
-    TEST_NEAR(number(f, "available_N_lb_per_ac"), 0.6 * number(f, "N_lb_per_ac"), 1e-4);
-    CU_ASSERT(number(f, "N_lb_per_ac") > 30);
+    TEST_NEAR(dossier_number(f, "available_N_lb_per_ac"), 0.6 * dossier_number(f, "N_lb_per_ac"),
+              1e-4);
+    CU_ASSERT(dossier_number(f, "N_lb_per_ac") > 30);
     CU_ASSERT_PTR_NULL(finding(x.d, "more nitrogen than the need"));
     end(&x);
 }
@@ -101,13 +82,13 @@ static void banked_phosphate(void) {
     size_t i;
     json_t *year, *mine = NULL;
     json_array_foreach(json_object_get(x.d, "ledger"), i, year) {
-        if (strcmp(word(year, "field"), "Barn Field") == 0 &&
-            strcmp(word(year, "year"), "this litter") == 0)
+        if (strcmp(dossier_word(year, "field"), "Barn Field") == 0 &&
+            strcmp(dossier_word(year, "year"), "this litter") == 0)
             mine = year;
     }
-    TEST_NEAR(number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
-    TEST_NEAR(number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - number(mine, "removed_lb_per_ac")),
-              1e-4);
+    TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
+    TEST_NEAR(dossier_number(mine, "left_lb_per_ac"),
+              fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")), 1e-4);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more phosphate than the rating allows"));
     end(&x);
 }
@@ -124,9 +105,9 @@ static void whose_limit(void) {
                              "        incorporated: never\n");
         world x = look(a, dossier_house(a), fields, dossier_log(a));
         json_t *f = finding(x.d, "more litter than the rate");
-        TEST_TEXT(word(f, "required"), own ? "yes" : "no");
-        TEST_TEXT(word(f, "state"), own ? "limit exceeded" : "caution");
-        TEST_HOLDS(word(f, "cite"), own ? "the farm's own file, " : "aces-889");
+        TEST_TEXT(dossier_word(f, "required"), own ? "yes" : "no");
+        TEST_TEXT(dossier_word(f, "state"), own ? "limit exceeded" : "caution");
+        TEST_HOLDS(dossier_word(f, "cite"), own ? "the farm's own file, " : "aces-889");
         TEST_SAME(dossier_run(&x.w, "--strict", NULL, NULL).status, own ? LS_MISTAKE : LS_DONE);
         end(&x);
     }
@@ -165,9 +146,9 @@ static void stack_days(void) {
     world x = look(a, house, dossier_fields(a),
                    ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
     CU_ASSERT_PTR_NULL(too_long(&x));
-    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
+    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
                "Longest in it: Wed, Feb 18 to Fri, Feb 20.");
-    TEST_HOLDS(dossier_run(&x.w, NULL, NULL, NULL).out,
+    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
                "By the log 59.37 tons went out of the houses."); /* 50.88 + 8.49 of load 07 */
     end(&x);
     a = ls_arena_new();
@@ -192,7 +173,7 @@ static void through_the_stack_in_a_day(void) {
                                    load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.5",
                                         "Larkspur Hay/Upper Meadow"),
                                    load(a, 9, "NORTH-LEFT-07", "2026-02-20", "8.5", "stack")));
-    TEST_NEAR(number(row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-9);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-9);
     CU_ASSERT_PTR_NULL(
         strstr(dossier_run(&x.w, "--printed", "2026-03-30", NULL).out, "some is there yet"));
     end(&x);
@@ -205,8 +186,8 @@ static void overdrawn(void) {
                    ls_arena_printf(a, "%s%s", dossier_log(a),
                                    load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "10.49",
                                         "Larkspur Hay/Upper Meadow")));
-    TEST_NEAR(number(row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-6);
-    TEST_NEAR(number(row(x.d, "balance", "way", "unlogged"), "tons"), 2, 1e-6);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-6);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "unlogged"), "tons"), 2, 1e-6);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more out of the stack than went in"));
     end(&x);
 }
@@ -257,16 +238,17 @@ static void two_receivers(void) {
     size_t i, missing = 0;
     json_t *f;
     json_array_foreach(json_object_get(x.d, "findings"), i, f) {
-        if (strcmp(word(f, "item"), "place of use") == 0 &&
-            strcmp(word(f, "state"), "missing") == 0) {
-            TEST_HOLDS(word(f, "of"), "to Whitcomb Pasture");
+        if (strcmp(dossier_word(f, "item"), "place of use") == 0 &&
+            strcmp(dossier_word(f, "state"), "missing") == 0) {
+            TEST_HOLDS(dossier_word(f, "of"), "to Whitcomb Pasture");
             missing++;
         }
-        if (strcmp(word(f, "of"), "Osgood Row Crops/Wheat Strip") == 0)
-            TEST_TEXT(word(f, "required"), "no"); /* another's field is his to keep records of */
+        if (strcmp(dossier_word(f, "of"), "Osgood Row Crops/Wheat Strip") == 0)
+            TEST_TEXT(dossier_word(f, "required"),
+                      "no"); /* another's field is his to keep records of */
     }
     TEST_SAME(missing, 1);
-    TEST_TEXT(word(finding(x.d, "acknowledgement"), "what"), "J. Osgood");
+    TEST_TEXT(dossier_word(finding(x.d, "acknowledgement"), "what"), "J. Osgood");
     end(&x);
 }
 
@@ -279,14 +261,14 @@ static double sent(json_t *plan, const char *name) {
     json_t *one, *drop;
     json_array_foreach(json_object_get(plan, "loads"), i, one) {
         json_array_foreach(json_object_get(one, "drops"), k, drop) {
-            if (strcmp(word(drop, "field"), name) == 0)
-                tons += number(drop, "tons");
+            if (strcmp(dossier_word(drop, "field"), name) == 0)
+                tons += dossier_number(drop, "tons");
         }
     }
     json_array_foreach(json_object_get(plan, "stack"), i, one) {
         json_array_foreach(json_object_get(one, "out"), k, drop) {
-            if (strcmp(word(drop, "field"), name) == 0)
-                tons += number(drop, "tons");
+            if (strcmp(dossier_word(drop, "field"), name) == 0)
+                tons += dossier_number(drop, "tons");
         }
     }
     return tons;
@@ -298,20 +280,20 @@ static void plan_and_estimate(void) {
            *estimate = told(a, "estimate", DEMO_HOUSE, DEMO_FIELDS);
     world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
     json_t *tons = json_object_get(json_object_get(estimate, "total"), "tons");
-    TEST_NEAR(number(row(x.d, "balance", "way", "estimate middle"), "tons"), number(tons, "mid"),
-              1e-3);
-    TEST_NEAR(number(row(x.d, "balance", "way", "estimate high"), "tons"), number(tons, "high"),
-              1e-3);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "estimate middle"), "tons"),
+              dossier_number(tons, "mid"), 1e-3);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "estimate high"), "tons"),
+              dossier_number(tons, "high"), 1e-3);
     json_decref(x.d);
     x.d = told(a, "dossier", DEMO_HOUSE, DEMO_FIELDS);
     double all = 0;
     size_t i;
     json_t *f;
     json_array_foreach(json_object_get(x.d, "fields"), i, f) {
-        TEST_NEAR(number(f, "allotted_tons"), sent(plan, word(f, "field")), 1e-3);
-        all += number(f, "allotted_tons");
+        TEST_NEAR(dossier_number(f, "allotted_tons"), sent(plan, dossier_word(f, "field")), 1e-3);
+        all += dossier_number(f, "allotted_tons");
     }
-    CU_ASSERT(all > number(plan, "placed_tons")); /* some of it goes through the stack */
+    CU_ASSERT(all > dossier_number(plan, "placed_tons")); /* some of it goes through the stack */
     json_decref(plan);
     json_decref(estimate);
     end(&x);

@@ -7,34 +7,7 @@
 
 #include <string.h>
 
-static const char *word(json_t *object, const char *key) {
-    const char *s = json_string_value(json_object_get(object, key));
-    return s != NULL ? s : "";
-}
-
-static double number(json_t *object, const char *key) {
-    return json_number_value(json_object_get(object, key));
-}
-
-/* A load with all that the records ask for. */
-typedef struct {
-    const char *ticket, *day, *tons, *to, *worked_in;
-} row;
 enum { MOST = 4 };
-
-static const char *log_of(ls_arena *a, const row *rows) {
-    ls_text *t = ls_text_new(a);
-    ls_text_add(t, "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
-                   "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
-    for (size_t i = 0; i < MOST && rows[i].ticket != NULL; i++)
-        ls_text_addf(t,
-                     "%zu,,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of 2026-01-29,%s,dry,"
-                     "clear,rain,moist,\r\n",
-                     i + 1, rows[i].ticket, ls_check_character(rows[i].ticket), rows[i].day,
-                     rows[i].tons, rows[i].to,
-                     rows[i].worked_in != NULL ? rows[i].worked_in : "not");
-    return t->s;
-}
 
 /* All that is wrong: "item: state (entries)" with "; " between. */
 static const char *wrong(ls_arena *a, json_t *d) {
@@ -42,9 +15,10 @@ static const char *wrong(ls_arena *a, json_t *d) {
     size_t i, k;
     json_t *f, *entry;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(word(f, "state"), "present") == 0)
+        if (strcmp(dossier_word(f, "state"), "present") == 0)
             continue;
-        ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", word(f, "item"), word(f, "state"));
+        ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", dossier_word(f, "item"),
+                     dossier_word(f, "state"));
         json_array_foreach(json_object_get(f, "entries"), k, entry)
             ls_text_addf(t, "%s%s", k > 0 ? ", " : "", json_string_value(entry));
         ls_text_add(t, ")");
@@ -71,14 +45,14 @@ static const char *wrong(ls_arena *a, json_t *d) {
 static const struct {
     const char *what;
     const char *house[2], *fields[4]; /* old, new */
-    row rows[MOST];
+    dossier_haul rows[MOST];
     const char *wrong, *figures; /* figures: what the page says; NULL: not asked */
     bool strict;                 /* does --strict fail? */
 } cases[] = {
     {"as planned",
      {0},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
      "",
      NULL,
      false},
@@ -87,7 +61,7 @@ static const struct {
      {0},
      {MEDIUM, RATED(""), "        yield: 3.5 ton/ac\n",
       "        yield: 5 ton/ac\n        fertilizer: [{grade: 18-46-0, rate: 100 lb/ac}]\n"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
      "exceeded (1)",
      "102 lb/ac applied; with bought fertilizer what the rating allows, P2O5, is 60 lb/ac",
@@ -96,7 +70,7 @@ static const struct {
     {"a bank that is used up",
      {0},
      {MEDIUM, RATED(", bank: 3 years" LEDGER("155"))},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 3 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 3 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
      "exceeded (1)",
      "161 lb/ac applied; what the rating allows, P2O5, is 0 lb/ac",
@@ -105,16 +79,16 @@ static const struct {
     {"two sides, each at its rate",
      {SOUTH, OF_SOUTH},
      {MEDIUM, RATED(", bank: 3 years" LEDGER("55"))},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL},
-      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 6.8 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL, NULL, NULL},
+      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 6.8 ac", NULL, NULL, NULL}},
      "",
      NULL,
      false},
     {"one side at the other's rate",
      {SOUTH, OF_SOUTH},
      {MEDIUM, RATED(", bank: 3 years" LEDGER("55"))},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL},
-      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 3.78 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.64", MEADOW " 8.64 ton 3.84 ac", NULL, NULL, NULL},
+      {"SOUTH-LEFT-01", "2026-02-16", "8.5", MEADOW " 8.5 ton 3.78 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (2); more phosphate than the rating allows: limit "
      "exceeded (2)",
      "202 lb/ac applied",
@@ -123,16 +97,16 @@ static const struct {
     {"a season's limit kept, and over",
      {0},
      {UNCAPPED, CAP},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL},
-      {"NORTH-LEFT-02", "2026-03-02", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 8.62 ac", NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-03-02", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "",
      NULL,
      false},
     {"a season's limit passed on its last day",
      {0},
      {UNCAPPED, CAP},
-     {{"NORTH-LEFT-01", "2026-02-20", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL},
-      {"NORTH-LEFT-02", "2026-02-21", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-20", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-21", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1)",
      "2.99 tons/ac applied; the rate is 1 ton/ac",
      true},
@@ -142,7 +116,7 @@ static const struct {
      {UNCAPPED,
       "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1 ton/ac}, "
       "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1)",
      "2.99 tons/ac applied; the rate is 1 ton/ac",
      true},
@@ -152,7 +126,7 @@ static const struct {
      {MEDIUM, RATED(""), "        yield: 3.5 ton/ac\n",
       "        yield: 5 ton/ac\n        overlap: yes\n        fertilizer: [{grade: 18-46-0, rate: "
       "100 lb/ac}]\n"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1); more phosphate than the rating allows: limit "
      "exceeded (1)",
      "66 lb/ac applied; with bought fertilizer what the rating allows, P2O5, is 60 lb/ac",
@@ -161,16 +135,16 @@ static const struct {
     {"acres that the field does not have",
      {0},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL, NULL, NULL}},
      "more acres than the field has: limit exceeded (1, 2)",
      "24.5 ac covered by the log; to be spread, setbacks taken off, are 23.8 ac",
      true},
     {"the same acres twice, as the file says",
      {0},
      {UNCAPPED, "        overlap: yes\n" UNCAPPED},
-     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", MEADOW " 9 ton 12 ac", NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", MEADOW " 9 ton 12.5 ac", NULL, NULL, NULL}},
      "",
      NULL,
      false},
@@ -178,8 +152,8 @@ static const struct {
     {"together more than the acres take",
      {0},
      {"area: 22 ac", "area: 5 ac"},
-     {{"NORTH-LEFT-01", "2026-02-16", "9", WHEAT, NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "9", WHEAT, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "9", WHEAT, NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "9", WHEAT, NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1, 2)",
      "3.6 tons/ac applied; the rate is 1.5 tons/ac",
      true},
@@ -190,8 +164,9 @@ static const struct {
      {"nitrogen: 120 lb/ac", "nitrogen: 60 lb/ac",
       UNCAPPED "        weather: cool wet\n        open: 2026-02-16..2026-04-15",
       UNCAPPED "        weather: warm dry\n        open: 2026-02-16..2026-04-15"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.9 ac", NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW " 8.62 ton 2.9 ac", "within 1 day"}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.9 ac", NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW " 8.62 ton 2.9 ac", "within 1 day", NULL,
+       NULL}},
      "more nitrogen than the need: limit exceeded (2)",
      "65 lb/ac applied",
      true},
@@ -200,8 +175,8 @@ static const struct {
      {0},
      {"        planted: 2025-11-02\n", "        planted: 2026-04-12\n        planting: "
                                        "2026-03-15\n        days_before_planting: 53\n"},
-     {{"NORTH-LEFT-01", "2026-02-17", "8.62", WHEAT, NULL},
-      {"NORTH-LEFT-02", "2026-02-18", "8.62", WHEAT, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-17", "8.62", WHEAT, NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-18", "8.62", WHEAT, NULL, NULL, NULL}},
      "spread too long before planting: limit exceeded (1)",
      "planted on Sun, Apr 12; at most 53 days before",
      true},
@@ -211,47 +186,47 @@ static const struct {
      {"        harvested: 2026-05-28\n",
       "        harvested: 2026-05-28\n        days_before_harvest: 101\n        harvest: "
       "2026-08-30\n"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW, NULL},
-      {"NORTH-LEFT-03", "2026-02-18", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW, NULL, NULL, NULL},
+      {"NORTH-LEFT-03", "2026-02-18", "8.62", MEADOW, NULL, NULL, NULL}},
      "harvested too soon: limit exceeded (2, 3)",
      NULL,
      true},
     {"a Sunday",
      {0},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-22", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-22", "8.62", MEADOW, NULL, NULL, NULL}},
      "hauled on a day off: note (1)",
      NULL,
      false},
     {"before the crew starts",
      {"days_off: [sunday]", "days_off: [sunday]\n  starts: \"07:30\""},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-16T07:29", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16T07:29", "8.62", MEADOW, NULL, NULL, NULL}},
      "hauled outside the crew's hours: note (1)",
      "the log says 07:29; the crew works from 07:30 to 16:30",
      false},
     {"half a hold day",
      {"days_off: [sunday]", "days_off: [sunday]\n  hold_days: [2026-02-17 until 12:00]"},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-17T11:59", "8.62", MEADOW, NULL},
-      {"NORTH-LEFT-02", "2026-02-17T12:00", "8.62", MEADOW, NULL},
-      {"NORTH-LEFT-03", "2026-02-17", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-17T11:59", "8.62", MEADOW, NULL, NULL, NULL},
+      {"NORTH-LEFT-02", "2026-02-17T12:00", "8.62", MEADOW, NULL, NULL, NULL},
+      {"NORTH-LEFT-03", "2026-02-17", "8.62", MEADOW, NULL, NULL, NULL}},
      "hauled on a hold day: limit exceeded (1)",
      "Tue, Feb 17 is a hold day until 12:00",
      true},
     {"a side that the files do not have",
      {0},
      {0},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL},
-      {"EAST-01", "2026-02-16", "8.62", MEADOW, NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL},
+      {"EAST-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
      "load of an unknown side: missing (2)",
      "the files have no side or house EAST",
      true},
     {"the published limit is a caution",
      {0},
      {UNCAPPED, "        incorporated: never\n"},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.5 ac", NULL}},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.5 ac", NULL, NULL, NULL}},
      "more litter than the rate: caution (1)",
      "3.45 tons/ac applied; the rate is 3 tons/ac",
      false},
@@ -267,7 +242,7 @@ static void each(void) {
             TEST_HOLDS(fields, cases[i].fields[k]);
             fields = test_replace(a, fields, cases[i].fields[k], cases[i].fields[k + 1]);
         }
-        dossier_world w = dossier_write(a, house, fields, log_of(a, cases[i].rows));
+        dossier_world w = dossier_write(a, house, fields, dossier_log_of(a, cases[i].rows, MOST));
         test_run run = dossier_run(&w, "--format=json", "--strict", NULL);
         json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
         CU_ASSERT_PTR_NOT_NULL_FATAL(d);
@@ -286,23 +261,25 @@ static void each(void) {
 /* Of a load shared by two receivers each is told his part: 5.2 and 3.4 tons. */
 static void parts(void) {
     ls_arena *a = ls_arena_new();
-    const row rows[MOST] = {{"NORTH-LEFT-01", "2026-03-10", "8.6",
-                             WHEAT " (5.2 ton); Whitcomb Pasture/Ridge (3.4 ton)", NULL}};
-    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log_of(a, rows));
+    const dossier_haul rows[MOST] = {{"NORTH-LEFT-01", "2026-03-10", "8.6",
+                                      WHEAT " (5.2 ton); Whitcomb Pasture/Ridge (3.4 ton)", NULL,
+                                      NULL, NULL}};
+    dossier_world w =
+        dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log_of(a, rows, MOST));
     json_t *d = dossier_document(&w), *f;
     size_t i, n = 0;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(word(f, "item"), "tons") != 0)
+        if (strcmp(dossier_word(f, "item"), "tons") != 0)
             continue;
         n++;
-        TEST_HOLDS(word(f, "what"),
-                   strstr(word(f, "of"), "Whitcomb") != NULL ? "3.4 tons" : "5.2 tons");
+        TEST_HOLDS(dossier_word(f, "what"),
+                   strstr(dossier_word(f, "of"), "Whitcomb") != NULL ? "3.4 tons" : "5.2 tons");
     }
     TEST_SAME(n, 2);
     json_t *loads = json_object_get(d, "loads");
     TEST_SAME(json_array_size(loads), 2);
-    TEST_TEXT(word(json_array_get(loads, 1), "part"), "2 of 2");
-    TEST_NEAR(number(json_array_get(loads, 1), "tons"), 3.4, 1e-9);
+    TEST_TEXT(dossier_word(json_array_get(loads, 1), "part"), "2 of 2");
+    TEST_NEAR(dossier_number(json_array_get(loads, 1), "tons"), 3.4, 1e-9);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -323,17 +300,17 @@ static void planned_and_corrected(void) {
     size_t i, k, seen = 0;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
         for (k = 0; k < 2; k++) {
-            if (strcmp(word(f, "field"), rates[k].field) != 0)
+            if (strcmp(dossier_word(f, "field"), rates[k].field) != 0)
                 continue;
             seen++;
-            TEST_NEAR(number(f, "planned_ton_per_ac"), rates[k].rate, 1e-9);
+            TEST_NEAR(dossier_number(f, "planned_ton_per_ac"), rates[k].rate, 1e-9);
         }
     }
     TEST_SAME(seen, 2);
     json_t *correction = json_array_get(json_object_get(d, "corrections"), 0);
-    TEST_NEAR(number(correction, "was_tons"), 8.85, 1e-9);
-    TEST_NEAR(number(correction, "tons"), 8.58, 1e-9);
-    TEST_TEXT(word(correction, "changed"),
+    TEST_NEAR(dossier_number(correction, "was_tons"), 8.85, 1e-9);
+    TEST_NEAR(dossier_number(correction, "tons"), 8.58, 1e-9);
+    TEST_TEXT(dossier_word(correction, "changed"),
               "field: Osgood Row Crops/Wheat Strip, was Larkspur Hay/Upper Meadow");
     json_decref(d);
     test_folder_end(w.folder);
@@ -369,8 +346,8 @@ static void by_its_ticket(void) {
         if (one == NULL)
             continue;
         seen++;
-        TEST_NEAR(number(one, "acres"), 8.7 / 3, 0.01);
-        TEST_NEAR(number(one, "rate_ton_per_ac"), 2, 1e-9);
+        TEST_NEAR(dossier_number(one, "acres"), 8.7 / 3, 0.01);
+        TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 2, 1e-9);
     }
     TEST_SAME(seen, 1);
     TEST_HOLDS(wrong(a, d), "more litter than the rate: limit exceeded (");

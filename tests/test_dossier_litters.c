@@ -12,49 +12,13 @@
 #define MEADOW "Larkspur Hay/Upper Meadow"
 #define WHEAT "Osgood Row Crops/Wheat Strip"
 
-static const char *text(json_t *object, const char *key) {
-    const char *s = json_string_value(json_object_get(object, key));
-    return s == NULL ? "" : s;
-}
-
-static double number(json_t *object, const char *key) {
-    return json_number_value(json_object_get(object, key));
-}
-
-/* The row of a table that holds that; NULL: none. */
-static json_t *row(json_t *d, const char *table, const char *key, const char *value) {
-    size_t i;
-    json_t *one;
-    json_array_foreach(json_object_get(d, table), i, one) {
-        if (strcmp(text(one, key), value) == 0)
-            return one;
-    }
-    return NULL;
-}
-
-/* One load of North/left; NULL tons: none. */
-typedef struct {
-    const char *number, *day, *tons, *to;
-} load;
-
-static const char *log_of(ls_arena *a, const load *loads, size_t n) {
-    ls_text *t = ls_text_new(a);
-    ls_text_add(t, "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,"
-                   "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
-    for (size_t i = 0; i < n && loads[i].tons != NULL; i++) {
-        const char *ticket = ls_arena_printf(a, "NORTH-LEFT-%s", loads[i].number);
-        ls_text_addf(t,
-                     "%zu,,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of 2025-01-29,not,dry,"
-                     "clear,rain,moist,\r\n",
-                     i + 1, ticket, ls_check_character(ticket), loads[i].day, loads[i].tons,
-                     loads[i].to);
-    }
-    return t->s;
-}
+typedef dossier_haul load; /* of North/left */
+#define LOAD(number, day, tons, to)                                                                \
+    { "NORTH-LEFT-" number, day, tons, to, NULL, "2025-01-29", NULL }
 
 /* first: of 2024, by whose report a ton holds 168 lb. */
-static json_t *look(ls_arena *a, const load first[1], const load before[2], const load now[2],
-                    const char *rating, const char *period) {
+static dossier_world farm(ls_arena *a, const load first[1], const load before[2], const load now[2],
+                          const char *rating) {
     static const char rated[] = "rating: medium, rated_by: county plan writer, date: 2025-10-30";
     const char *house = test_replace(a, dossier_house(a), "  permit: none\n",
                                      "  permit: none\n  earlier: [{file: 2025.yaml, fields: "
@@ -62,7 +26,7 @@ static json_t *look(ls_arena *a, const load first[1], const load before[2], cons
     const char *fields = dossier_fields(a);
     TEST_HOLDS(fields, rated);
     dossier_world w =
-        dossier_write(a, house, test_replace(a, fields, rated, rating), log_of(a, now, 2));
+        dossier_write(a, house, test_replace(a, fields, rated, rating), dossier_log_of(a, now, 2));
     house = dossier_house_before(a);
     house = test_replace(a, house, "date: 2026-01-29", "date: 2025-01-29");
     test_file(a, w.folder, "2025.yaml", test_replace(a, house, "P2O5: 56", "P2O5: 112"));
@@ -70,9 +34,15 @@ static json_t *look(ls_arena *a, const load first[1], const load before[2], cons
                          "removed: 2024-");
     house = test_replace(a, house, "date: 2025-01-29", "date: 2024-01-29");
     test_file(a, w.folder, "2024.yaml", test_replace(a, house, "P2O5: 56", "P2O5: 168"));
-    test_file(a, w.folder, "2024.haul.csv", log_of(a, first, 1));
+    test_file(a, w.folder, "2024.haul.csv", dossier_log_of(a, first, 1));
     test_file(a, w.folder, "2025f.yaml", fields);
-    test_file(a, w.folder, "2025.haul.csv", log_of(a, before, 2));
+    test_file(a, w.folder, "2025.haul.csv", dossier_log_of(a, before, 2));
+    return w;
+}
+
+static json_t *look(ls_arena *a, const load first[1], const load before[2], const load now[2],
+                    const char *rating, const char *period) {
+    dossier_world w = farm(a, first, before, now, rating);
     json_t *d = json_loads(dossier_run(&w, "--format=json", "--period", period).out,
                            JSON_REJECT_DUPLICATES, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
@@ -80,20 +50,21 @@ static json_t *look(ls_arena *a, const load first[1], const load before[2], cons
     return d;
 }
 #define BANK "rating: high, rated_by: county plan writer, date: 2025-10-30, bank: 3 years"
+#define MEDIUM "rating: medium, rated_by: county plan writer, date: 2025-10-30"
 #define HIGH BANK ", ledger: [{year: 2025, P2O5: 55 lb/ac, removed: 55 lb/ac}]"
 
 /* 5 ton at 1 ton/ac are 5 ac and 560 lb: no finding. */
 static void by_its_own_report(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){{0}}, (load[2]){{"01", "2025-02-18", "5", "stack"}},
-                     (load[2]){{"S01", "2026-02-18", "5", MEADOW}}, HIGH, "2026");
-    json_t *f = row(d, "fields", "field", "Upper Meadow");
+    json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
+                     (load[2]){LOAD("S01", "2026-02-18", "5", MEADOW)}, HIGH, "2026");
+    json_t *f = dossier_row(d, "fields", "field", "Upper Meadow");
     json_t *one = json_array_get(json_object_get(f, "spread"), 0);
-    TEST_NEAR(number(f, "P2O5_lb"), 560, 1e-6);
-    TEST_NEAR(number(one, "rate_ton_per_ac"), 1, 1e-9);
-    TEST_NEAR(number(one, "acres"), 5, 1e-9);
-    CU_ASSERT_PTR_NULL(row(d, "findings", "item", "more phosphate than the rating allows"));
-    CU_ASSERT_PTR_NULL(row(d, "findings", "item", "more litter than the rate"));
+    TEST_NEAR(dossier_number(f, "P2O5_lb"), 560, 1e-6);
+    TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 1, 1e-9);
+    TEST_NEAR(dossier_number(one, "acres"), 5, 1e-9);
+    CU_ASSERT_PTR_NULL(dossier_row(d, "findings", "item", "more phosphate than the rating allows"));
+    CU_ASSERT_PTR_NULL(dossier_row(d, "findings", "item", "more litter than the rate"));
     json_decref(d);
     ls_arena_free(a);
 }
@@ -101,15 +72,15 @@ static void by_its_own_report(void) {
 /* 1.5 ton of each year: 1.5 x 112 + 1.5 x 56 = 252 lb; 3 ton at 1.5 ton/ac are 2 ac. */
 static void two_litters(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d =
-        look(a, (load[1]){{0}}, (load[2]){{"01", "2025-02-18", "1.5", "stack"}},
-             (load[2]){{"01", "2026-02-17", "1.5", "stack"}, {"S01", "2026-02-18", "3", MEADOW}},
-             HIGH, "2026");
-    json_t *f = row(d, "fields", "field", "Upper Meadow");
+    json_t *d = look(
+        a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "1.5", "stack")},
+        (load[2]){LOAD("01", "2026-02-17", "1.5", "stack"), LOAD("S01", "2026-02-18", "3", MEADOW)},
+        HIGH, "2026");
+    json_t *f = dossier_row(d, "fields", "field", "Upper Meadow");
     json_t *one = json_array_get(json_object_get(f, "spread"), 0);
-    TEST_NEAR(number(f, "P2O5_lb"), 252, 1e-6);
-    TEST_NEAR(number(one, "rate_ton_per_ac"), 1.5, 1e-9);
-    TEST_NEAR(number(one, "acres"), 2, 1e-9);
+    TEST_NEAR(dossier_number(f, "P2O5_lb"), 252, 1e-6);
+    TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 1.5, 1e-9);
+    TEST_NEAR(dossier_number(one, "acres"), 2, 1e-9);
     json_decref(d);
     ls_arena_free(a);
 }
@@ -118,10 +89,11 @@ static void two_litters(void) {
 static void report_of_its_own(void) {
     for (int stacked = 0; stacked < 2; stacked++) {
         ls_arena *a = ls_arena_new();
-        json_t *d =
-            look(a, (load[1]){{0}}, (load[2]){{"01", "2025-02-18", "5", "stack"}},
-                 (load[2]){{stacked ? "S01" : "01", "2026-02-18", "5", WHEAT}}, HIGH, "2026");
-        TEST_TEXT(text(row(d, "findings", "item", "analysis handed over"), "state"),
+        json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
+                         (load[2]){stacked ? (load)LOAD("S01", "2026-02-18", "5", WHEAT)
+                                           : (load)LOAD("01", "2026-02-18", "5", WHEAT)},
+                         HIGH, "2026");
+        TEST_TEXT(dossier_word(dossier_row(d, "findings", "item", "analysis handed over"), "state"),
                   stacked ? "present" : "missing");
         json_decref(d);
         ls_arena_free(a);
@@ -129,15 +101,15 @@ static void report_of_its_own(void) {
 }
 
 static double book(json_t *d, const char *words) {
-    return number(row(d, "period", "what", words), "tons");
+    return dossier_number(dossier_row(d, "period", "what", words), "tons");
 }
 
 /* What was left in the house in 2025 was lost when newer birds came that year: in 2026 it is not
  * lost again, though the stack has 5 ton of that litter. */
 static void lost_once(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){{0}}, (load[2]){{"01", "2025-02-18", "5", "stack"}},
-                     (load[2]){{"01", "2026-02-18", "5", MEADOW}}, HIGH, "2026");
+    json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
+                     (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, HIGH, "2026");
     TEST_NEAR(book(d, "in the stack at the start"), 5, 1e-9);
     TEST_NEAR(book(d, "lost, or gone to no known place"), 0, 1e-9);
     TEST_NEAR(book(d, "in the stack at the end"), 5, 1e-9);
@@ -148,8 +120,9 @@ static void lost_once(void) {
 /* Out of the stack by the log of 2025, after newer birds came, and never logged in. */
 static void never_logged_in(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){{0}}, (load[2]){{"S01", "2025-09-17", "6", WHEAT}},
-                     (load[2]){{"01", "2026-02-18", "5", MEADOW}}, HIGH, "2025-06-01..2025-12-31");
+    json_t *d =
+        look(a, (load[1]){{0}}, (load[2]){LOAD("S01", "2025-09-17", "6", WHEAT)},
+             (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, HIGH, "2025-06-01..2025-12-31");
     TEST_NEAR(book(d, "moved to others"), 6, 1e-9);
     TEST_NEAR(book(d, "lost, or gone to no known place"), -6, 1e-9);
     json_decref(d);
@@ -159,15 +132,16 @@ static void never_logged_in(void) {
 /* Several years' phosphorus at once; the year before is told by its file and log alone. */
 static void ledger_by_the_logs(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){{0}}, (load[2]){{"01", "2025-02-18", "5", MEADOW}},
-                     (load[2]){{"01", "2026-02-18", "5", MEADOW}}, BANK, "2026");
+    json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
+                     (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, BANK, "2026");
     size_t i, seen = 0;
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(text(f, "item"), "phosphorus ledger") != 0 || strcmp(text(f, "of"), MEADOW) != 0)
+        if (strcmp(dossier_word(f, "item"), "phosphorus ledger") != 0 ||
+            strcmp(dossier_word(f, "of"), MEADOW) != 0)
             continue;
         seen++;
-        TEST_TEXT(text(f, "state"), "present");
+        TEST_TEXT(dossier_word(f, "state"), "present");
     }
     TEST_SAME(seen, 1);
     json_decref(d);
@@ -177,19 +151,81 @@ static void ledger_by_the_logs(void) {
 /* 5 ton of 2024 on Upper Meadow by the log of 2025, over 26 ac less 980 ft x 100 ft. */
 static void ledger_of_an_earlier_file(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){{"01", "2024-02-18", "5", "stack"}},
-                     (load[2]){{"S01", "2025-02-18", "5", MEADOW}},
-                     (load[2]){{"01", "2026-02-18", "5", MEADOW}}, BANK, "2025");
+    json_t *d = look(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")},
+                     (load[2]){LOAD("S01", "2025-02-18", "5", MEADOW)},
+                     (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, BANK, "2025");
     size_t i, seen = 0;
     json_t *y;
     json_array_foreach(json_object_get(d, "ledger"), i, y) {
-        if (strcmp(text(y, "field"), "Upper Meadow") != 0 || strcmp(text(y, "year"), "2025") != 0)
+        if (strcmp(dossier_word(y, "field"), "Upper Meadow") != 0 ||
+            strcmp(dossier_word(y, "year"), "2025") != 0)
             continue;
         seen++;
-        TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), 5 * 168 / (26 - 980.0 * 100 / 43560), 1e-4);
+        TEST_NEAR(dossier_number(y, "P2O5_on_lb_per_ac"), 5 * 168 / (26 - 980.0 * 100 / 43560),
+                  1e-4);
     }
     TEST_SAME(seen, 1);
-    TEST_NEAR(number(row(d, "period", "what", "on own fields"), "P2O5_lb"), 840, 1e-6);
+    TEST_NEAR(dossier_number(dossier_row(d, "period", "what", "on own fields"), "P2O5_lb"), 840,
+              1e-6);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* What another command tells of 5 ton of 2025 that lie in the stack, with nothing hauled yet. Mill
+ * Forty, three years at once: 3 x 165 bu/ac of corn x 0.35 lb = 173.25 lb/ac. By 2025's report that
+ * is 1.547 ton/ac, in steps of the spreader 1.5; by this year's 3.09, and the plan has 3. */
+static json_t *told(ls_arena *a, const char *command) {
+    static const char low[] = "rating: low, rated_by: county plan writer, date: 2025-10-02";
+    dossier_world w = farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
+                           (load[2]){{0}}, MEDIUM);
+    const char *fields = test_file_text(a, w.fields);
+    TEST_HOLDS(fields, low);
+    test_file(a, w.folder, "f.yaml", test_replace(a, fields, low, HIGH));
+    test_run run = PROGRAM(a, command, w.house, w.fields, FEW, "--format", "json");
+    json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(d);
+    test_folder_end(w.folder);
+    return d;
+}
+
+static void ticket_by_its_own_report(void) {
+    ls_arena *a = ls_arena_new();
+    json_t *d = told(a, "tickets"), *one;
+    size_t i, k, seen[2] = {0, 0};
+    json_array_foreach(json_object_get(d, "tickets"), i, one) {
+        const char *date = dossier_word(json_object_get(one, "analysis"), "date");
+        bool old = strcmp(date, "2025-01-29") == 0;
+        json_t *drop;
+        json_array_foreach(json_object_get(one, "drops"), k, drop) {
+            if (strncmp(dossier_word(one, "ticket"), "NORTH-LEFT-S", 12) != 0)
+                continue;
+            TEST_TEXT(dossier_word(drop, "field"), "Mill Forty");
+            TEST_NEAR(dossier_number(drop, "ton_per_ac"), old ? 1.5 : 3, 1e-9);
+            TEST_NEAR(dossier_number(json_object_get(drop, "lb_per_ac"), "P2O5"), 168, 1e-6);
+            seen[old]++;
+            CU_ASSERT_EQUAL(old, dossier_word(one, "ticket")[13] == '1'); /* it goes first */
+        }
+    }
+    TEST_SAME(seen[1], 1);
+    CU_ASSERT(seen[0] > 0);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* What lies there is in the plan, and is none of this year's litter. */
+static void plan_knows_the_stack(void) {
+    ls_arena *a = ls_arena_new();
+    json_t *d = told(a, "plan"), *lot;
+    size_t i, k;
+    double out = 0, in = 0;
+    json_array_foreach(json_object_get(d, "stack"), i, lot) {
+        json_t *trip;
+        in += dossier_number(lot, "in_tons");
+        json_array_foreach(json_object_get(lot, "out"), k, trip) out +=
+            dossier_number(trip, "tons");
+    }
+    TEST_NEAR(dossier_number(d, "in_stack_tons"), 5, 1e-9);
+    TEST_NEAR(out, in + 5, 0.005);
     json_decref(d);
     ls_arena_free(a);
 }
@@ -197,6 +233,8 @@ static void ledger_of_an_earlier_file(void) {
 TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"two litters in a load", two_litters},
                                {"the report handed over", report_of_its_own},
+                               {"a ticket by its own report", ticket_by_its_own_report},
+                               {"the plan knows the stack", plan_knows_the_stack},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},
                                {"a ledger by the logs", ledger_by_the_logs},

@@ -36,6 +36,9 @@ static const right rights[] = {
     {"depth", "4 in +/- 2.54 cm", LS_PLUS_MINUS, 4, 1, 0, 0, 1},
     {"weighed", "96 ton", LS_PLAIN, 96, 0, 0, 0, 1},
     {"weighed", "192000 lb", LS_PLAIN, 96, 0, 0, 0, 1},
+    {"weighed", "192,000 lb", LS_PLAIN, 96, 0, 0, 0, 1},
+    {"depth", "1 ft 3 in", LS_PLAIN, 15, 0, 0, 0, 1},
+    {"depth", "1 ft 3.5 in +/- 1 in", LS_PLUS_MINUS, 15.5, 1, 0, 0, 1},
     {"weighed", "100 tonne", LS_PLAIN, 110.2311310924388, 0, 0, 0,
      1}, /* 1 tonne = 2,204.6226... lb */
 };
@@ -61,7 +64,10 @@ static const wrong wrongs[] = {
     {"depth", "1e400 in", "plain digits"},
     {"depth", "99999999999999999999 in", "not a number"},
     {"depth", "4,5 in", "write 4.5"},
-    {"depth", "1,204 in", "write 1204"},
+    {"depth", "12,04 in", "write 12.04"},
+    {"depth", "1204,000 in", "write 1204000"},
+    {"depth", "1 ft 12 in", "\"ft 12 in\" is not a unit"},
+    {"depth", "4 in 1 ft", "\"in 1 ft\" is not a unit"},
     {"depth", "-4 in", "depth must not be below zero"},
     {"depth", "0 in", "depth must be more than 0"},
     {"depth", "0 0 in", "depth must be more than 0"},

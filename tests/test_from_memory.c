@@ -175,7 +175,7 @@ static void test_all_birds(void) {
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_arena *a = ls_arena_new();
         const char *folder = test_folder(a);
-        CU_ASSERT(walk(a, folder, ls_farm_starter(a, bird)).figures > 0);
+        CU_ASSERT(walk(a, folder, test_starter(a, bird)).figures > 0);
         const char *birds = bird == LS_BROILER_BREEDER ? "hens: 7000, males: 700" : "count: 7000";
         const char *bare = ls_arena_printf(
             a,

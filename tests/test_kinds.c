@@ -54,6 +54,14 @@ static plan_rules rules_of(ls_arena *a, const ls_reference *r, const char *folde
 
 /* ---- at random ---- */
 
+/* The first kind alone places no more. */
+static void no_less(const ls_reference *r, const char *folder, const char *farm,
+                    const plan_rules *t) {
+    plan_rules alone = rules_of(t->arena, r, folder, farm, "", 0);
+    PLAN_HOLDS(t, alone.plan != NULL && t->plan->goals[LS_GOAL_TONS].value >
+                                            alone.plan->goals[LS_GOAL_TONS].value - 0.005);
+}
+
 /* Tickets that were handed out stay with their kind, and a plan as good changes nothing. */
 static void handed_out(const ls_reference *r, const char *folder, const plan_rules *was, int days) {
     ls_arena *a = was->arena;
@@ -88,6 +96,7 @@ static void at_random(void) {
             plan_rules_hold(&t);
             handed_out(r, folder, &t, 0);
             handed_out(r, folder, &t, 1);
+            no_less(r, folder, test_random_farm(a, seed), &t);
             for (size_t i = 0; i < t.plan->loads_n; i++)
                 of_others += t.plan->loads[i].kind > 0;
         }
@@ -195,6 +204,29 @@ static void where(void) {
     ls_arena_free(a);
 }
 
+/* No truck leaves less on a field than it may, whichever stands first in the file: B alone spreads
+ * on F, of 38 ton, in loads of 9 of which one might leave 2 there. */
+static void least_drop(void) {
+    static const char *const trucks[] = {
+        "  - {name: A, count: 1, payload: 11 ton, fields: [A/G]}\n",
+        "  - {name: B, count: 1, payload: 9 ton, smallest_drop: 4 ton}\n"};
+    ls_arena *a = ls_arena_new();
+    for (int i = 0; i < 2; i++) {
+        const char *both = ls_arena_printf(a, "%s%s", trucks[i], trucks[1 - i]);
+        plan_world t = plan_world_text(
+            test_replace(a, small_farm(a, both, "", "area: 14 ac"), "area: 20 ac", "area: 19 ac"));
+        size_t drops = 0;
+        for (size_t k = 0; t.plan != NULL && k < t.plan->loads_n; k++) {
+            const ls_load *l = &t.plan->loads[k];
+            for (size_t d = 0; d < l->n && l->kind == (size_t)(1 - i); d++, drops++)
+                CU_ASSERT_TRUE(plan_tons(&t, l->drops[d].tons) > 4 - 1e-6);
+        }
+        CU_ASSERT_TRUE(drops > 0);
+        plan_world_end(&t);
+    }
+    ls_arena_free(a);
+}
+
 #define LARGE "  - {name: Large, count: 1, payload: 11 ton}\n"
 #define SMALL "  - {name: Small, count: 2, payload: 5.5 ton}\n"
 
@@ -226,6 +258,54 @@ static void no_spreader(void) {
         CU_ASSERT_PTR_NULL(strstr(page, "no litter may go there"));
     }
     test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A kind more never places less: kept to a field that closes before its lot is hauled, to one too
+ * small for its loads, to one that the others need, or to the road. Nor does one that hauls
+ * nothing, larger than the others, make a firm load likely. */
+static void one_more(void) {
+    static const struct {
+        const char *more, *weighed, *g, *stack;
+        bool hauls;
+    } cases[] = {
+        {", fields: [A/G]", "204 ton", "area: 200 ac, open: 2026-02-10..2026-02-16", "", false},
+        {", fields: [A/G]", "104 ton", "area: 2 ac", "", false},
+        {", fields: [A/G]", "104 ton", "area: 3 ac", "", true},
+        {", fields: [A/G]", "104 ton", "area: 14 ac", "", true},
+        {", only: road", "104 ton", "area: 14 ac, open: 2026-03-20..2026-05-01",
+         "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 6 ft, kept_until: "
+         "2026-08-01}\n",
+         true},
+    };
+    static const char *const payloads[] = {"5.5", "16"};
+    ls_arena *a = ls_arena_new();
+    for (size_t i = 0; i < 2 * sizeof cases / sizeof *cases; i++) {
+        const char *of = payloads[i % 2];
+        plan_world t[2];
+        double tons[2];
+        long firm[2] = {0}, of_more = 0;
+        for (int k = 0; k < 2; k++) {
+            const char *trucks = ls_arena_printf(
+                a, LARGE "%s",
+                k == 0 ? ""
+                       : ls_arena_printf(a, "  - {name: More, count: 2, payload: %s ton%s}\n", of,
+                                         cases[i / 2].more));
+            const char *farm = small_farm(a, trucks, cases[i / 2].stack, cases[i / 2].g);
+            t[k] = plan_world_text(test_replace(a, farm, "110 ton", cases[i / 2].weighed));
+            tons[k] = t[k].plan->goals[LS_GOAL_TONS].value;
+            for (size_t l = 0; l < t[k].plan->loads_n; l++) {
+                firm[k] += t[k].plan->loads[l].certainty == LS_FIRM;
+                of_more += t[k].plan->loads[l].kind == 1;
+            }
+        }
+        CU_ASSERT_TRUE(tons[1] > tons[0] - 0.005);
+        CU_ASSERT_TRUE(i % 2 == 1 || (of_more > 0) == cases[i / 2].hauls);
+        if (of_more == 0)
+            TEST_SAME(firm[1], firm[0]);
+        for (int k = 0; k < 2; k++)
+            plan_world_end(&t[k]);
+    }
     ls_arena_free(a);
 }
 
@@ -284,6 +364,33 @@ static void out(void) {
             CU_ASSERT_TRUE(t.plan != NULL && t.plan->finish < t.farm->crew->arrives.day + 7);
         plan_world_end(&t);
     }
+    ls_arena_free(a);
+}
+
+/* Large is out from 9:30 to 14:00: its loads wait, those of Small go on, one after the other: a
+ * round of Small takes less than an hour. */
+static void out_mid_job(void) {
+    ls_arena *a = ls_arena_new();
+    const char *farm = test_replace(
+        a, small_farm(a, LARGE "  - {name: Small, count: 1, payload: 5.5 ton}\n", "", "area: 9 ac"),
+        "crew: {arrives: 2026-02-16}",
+        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 11 h/day, out: [{what: Large, from: "
+        "2026-02-16T09:30, until: 2026-02-16T14:00}]}");
+    plan_world t = plan_world_text(farm);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
+    enum { HOUR = 3600 };
+    long last = 0, small = 0;
+    for (size_t k = 0; k < t.plan->loads_n; k++) {
+        const ls_load *l = &t.plan->loads[k];
+        bool within = l->start.second > 9 * HOUR && l->start.second < 14 * HOUR;
+        if (!within)
+            continue;
+        TEST_SAME(l->kind, 1);
+        CU_ASSERT_TRUE(small++ == 0 || l->start.second - last < HOUR);
+        last = l->start.second;
+    }
+    CU_ASSERT_TRUE(small >= 5);
+    plan_world_end(&t);
     ls_arena_free(a);
 }
 
@@ -412,6 +519,16 @@ static void on_paper(void) {
     test_run heavy = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "8", "--weighed",
                              "--when", "2026-02-16T10:00");
     CU_ASSERT_TRUE(heavy.status != 0 && strstr(heavy.err, "payload 5.5 tons") != NULL);
+    static const char *const names[][3] = {
+        {"Smal", "5", "no truck is called \"Smal\" (did you mean Small)"},
+        {"Rig 9", "5", "no truck is called \"Rig 9\" (the trucks are Large, Small)"},
+        {"Small 1", "8", "payload 5.5 tons"},
+        {"Small 2", "5", "no truck is called \"Small 2\""}};
+    for (size_t i = 0; i < 4; i++) {
+        test_run odd = PROGRAM(a, "record", farm, "--ticket", number, "--tons", names[i][1],
+                               "--truck", names[i][0], "--when", "2026-02-16T10:00");
+        CU_ASSERT_TRUE(odd.status != 0 && strstr(odd.err, names[i][2]) != NULL);
+    }
     test_run right = PROGRAM(a, "record", farm, "--ticket", number, "--tons", "5.2", "--weighed",
                              "--when", "2026-02-16T10:00");
     TEST_SAME(right.status, 0);
@@ -445,6 +562,20 @@ static void sold(void) {
     ls_arena_free(a);
 }
 
+/* Tickets handed out while there was one kind stay with it when another one leads the file. */
+static void led(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm = test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    test_file(a, folder, "farm.yaml", small_farm(a, SMALL LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--format", "json");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "\"Small 1\""));
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"Large\""));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* Where a kind's litter finds no field another gets none of it for having handed out its own:
  * issuing again writes nothing. */
 static void twice(void) {
@@ -472,13 +603,17 @@ static void twice(void) {
 TEST_SUITE(kinds) = {
     {"shares by pencil, loads in turns", shares},
     {"a kind goes where it may", where},
+    {"a kind more never places less", one_more},
     {"a kind that is out leaves its loads to the others", out},
+    {"no drop below the least", least_drop},
+    {"others go on while a kind is out", out_mid_job},
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
     {"tickets of a truck that is sold are recalled", sold},
+    {"tickets stay with the only kind there was", led},
     {"issuing twice writes nothing", twice},
     {"random farms with several kinds of truck keep every limit", at_random},
     CU_TEST_INFO_NULL,

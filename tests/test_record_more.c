@@ -240,6 +240,7 @@ static void a_day_that_is_begun(void) {
             "--when", "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
     test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--from", "2026-02-16T13:00", "--full");
     TEST_HOLDS(run.out, "- Mon, Feb 16: 1 load went until 1:00 pm\n");
+    TEST_HOLDS(test_joined(t.a, run.out), "1 load gone already; North/left: ");
     TEST_HOLDS(run.out, "Find room now for what has NO FIELD");
     CU_ASSERT_PTR_NULL(strstr(run.out, "The loader is out"));
     end(&t);
@@ -604,6 +605,23 @@ static void a_scale_after_the_eye(void) {
     end(&t);
 }
 
+/* Out of a stack that nothing went into, by the log or another row, wherever that stands. */
+static void a_list_of_the_stack(void) {
+    static const char out[] = "Ticket,Date,Net (lb),To\n"
+                              "NORTH-LEFT-S01-7,2026-03-03,17200," MILL "\n";
+    static const char doubt[] =
+        "NORTH-LEFT-S01-7: nothing of North/left is in the stack by the log";
+    world t = begin();
+    TEST_HOLDS(import(&t, out, NULL).err, doubt);
+    CU_ASSERT_PTR_NULL(strstr(
+        import(&t, ls_arena_printf(t.a, "%sNORTH-LEFT-01-Q,2026-03-02,17200,stack\n", out), NULL)
+            .err,
+        "is in the stack"));
+    TEST_SAME(import(&t, out, "--sure").status, LS_DONE);
+    TEST_HOLDS(entry(&t, 1)->words[LS_LOG_CONFIRMED], doubt + strlen("NORTH-LEFT-S01-7: "));
+    end(&t);
+}
+
 /* A row of an entry that was struck since is left out, and not in silence. */
 static void corrected_since(void) {
     world t = begin();
@@ -689,6 +707,7 @@ TEST_SUITE(record_more) = {{"parts", parts},
                            {"lists that are refused", lists_that_are_refused},
                            {"a scale after the eye", a_scale_after_the_eye},
                            {"corrected since", corrected_since},
+                           {"a list of the stack", a_list_of_the_stack},
                            {"files of an import", files_of_an_import},
                            {"two copies", two_copies},
                            CU_TEST_INFO_NULL};

@@ -201,6 +201,7 @@ typedef struct {
     ls_sim_time loaded[MOST_BLOCKS];              /* INT64_MAX: not yet */
     ls_sim_time done[2][MOST_BLOCKS];             /* [0] before, [1] after */
     ls_sim_time work[2][MOST_BLOCKS];             /* left to do */
+    ls_sim_time due[MOST_BLOCKS];                 /* nothing is in the way of a move; -1: not yet */
     size_t list[2 * MOST_BLOCKS], list_n, listed; /* 2 x block + after, in the order of hands */
 } clockwork;
 
@@ -245,15 +246,31 @@ static size_t standing(const clockwork *c, const ls_sim_job *j, ls_sim_time t) {
     return truck;
 }
 
+/* Is a truck for the block's first load there today or tomorrow, or was since its move was due? */
+static bool truck_is_near(const clockwork *c, size_t block, ls_sim_time t) {
+    size_t job = 0;
+    for (size_t b = 0; b < block; b++)
+        job += c->s->blocks[b].n;
+    ls_sim_time end = t - t % c->s->day + 2 * c->s->day;
+    for (size_t k = 0; k < c->s->trucks[c->s->jobs[job].kind]; k++)
+        for (ls_sim_time u = c->due[block]; u < end; u++)
+            if (!is_out(c->s, (ls_sim_who){LS_SIM_TRUCK, c->s->jobs[job].kind, k}, u))
+                return true;
+    return false;
+}
+
 /* May a move be begun? */
-static bool clear(const clockwork *c, size_t block, bool after, ls_sim_time t) {
+static bool clear(clockwork *c, size_t block, bool after, ls_sim_time t) {
     if (after)
         return c->loaded[block] <= t;
     for (size_t k = 0; k < block; k++)
         if (c->done[1][k] > t &&
             (c->s->blocks[k].house == c->s->blocks[block].house || !c->s->while_loading))
             return false;
-    return c->s->blocks[block].ready <= t;
+    if (c->s->blocks[block].ready > t)
+        return false;
+    c->due[block] = c->due[block] < 0 ? t : c->due[block];
+    return c->s->blocks[block].before == 0 || truck_is_near(c, block, t);
 }
 
 static void put(clockwork *c, size_t block, bool after) {
@@ -273,6 +290,7 @@ static clockwork wound(const ls_sim *s) {
         for (size_t k = 0; k < first; k++)
             put(&c, k, true);
         put(&c, b, false);
+        c.due[b] = -1;
         c.loaded[b] = c.done[0][b] = c.done[1][b] = INT64_MAX;
         c.work[0][b] = s->blocks[b].before, c.work[1][b] = s->blocks[b].after;
     }
@@ -631,6 +649,39 @@ static void test_while_loading_by_hand(void) {
     ls_arena_free(a);
 }
 
+/* The only truck is out until 340: slats of 30 come off from 200, a day before the one on which it
+ * is there, not from 0. */
+static void test_truck_long_out_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const ls_sim_job job = {.load = 10, .back = 10};
+    const ls_sim_block block = {1, 0, 30, 0, 0};
+    const size_t one = 1;
+    const ls_sim_out out = {{LS_SIM_TRUCK, 0, 0}, 0, 340};
+    ls_sim s = plain(&one, 100, 1, &job, 1, &block);
+    s.outs = &out, s.outs_n = 1;
+    ls_sim_answer x = ls_sim_run(a, &s);
+    TEST_SAME(x.before[0].from, 200);
+    TEST_SAME(x.before[0].to, 230);
+    TEST_SAME(x.trips[0].start, 340);
+    ls_arena_free(a);
+}
+
+/* A load of 10, 10 to come back; slats are due back at 10, the hands out until 30: back from 30 to
+ * 40, the second load then. The truck, home at 20, stands for slats all of 20 to 40; the loader
+ * waits for no truck. */
+static void test_hands_out_by_hand(void) {
+    ls_arena *a = ls_arena_new();
+    const ls_sim_job jobs[] = {{.load = 10, .back = 10}, {.load = 10, .back = 10}};
+    const ls_sim_block blocks[] = {{1, 0, 0, 10, 0}, {1, 0, 0, 0, 0}};
+    const size_t one = 1;
+    const ls_sim_out out = {{.what = LS_SIM_HANDS}, 5, 30};
+    ls_sim s = plain(&one, 100, 2, jobs, 2, blocks);
+    s.outs = &out, s.outs_n = 1;
+    check_run(a, &s, (ls_sim_time[]){0, 40}, (size_t[]){0, 0}, 60,
+              (by_hand[]){{.loading = 20, .moving = 10, .held = 20, .worked = 60}});
+    ls_arena_free(a);
+}
+
 /* All out until 40 and from 140 to 200: the first load goes from 40 to 80, the second, 50 long,
  * from 100 or not at all that day: 50 to 100 on the first; the third at 100. Nothing counts while
  * all are out. */
@@ -661,5 +712,7 @@ TEST_SUITE(sim) = {{"the waiting line as printed", test_line_printed},
                    {"a loader out by hand", test_loader_out_by_hand},
                    {"a truck out by hand", test_truck_out_by_hand},
                    {"moves while loading by hand", test_while_loading_by_hand},
+                   {"a truck long out by hand", test_truck_long_out_by_hand},
+                   {"hands out by hand", test_hands_out_by_hand},
                    {"half days by hand", test_half_days_by_hand},
                    CU_TEST_INFO_NULL};

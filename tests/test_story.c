@@ -136,6 +136,17 @@ static void check_promises(story *s, json_t *plan, const char *page) {
     }
 }
 
+/* Is a load left whose ticket is out? */
+static bool keeps(json_t *plan) {
+    json_t *loads = story_loads(plan), *load;
+    size_t i, n = 0;
+    json_array_foreach(loads, i, load) {
+        n += !json_is_null(json_object_get(load, "issued"));
+    }
+    json_decref(loads);
+    return n > 0;
+}
+
 /* The plan of a morning, all its pages read; the caller gives it back. */
 static json_t *morning(story *s, size_t *recalls) {
     json_t *plan = story_document(s, "plan", NULL);
@@ -147,6 +158,7 @@ static json_t *morning(story *s, size_t *recalls) {
     check_promises(s, plan, page);
     if (s->removed != NULL)
         TEST_HOLDS(page, "the farm files do not name the field");
+    CU_ASSERT_EQUAL(strstr(page, "tickets that are out keep their fields") != NULL, keeps(plan));
     return plan;
 }
 
@@ -172,12 +184,13 @@ static size_t issue_tickets(story *s, json_t *plan) {
     const char *page = test_joined(s->a, run.out);
     size_t i, n = 0, all = 0;
     json_array_foreach(json_object_get(plan, "recalled"), i, recall) {
-        const story_paper *paper = NULL;
+        story_paper *paper = NULL;
         for (size_t k = 0; k < s->papers_n; k++)
             if (recall_of(json_object_get(plan, "recalled"), &s->papers[k]) == recall)
                 paper = &s->papers[k];
         CU_ASSERT_PTR_NOT_NULL_FATAL(paper);
         const char *to = story_word(recall, "to"), *whom = story_word(recall, "call");
+        paper->why = ls_arena_copy(s->a, story_word(recall, "why"));
         TEST_HOLDS(page, ls_arena_printf(
                              s->a, "%s, in the cab for %s: %s%s, because %s.%s%s", paper->ticket,
                              buyer_in(s, paper->way), to[0] == '\0' ? "not planned now" : "now ",
@@ -403,6 +416,9 @@ static void take_back(story *s) {
         if (recall == NULL)
             continue;
         CU_ASSERT_EQUAL(json_is_null(json_object_get(recall, "to")), paper->again == 0);
+        if (paper->again > 0) /* the newer one tells why it was recalled */
+            TEST_HOLDS(story_word(recall, "why"),
+                       ls_arena_printf(s->a, "%s; a newer one is out since ", paper->why));
         test_run run = STORY_RUN(s, "record", "--ticket", paper->ticket, "--replaces",
                                  ls_arena_printf(s->a, "%ld", paper->entry), "--tons", "0");
         TEST_HOLDS(run.out, ls_arena_printf(s->a, "takes back entry %ld, the ticket %s",

@@ -12,6 +12,8 @@ import subprocess
 import sys
 import tempfile
 
+from starter import filled
+
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 MOST_WORDS = {"prose": 25, "reference": 40}  # of a sentence on a page; in the manual and of a key of the farm file
 
@@ -285,7 +287,8 @@ def farms(program, folder):
     made["log"] = logged(program, os.path.join(folder, "log"))
     for bird in ("layer", "broiler"):
         made[bird] = [os.path.join(folder, bird + ".yaml")]
-        run(program, "new", "--birds", bird, "-o", made[bird][0])
+        with open(made[bird][0], "w", encoding="utf-8") as f:
+            f.write(filled(run(program, "new", "--birds", bird)))
     return made
 
 

@@ -210,15 +210,22 @@ typedef struct {
     size_t n;
     ls_rate *rates; /* one per lot of the estimate, in its order, by the first spreader; those by
                        other spreaders behind */
+    const ls_rate *stacked; /* as rates, of the litter of the lot that lies in the stack: of that of
+                               earlier years (its lot has its own analysis) and of this one's the
+                               least */
     const size_t *spreader_of;           /* [truck of the farm] 0: the first */
     const struct ls_agronomy_plot *plot; /* of the room's own */
     LS_LIST(const char *)
     flags; /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
 } ls_field_rates;
 
-/* The rate of a lot of the estimate by a kind of truck of the farm. */
+/* The rate of a lot of the estimate by a kind of truck of the farm; of what lies in the stack. */
 static inline const ls_rate *ls_field_rate(const ls_field_rates *r, size_t lot, size_t truck) {
     return &r->rates[r->spreader_of[truck] * r->n + lot];
+}
+static inline const ls_rate *ls_field_stacked_rate(const ls_field_rates *r, size_t lot,
+                                                   size_t truck) {
+    return &r->stacked[r->spreader_of[truck] * r->n + lot];
 }
 
 typedef struct ls_agronomy ls_agronomy;

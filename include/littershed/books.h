@@ -25,7 +25,8 @@ struct ls_books {
     /* of an earlier year */
     const char *name;                      /* of its file, as written: "2025.yaml" */
     LS_LIST(const ls_field_rates *) rates; /* of every field, in the order of the files */
-    LS_LIST(ls_books *) earlier;           /* in the order of the farm file */
+    size_t doubled; /* loads of its log that the file of a later year has too: there they count */
+    LS_LIST(ls_books *) earlier; /* in the order of the farm file */
 };
 
 /* Steps. False, or NULL: a mistake is noted in diag. */

@@ -94,10 +94,14 @@ typedef struct {
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     LS_LIST(ls_past)
     past; /* of earlier years' files, as loads that are gone: whoever reads those
-             files puts it here */
+             files puts it here, and: */
+    LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
+
+/* The farm's truck of that name; not given: its first. NULL: there is none. */
+const ls_truck *ls_truck_named(const ls_farm *farm, ls_name name);
 
 /* The row of the table of needs for a field; what it is looked for by. */
 typedef struct {
@@ -117,6 +121,10 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
  * with it and laid over r. What the files name must be plain files, or not there. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
+
+/* The same of one file's text, as if it stood at path. */
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
+                                 const char *text);
 
 /* The same with a part of a farm file laid over them: a house, truck, buyer or field that it names
  * changes only in the keys given there, "remove: yes" drops it, "remove: [bedding]" its keys, a new
@@ -141,10 +149,12 @@ const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name)
 bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field);
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field);
 
-/* The truck of that name, now or before; NULL: none. */
 /* One of a kind, 1 ...: its name, with the number if there are several. */
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);
+/* The kind of that name, now or before, or that has one called so; NULL: none. */
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
+/* Which of its kind is called so; 0: any. */
+long ls_farm_truck_number(const ls_truck *truck, const char *name);
 
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);
@@ -153,7 +163,22 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
 
-/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file; a
- * commented starter file for a kind of bird (0: broiler breeder). */
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file. */
 const char *ls_farm_json_schema(ls_arena *a);
-const char *ls_farm_starter(ls_arena *a, int bird);
+
+/* The ways birds of a kind are kept, the usual one first, NULL at the end. */
+const char *const *ls_farm_housings(ls_arena *a, int bird);
+
+/* What a starter file is for. */
+typedef struct {
+    int bird;            /* 0: the first */
+    const char *housing; /* one of the bird's; NULL: its first */
+    bool metric;         /* units of its examples */
+    bool example;        /* with an example in each place to fill in, and all parts in use */
+} ls_starter;
+
+/* A commented farm file to start from, made from the schema table, in the arena. A line to be
+ * filled in ends in a comment: LS_STARTER_FILL and an example; what it is stands in comments above
+ * it. */
+#define LS_STARTER_FILL "FILL IN, like "
+const char *ls_farm_starter(ls_arena *a, ls_starter what);

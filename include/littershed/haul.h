@@ -34,10 +34,12 @@ const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
-    ls_line tons, acres, rate;
-    ls_line takes;         /* tons: the field could take at that rate on its spreadable acres */
+    ls_line tons, acres, rate; /* at a yard only tons */
+    ls_line takes;             /* tons: the field could take at that rate on its spreadable acres */
     ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
     ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
+    const ls_analysis *analysis; /* of the litter: of several in the stack, of the one that may go
+                                    on least */
 } ls_drop;
 
 typedef struct {
@@ -72,6 +74,10 @@ typedef struct {
                    */
     const ls_buyer *standby_buyer;
 } ls_load;
+
+static inline const ls_analysis *ls_load_analysis(const ls_load *l) {
+    return l->n > 0 ? l->drops[0].analysis : l->lot->analysis;
+}
 
 /* Is a load one of the middle case, firm or likely? The days of a plan are of these. */
 static inline bool ls_load_counted(const ls_load *l) {
@@ -218,7 +224,10 @@ typedef struct {
 typedef struct ls_plan ls_plan;
 struct ls_plan {
     size_t loads_n;
-    const ls_load *loads; /* from the house: in the order of hauling */
+    /* From the house, in the order of hauling: of a lot full loads, firm ones before likely before
+     * possible, then part loads in the same order. A truck leaves with a part load only when the
+     * house is swept: as long as there is litter it is filled, and the load is a possible one. */
+    const ls_load *loads;
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
@@ -251,7 +260,8 @@ struct ls_plan {
     /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
      * their tickets. */
     ls_date start, finish;
-    ls_moment ends; /* on the finish: the last truck is back, the last slats are */
+    ls_moment begins; /* no work before: the crew comes, or loads before it are gone */
+    ls_moment ends;   /* on the finish: the last truck is back, the last slats are */
     long working_days,
         slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
     ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */

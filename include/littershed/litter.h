@@ -51,6 +51,8 @@ typedef struct {
 typedef struct {
     ls_q payload;      /* tons per trip */
     ls_q next_load;    /* what the scale may say of the next full one */
+    ls_q full_loads;   /* if it hauled the whole lot; of several kinds alone */
+    ls_line firm;      /* of those */
     bool volume_binds; /* the body is full before the weight limit is met (value pass) */
 } ls_lot_kind;
 

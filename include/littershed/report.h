@@ -114,8 +114,9 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
  * stand, with the names of their lots. */
 const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
 
-/* The inspector's answer: the books, the audit, each field, each load, and the worksheet. */
-const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d);
+/* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
+ * the worksheet; without it figures keep its numbers. */
+const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet);
 
 /* How a line came about, down to file lines and sources: a tree; a line that stood before is only
  * named again. */

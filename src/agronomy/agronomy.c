@@ -1,6 +1,8 @@
 /* What all fields share, and the way through the lines of one field. */
 #include "room.h"
 
+#include <string.h>
+
 static const char *named(const ls_farm *f, const ls_name *name, const char *otherwise) {
     return f->tables == NULL || name->text == NULL ? otherwise : name->text;
 }
@@ -144,12 +146,32 @@ static void make_cap(ls_agronomy_plot *p) {
                                   "ton/ac", p->g->cap);
 }
 
+/* Of each lot the least of what lies in the stack; this year's own litter may lie there too. */
+static void stacked_rates(const ls_agronomy_plot *p, const ls_rate *of, ls_rate *stacked) {
+    const ls_agronomy *g = p->g;
+    for (size_t i = 0; i < p->out->n; i++)
+        for (size_t k = 0; k < g->farm->stacked.n; k++) {
+            const ls_stacked *s = &g->farm->stacked.at[k];
+            if (!(s->left > 0) || strcmp(s->lot, g->estimate->lots[i].code) != 0)
+                continue;
+            ls_rate one = of[g->stacked_from + k];
+            one.lot = &g->stacked[k];
+            one.step = stacked[i].step;
+            bool first = stacked[i].lot == &g->estimate->lots[i];
+            if ((s->alone && first) ||
+                ls_line_value(p->w, one.rate) < ls_line_value(p->w, stacked[i].rate))
+                stacked[i] = one;
+        }
+}
+
 static void make_rates(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     size_t n = p->out->n = g->estimate->n;
     p->out->spreader_of = g->spreader_of;
     p->out->rates = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
-    ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n);
+    ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n),
+            *stacked = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
+    p->out->stacked = stacked;
     for (p->spreader = 0; p->spreader < g->spreaders_n; p->spreader++) {
         for (size_t i = 0; i < g->litters_n; i++)
             of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
@@ -159,6 +181,26 @@ static void make_rates(ls_agronomy_plot *p) {
             rates[i].lot = &g->estimate->lots[i];
             rates[i].step = g->spreaders[p->spreader].step;
         }
+        memcpy(&stacked[p->spreader * n], rates, n * sizeof *rates);
+        stacked_rates(p, of, &stacked[p->spreader * n]);
+    }
+}
+
+/* Nothing grows on a yard, and no spreader rules there: it takes a ton on each of its acres. */
+static void make_yard(ls_agronomy_plot *p) {
+    ls_agronomy *g = p->g;
+    ls_rate of = {.limit = LS_LIMIT_SPREADER};
+    of.rate = ls_leaf_exact(p->w, "rate", "a ton for an acre of its area", "ton/ac",
+                            ls_unit_of("ton/ac").factor, LS_BY_DEFINITION,
+                            "a yard: its area counts an acre for each ton");
+    of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate,
+                          p->out->spreadable);
+    p->out->n = g->estimate->n;
+    p->out->spreader_of = g->spreader_of;
+    p->out->rates = LS_NEW(g->arena, ls_rate, p->out->n * g->spreaders_n);
+    for (size_t i = 0; i < p->out->n * g->spreaders_n; i++) {
+        p->out->rates[i] = of;
+        p->out->rates[i].lot = &g->estimate->lots[i % p->out->n];
     }
 }
 
@@ -175,6 +217,10 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
                             .spreading = ls_agronomy_spreading_of(g, f)};
     out->plot = p;
     ls_agronomy_acres(p);
+    if (f->yard) {
+        make_yard(p);
+        return out;
+    }
     ls_agronomy_soil(p);
     ls_agronomy_need(p);
     if (!ls_agronomy_removal(p))

@@ -1,6 +1,9 @@
 /* Plant-available nitrogen in a ton of each analysis, by each way of spreading. */
 #include "room.h"
 
+#include <math.h>
+#include <string.h>
+
 static bool any_way_by_parts(const ls_agronomy *g) {
     for (size_t i = 0; i < g->spreadings_n; i++)
         if (g->spreadings[i].ammonium)
@@ -93,10 +96,44 @@ bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *
     return true;
 }
 
+/* Litter of earlier years in the stack, by the figures of its own file. */
+static const ls_analysis *analysis_of(ls_agronomy *g, const ls_stacked *s, const char *slug) {
+    ls_worksheet *w = ls_part(g->w, s->from, "%s", slug);
+    ls_analysis *a = LS_NEW(g->arena, ls_analysis, 1);
+    *a = (ls_analysis){.slug = slug, .report = s->report, .reports = s->reports, .bird = s->bird};
+    for (int k = 0; k < LS_NUTRIENTS; k++) {
+        a->reported[k] = true; /* the figure is used as it is */
+        if (!isnan(s->per_ton[k]))
+            a->per_ton[k] = ls_leaf_exact(
+                w, ls_nutrient_key(k),
+                ls_printf(w, "%s in a ton of stacked litter, %%s", ls_nutrient_key(k)), "lb/ton",
+                s->per_ton[k], LS_BY_FARM, s->by);
+    }
+    return a;
+}
+
+static bool stacked_litters(ls_agronomy *g) {
+    bool good = true;
+    g->stacked_from = g->litters_n;
+    g->stacked = LS_NEW(g->arena, ls_lot, g->farm->stacked.n);
+    for (size_t i = 0; i < g->farm->stacked.n; i++) {
+        const ls_stacked *s = &g->farm->stacked.at[i];
+        for (size_t k = 0; k < g->estimate->n; k++)
+            if (strcmp(g->estimate->lots[k].code, s->lot) == 0)
+                g->stacked[i] = g->estimate->lots[k];
+        const char *slug = ls_arena_printf(g->arena, "%s.of-%s", g->stacked[i].slug,
+                                           ls_text_slug(g->arena, s->from));
+        g->stacked[i].slug = slug;
+        g->stacked[i].analysis = analysis_of(g, s, slug);
+        good = ls_agronomy_fill(g, &g->litters[g->litters_n++], g->stacked[i].analysis) && good;
+    }
+    return good;
+}
+
 bool ls_agronomy_litters(ls_agronomy *g) {
     const ls_estimate *e = g->estimate;
     bool good = true;
-    g->litters = LS_NEW(g->arena, ls_agronomy_litter, e->n);
+    g->litters = LS_NEW(g->arena, ls_agronomy_litter, e->n + g->farm->stacked.n);
     g->litter_of = LS_NEW(g->arena, size_t, e->n);
     for (size_t i = 0; i < e->n; i++) {
         size_t k = 0;
@@ -106,7 +143,7 @@ bool ls_agronomy_litters(ls_agronomy *g) {
             good = ls_agronomy_fill(g, &g->litters[g->litters_n++], e->lots[i].analysis) && good;
         g->litter_of[i] = k;
     }
-    return good;
+    return stacked_litters(g) && good;
 }
 
 /* ---- phosphate and potash ---- */

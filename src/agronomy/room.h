@@ -74,6 +74,8 @@ struct ls_agronomy {
     size_t litters_n;
     ls_agronomy_litter *litters;
     size_t *litter_of;                   /* [lot] */
+    size_t stacked_from;                 /* behind those of lots: [farm->stacked] in the stack */
+    ls_lot *stacked;                     /* [farm->stacked] the lot with that analysis */
     LS_LIST(ls_agronomy_litter) others;  /* of no lot */
     ls_line counted[LS_FIELD_NUTRIENTS]; /* share of P2O5 and K2O that counts in the first year;
                                             LS_NO_LINE: all, and for N */

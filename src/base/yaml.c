@@ -24,9 +24,9 @@ typedef LS_LIST(ls_node *) node_list;
 
 /* The collection that a value stands in, for messages. */
 typedef struct {
-    const ls_node *key;    /* NULL in a sequence and at the top */
-    const ls_node *before; /* the value before it in a mapping, NULL if none */
-    bool flow;             /* between { and } */
+    const ls_node *key; /* NULL in a sequence and at the top */
+    ls_node *before;    /* the value before it in a mapping, NULL if none */
+    bool flow;          /* between { and } */
 } surroundings;
 
 static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in);
@@ -122,7 +122,7 @@ static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
     const char *key = in.key == NULL ? "" : in.key->text;
     const ls_node *before = in.before;
     if (comment)
-        return "# after a blank begins a comment: put quotes round the text if it belongs to it";
+        return "write the value before the #; a text that has a # in it needs quotes";
     if (!in.flow)
         return "write the value after the colon, or below it and deeper than the key; or take the "
                "key out";
@@ -246,6 +246,28 @@ static void refuse_duplicates(reader *r, const ls_node *mapping) {
     }
 }
 
+/* Between braces "24,000 lb" comes as 24 and, right behind its comma, a key "000 lb" without a
+ * value: one number. */
+static bool joins_number(reader *r, surroundings in, const yaml_event_t *value) {
+    enum { GROUP = 3 };
+    ls_node *before = in.before;
+    const ls_node *key = in.key;
+    if (!in.flow || before == NULL || before->kind != LS_SCALAR || before->quoted || key->quoted ||
+        value->type != YAML_SCALAR_EVENT || value->data.scalar.length > 0 ||
+        value->data.scalar.style != YAML_PLAIN_SCALAR_STYLE)
+        return false;
+    size_t first = strspn(before->text, "0123456789"),
+           all = first + strspn(before->text + first, "0123456789,"),
+           digits = strspn(key->text, "0123456789");
+    if (first == 0 || first > GROUP || before->text[all] != '\0' || digits != GROUP ||
+        strchr(" .", key->text[digits]) == NULL || key->at.line != before->at.line ||
+        key->at.column != before->at.column + before->at.length + 1)
+        return false;
+    before->text = ls_arena_printf(r->arena, "%s,%s", before->text, key->text);
+    before->at.length += 1 + key->at.length;
+    return true;
+}
+
 /* One entry of a mapping, whose key's event is given. */
 static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow,
                        node_list *keys, node_list *items) {
@@ -254,13 +276,14 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
     if (key == NULL || !next(r, &value_event))
         return false;
     surroundings in = {key, items->n > 0 ? items->at[items->n - 1] : NULL, flow};
-    ls_node *value = read_node(r, &value_event, depth, in);
+    bool joined = joins_number(r, in, &value_event);
+    ls_node *value = joined ? NULL : read_node(r, &value_event, depth, in);
     yaml_event_delete(&value_event);
-    if (value == NULL)
-        return false;
-    *LS_PUSH(r->arena, keys) = key;
-    *LS_PUSH(r->arena, items) = value;
-    return true;
+    if (value != NULL) {
+        *LS_PUSH(r->arena, keys) = key;
+        *LS_PUSH(r->arena, items) = value;
+    }
+    return joined || value != NULL;
 }
 
 /* The entries up to the end of a mapping or sequence. */

@@ -11,6 +11,12 @@ ls_farm *ls_books_bare(const ls_books *books) {
     memset(&farm->issued, 0, sizeof farm->issued);
     memset(&farm->older, 0, sizeof farm->older);
     memset(&farm->promised, 0, sizeof farm->promised);
+    memset(&farm->stacked, 0, sizeof farm->stacked);
+    for (size_t i = 0; i < books->farm->stacked.n; i++) {
+        ls_stacked *s = LS_PUSH(books->arena, &farm->stacked);
+        *s = books->farm->stacked.at[i];
+        s->left = s->tons, s->alone = true;
+    }
     return farm;
 }
 
@@ -109,6 +115,8 @@ bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to) {
     for (size_t b = 0; b < books->farm->buyers.n; b++)
         for (size_t f = 0; go_on && f < books->farm->buyers.at[b].fields.n; f++) {
             const ls_buyer *buyer = &books->farm->buyers.at[b];
+            if (buyer->fields.at[f].yard)
+                continue;
             const ls_field_rates *rates =
                 ls_agronomy_field(books->agronomy, buyer, &buyer->fields.at[f]);
             sound = sound && rates != NULL;

@@ -46,23 +46,15 @@ void ls_books_past(ls_books *books);
 const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
                                     const ls_field *field);
 
-/* litters.c: the litter of a load is these parts, by log, load and part. */
+/* litters.c: the litter of all loads of all files, by log, load and part; in the stack that of each
+ * lot goes out first in, first out. */
 typedef struct {
-    size_t file;            /* whose lot, and so whose report, it is; 0: this one, 1: the first */
-    const char *code;       /* of the lot */
-    size_t log, load, part; /* of the file whose log tells it */
-    size_t n;               /* of that part of the load */
-    ls_date day, in;        /* in: into the stack, of what came out of it; LS_NO_DATE */
-    bool unlogged;          /* out of the stack, but never logged in */
-    bool split;             /* not all of that part of the load */
-    double tons;            /* base units */
-} ls_litter_part;
-typedef struct {
-    LS_LIST(ls_litter_part) all; /* a load that stands in two files once */
-    LS_LIST(ls_date) lying;      /* days on which went in what lies in the stack yet */
-} ls_litter_parts;
-/* Of all files; after ls_books_past has marked what stands in two of them. */
-ls_litter_parts ls_books_litter_parts(const ls_books *books);
+    LS_LIST(ls_dossier_piece) all;   /* tons is LS_NO_LINE */
+    LS_LIST(ls_dossier_piece) lying; /* what lies in the stack yet, longest first lot by lot */
+} ls_litters;
+ls_litters ls_books_litters(const ls_books *books);
+/* Fills the farm with what earlier files left in the stack. */
+void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *litters);
 /* 0: these books; then the earlier ones. */
 const ls_books *ls_books_file(const ls_books *books, size_t file);
 

@@ -1,6 +1,7 @@
 /* The books of earlier years. */
 #include "books.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const char *beside(const ls_books *books, const ls_name *name) {
@@ -26,30 +27,68 @@ static bool rates(ls_books *year) {
     return true;
 }
 
-/* Only stated figures are asked of it: one block of draws. */
-static bool one_year(ls_books *books, const ls_earlier_files *files) {
+/* The file with its log. */
+static bool read(ls_books *books, const ls_earlier_files *files) {
     ls_books *year = LS_NEW(books->arena, ls_books, 1);
     *year = (ls_books){.arena = books->arena,
                        .published = books->published,
                        .seed = books->seed,
-                       .draws = LS_BLOCK,
+                       .draws = LS_BLOCK, /* only stated figures are asked of it */
                        .name = files->file.text};
     *LS_PUSH(books->arena, &books->earlier) = year;
     const char *paths[2] = {beside(books, &files->file)};
     size_t n = 1;
     if (files->fields.text != NULL)
         paths[n++] = beside(books, &files->fields);
-    return ls_books_read(year, paths, n) && ls_books_log(year, LS_NO_DATE) &&
-           ls_books_estimate(year) && rates(year);
+    return ls_books_read(year, paths, n) && ls_books_log(year, LS_NO_DATE);
+}
+
+/* ---- loads that stand in two files ---- */
+
+typedef LS_LIST(ls_hauled) loads;
+
+static int by_ticket(const void *left, const void *right) {
+    const ls_hauled *a = left, *b = right;
+    return a->day != b->day ? (a->day < b->day ? -1 : 1) : strcmp(a->ticket, b->ticket);
+}
+
+/* A load counts where the latest file has it: it is left out of this earlier one. */
+static void count_once(ls_books *year, loads *later) {
+    ls_farm *farm = LS_NEW(year->arena, ls_farm, 1);
+    *farm = *year->farm;
+    memset(&farm->hauled, 0, sizeof farm->hauled);
+    for (size_t i = 0; i < year->farm->hauled.n; i++) {
+        const ls_hauled *load = &year->farm->hauled.at[i];
+        if (later->n > 0 && bsearch(load, later->at, later->n, sizeof *later->at, by_ticket))
+            year->doubled++;
+        else
+            *LS_PUSH(year->arena, &farm->hauled) = *load;
+    }
+    year->farm = farm;
+}
+
+static void add_loads(ls_books *books, const ls_farm *farm, loads *later) {
+    for (size_t i = 0; i < farm->hauled.n; i++)
+        *LS_PUSH(books->arena, later) = farm->hauled.at[i];
+    if (later->n > 1)
+        qsort(later->at, later->n, sizeof *later->at, by_ticket);
 }
 
 bool ls_books_earlier(ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
+    loads later = {0};
     if (facts == NULL || facts->earlier.n == 0 || books->earlier.n > 0)
         return true;
-    for (size_t i = 0; i < facts->earlier.n; i++)
-        if (!one_year(books, &facts->earlier.at[i]))
+    add_loads(books, books->farm, &later);
+    for (size_t i = 0; i < facts->earlier.n; i++) {
+        if (!read(books, &facts->earlier.at[i]))
             return false;
+        ls_books *year = books->earlier.at[i];
+        count_once(year, &later);
+        add_loads(books, year->farm, &later);
+        if (!ls_books_estimate(year) || !rates(year))
+            return false;
+    }
     ls_books_past(books);
     return true;
 }

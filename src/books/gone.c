@@ -13,11 +13,14 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
                       .number = strtol(e->ticket.number, NULL, 10),
                       .from_stack = e->ticket.from_stack,
                       .day = e->when.day,
+                      .second = e->when.minute < 0 ? -1 : 60 * e->when.minute,
                       .tons = e->tons,
                       .weighed = e->weighed,
                       .truck = ls_farm_truck_named(books->farm, e->words[LS_LOG_TRUCK]),
                       .cleared = e->cleared,
                       .log_entry = e->number};
+    if (load.truck != NULL)
+        load.truck_number = ls_farm_truck_number(load.truck, e->words[LS_LOG_TRUCK]);
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
                                  ls_when_text(books->arena, e->when));
     const char *worked_in = e->words[LS_LOG_INCORPORATED];

@@ -67,7 +67,8 @@ static bool cut_amount(const char **s, const char *behind, double unit, double *
     return true;
 }
 
-/* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)"; 0: the text up
+/* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)" or, of a yard,
+ * "Greenleaf/yard (20 ton)"; 0: the text up
  * to its end does not read so. */
 static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
     const char *s = piece + strlen(piece);
@@ -75,9 +76,11 @@ static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
         s--;
     size_t n = (size_t)(s - piece);
     s += 2;
-    bool read = n > 0 && cut_amount(&s, " ton, ", ls_unit_of("ton").factor, &out->tons) &&
-                cut_amount(&s, " ac)", ls_unit_of("ac").factor, &out->acres) && *s == '\0';
-    return read ? n : 0;
+    double ton = ls_unit_of("ton").factor;
+    bool yard = n > 0 && cut_amount(&s, " ton)", ton, &out->tons);
+    bool read = yard || (n > 0 && cut_amount(&s, " ton, ", ton, &out->tons) &&
+                         cut_amount(&s, " ac)", ls_unit_of("ac").factor, &out->acres));
+    return read && *s == '\0' ? n : 0;
 }
 
 /* The drop that leads the way of a ticket, up to the first semicolon behind which one ends: names

@@ -4,7 +4,6 @@
 
 #include <limits.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* A field of an earlier file, with what went on it by crop year. */
@@ -81,13 +80,13 @@ static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
 }
 
 /* Of a load, by the books whose litter it is. */
-static void add_litter(ls_arena *a, plot *p, const ls_books *of, const ls_litter_part *x) {
-    const ls_lot *lot = of->estimate == NULL ? NULL : ls_books_lot_of(of->estimate, x->code);
+static void add_litter(ls_arena *a, plot *p, const ls_books *of, const ls_dossier_piece *x) {
+    const ls_lot *lot = of->estimate == NULL ? NULL : &of->estimate->lots[x->lot];
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
     if (lot == NULL || !(acres > 0))
         return;
     ls_past *year = year_of(a, p, crop_year(p->field, x->day));
-    double on = x->tons / acres;
+    double on = x->mass / acres;
     year->tons += on;
     year->P2O5 += on * content(of, lot, LS_P2O5);
     year->organic += on * fmax(0, content(of, lot, LS_N) - content(of, lot, LS_NH4N));
@@ -170,12 +169,12 @@ static size_t number_of(const ls_farm *farm, const ls_hauled_drop *drop) {
     return n;
 }
 
-static void add_file(ls_books *books, ls_farm *farm, const ls_litter_parts *litters, size_t file) {
+static void add_file(ls_books *books, ls_farm *farm, const ls_litters *litters, size_t file) {
     ls_arena *a = books->arena;
     const ls_books *of = ls_books_file(books, file);
     plots all = plots_of(books, of);
     for (size_t i = 0; i < litters->all.n; i++) {
-        const ls_litter_part *x = &litters->all.at[i];
+        const ls_dossier_piece *x = &litters->all.at[i];
         if (x->log != file)
             continue;
         const ls_hauled *load = &of->farm->hauled.at[x->load];
@@ -195,45 +194,13 @@ static void add_file(ls_books *books, ls_farm *farm, const ls_litter_parts *litt
     }
 }
 
-/* ---- loads that stand in two files ---- */
-
-typedef struct {
-    ls_hauled *load;
-    size_t file; /* 0: this one, which goes first */
-} standing;
-
-static int by_ticket(const void *left, const void *right) {
-    const standing *a = left, *b = right;
-    if (a->load->day != b->load->day)
-        return a->load->day < b->load->day ? -1 : 1;
-    int order = strcmp(a->load->ticket, b->load->ticket);
-    return order != 0 ? order : (a->file > b->file) - (a->file < b->file);
-}
-
-static void mark_doubled(ls_books *books) {
-    LS_LIST(standing) all = {0};
-    for (size_t i = 0; i <= books->earlier.n; i++) {
-        const ls_farm *farm = i == 0 ? books->farm : books->earlier.at[i - 1]->farm;
-        for (size_t k = 0; k < farm->hauled.n; k++)
-            *LS_PUSH(books->arena, &all) = (standing){&farm->hauled.at[k], i};
-    }
-    if (all.n > 1)
-        qsort(all.at, all.n, sizeof *all.at, by_ticket);
-    for (size_t i = 1, first = 0; i < all.n; i++) {
-        const ls_hauled *a = all.at[first].load, *b = all.at[i].load;
-        bool same = a->day == b->day && strcmp(a->ticket, b->ticket) == 0;
-        all.at[i].load->doubled = same && all.at[i].file != all.at[first].file;
-        first = same ? first : i;
-    }
-}
-
 void ls_books_past(ls_books *books) {
     ls_farm *farm = LS_NEW(books->arena, ls_farm, 1);
-    mark_doubled(books);
     *farm = *books->farm;
     memset(&farm->past, 0, sizeof farm->past);
-    ls_litter_parts litters = ls_books_litter_parts(books);
+    ls_litters litters = ls_books_litters(books);
     for (size_t i = 1; i <= books->earlier.n; i++)
         add_file(books, farm, &litters, i);
+    ls_books_stacked(books, farm, &litters);
     books->farm = farm;
 }

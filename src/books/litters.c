@@ -1,39 +1,32 @@
-/* The litter of each load, of all files: its parts, each with tons and the file whose lot, and so
- * whose report, it is. In the stack the litter of each lot goes out first in, first out. */
+/* The litter of each load, of all files: whose lot, and so whose report, each part of it is. */
 #include "books.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* A part of a load that went in or out. */
-typedef struct {
-    ls_litter_part of;
-    bool out;
-    double left; /* of what went in, base units */
-} move;
-typedef LS_LIST(move) move_list;
+typedef LS_LIST(ls_dossier_piece) pieces;
 
 static const double rest = 1; /* base units: what scales and tarps leave over */
 
 /* By lot, then by day; what goes in on a day goes before what comes out. */
 static int by_lot_and_day(const void *left, const void *right) {
-    const move *a = left, *b = right;
-    int order = strcmp(a->of.code, b->of.code);
+    const ls_dossier_piece *a = left, *b = right;
+    int order = strcmp(a->code, b->code);
     if (order != 0)
         return order;
-    if (a->of.day != b->of.day)
-        return a->of.day < b->of.day ? -1 : 1;
-    if (a->out != b->out)
-        return a->out ? 1 : -1;
-    if (a->of.log != b->of.log)
-        return a->of.log > b->of.log ? -1 : 1; /* the oldest file is the last */
-    return a->of.load != b->of.load ? (a->of.load < b->of.load ? -1 : 1)
-                                    : (a->of.part > b->of.part) - (a->of.part < b->of.part);
+    if (a->day != b->day)
+        return a->day < b->day ? -1 : 1;
+    if (a->from_stack != b->from_stack)
+        return a->from_stack ? 1 : -1;
+    if (a->log != b->log)
+        return a->log > b->log ? -1 : 1; /* the oldest file is the last */
+    return a->load != b->load ? (a->load < b->load ? -1 : 1)
+                              : (a->part > b->part) - (a->part < b->part);
 }
 
 static int by_load(const void *left, const void *right) {
-    const ls_litter_part *a = left, *b = right;
+    const ls_dossier_piece *a = left, *b = right;
     const size_t x[] = {a->log, a->load, a->part, a->n}, y[] = {b->log, b->load, b->part, b->n};
     for (size_t i = 0; i < sizeof x / sizeof *x; i++)
         if (x[i] != y[i])
@@ -45,77 +38,139 @@ const ls_books *ls_books_file(const ls_books *books, size_t file) {
     return file == 0 ? books : books->earlier.at[file - 1];
 }
 
-static void add_part(ls_arena *a, ls_litter_parts *out, move_list *moves, ls_litter_part of,
-                     const ls_hauled *h) {
-    const ls_hauled_drop *drop = h->n > 0 ? &h->drops[of.part] : NULL;
-    of.tons = drop != NULL ? drop->tons : h->tons;
-    if (!h->from_stack)
-        *LS_PUSH(a, &out->all) = of;
-    if (h->from_stack || (drop != NULL && drop->buyer == NULL))
-        *LS_PUSH(a, moves) = (move){of, h->from_stack, of.tons};
-}
-
 /* What comes out is what of its lot lay there longest; head is the first of it that is left. What
  * was never logged in is of the file that logs it out. */
-static void first_out(ls_arena *a, ls_litter_parts *all, move *moves, size_t *head, size_t at) {
-    double tons = moves[at].left;
-    ls_litter_part of = moves[at].of;
-    for (of.n = 0; tons > rest; of.n++) {
-        while (*head < at && (moves[*head].out || moves[*head].left <= rest))
+static void first_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size_t *head,
+                      size_t at) {
+    double left = moves[at].mass;
+    ls_dossier_piece of = moves[at];
+    for (of.n = 0; left > rest; of.n++) {
+        while (*head < at && (moves[*head].from_stack || moves[*head].mass <= rest))
             ++*head;
-        bool known = *head < at;
-        of.tons = known ? fmin(moves[*head].left, tons) : tons;
-        if (tons - of.tons <= rest)
-            of.tons = tons;
-        of.unlogged = !known;
-        of.file = known ? moves[*head].of.file : of.log;
-        of.in = known ? moves[*head].of.day : LS_NO_DATE;
-        of.split = of.n > 0 || of.tons < tons;
-        if (known)
-            moves[*head].left -= of.tons;
+        ls_dossier_piece *from = *head < at ? &moves[*head] : NULL;
+        of.mass = from == NULL || left - from->mass <= rest ? left : from->mass;
+        of.unlogged = from == NULL;
+        of.file = from != NULL ? from->file : of.log;
+        of.lot = from != NULL ? from->lot : moves[at].lot;
+        of.in = from != NULL ? from->day : LS_NO_DATE;
+        of.split = of.n > 0 || of.mass < left;
+        if (from != NULL)
+            from->mass -= fmin(from->mass, of.mass);
         *LS_PUSH(a, &all->all) = of;
-        tons -= of.tons;
+        left -= of.mass;
     }
 }
 
-static move_list moves_of(const ls_books *books, ls_litter_parts *out) {
-    move_list moves = {0};
-    for (size_t i = 0; i <= books->earlier.n; i++) {
-        const ls_farm *farm = ls_books_file(books, i)->farm;
-        ls_coded_lots lots = ls_books_lots(books->arena, farm);
-        for (size_t k = 0; k < farm->hauled.n; k++) {
-            const ls_hauled *h = &farm->hauled.at[k];
-            bool counts = !h->doubled && ls_books_lot(&lots, h->lot) != NULL;
-            for (size_t n = 0; counts && (n == 0 || n < h->n); n++)
-                add_part(books->arena, out, &moves,
-                         (ls_litter_part){.file = i,
-                                          .log = i,
-                                          .load = k,
-                                          .part = n,
-                                          .code = h->lot,
-                                          .day = h->day,
-                                          .in = LS_NO_DATE},
-                         h);
+static ls_dossier_way way_of(const ls_hauled *h, size_t part) {
+    const ls_buyer *buyer = h->n > 0 ? h->drops[part].buyer : NULL;
+    return h->n == 0        ? LS_WENT_NOWHERE
+           : buyer == NULL  ? LS_WENT_TO_STACK
+           : buyer->own.yes ? LS_WENT_TO_OWN
+                            : LS_WENT_TO_OTHERS;
+}
+
+/* The parts of the loads of a file: those out of the houses, and those by way of the stack. */
+static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces *moves) {
+    const ls_farm *farm = ls_books_file(books, file)->farm;
+    ls_coded_lots lots = ls_books_lots(books->arena, farm),
+                  now = ls_books_lots(books->arena, books->farm);
+    for (size_t i = 0; i < farm->hauled.n; i++) {
+        const ls_hauled *h = &farm->hauled.at[i];
+        const ls_coded_lot *lot = ls_books_lot(&lots, h->lot), *as = ls_books_lot(&now, h->lot);
+        for (size_t k = 0; lot != NULL && (k == 0 || k < h->n); k++) {
+            ls_dossier_piece of = {.file = file,
+                                   .lot = (size_t)(lot - lots.at),
+                                   .code =
+                                       as != NULL ? as->code : h->lot, /* it may have a new name */
+                                   .log = file,
+                                   .load = i,
+                                   .part = k,
+                                   .day = h->day,
+                                   .in = LS_NO_DATE,
+                                   .from_stack = h->from_stack,
+                                   .to = way_of(h, k),
+                                   .mass = h->n > 0 ? h->drops[k].tons : h->tons,
+                                   .tons = LS_NO_LINE};
+            if (!h->from_stack)
+                *LS_PUSH(books->arena, &out->all) = of;
+            if (h->from_stack || of.to == LS_WENT_TO_STACK)
+                *LS_PUSH(books->arena, moves) = of;
         }
     }
-    if (moves.n > 1)
-        qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
-    return moves;
 }
 
-ls_litter_parts ls_books_litter_parts(const ls_books *books) {
-    ls_litter_parts out = {0};
-    move_list moves = moves_of(books, &out);
+ls_litters ls_books_litters(const ls_books *books) {
+    ls_litters out = {0};
+    pieces moves = {0};
+    for (size_t i = 0; i <= books->earlier.n; i++)
+        add_file(books, i, &out, &moves);
+    if (moves.n > 1)
+        qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
     for (size_t i = 0, head = 0; i < moves.n; i++) {
-        if (i > 0 && strcmp(moves.at[i].of.code, moves.at[i - 1].of.code) != 0)
+        if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0)
             head = i;
-        if (moves.at[i].out)
+        if (moves.at[i].from_stack)
             first_out(books->arena, &out, moves.at, &head, i);
     }
     for (size_t i = 0; i < moves.n; i++)
-        if (!moves.at[i].out && moves.at[i].left > rest)
-            *LS_PUSH(books->arena, &out.lying) = moves.at[i].of.day;
+        if (!moves.at[i].from_stack && moves.at[i].mass > rest)
+            *LS_PUSH(books->arena, &out.lying) = moves.at[i];
     if (out.all.n > 1)
         qsort(out.all.at, out.all.n, sizeof *out.all.at, by_load);
     return out;
+}
+
+/* ---- what earlier files left in the stack ---- */
+
+/* By what the file knows its litter. */
+static const char *known_by(ls_arena *a, const ls_books *of, const ls_analysis *analysis) {
+    ls_line per_ton[LS_NUTRIENTS];
+    memcpy(per_ton, analysis->per_ton, sizeof per_ton);
+    ls_line_list lines = {.at = per_ton, .n = LS_NUTRIENTS};
+    if (analysis->report != NULL)
+        return ls_arena_printf(a, "%s: laboratory report of %s", of->name,
+                               ls_date_words(a, analysis->report->date.day, 0));
+    bool memory = ls_lines_from_memory(a, of->sheet, &lines, "") != NULL;
+    return ls_arena_printf(a, "%s: published litter, no laboratory report%s", of->name,
+                           memory ? " (from memory)" : "");
+}
+
+/* The entry of the litter of a lot and file, made if there is none. */
+static ls_stacked *entry_of(const ls_books *books, ls_farm *farm, const ls_dossier_piece *x) {
+    const ls_books *of = ls_books_file(books, x->file);
+    for (size_t i = 0; i < farm->stacked.n; i++)
+        if (farm->stacked.at[i].from == of->name && strcmp(farm->stacked.at[i].lot, x->code) == 0)
+            return &farm->stacked.at[i];
+    const ls_analysis *analysis = of->estimate->lots[x->lot].analysis;
+    ls_stacked *s = LS_PUSH(books->arena, &farm->stacked);
+    *s = (ls_stacked){.lot = x->code,
+                      .from = of->name,
+                      .by = known_by(books->arena, of, analysis),
+                      .alone = true,
+                      .report = analysis->report,
+                      .reports = analysis->reports,
+                      .bird = analysis->bird};
+    for (int k = 0; k < LS_NUTRIENTS; k++)
+        s->per_ton[k] = ls_line_value(of->sheet, of->estimate->lots[x->lot].per_ton[k].line);
+    return s;
+}
+
+void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *litters) {
+    ls_books then = *books;
+    then.farm = ls_books_bare(books);
+    ls_coded_lots lots = ls_books_lots(books->arena, farm);
+    const ls_litters before = ls_books_litters(&then);
+    memset(&farm->stacked, 0, sizeof farm->stacked);
+    for (size_t i = 0; i < before.lying.n; i++)
+        if (ls_books_lot(&lots, before.lying.at[i].code) != NULL)
+            entry_of(books, farm, &before.lying.at[i])->tons += before.lying.at[i].mass;
+    for (size_t i = 0; i < litters->lying.n; i++) {
+        const ls_dossier_piece *x = &litters->lying.at[i];
+        for (size_t k = 0; k < farm->stacked.n; k++) {
+            ls_stacked *s = &farm->stacked.at[k];
+            bool same = strcmp(s->lot, x->code) == 0;
+            s->alone = s->alone && !(same && x->file == 0);
+            s->left += same && s->from == ls_books_file(books, x->file)->name ? x->mass : 0;
+        }
+    }
 }

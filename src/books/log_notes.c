@@ -13,7 +13,7 @@ static void note(const noting *n, const char *words) {
 }
 
 /* How a load that went out counts. */
-typedef enum { COUNTS, NO_LOT, EARLIER, NO_FIELD, STANDINGS } standing;
+typedef enum { COUNTS, NO_LOT, EARLIER, NO_FIELD, NO_TRUCK, STANDINGS } standing;
 
 static standing standing_of(const ls_books *books, const ls_coded_lots *lots,
                             const ls_log_entry *e) {
@@ -24,7 +24,10 @@ static standing standing_of(const ls_books *books, const ls_coded_lots *lots,
         return EARLIER;
     if (books->farm->buyers.n > 0)
         ls_hauled_places(books->arena, books->farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
-    return unknown != NULL ? NO_FIELD : COUNTS;
+    const char *truck = e->words[LS_LOG_TRUCK];
+    bool told = truck[0] == '\0' || books->farm->trucks.n < 2 ||
+                ls_farm_truck_named(books->farm, truck) != NULL;
+    return unknown != NULL ? NO_FIELD : told ? COUNTS : NO_TRUCK;
 }
 
 /* Loads that do not count, or not all, each kind in one note: the first of them by name. */
@@ -35,7 +38,9 @@ static void note_loads(const noting *n) {
                    "alone. Was it renamed? Fix: formerly names it as it was.",
         [EARLIER] = "out before the birds came: litter of before, counted in the log alone.",
         [NO_FIELD] = "the farm files do not name the field: gone, but on no field. Fix: formerly, "
-                     "or record --replaces."};
+                     "or record --replaces.",
+        [NO_TRUCK] = "the farm files name no such truck: its weight tells nothing of what trucks "
+                     "hold. Fix: formerly, or record --replaces."};
     const ls_books *books = n->books;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     ls_text *names[STANDINGS];

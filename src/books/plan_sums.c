@@ -30,10 +30,17 @@ static ls_line stacked_of(ls_books *books, const ls_plan *p, const ls_lot *lot, 
                            room, n);
 }
 
-/* What went into the stack by the haul log, or came out of it; LS_NO_LINE: nothing. */
+/* What went into the stack by the haul logs, or came out of it; LS_NO_LINE: nothing. */
 static ls_line by_way_of_stack(ls_books *books, const char *key, const char *label, bool out) {
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
+    for (size_t i = 0; !out && i < books->farm->stacked.n; i++) {
+        const ls_stacked *s = &books->farm->stacked.at[i];
+        *LS_PUSH(books->arena, &parts) =
+            ls_leaf_exact(w, ls_printf(w, "%s.stacked-%zu", key, i + 1),
+                          ls_printf(w, "litter of %s left there by %s", s->lot, s->from), "ton",
+                          s->tons, LS_BY_LOG, s->from);
+    }
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
         const ls_hauled *load = &books->farm->hauled.at[i];
         double tons = load->from_stack ? load->tons : 0;

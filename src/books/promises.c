@@ -36,7 +36,7 @@ static ls_promised *row_of(const ls_books *books, ls_promised_list *rows, const 
     ls_promised *row = LS_PUSH(books->arena, rows);
     *row = (ls_promised){.promised = l->promised,
                          .field = drop->field,
-                         .analysis = l->load->lot->analysis,
+                         .analysis = drop->analysis,
                          .certainty = l->load->certainty,
                          .from_stack = l->load->from_stack,
                          .rate = drop->rate,

@@ -166,7 +166,7 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, const ls_l
     out.tarp = LS_PRODUCT(w, ls_printf(w, "%s.tarp", lead), "net weight on the tarp at the rate",
                           "lb", drop->rate, tarp_area);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++) {
-        ls_line per_ton = load->lot->analysis->per_ton[nutrients[i]];
+        ls_line per_ton = drop->analysis->per_ton[nutrients[i]];
         out.on_acre[i] =
             per_ton == LS_NO_LINE
                 ? LS_NO_LINE

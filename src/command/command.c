@@ -38,7 +38,8 @@ static int check_use(ls_run *r) {
     if (!is_format(c, r->format))
         return MISUSE(r, "%s has no format \"%s\"; try: littershed %s --help", c->name, r->format,
                       c->name);
-    if (r->options->metric && !ls_run_in(r, "text") && !ls_run_in(r, "html"))
+    bool data = ls_run_in(r, "json") || ls_run_in(r, "csv");
+    if (r->options->metric && data)
         return MISUSE(r, "--units metric is for pages to read; %s is always in US units",
                       r->format);
     if (r->n == 0 && c->operands[0] != '\0' && c->operands[0] != '[')

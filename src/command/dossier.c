@@ -20,7 +20,11 @@ static bool parse_period(const char *s, ls_window *out) {
 static int read_terms(ls_run *r, ls_dossier_terms *terms) {
     const char *day = r->options->word[LS_OPTION_PRINTED],
                *period = r->options->word[LS_OPTION_PERIOD];
+    const char *without = r->options->word[LS_OPTION_WITHOUT];
     *terms = (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}};
+    if (without != NULL && strcmp(without, "worksheet") != 0)
+        return ls_run_say(r, LS_USAGE, "--without \"%s\" is no part; it may be \"worksheet\"",
+                          without);
     if (day != NULL && !ls_date_parse(day, strlen(day), &terms->printed))
         return MISUSE(r, "--printed \"%s\" is no date; for example \"2026-03-01\"", day);
     if (period != NULL && !parse_period(period, &terms->period))
@@ -42,7 +46,10 @@ static int dossier(ls_run *r) {
     const ls_dossier *d = ls_run_dossier(r, terms);
     if (d == NULL)
         return LS_MISTAKE;
-    code = ls_run_document(r, ls_report_dossier(ls_run_view(r), d));
+    ls_view v = *ls_run_view(r);
+    v.full = v.full || ls_run_form(r) != LS_TEXT;
+    bool worksheet = r->options->word[LS_OPTION_WITHOUT] == NULL;
+    code = ls_run_document(r, ls_report_dossier(&v, d, worksheet));
     return code == LS_DONE && GIVEN(r, STRICT) && ls_dossier_falls_short(d) ? LS_MISTAKE : code;
 }
 
@@ -54,7 +61,7 @@ const ls_command ls_command_dossier = {
             "field's nitrogen and phosphorus beside its limits, each transfer, and an audit of the "
             "records with what to write where. html is one document to print or keep; csv is one "
             "table, named with --part.",
-    .options =
-        LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(STRICT) | OPTION(PRINTED) | OPTION(PERIOD),
+    .options = LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(FULL) | OPTION(WITHOUT) | OPTION(STRICT) |
+               OPTION(PRINTED) | OPTION(PERIOD),
     .exec = dossier,
 };

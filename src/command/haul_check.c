@@ -129,6 +129,9 @@ int ls_haul_entry_check(ls_run *r, ls_log_entry *e) {
 typedef struct {
     ls_run *r;
     ls_log_entry *e;
+    const ls_log *log;
+    const ls_log_entry *rows; /* recorded with it, it among them */
+    size_t rows_n;
     const char *before, *now;
     bool fresh; /* something was not confirmed before */
 } doubts;
@@ -159,6 +162,25 @@ const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
     return most;
 }
 
+/* Of several kinds of truck none is called so. */
+static void look_at_name(doubts *d) {
+    ls_arena *a = d->r->arena;
+    const ls_farm *farm = d->r->books.farm;
+    const char *name = d->e->words[LS_LOG_TRUCK];
+    if (farm->trucks.n < 2 || name[0] == '\0' || ls_farm_truck_named(farm, name) != NULL)
+        return;
+    const char **names = LS_NEW(a, const char *, farm->trucks.n);
+    ls_text *all = ls_text_new(a);
+    for (size_t i = 0; i < farm->trucks.n; i++) {
+        names[i] = farm->trucks.at[i].name.text;
+        ls_text_addf(all, "%s%s", i > 0 ? ", " : "", names[i]);
+    }
+    const char *near = ls_text_nearest(name, names, farm->trucks.n);
+    unusual(d, ls_arena_printf(a, "no truck is called \"%s\" (%s%s)", name,
+                               near == NULL ? "the trucks are " : "did you mean ",
+                               near == NULL ? all->s : near));
+}
+
 /* Above the payload by weight. */
 static void look_at_truck(doubts *d) {
     ls_arena *a = d->r->arena;
@@ -170,9 +192,9 @@ static void look_at_truck(doubts *d) {
 }
 
 /* A load out of the house on a ticket whose load went into the stack. */
-static void look_at_ticket(doubts *d, const ls_log *log) {
+static void look_at_ticket(doubts *d) {
     ls_coded_lots lots = ls_books_lots(d->r->arena, d->r->books.farm);
-    LS_EACH (const ls_log_entry, other, log->entries)
+    LS_EACH (const ls_log_entry, other, d->log->entries)
         if (other->number != d->e->replaces && ls_log_stands(other) &&
             ls_books_same_ticket(&lots, other, d->e) &&
             strcmp(other->words[LS_LOG_FIELD], "stack") == 0)
@@ -182,23 +204,30 @@ static void look_at_ticket(doubts *d, const ls_log *log) {
                                        other->number));
 }
 
-/* Out of a stack that has nothing of the lot. */
-static void look_at_stack(doubts *d, const ls_log *log) {
-    ls_arena *a = d->r->arena;
-    const ls_farm *farm = d->r->books.farm;
-    ls_coded_lots lots = ls_books_lots(a, farm);
-    const ls_coded_lot *lot = ls_books_lot(&lots, d->e->ticket.code);
+/* Did a load of the lot go into the stack with it? */
+static bool went_in(const doubts *d, const ls_coded_lots *lots, const ls_log_entry *in) {
     const char *unknown;
-    bool there = !d->e->ticket.from_stack || lot == NULL || GIVEN(d->r, IMPORT);
-    for (size_t i = 0; !there && i < log->entries.n; i++) {
-        const ls_log_entry *in = &log->entries.at[i];
-        if (!ls_log_stands(in) || in->ticket.from_stack ||
-            ls_books_lot(&lots, in->ticket.code) != lot)
-            continue;
-        ls_hauled_drops to = ls_hauled_places(a, farm, in->words[LS_LOG_FIELD], in->tons, &unknown);
-        for (size_t k = 0; k < to.n; k++)
-            there = there || to.at[k].field == NULL;
-    }
+    if (!ls_log_stands(in) || in->ticket.from_stack ||
+        ls_books_lot(lots, in->ticket.code) != ls_books_lot(lots, d->e->ticket.code))
+        return false;
+    ls_hauled_drops to = ls_hauled_places(d->r->arena, d->r->books.farm, in->words[LS_LOG_FIELD],
+                                          in->tons, &unknown);
+    bool in_stack = false;
+    for (size_t k = 0; k < to.n; k++)
+        in_stack = in_stack || to.at[k].field == NULL;
+    return in_stack;
+}
+
+/* Out of a stack that has nothing of the lot. */
+static void look_at_stack(doubts *d) {
+    ls_arena *a = d->r->arena;
+    ls_coded_lots lots = ls_books_lots(a, d->r->books.farm);
+    const ls_coded_lot *lot = ls_books_lot(&lots, d->e->ticket.code);
+    bool there = !d->e->ticket.from_stack || lot == NULL;
+    for (size_t i = 0; i < d->log->entries.n; i++)
+        there = there || went_in(d, &lots, &d->log->entries.at[i]);
+    for (size_t i = 0; i < d->rows_n; i++)
+        there = there || went_in(d, &lots, &d->rows[i]);
     if (!there)
         unusual(d, ls_arena_printf(
                        a,
@@ -264,12 +293,20 @@ static void look_at_fields(doubts *d) {
             look_at_drop(d, &drops.at[i]);
 }
 
-int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e) {
-    doubts d = {.r = r, .e = e, .before = e->words[LS_LOG_CONFIRMED], .now = ""};
+int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows, size_t n,
+                          ls_log_entry *e) {
+    doubts d = {.r = r,
+                .e = e,
+                .log = log,
+                .rows = rows,
+                .rows_n = n,
+                .before = e->words[LS_LOG_CONFIRMED],
+                .now = ""};
     bool import = GIVEN(r, IMPORT);
+    look_at_name(&d);
     look_at_truck(&d);
-    look_at_ticket(&d, log);
-    look_at_stack(&d, log);
+    look_at_ticket(&d);
+    look_at_stack(&d);
     look_at_fields(&d);
     look_at_day(&d);
     e->words[LS_LOG_CONFIRMED] = d.now;

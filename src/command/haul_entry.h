@@ -17,9 +17,11 @@ ls_option ls_haul_entry_option(ls_log_word word);
  * the log does. */
 int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
 
-/* What looks wrong of truck, ticket, fields and day: all of it is shown, only --sure lets it pass,
- * and the entry says what was confirmed. A list that is only shown goes on. */
-int ls_haul_entry_confirm(ls_run *r, const ls_log *log, ls_log_entry *e);
+/* What looks wrong of truck, ticket, stack, fields and day: all of it is shown, only --sure lets it
+ * pass, and the entry says what was confirmed. A list that is only shown goes on. rows are those
+ * recorded with it. */
+int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows, size_t n,
+                          ls_log_entry *e);
 
 /* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);

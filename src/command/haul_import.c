@@ -149,6 +149,23 @@ static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const c
     return false;
 }
 
+static void refuse(sorting *s, int code, ls_place at) {
+    s->code = ls_run_say(s->r, code, "%s: so this row cannot be recorded",
+                         ls_diag_where(s->r->arena, s->r->books.diag, at));
+}
+
+/* Each row once all are known: one may take litter into the stack that another takes out. */
+static void confirm(sorting *s) {
+    for (size_t i = 0; i < s->out.entries.n; i++) {
+        ls_log_entry *e = &s->out.entries.at[i];
+        int code = e->tons > 0 && e->of == LS_LOG_HAULED
+                       ? ls_haul_entry_confirm(s->r, s->log, s->out.entries.at, s->out.entries.n, e)
+                       : LS_DONE;
+        if (code != LS_DONE)
+            refuse(s, code, e->at);
+    }
+}
+
 /* A row that the log lacks, numbers of what it replaces as the log will have them; its number
  * there. */
 static long sort_row(sorting *s, ls_log_entry e) {
@@ -175,10 +192,8 @@ static long sort_row(sorting *s, ls_log_entry e) {
         e.words[LS_LOG_FIELD] = issued != NULL ? issued : "";
     }
     int code = load ? ls_haul_entry_check(r, &e) : LS_DONE;
-    if (code == LS_DONE && load)
-        code = ls_haul_entry_confirm(r, s->log, &e);
     if (code != LS_DONE)
-        s->code = ls_run_say(r, code, "%s: so this row cannot be recorded", where);
+        refuse(s, code, e.at);
     s->out.tons += e.replaced_by == 0 && e.of == LS_LOG_HAULED ? e.tons : 0;
     e.number = 0;
     *LS_PUSH(r->arena, &s->out.entries) = e;
@@ -197,6 +212,8 @@ static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out)
         e.replaces = e.replaces > 0 ? number[e.replaces] : 0;
         number[i + 1] = sort_row(&s, e);
     }
+    if (s.clashes == 0 && s.code == LS_DONE)
+        confirm(&s);
     *out = s.out;
     if (s.clashes > 0 || s.code != LS_DONE)
         ls_run_mistake(r); /* what is odd about the files */

@@ -73,20 +73,32 @@ ls_handed *ls_issue_tickets_handed(const ls_run *r, const ls_picked *loads) {
     return handed;
 }
 
-/* "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)", "stack". */
+/* "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)", "Greenleaf/yard (20 ton)", "stack". */
 static const char *way_of(const ls_run *r, const ls_load *load) {
     ls_text *t = ls_text_new(r->arena);
     for (size_t i = 0; i < load->n; i++) {
         const ls_drop *d = &load->drops[i];
-        ls_text_addf(t, "%s%s/%s (%s ton, %s ac)", i > 0 ? "; " : "", d->buyer->name.text,
+        ls_text_addf(t, "%s%s/%s (%s ton", i > 0 ? "; " : "", d->buyer->name.text,
                      d->field->name.text,
-                     ls_log_tons_text(r->arena, ls_line_value(r->books.sheet, d->tons)),
-                     ls_log_acres_text(r->arena, ls_line_value(r->books.sheet, d->acres)));
+                     ls_log_tons_text(r->arena, ls_line_value(r->books.sheet, d->tons)));
+        if (d->acres != LS_NO_LINE)
+            ls_text_addf(t, ", %s ac",
+                         ls_log_acres_text(r->arena, ls_line_value(r->books.sheet, d->acres)));
+        ls_text_add(t, ")");
     }
     return load->buyer == NULL ? "stack" : t->s;
 }
 
-static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
+/* Why a paper goes back is known while the ticket is out: the paper in its place tells it later. */
+static const char *note_of(const ls_run *r, const ls_plan *plan, const ls_load *load) {
+    const char *note = "";
+    for (size_t i = 0; i < plan->recalled.n; i++)
+        if (plan->recalled.at[i].now == load)
+            note = ls_books_recall_note(r->arena, &plan->recalled.at[i]);
+    return ls_log_fits(r->arena, note) ? note : "";
+}
+
+static int add_ticket(ls_run *r, entry_list *list, const ls_plan *plan, const ls_load *load) {
     ls_log_entry e;
     int code = begin(r, LS_LOG_ISSUED, &e);
     ls_ticket_read(r->arena, load->ticket, &e.ticket);
@@ -94,19 +106,20 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_load *load) {
     e.sure = LS_LOG_FIRM + load->certainty;
     e.planned = load->from_stack ? load->from : load->day;
     e.words[LS_LOG_FIELD] = way_of(r, load);
-    if (r->books.farm->trucks.n > 1)
-        e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
+    e.words[LS_LOG_NOTE] = note_of(r, plan, load);
+    e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 
-int ls_issue_tickets(ls_run *r, ls_picked *loads, ls_handed *handed, bool named) {
+int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed *handed,
+                     bool named) {
     entry_list list = {0};
     size_t n = loads->n;
     loads->n = 0;
     for (size_t i = 0; i < n; i++) {
         const ls_load *load = loads->at[i];
         bool new = handed[i].mark == LS_MARK_DRAFT;
-        int code = new ? add_ticket(r, &list, load) : LS_DONE;
+        int code = new ? add_ticket(r, &list, plan, load) : LS_DONE;
         if (code != LS_DONE)
             return code;
         if (!new && !named)

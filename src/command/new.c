@@ -1,14 +1,36 @@
-#include "run.h"
+#include "ask.h"
 
 #include <string.h>
 #include <unistd.h>
 
-/* A farm file filled in by hand is never overwritten. */
+static bool known(ls_run *r, const char *housing, int bird) {
+    ls_text *names = ls_text_new(r->arena);
+    for (const char *const *name = ls_farm_housings(r->arena, bird); *name != NULL; name++) {
+        if (housing == NULL || strcmp(housing, *name) == 0)
+            return true;
+        ls_text_addf(names, "%s%s", names->n == 0 ? "" : ", ", *name);
+    }
+    ls_run_say(r, LS_USAGE, "option --housing: for birds of the kind %s it is one of: %s",
+               ls_bird_name(bird), names->s);
+    return false;
+}
+
+/* A farm file filled in by hand is never overwritten; asking goes on in it. */
 static int new_farm(ls_run *r) {
-    const char *path = r->options->output;
-    if (path != NULL && strcmp(path, "-") != 0 && access(path, F_OK) == 0)
-        return MISUSE(r, "%s is there already; name a file that is not, after -o", path);
-    return ls_run_write(r, ls_farm_starter(r->arena, r->options->birds));
+    const ls_options *o = r->options;
+    ls_starter is = {.bird = o->birds == 0 ? LS_NO_BIRD + 1 : o->birds,
+                     .housing = o->word[LS_OPTION_HOUSING],
+                     .metric = o->metric};
+    if (!known(r, is.housing, is.bird))
+        return LS_USAGE;
+    bool file = o->output != NULL && strcmp(o->output, "-") != 0;
+    bool there = file && access(o->output, F_OK) == 0, ask = GIVEN(r, ASK);
+    if (ask && !file)
+        return MISUSE(r, "--ask saves each answer: name a file after -o");
+    if (there && !ask)
+        return MISUSE(r, "%s is there already; name a file that is not, after -o", o->output);
+    int code = there ? LS_DONE : ls_run_write(r, ls_farm_starter(r->arena, is));
+    return ask && code == LS_DONE ? ls_run_ask(r, o->output) : code;
 }
 
 static const char *const formats[] = {"yaml", NULL};
@@ -18,8 +40,9 @@ const ls_command ls_command_new = {
     .operands = "",
     .summary = "a commented farm file to start from",
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
-            "with -o farm.yaml.",
-    .options = OPTION(BIRDS) | OPTION(OUTPUT),
+            "with -o farm.yaml. With --ask it asks for what a first estimate needs, one by one, "
+            "and, given again, for what is left.",
+    .options = OPTION(BIRDS) | OPTION(HOUSING) | OPTION(UNITS) | OPTION(ASK) | OPTION(OUTPUT),
     .formats = formats,
     .exec = new_farm,
 };

@@ -23,6 +23,9 @@
     X(DEPTH, "depth", 0, "N", "how many levels below the figure to explain")                       \
     X(ALL, "all", 0, NULL, "every figure, with how it is made: the whole worksheet")               \
     X(BIRDS, "birds", 0, "KIND", "kind of bird: \"broiler breeder\", \"layer\", ...")              \
+    X(HOUSING, "housing", 0, "WORD",                                                               \
+      "how the birds are kept: \"slats\", \"belt\", \"built-up\", ...")                            \
+    X(ASK, "ask", 0, NULL, "ask for each line to fill in, and save each answer in the file of -o") \
     X(AIM, "aim", 0, "AIM",                                                                        \
       "what decides between fields once tons and orders are served: money, near "                  \
       "(fewest truck miles) or phosphorus (where crops need it)")                                  \
@@ -74,6 +77,7 @@
       "farm file that differs; nothing is written")                                                \
     X(STRICT, "strict", 0, NULL,                                                                   \
       "exit 1 when a required record is missing or a limit was exceeded")                          \
+    X(WITHOUT, "without", 0, "PART", "leave out the \"worksheet\"; figures keep its numbers")      \
     X(PRINTED, "printed", 0, "DATE", "a date to print on it, like \"2026-03-01\"")                 \
     X(PERIOD, "period", 0, "DAYS",                                                                 \
       "books of a year, \"2025\", or of days, \"2025-07-01..2026-06-30\"; left out: the "          \

@@ -209,7 +209,7 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     if (code == LS_DONE && e->tons > 0)
         code = check_once(r, log, e);
     if (code == LS_DONE && e->tons > 0)
-        code = ls_haul_entry_confirm(r, log, e);
+        code = ls_haul_entry_confirm(r, log, NULL, 0, e);
     if (code != LS_DONE)
         return code;
     if (e->tons > 0)

@@ -10,7 +10,10 @@ const ls_command ls_command_schema = {
     .name = "schema",
     .operands = "",
     .summary = "what a farm file may hold, as JSON Schema",
-    .help = "The JSON Schema of a farm file, for editors that check a file while it is written.",
+    .help = "The JSON Schema of a farm file, for editors. Write it beside the farm file with -o "
+            "littershed.schema.json, the name in the first line of a starter file: an editor that "
+            "speaks to a YAML language server then completes keys, shows what each is, and marks "
+            "mistakes while you write.",
     .options = LS_OPTIONS_OUTPUT,
     .formats = formats,
     .exec = schema,

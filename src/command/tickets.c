@@ -61,7 +61,7 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
         return code;
     ls_handed *handed = ls_issue_tickets_handed(r, &picked);
     if (GIVEN(r, ISSUE))
-        code = ls_issue_tickets(r, &picked, handed, GIVEN(r, TICKET));
+        code = ls_issue_tickets(r, plan, &picked, handed, GIVEN(r, TICKET));
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at, handed, true};

@@ -66,34 +66,58 @@ static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
                       "the stack must be empty before the crew comes");
 }
 
-/* Loads taken out before are full loads of the first truck. */
-static void check_loads_of(ls_farm_reader *reader, const ls_already_out *at, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        if (at[i].loads.n > 0)
-            LS_FARM_WRONG(
-                reader, at[i].loads.at,
-                "add a section \"trucks:\", or give what was taken out as \"weighed: 30 ton\"",
-                "loads need the payload of a truck");
+const ls_truck *ls_truck_named(const ls_farm *farm, ls_name name) {
+    for (size_t i = 0; i < farm->trucks.n; i++)
+        if (!LS_GIVEN(name) || ls_text_same(farm->trucks.at[i].name.text, name.text))
+            return &farm->trucks.at[i];
+    return NULL;
 }
 
-static void check_loads(ls_farm_reader *reader, const ls_farm *farm) {
-    for (size_t i = 0; farm->trucks.n == 0 && i < farm->houses.n; i++) {
+/* Loads that went over no scale are full loads of a truck. */
+static void check_loads(ls_farm_reader *reader, const ls_farm *farm, ls_count loads,
+                        ls_name truck) {
+    ls_farm_names names = {0};
+    for (size_t i = 0; i < farm->trucks.n; i++)
+        if (farm->trucks.at[i].name.text)
+            *LS_PUSH(reader->arena, &names) = farm->trucks.at[i].name.text;
+    if (LS_GIVEN(loads) && farm->trucks.n == 0)
+        LS_FARM_WRONG(
+            reader, loads.at,
+            "add a section \"trucks:\", or give the tons, for example \"weighed: 30 ton\"",
+            "loads need the payload of a truck");
+    else if (LS_GIVEN(truck) && ls_truck_named(farm, truck) == NULL)
+        LS_FARM_WRONG(
+            reader, truck.at,
+            ls_farm_suggest(reader->arena, truck.text, names.at, names.n, "the trucks are"),
+            "there is no truck \"%s\"", truck.text);
+}
+
+static void check_taken(ls_farm_reader *reader, const ls_farm *farm, const ls_already_out *at,
+                        size_t n) {
+    for (size_t i = 0; i < n; i++)
+        check_loads(reader, farm, at[i].loads, at[i].truck);
+}
+
+static void check_all_loads(ls_farm_reader *reader, const ls_farm *farm) {
+    for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
-        check_loads_of(reader, h->already_out.at, h->already_out.n);
-        for (size_t k = 0; k < h->last_cleanout.n; k++)
-            check_loads_of(reader, h->last_cleanout.at[k].cake.at, h->last_cleanout.at[k].cake.n);
+        check_taken(reader, farm, h->already_out.at, h->already_out.n);
+        for (size_t k = 0; k < h->last_cleanout.n; k++) {
+            const ls_cleanout *c = &h->last_cleanout.at[k];
+            check_loads(reader, farm, c->loads, c->truck);
+            check_taken(reader, farm, c->cake.at, c->cake.n);
+        }
     }
 }
 
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     ls_farm_check_names(reader, farm);
-    ls_farm_take_on_flocks(reader, farm);
     for (size_t i = 0; i < farm->houses.n; i++)
         ls_farm_check_stay(reader, &farm->houses.at[i]);
     ls_farm_check_truck_fields(reader, farm);
     ls_farm_find_outs(reader, farm);
     ls_farm_check_turns(reader, farm);
-    check_loads(reader, farm);
+    check_all_loads(reader, farm);
     check_dates(reader, farm);
     check_size(reader, farm);
     ls_farm_check_needs(reader, farm);

@@ -16,6 +16,41 @@ void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
                       "the least of this order is above its most");
 }
 
+/* ---- a buyer without fields ---- */
+
+/* A place that takes tons, among the fields: an acre of it stands for each ton, at a ton an acre.
+ */
+static void make_yard(ls_farm_reader *reader, ls_buyer *buyer) {
+    static const ls_window any = {LS_NO_DATE, LS_NO_DATE};
+    ls_field *yard = LS_PUSH(reader->arena, &buyer->fields);
+    *yard = (ls_field){.name = {"yard", buyer->at},
+                       .yard = true,
+                       .at = buyer->at,
+                       .area = buyer->takes,
+                       .allowed = any,
+                       .clean = true};
+    yard->area.unit = ls_unit_of("ac");
+    yard->area.value /= ls_unit_of("ton/ac").factor;
+    yard->area.readings = NULL;
+    yard->area.n = 0;
+    yard->area.how = "an acre stands for each ton that is taken there";
+}
+
+void ls_farm_check_buyer(ls_farm_reader *reader, void *section, bool clean) {
+    ls_buyer *buyer = section;
+    (void)clean;
+    if (LS_GIVEN(buyer->takes) && buyer->order && LS_GIVEN(buyer->order->most))
+        LS_FARM_WRONG(reader, buyer->order->most.at, "keep one of the two",
+                      "takes and the most of the order both say how much this buyer takes");
+    if (!buyer->takes.form)
+        return;
+    if (buyer->order == NULL)
+        buyer->order = LS_NEW(reader->arena, ls_order, 1);
+    buyer->order->most = buyer->takes;
+    if (buyer->fields.n == 0)
+        make_yard(reader, buyer);
+}
+
 /* ---- the dates of a field against each other, and the days on which it may be spread ---- */
 
 static bool counted(ls_count count) {

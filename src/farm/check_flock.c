@@ -2,9 +2,13 @@
 #include "reader.h"
 
 /* hens and males are for breeders, count for all others. */
-static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool clean) {
+static void check_numbers(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     ls_arena *a = reader->arena;
     bool breeder = ls_bird_is_breeder(flock->birds.is);
+    if (!breeder && ls_bird_is(flock->birds.is, LS_LAYS) && !LS_GIVEN(flock->count)) {
+        flock->count = flock->hens;
+        flock->hens = (ls_count){0};
+    }
     if (breeder && LS_GIVEN(flock->count))
         LS_FARM_WRONG(reader, flock->count.at,
                       ls_arena_printf(a, "write \"hens: %ld\", and \"males:\" if there are any",
@@ -29,7 +33,7 @@ static void check_numbers(ls_farm_reader *reader, const ls_flock *flock, bool cl
 }
 
 /* Keys that make no sense for a kind of bird. */
-static void check_kind(ls_farm_reader *reader, const ls_flock *flock, bool clean) {
+static void check_kind(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     int bird = flock->birds.is;
     if (bird == 0)
         return;
@@ -126,8 +130,29 @@ static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) 
                       "this feed begins after the birds have left");
 }
 
+/* How old the birds came in; without a day of placing they came as day-olds. */
+static void check_age(ls_farm_reader *reader, ls_flock *flock, bool clean) {
+    bool dated = LS_GIVEN(flock->placed), aged = flock->age.form != 0;
+    ls_date age = (ls_date)flock->age.value;
+    if (clean && !dated && ls_bird_is(flock->birds.is, LS_LAYS))
+        ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(reader->section, "placed"),
+                        "laying birds come grown");
+    if (!aged || !ls_day_known(flock->removed))
+        return;
+    if (!dated)
+        flock->placed = (ls_day){flock->removed.day - age, flock->age.at};
+    else if (ls_day_known(flock->placed))
+        flock->came = age - (flock->removed.day - flock->placed.day);
+    if (flock->came >= 0)
+        return;
+    flock->came = 0;
+    LS_FARM_WRONG(reader, flock->age.at, "check the age and both dates",
+                  "at that age they were not hatched when they were placed");
+}
+
 void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_flock *flock = section;
+    ls_flock *flock = section;
+    check_age(reader, flock, clean);
     if (ls_day_known(flock->placed) && ls_day_known(flock->removed) &&
         flock->removed.day <= flock->placed.day)
         LS_FARM_WRONG(reader, flock->removed.at,

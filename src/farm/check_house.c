@@ -177,8 +177,7 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
         ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "length"), weighed);
     if (!all_weighed(house) && !LS_GIVEN(house->width))
         ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "width"), weighed);
-    if (house->flocks.n == 0 && !LS_GIVEN(house->flocks_as) &&
-        !(all_weighed(house) && all_analyzed(house)))
+    if (house->flocks.n == 0 && !(all_weighed(house) && all_analyzed(house)))
         ls_farm_missing(reader, house->at, who, ls_farm_key_of(reader->section, "flocks"),
                         "only litter that was weighed and analyzed can do without");
 }
@@ -257,9 +256,6 @@ void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
     if (clean)
         check_floor_area(reader, house);
     check_weighed_once(reader, house);
-    if (house->flocks.n > 0 && LS_GIVEN(house->flocks_as))
-        LS_FARM_WRONG(reader, house->flocks_as.at, "keep one of the two",
-                      "flocks and flocks_as both say what birds were here");
     check_removals(reader, house);
     check_code(reader, house);
 }

@@ -87,10 +87,19 @@ bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
 
 void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
     const ls_cleanout *c = section;
-    if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed))
-        ls_farm_missing(reader, c->at, "this last cleanout",
-                        ls_farm_key_of(reader->section, "bird_days"),
-                        "or all feed eaten before it: \"feed: 300 ton\"");
+    if (LS_GIVEN(c->weighed) && LS_GIVEN(c->loads))
+        LS_FARM_WRONG(reader, c->loads.at, "keep the tons or the loads",
+                      "how much was hauled then is given twice");
+    if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed) && !LS_GIVEN(c->flocks) &&
+        !LS_GIVEN(c->from))
+        LS_FARM_WRONG(reader, c->at,
+                      "add the flocks before it, for example \"flocks: 6\"; or of birds that "
+                      "stayed the day they came: \"from: 2024-03-04\"; or \"feed: 300 ton\"; or "
+                      "\"bird_days: 2280000\"",
+                      "this last cleanout does not say what birds it is of");
+    if (ls_day_known(c->from) && ls_day_known(c->date) && c->from.day >= c->date.day)
+        LS_FARM_WRONG(reader, c->from.at, "check both dates",
+                      "these birds came after that cleanout");
     for (size_t i = 0; i < c->cake.n; i++) {
         const ls_day *day = &c->cake.at[i].date;
         if (LS_GIVEN(*day) && day->day != LS_NO_DATE && c->date.day != LS_NO_DATE &&

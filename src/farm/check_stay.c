@@ -155,8 +155,7 @@ static void check_bedding_dates(ls_farm_reader *reader, const ls_house *house,
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house) {
     const ls_flock **flocks;
     size_t n = sorted_flocks(reader->arena, house, &flocks);
-    if (!LS_GIVEN(house->flocks_as))
-        check_overlaps(reader, flocks, n);
+    check_overlaps(reader, flocks, n);
     check_cleanouts(reader, house);
     check_since(reader, house);
     check_flocks_since(reader, house);

@@ -1,6 +1,7 @@
 /* What follows from a few keys of a farm alone. */
 #include "reader.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 bool ls_farm_is_quarantined(const ls_farm *farm) {
@@ -65,19 +66,36 @@ bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *
 }
 
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field) {
-    bool may = truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD;
+    bool may = field->yard || (truck->fields.n == 0 && truck->only.is != LS_ONLY_ROAD);
     for (size_t i = 0; i < truck->fields.n; i++)
         may = may || ls_field_is_named(truck->fields.at[i].name.text, buyer, field);
     return may;
 }
 
+/* "Small 2" of Small; 0: it is no such name. */
+static long number_of(const ls_truck *truck, const char *own, const char *name) {
+    size_t n = own == NULL || name == NULL ? 0 : strlen(own);
+    if (n == 0 || strncmp(name, own, n) != 0 || name[n] != ' ')
+        return 0;
+    char *end;
+    long number = strtol(name + n + 1, &end, 10);
+    return number > 0 && number <= truck->count.n && *end == '\0' ? number : 0;
+}
+
+long ls_farm_truck_number(const ls_truck *truck, const char *name) {
+    long number = number_of(truck, truck->name.text, name);
+    return number > 0 ? number : number_of(truck, truck->formerly.text, name);
+}
+
 const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
+    const ls_truck *one = NULL;
     for (size_t i = 0; i < f->trucks.n; i++) {
         const ls_truck *truck = &f->trucks.at[i];
         if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name))
             return truck;
+        one = ls_farm_truck_number(truck, name) > 0 ? truck : one;
     }
-    return NULL;
+    return one;
 }
 
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number) {

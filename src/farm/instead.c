@@ -64,20 +64,6 @@ static size_t index_of(const ls_node *mapping, const char *key) {
     return i;
 }
 
-/* The node with room for more. */
-static ls_node *copied(laying *l, const ls_node *node, size_t more) {
-    ls_node *copy = LS_NEW(l->reader->arena, ls_node, 1);
-    *copy = *node;
-    copy->items = LS_NEW(l->reader->arena, ls_node *, node->n + more);
-    copy->keys = LS_NEW(l->reader->arena, ls_node *, node->n + more);
-    for (size_t i = 0; i < node->n; i++) {
-        copy->items[i] = node->items[i];
-        if (node->kind == LS_MAPPING)
-            copy->keys[i] = node->keys[i];
-    }
-    return copy;
-}
-
 static void drop(ls_node *node, size_t at) {
     node->n--;
     for (size_t i = at; i < node->n; i++) {
@@ -124,48 +110,29 @@ static void drop_keys(laying *l, const char *under, ls_node *base, const ls_node
 
 /* ---- lists of what has a name ---- */
 
-static const ls_node *name_of(const ls_node *item) {
-    return item->kind == LS_SCALAR ? item : ls_yaml_get(item, "name");
-}
-
-static size_t named(const ls_node *list, const ls_node *name) {
-    size_t i = 0;
-    while (i < list->n) {
-        const ls_node *of = name_of(list->items[i]);
-        if (name != NULL && of != NULL && strcmp(of->text, name->text) == 0)
-            break;
-        i++;
-    }
-    return i;
-}
-
 /* Has it all that a new one needs? */
 static bool is_whole(const ls_farm_section *section, const ls_node *item) {
+    if (ls_yaml_get(item, "like") != NULL)
+        return true;
     for (size_t i = 0; i < section->n; i++)
-        if ((section->keys[i].flags & LS_FARM_REQUIRED) != 0 &&
-            (item->kind == LS_MAPPING ? ls_yaml_get(item, section->keys[i].name) == NULL
-                                      : strcmp(section->keys[i].name, section->only) != 0))
+        if (ls_farm_lacks(&section->keys[i], item) &&
+            (item->kind == LS_MAPPING || strcmp(section->keys[i].name, section->only) != 0))
             return false;
     return true;
 }
 
 static void refuse_unknown(laying *l, const ls_farm_section *section, const ls_node *list,
                            const ls_node *name) {
-    ls_arena *a = l->reader->arena;
-    const char **names = LS_NEW(a, const char *, list->n + 1);
-    size_t n = 0;
-    for (size_t i = 0; i < list->n; i++)
-        if (name_of(list->items[i]) != NULL)
-            names[n++] = name_of(list->items[i])->text;
-    LS_FARM_WRONG(l->reader, name->at, ls_farm_suggest(a, name->text, names, n, "there are"),
+    LS_FARM_WRONG(l->reader, name->at,
+                  ls_farm_node_names(l->reader->arena, list, name->text, "there are"),
                   "there is no %s \"%s\" to change, and a new one needs more keys", section->name,
                   name->text);
 }
 
 static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, ls_node *item) {
     ls_arena *a = l->reader->arena;
-    const ls_node *name = name_of(item);
-    size_t i = named(list, name);
+    const ls_node *name = ls_farm_node_name(item);
+    size_t i = ls_farm_node_named(list, name ? name->text : NULL);
     if (name == NULL) {
         LS_FARM_WRONG(l->reader, item->at, "begin it with \"name: ...\"",
                       "which %s is to change is not named", section->name);
@@ -194,20 +161,25 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
 /* One that stands without a list is a list of one. */
 static ls_node *as_list(laying *l, const ls_node *node) {
     if (node->kind == LS_SEQUENCE)
-        return copied(l, node, 0);
-    ls_node *list = copied(l, node, 1);
+        return ls_farm_node_copy(l->reader->arena, node, 0);
+    ls_node *list = ls_farm_node_copy(l->reader->arena, node, 1);
     list->kind = LS_SEQUENCE;
     list->n = 1;
-    *list->items = copied(l, node, 0);
+    *list->items = ls_farm_node_copy(l->reader->arena, node, 0);
     return list;
+}
+
+static bool is_named_before(const ls_node *list, size_t i) {
+    const ls_node *name = ls_farm_node_name(list->items[i]);
+    return name != NULL && ls_farm_node_named(list, name->text) < i;
 }
 
 static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_node *base,
                          const ls_node *change) {
     const ls_node *from = as_list(l, change);
-    ls_node *list = copied(l, as_list(l, base), from->n);
+    ls_node *list = ls_farm_node_copy(l->reader->arena, as_list(l, base), from->n);
     for (size_t i = 0; i < from->n; i++)
-        if (named(from, name_of(from->items[i])) < i)
+        if (is_named_before(from, i))
             LS_FARM_WRONG(l->reader, from->items[i]->at, "put its keys together",
                           "this %s is changed twice", section->name);
         else
@@ -276,11 +248,11 @@ static void lay_entry(laying *l, const ls_farm_section *section, const char *und
 
 static ls_node *laid(laying *l, const ls_farm_section *section, const char *under,
                      const ls_node *base, const ls_node *change) {
-    ls_node *out = copied(l, base, change->n);
+    ls_node *out = ls_farm_node_copy(l->reader->arena, base, change->n);
     if (change->kind != LS_MAPPING)
         return out; /* a bare name changes nothing */
     if (base->kind != LS_MAPPING)
-        return copied(l, change, 0); /* a bare name has no keys yet */
+        return ls_farm_node_copy(l->reader->arena, change, 0); /* a bare name has no keys yet */
     for (size_t i = 0; i < change->n; i++)
         if (strcmp(change->keys[i]->text, remove_key) == 0)
             drop_keys(l, under, out, change->items[i]);

@@ -5,7 +5,8 @@
 #include <jansson.h>
 #include <stdlib.h>
 
-#define NUMBER "[0-9]+(\\.[0-9]+)?"
+#define WHOLE "[0-9]+(,[0-9]{3})*"
+#define NUMBER WHOLE "(\\.[0-9]+)?"
 #define DATE "[0-9]{4}-[0-9]{2}-[0-9]{2}"
 #define CLOCK "([01][0-9]|2[0-3]):[0-5][0-9]"
 
@@ -55,14 +56,14 @@ static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     if (key->flags & LS_FARM_SPREAD)
         ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+",
                      unit, unit);
-    ls_text_add(pattern, ")$");
+    ls_text_addf(pattern, "|" NUMBER " [^ 0-9]+ " NUMBER " [^ 0-9]+)$");
     return matching(pattern->s);
 }
 
 /* Strings too: some readers of YAML leave numbers as text. */
 static json_t *whole(const ls_farm_key *key) {
-    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^[0-9]+$", "minimum",
-                (json_int_t)key->least, "maximum", (json_int_t)key->most);
+    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^" WHOLE "$",
+                "minimum", (json_int_t)key->least, "maximum", (json_int_t)key->most);
 }
 
 /* A name may look like a number. */
@@ -127,12 +128,12 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
         return MADE("{s[ss] ss}", "type", "string", "integer", "pattern", "^" CLOCK "$");
     case LS_FARM_SECTION:
         return section_schema(a, key->section);
-    case LS_FARM_SECTIONS:
-        if (key->none)
-            return either(MADE("{ss}", "const", key->none), list_schema(a, key->section));
-        return key->flags & LS_FARM_ONE_OR_MANY
-                   ? either(section_schema(a, key->section), list_schema(a, key->section))
-                   : list_schema(a, key->section);
+    case LS_FARM_SECTIONS: {
+        json_t *list = list_schema(a, key->section);
+        if (key->flags & LS_FARM_ONE_OR_MANY)
+            list = either(section_schema(a, key->section), list);
+        return key->none ? either(MADE("{ss}", "const", key->none), list) : list;
+    }
     case LS_FARM_FILES:
         return either(any_text(), array_of(any_text()));
     case LS_FARM_PRICES:
@@ -150,11 +151,16 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
         if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
             put(value, "examples", MADE("[s]", key->example));
         put(properties, key->name, value);
-        if (key->flags & LS_FARM_REQUIRED)
+        if ((key->flags & LS_FARM_REQUIRED) && !key->unless)
             push(required, json_string(key->name));
     }
-    return MADE("{ss so so sb}", "type", "object", "properties", properties, "required", required,
-                "additionalProperties", false);
+    json_t *object = MADE("{ss so sb}", "type", "object", "properties", properties,
+                          "additionalProperties", false);
+    if (ls_farm_key_of(section, "like"))
+        put(object, "anyOf", MADE("[{s[s]}{so}]", "required", "like", "required", required));
+    else
+        put(object, "required", required);
+    return object;
 }
 
 const char *ls_farm_json_schema(ls_arena *a) {

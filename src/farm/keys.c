@@ -52,6 +52,11 @@ void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const
     LS_FARM_WRONG(reader, at, hint, "%s has no %s", who, key->name);
 }
 
+bool ls_farm_lacks(const ls_farm_key *key, const ls_node *item) {
+    return (key->flags & LS_FARM_REQUIRED) != 0 && ls_yaml_get(item, key->name) == NULL &&
+           (key->unless == NULL || ls_yaml_get(item, key->unless) == NULL);
+}
+
 ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node) {
     return (ls_farm_value){key, key->name, key->name, node};
 }

@@ -174,10 +174,16 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
 }
 
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
-                           const bool *given, ls_place at, const char *into) {
-    for (size_t i = 0; i < section->n; i++)
-        if ((section->keys[i].flags & LS_FARM_REQUIRED) && !given[i])
-            ls_farm_missing(reader, at, called(reader, section, into), &section->keys[i], NULL);
+                           const bool *given, const ls_node *node, const char *into) {
+    for (size_t i = 0; i < section->n; i++) {
+        const ls_farm_key *key = &section->keys[i],
+                          *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
+        if (!given[i] && ls_farm_lacks(key, node))
+            ls_farm_missing(reader, node->at, called(reader, section, into), key,
+                            other ? ls_arena_printf(reader->arena, "or \"%s\"",
+                                                    ls_farm_example(reader->arena, other))
+                                  : NULL);
+    }
 }
 
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
@@ -194,7 +200,7 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (key)
             given[key - section->keys] = true;
     }
-    check_required(reader, section, given, node->at, into);
+    check_required(reader, section, given, node, into);
     reader->section = section;
     if (section->check)
         section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
@@ -205,8 +211,9 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
 typedef struct {
     ls_farm_reader *reader;
     ls_farm *farm;
-    ls_place *given; /* by key of the top: where it was given first */
-    bool plain;      /* only plain files are read */
+    ls_place *given;  /* by key of the top: where it was given first */
+    const char *text; /* stands for what the file holds; NULL: it is read */
+    bool plain;       /* only plain files are read */
 } joining;
 
 /* One section of one file. */
@@ -235,7 +242,9 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
 static const ls_node *read_file(const joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
     int32_t file =
-        (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
+        j->text != NULL
+            ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
+            : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
     if (top == NULL || top->kind == LS_MAPPING)
         return top;
@@ -270,11 +279,11 @@ static bool each_once(ls_diag *d, const char *const *paths, size_t n) {
     return true;
 }
 
-static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *const *paths,
-                                size_t n, const char *change) {
+static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, const char *change) {
+    ls_farm_reader *reader = j.reader;
     ls_arena *a = reader->arena;
     ls_diag *d = reader->diag;
-    joining j = {reader, LS_NEW(a, ls_farm, 1), LS_NEW(a, ls_place, ls_farm_top.n), plain};
+    j.farm = LS_NEW(a, ls_farm, 1), j.given = LS_NEW(a, ls_place, ls_farm_top.n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
     if (!each_once(d, paths, n))
@@ -285,6 +294,8 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
         top = ls_diag_count(d, LS_ERROR) == before
                   ? ls_farm_lay(reader, top, over, &j.farm->changes)
                   : NULL;
+    if (top != NULL)
+        ls_farm_fill_alike(reader, top);
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
@@ -295,17 +306,24 @@ static const ls_farm *read_farm(ls_farm_reader *reader, bool plain, const char *
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }
 
+#define READING(...) ((joining){.reader = &(ls_farm_reader){a, d, r, NULL}, __VA_ARGS__})
+
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, NULL);
+    return read_farm(READING(.plain = false), paths, n, NULL);
 }
 
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
                                   const char *const *paths, size_t n) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, true, paths, n, NULL);
+    return read_farm(READING(.plain = true), paths, n, NULL);
+}
+
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
+                                 const char *text) {
+    return read_farm(READING(.text = text), &path, 1, NULL);
 }
 
 const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
                                     const char *const *paths, size_t n, const char *change) {
-    return read_farm(&(ls_farm_reader){a, d, r, NULL}, false, paths, n, change);
+    return read_farm(READING(.plain = false), paths, n, change);
 }

@@ -102,6 +102,20 @@ const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *wo
     return ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
 }
 
+bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out) {
+    enum { GROUP = 3 };
+    char *plain = ls_arena_copy_n(a, s, n);
+    size_t kept = 0, whole = strspn(plain, "0123456789,");
+    for (size_t i = 0; i < n; i++)
+        if (s[i] != ',')
+            plain[kept++] = s[i];
+        else if (i == 0 || i > whole || (whole - i) % (GROUP + 1) != 0)
+            return false;
+        else if (memchr(s, ',', i) == NULL && i > GROUP)
+            return false;
+    return ls_number_parse(plain, kept, out);
+}
+
 /* A decimal comma, or commas between thousands? */
 static const char *comma_hint(ls_arena *a, const char *number) {
     const char *comma = strchr(number, ',');

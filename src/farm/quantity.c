@@ -98,8 +98,11 @@ static bool numberlike(const char *s) {
 }
 
 static bool read_number(const phrase *p, const char *s, double *out) {
-    if (ls_number_parse(s, strlen(s), out))
+    bool minus = s[0] == '-' && p->value.key->least < 0;
+    if (ls_farm_number(p->reader->arena, s + minus, strlen(s + minus), out)) {
+        *out = minus ? -*out : *out;
         return true;
+    }
     if (s[0] == '-' && is_digit(s[1]))
         return wrong(p, "write a number without a sign", "%s must not be below zero",
                      p->value.label);
@@ -175,6 +178,37 @@ static bool read_unit(const phrase *p, size_t from, size_t to, const char *numbe
     return wrong(p, hint, "\"%s\" is not a unit", text);
 }
 
+/* "43 ft 6 in": a number and its unit, and the rest in a smaller unit of the kind. */
+static bool read_two(const phrase *p, size_t from, size_t to, double *number, ls_unit *unit) {
+    ls_arena *a = p->reader->arena;
+    double rest;
+    ls_unit small;
+    if (to != from + 4 || strstr(p->words[from], "..") ||
+        !ls_farm_number(a, p->words[from], strlen(p->words[from]), number) ||
+        !ls_farm_number(a, p->words[from + 2], strlen(p->words[from + 2]), &rest) ||
+        ls_unit_parse(a, p->words[from + 1], strlen(p->words[from + 1]), unit) != LS_UNIT_OK ||
+        ls_unit_parse(a, p->words[from + 3], strlen(p->words[from + 3]), &small) != LS_UNIT_OK ||
+        !ls_dimension_same(unit->dimension, small.dimension) || small.factor >= unit->factor ||
+        rest * small.factor >= unit->factor)
+        return false;
+    *number += rest * small.factor / unit->factor;
+    return true;
+}
+
+/* "2/3" of a floor: a share. */
+static bool read_part(const phrase *p, size_t from, size_t to, double *number, ls_unit *unit) {
+    double whole;
+    const char *s = p->words[from], *slash = strchr(s, '/');
+    const ls_farm_key *key = p->value.key;
+    if (to != from + 1 || slash == NULL || key->per || strcmp(key->units, "%") != 0 ||
+        !ls_number_parse(s, (size_t)(slash - s), number) ||
+        !ls_number_parse(slash + 1, strlen(slash + 1), &whole) || !(whole > 0))
+        return false;
+    *unit = ls_farm_unit(p->reader->arena, key);
+    *number *= 1 / unit->factor / whole;
+    return true;
+}
+
 /* Words from..to-1 as numbers and a unit of any kind. */
 static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) {
     size_t end = from;
@@ -187,6 +221,8 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
     out->numbers = numbers;
     out->n = end - from;
     out->range = out->n == 1 && strstr(p->words[from], "..") != NULL;
+    if (read_two(p, from, to, numbers, &out->unit) || read_part(p, from, to, numbers, &out->unit))
+        return true;
     if (out->range && !read_range(p, p->words[from], numbers))
         return false;
     for (size_t i = 0; i < out->n && !out->range; i++)

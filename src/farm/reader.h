@@ -20,6 +20,9 @@ ls_farm_value ls_farm_value_of(const ls_farm_key *key, const ls_node *node);
  * may be written as one, are not read here. */
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member);
 
+/* Is the key required of a mapping, and neither it nor what may stand instead is there? */
+bool ls_farm_lacks(const ls_farm_key *key, const ls_node *item);
+
 /* Is the value one text or number? If not, that is noted. */
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
 
@@ -29,6 +32,9 @@ bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quant
 /* The usual unit of a quantity key; the unit behind the word of a `per` key. */
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
 
+/* Digits, a decimal point if need be, and commas between thousands ("24,000"), as ls_number_parse.
+ */
+bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out);
 /* The number a text stands for, by its fault: what to write instead, NULL if nothing better is
  * known. */
 const char *ls_farm_number_hint(ls_arena *a, const char *number);
@@ -70,6 +76,16 @@ bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid);
 void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
                           ls_quantity *out);
 
+/* like.c: on the trees, what is left out of a thing that is like another. */
+void ls_farm_fill_alike(ls_farm_reader *reader, const ls_node *top);
+/* A node with room for more; the name of an item of a list, a bare word or its key name, or NULL;
+ * the place of the item of that name, n if there is none (or name is NULL); the names to choose
+ * from, for a hint. */
+ls_node *ls_farm_node_copy(ls_arena *a, const ls_node *node, size_t more);
+const ls_node *ls_farm_node_name(const ls_node *item);
+size_t ls_farm_node_named(const ls_node *list, const char *name);
+const char *ls_farm_node_names(ls_arena *a, const ls_node *list, const char *meant,
+                               const char *lead);
 /* instead.c: the tree of a change laid over that of the files, and what it changes; NULL: mistakes
  * are noted. */
 const ls_node *ls_farm_lay(ls_farm_reader *reader, const ls_node *files, const ls_node *change,
@@ -92,9 +108,8 @@ long ls_farm_crop_year(const ls_field *field);
 void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 
-/* flocks_as.c: houses take on the flocks of the house they name. check_stay.c: the flocks of a
- * house against each other, its cleanouts, its bedding and the way its manure is kept. */
-void ls_farm_take_on_flocks(ls_farm_reader *reader, ls_farm *farm);
+/* The flocks of a house against each other, its cleanouts, its bedding and the way its manure is
+ * kept. */
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
 /* The fields that trucks are kept to are fields of the farm. */

@@ -31,11 +31,13 @@ typedef enum {
 
 enum {
     LS_FARM_REQUIRED = 1,
-    LS_FARM_SPREAD = 2,      /* may be written +/- or as a range */
-    LS_FARM_READINGS = 4,    /* may be several readings */
-    LS_FARM_ABOVE = 8,       /* must be above least, not only at it */
-    LS_FARM_STARTED = 16,    /* stands in the starter file though not required */
-    LS_FARM_ONE_OR_MANY = 32 /* a list of sections that may be written as one section */
+    LS_FARM_SPREAD = 2,       /* may be written +/- or as a range */
+    LS_FARM_READINGS = 4,     /* may be several readings */
+    LS_FARM_ABOVE = 8,        /* must be above least, not only at it */
+    LS_FARM_STARTED = 16,     /* stands in the starter file though not required */
+    LS_FARM_ONE_OR_MANY = 32, /* a list of sections that may be written as one section */
+    LS_FARM_LATER = 64,       /* a part of the starter file that is commented out as a whole */
+    LS_FARM_OF_ONE = 128      /* told of one thing alone: "like" does not take it over */
 };
 
 /* Kinds of birds a key is for, as a set of bits; 0 stands for all. */
@@ -58,6 +60,7 @@ typedef struct {
     const char *const *words; /* words a key may hold, NULL at the end */
     const char *tables;       /* kinds of tables, '|' between */
     const ls_farm_section *section;
+    const char *unless;  /* a key that may stand instead of this one, if it is required */
     ls_named_kind names; /* the file its text names; 0: it names none */
     size_t offset;       /* of the member in the struct of the section */
     const char *none;    /* the bare word that tells there is nothing to list, or NULL */
@@ -132,6 +135,6 @@ ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
     ls_farm_check_house, ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew,
     ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
     ls_farm_check_fertilized, ls_farm_check_irrigation, ls_farm_check_window_cap,
-    ls_farm_check_field, ls_farm_check_order;
+    ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;
 
 #endif

@@ -41,14 +41,17 @@ static const ls_farm_section earlier_section = KEYS_OF(ls_earlier, earlier_keys,
 
 static const ls_farm_key field_keys[] = {
     TEXT(ls_field, name, REQUIRED, "Upper Meadow", "name of the field"),
+    LIKE(ls_field, "Lower Meadow",
+         "a field of this buyer above this one: what is left out here is as there, but for "
+         "setbacks, soil test, phosphorus rating, earlier litter and harvest"),
     FORMERLY(ls_field, "Creek Field"),
     QUANTITY(ls_field, area, REQUIRED | ABOVE, "ac", 0, 100000, "26 ac",
              "whole area, setbacks included"),
-    QUANTITY(ls_field, length, ABOVE, "ft", 0, 100000, "1200 ft",
+    QUANTITY(ls_field, length, ABOVE | OF_ONE, "ft", 0, 100000, "1200 ft",
              "how far the spreader drives from end to end; tickets then show how many passes a "
              "load makes"),
     SECTIONS(
-        ls_field, setbacks, 0, &ls_farm_setback,
+        ls_field, setbacks, OF_ONE, &ls_farm_setback,
         "[{from: stream, edge: 980 ft, width: 100 ft}, {from: well, radius: 100 ft}]",
         "strips and circles that stay unspread, by the distances of the plan or the local code; "
         "\"none\" if no stream, well, dwelling or line asks for one",
@@ -73,9 +76,9 @@ static const ls_farm_key field_keys[] = {
     QUANTITY(ls_field, recommended_with_nitrogen, 0, "lb/ac", 0, 1000, "200 lb/ac",
              "with phosphate and potash: the nitrogen rate they were recommended for, where the "
              "laboratory adds to them for more nitrogen; left out: nothing is added"),
-    SECTION(ls_field, soil, 0, &soil_section,
+    SECTION(ls_field, soil, OF_ONE, &soil_section,
             "{date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 lb/ac}", "the soil test"),
-    SECTION(ls_field, phosphorus, STARTED, &ls_farm_phosphorus,
+    SECTION(ls_field, phosphorus, STARTED | OF_ONE, &ls_farm_phosphorus,
             "{rating: medium, rated_by: county plan writer, date: 2025-10-30}",
             "the phosphorus rating; left out: treated as high, and flagged"),
     COUNT(ls_field, for_crop, 0, 1990, 2199, "2026",
@@ -89,7 +92,7 @@ static const ls_farm_key field_keys[] = {
              "fertilizer applied besides the litter; what it holds counts against the need"),
     SECTION(ls_field, irrigation, 0, &ls_farm_irrigation, "{nitrate: 12 ppm, water: 8 in}",
             "nitrate that irrigation water brings, instead of a figure under credits"),
-    SECTIONS(ls_field, earlier_litter, 0, &earlier_section,
+    SECTIONS(ls_field, earlier_litter, OF_ONE, &earlier_section,
              "[{year: 2024, for_crop: 2025, rate: 2 ton/ac, organic_nitrogen: 29 lb/ton}]",
              "litter spread here in years before; it still gives nitrogen"),
     YESNO(ls_field, overlap, 0, "yes",
@@ -113,9 +116,10 @@ static const ls_farm_key field_keys[] = {
     DATE(ls_field, planting, 0, "2026-04-10", "day the crop is planted"),
     COUNT(ls_field, days_before_planting, 0, 0, 365, "30",
           "the plan's limit: spread at most so many days before planting (South Carolina: 30)"),
-    DATE(ls_field, planted, 0, "2026-04-12", "day the crop was planted, once it is"),
-    DATE(ls_field, harvested, 0, "2026-05-28", "day it was harvested or first cut, once it is"),
-    QUANTITY(ls_field, yield_got, ABOVE, "ton/ac|bu/ac|bale/ac", 0, 1000, "3.1 ton/ac",
+    DATE(ls_field, planted, OF_ONE, "2026-04-12", "day the crop was planted, once it is"),
+    DATE(ls_field, harvested, OF_ONE, "2026-05-28",
+         "day it was harvested or first cut, once it is"),
+    QUANTITY(ls_field, yield_got, ABOVE | OF_ONE, "ton/ac|bu/ac|bale/ac", 0, 1000, "3.1 ton/ac",
              "yield that was harvested"),
     DATE(ls_field, harvest, 0, "2026-09-20", "first harvest or cutting after spreading"),
     COUNT(ls_field, days_before_harvest, 0, 0, 365, "120",
@@ -127,7 +131,7 @@ static const ls_farm_key field_keys[] = {
     WORD(ls_field, grown_for, 0, ls_farm_grown_for, "feed",
          "what the crop is for; organic food: the days from raw litter to harvest are shown "
          "as a caution"),
-    TEXT(ls_field, directions, 0, "second gate past the bridge",
+    TEXT(ls_field, directions, OF_ONE, "second gate past the bridge",
          "how the driver gets there; printed on the ticket"),
 };
 static const ls_farm_section field_section =
@@ -156,13 +160,18 @@ static const ls_farm_key buyer_keys[] = {
     ROW(ls_buyer, state, 0, "state", "Georgia",
         "the state of these fields, for what crops need; left out: the farm's"),
     QUANTITY(ls_buyer, distance, STARTED, "mi", 0, 1000, "6.5 mi", "one way, house to field"),
-    QUANTITY(ls_buyer, price, STARTED, "$/ton", 0, 10000, "31 $/ton",
-             "paid for a ton delivered and spread; left out: given away"),
+    QUANTITY(ls_buyer, price, STARTED, "$/ton", -10000, 10000, "31 $/ton",
+             "paid for a ton delivered and spread; left out: given away; below 0: what the farm "
+             "pays to be rid of it"),
+    QUANTITY(ls_buyer, takes, ABOVE, "ton", 0, 100000, "200 ton",
+             "tons this buyer takes at most, on all fields together; one without fields takes them "
+             "at a yard, as a broker or a composter does, and spreads them elsewhere"),
     SECTION(ls_buyer, order, STARTED, &order_section, "{least: 3 loads, most: 14 loads}",
             "what the buyer will take, in loads or tons; left out: no limit"),
     SECTIONS(ls_buyer, fields, REQUIRED, &field_section,
              "[{name: Upper Meadow, area: 26 ac, crop: tall fescue hay, yield: 3.5 "
              "ton/ac, open: 2026-02-16..2026-04-15}]",
-             "the buyer's fields"),
+             "the buyer's fields", .unless = "takes"),
 };
-const ls_farm_section ls_farm_buyer = KEYS_OF(ls_buyer, buyer_keys, "buyer");
+const ls_farm_section ls_farm_buyer =
+    KEYS_OF(ls_buyer, buyer_keys, "buyer", .check = ls_farm_check_buyer);

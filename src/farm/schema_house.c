@@ -23,7 +23,7 @@ static const ls_farm_key bedding_keys[] = {
              "instead of depth: tons as brought in, by the scale or delivery tickets"),
     WORD(ls_bedding, zone, STARTED, ls_farm_zones, "scratch",
          "the part of the floor it was spread on; left out: the whole floor", .birds = BREEDERS),
-    DATE(ls_bedding, date, STARTED, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
+    DATE(ls_bedding, date, 0, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
 };
 static const ls_farm_section bedding_section =
     KEYS_OF(ls_bedding, bedding_keys, "bedding", .check = ls_farm_check_bedding);
@@ -35,15 +35,18 @@ static const ls_farm_section bedding_section =
 static const ls_farm_key side_keys[] = {
     TEXT(ls_side, name, REQUIRED, "left", "name of the side"),
     FORMERLY(ls_side, "west"),
-    SECTION(ls_side, measured, 0, &ls_farm_side_measured, "{weighed: 48 ton}",
+    SECTION(ls_side, measured, OF_ONE, &ls_farm_side_measured, "{weighed: 48 ton}",
             "scale weight of this side alone"),
-    SECTIONS(ls_side, lab, 0, &ls_farm_lab, LAB_EXAMPLE, "lab reports of this side alone"),
+    SECTIONS(ls_side, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
+             "lab reports of this side alone"),
 };
 static const ls_farm_section side_section = KEYS_OF(ls_side, side_keys, "side", .only = "name");
 
 static const ls_farm_key house_keys[] = {
     TEXT(ls_house, name, REQUIRED, "North", "name of the house"),
-    FORMERLY(ls_house, "Old North"),
+    LIKE(ls_house, "North",
+         "a house above this one: what is left out here is as there, but for measurements, "
+         "lab reports, earlier cleanouts and cake"),
     QUANTITY(ls_house, length, SPREAD | STARTED, "ft", 10, 3000, "432 ft",
              "inside length; may be left out where all litter was weighed"),
     QUANTITY(ls_house, width, SPREAD | STARTED, "ft", 5, 500, "40 ft", "inside width"),
@@ -52,39 +55,34 @@ static const ls_farm_key house_keys[] = {
              .birds = BREEDERS),
     SECTION(ls_house, floor, STARTED, &floor_section, "{slats: 64 %, scratch: 36 %}",
             "parts of the floor; left out: all of it is plain litter floor", .birds = BREEDERS),
-    SECTIONS(ls_house, bedding, STARTED, &bedding_section,
+    SECTIONS(ls_house, bedding, STARTED | ONE_OR_MANY, &bedding_section,
              "[{material: pine shavings, depth: 3 in, date: 2025-04-14}]",
              "bedding spread since the last cleanout, at the start and on top later; \"none\" "
              "if none was; left out: the usual pounds for such birds",
              .none = "none", .if_none = offsetof(ls_house, no_bedding)),
-    SECTIONS(ls_house, flocks, STARTED, &ls_farm_flock,
+    SECTIONS(ls_house, flocks, STARTED | ONE_OR_MANY, &ls_farm_flock,
              "[{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]",
              "flocks since the last cleanout; may be left out where all litter was weighed and "
              "analyzed"),
-    TEXT(ls_house, flocks_as, 0, "North",
-         "instead of flocks: the house whose flocks this one had too, alike in number and "
-         "days"),
     WORD(ls_house, manure, STARTED, ls_farm_manures, "pit",
          "how the manure of layers and layer pullets is kept: taken away on belts, in a pit "
          "below them, scraped off, or as litter on the floor",
          .birds = LAYERS),
-    SECTION(ls_house, measured, 0, &ls_farm_measured,
+    SECTION(ls_house, measured, OF_ONE, &ls_farm_measured,
             "{depth: {slats: 5.5 6 4.5 6.5 in, scratch: 3.5 3 4 in}, loose_density: "
             "33 31 32 lb/ft3}",
             "what was measured in this house; every reading narrows the estimate",
             .plain = "{depth: 4 3.5 4.5 5 in, loose_density: 33 31 32 lb/ft3}"),
     SECTIONS(
-        ls_house, lab, 0, &ls_farm_lab, LAB_EXAMPLE,
+        ls_house, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
         "lab reports of this house's litter; they settle its nutrients, several by their mean"),
-    SECTIONS(ls_house, last_cleanout, ONE_OR_MANY, &ls_farm_cleanout,
+    SECTIONS(ls_house, last_cleanout, ONE_OR_MANY | OF_ONE, &ls_farm_cleanout,
              "{date: 2025-02-12, weighed: 128 ton, bird_days: 2280000}",
              "scale tickets of the cleanout before this one, or a list of several years: each "
              "is scaled to this flock by its feed or its bird-days; together they count as one"),
-    SECTIONS(ls_house, already_out, 0, &ls_farm_already_out,
+    SECTIONS(ls_house, already_out, ONE_OR_MANY | OF_ONE, &ls_farm_already_out,
              "[{date: 2025-12-22, weighed: 6 ton, moisture: 45 %}]",
              "cake or other litter taken out since the last cleanout"),
-    YESNO(ls_house, alike, 0, "yes",
-          "no: measurements in other houses say nothing of this one; left out: yes"),
     YESNO(ls_house, alum, 0, "no",
           "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
           "page says so; left out: no"),
@@ -93,9 +91,12 @@ static const ls_farm_key house_keys[] = {
              .birds = BREEDERS),
     COUNT(ls_house, sections, 0, 1, 10000, "210",
           "slat sections in this house; left out: the figure under crew", .birds = BREEDERS),
-    TEXT(ls_house, code, 0, "N",
+    YESNO(ls_house, alike, 0, "yes",
+          "no: measurements in other houses say nothing of this one; left out: yes"),
+    TEXT(ls_house, code, OF_ONE, "N",
          "one to four capital letters or digits that begin the ticket numbers of this "
          "house; left out: made from its name"),
+    FORMERLY(ls_house, "Old North"),
 };
 const ls_farm_section ls_farm_house =
     KEYS_OF(ls_house, house_keys, "house", .check = ls_farm_check_house);

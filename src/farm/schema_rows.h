@@ -11,6 +11,8 @@
 #define ABOVE LS_FARM_ABOVE
 #define STARTED LS_FARM_STARTED
 #define ONE_OR_MANY LS_FARM_ONE_OR_MANY
+#define LATER LS_FARM_LATER
+#define OF_ONE LS_FARM_OF_ONE
 
 /* For .birds: the kinds that have a trait. */
 #define HAS_(bird, traits, trait) | (((traits) & (trait)) != 0 ? LS_FARM_FOR(bird) : 0U)
@@ -77,8 +79,9 @@
 #define ZONED(...) IN(ZONED, __VA_ARGS__)
 #define PRICES(...) IN(PRICES, __VA_ARGS__)
 #define FORMERLY(type, shown)                                                                      \
-    TEXT(type, formerly, 0, shown,                                                                 \
+    TEXT(type, formerly, OF_ONE, shown,                                                            \
          "its name before: what the haul log holds under that name counts for it")
+#define LIKE(type, shown, help) TEXT(type, like, 0, shown, help)
 
 /* The section of a struct with these keys; its name, and what else there is to say. */
 #define KEYS_OF(type, list, ...)                                                                   \

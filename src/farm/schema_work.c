@@ -29,8 +29,11 @@ static const ls_farm_section field_name_section =
 
 static const ls_farm_key truck_keys[] = {
     TEXT(ls_truck, name, REQUIRED, "spreader truck", "what to call this kind of truck"),
+    LIKE(ls_truck, "big truck",
+         "a truck above this one: what is left out here is as there, but for its driver, "
+         "calibration and inspection"),
     FORMERLY(ls_truck, "spreader"),
-    TEXT(ls_truck, phone, 0, "555-0142", "of its driver"),
+    TEXT(ls_truck, phone, OF_ONE, "555-0142", "of its driver"),
     COUNT(ls_truck, count, REQUIRED, 1, 100, "2", "how many of them"),
     QUANTITY(ls_truck, payload, STARTED | SPREAD, "ton", 0.5, 60, "11 ton",
              "most weight of litter it may carry: legal gross less empty weight; may be left "
@@ -58,8 +61,9 @@ static const ls_farm_key truck_keys[] = {
          "road: it stays on the road, hauls to the stack and spreads nowhere"),
     QUANTITY(ls_truck, smallest_drop, ABOVE, "ton", 0, 60, "1 ton",
              "least part of a load worth a stop at another field; left out: 1 ton"),
-    DATE(ls_truck, calibrated, 0, "2026-01-20", "day the spreader was last calibrated"),
-    DATE(ls_truck, inspected, 0, "2026-02-14", "day the truck and spreader were last inspected"),
+    DATE(ls_truck, calibrated, OF_ONE, "2026-01-20", "day the spreader was last calibrated"),
+    DATE(ls_truck, inspected, OF_ONE, "2026-02-14",
+         "day the truck and spreader were last inspected"),
 };
 const ls_farm_section ls_farm_truck =
     KEYS_OF(ls_truck, truck_keys, "truck", .check = ls_farm_check_truck);

@@ -1,22 +1,126 @@
-/* A commented starter file: what must be given stands as an example, what may be given is commented
- * out. */
+/* A commented starter file for a kind of bird and the way it is kept: what a first estimate needs
+ * stands there to be filled in, all else is commented out, with an example. */
 #include "schema.h"
 
+#include "littershed/base/number.h"
+#include "littershed/base/unit.h"
+
+#include <ctype.h>
 #include <string.h>
 
 enum { HELP_COLUMN = 44, WIDTH = 100 };
 
+/* ---- housings ---- */
+
+/* What a housing says of a key; NULL: that it is left out. */
+typedef struct {
+    const char *section, *key, *value;
+} said;
+enum { SAID = 3 };
+
+/* To be filled in, or kept for later as its other keys are. */
+static const char fill[] = "fill", later[] = "later";
+
+/* Birds are kept so that have any of the traits; 0: those that have none of the rows before. */
+typedef struct {
+    const char *name;
+    unsigned traits;
+    said says[SAID];
+} housing;
+
+#define LAYER_HOUSE(word)                                                                          \
+    {                                                                                              \
+        word, LS_MANURE_APART, {                                                                   \
+            {"house", "manure", word}, {                                                           \
+                "house", "bedding", "none"                                                         \
+            }                                                                                      \
+        }                                                                                          \
+    }
+
+static const housing housings[] = {
+    {"slats", LS_BY_SEX, {{"house", "sides", "[left, right]"}, {"bedding", "zone", "scratch"}}},
+    {"litter",
+     LS_BY_SEX,
+     {{"house", "sides", NULL}, {"house", "floor", NULL}, {"bedding", "zone", NULL}}},
+    LAYER_HOUSE("belt"),
+    LAYER_HOUSE("pit"),
+    LAYER_HOUSE("scraped"),
+    {"litter", LS_MANURE_APART, {{"house", "manure", "litter"}}},
+    {"brooder", LS_MOVED, {{"flock", "flocks", fill}}},
+    {"grower", LS_MOVED, {{"flock", "came_at", fill}, {"flock", "flocks", fill}}},
+    {"built-up", 0, {{"flock", "flocks", fill}}},
+    {"new-litter", 0, {{"flock", "flocks", later}}},
+};
+enum { HOUSINGS = sizeof housings / sizeof *housings };
+
+static bool keeps(const housing *h, int bird) {
+    static const unsigned apart = LS_BY_SEX | LS_MANURE_APART | LS_MOVED;
+    return h->traits == 0 ? !ls_bird_is(bird, apart) : ls_bird_is(bird, h->traits);
+}
+
+const char *const *ls_farm_housings(ls_arena *a, int bird) {
+    const char **names = LS_NEW(a, const char *, HOUSINGS + 1);
+    for (size_t i = 0, n = 0; i < HOUSINGS; i++)
+        if (keeps(&housings[i], bird))
+            names[n++] = housings[i].name;
+    return names;
+}
+
+static const housing *housing_of(int bird, const char *name) {
+    for (size_t i = 0; i < HOUSINGS; i++)
+        if (keeps(&housings[i], bird) && (name == NULL || strcmp(housings[i].name, name) == 0))
+            return &housings[i];
+    return NULL;
+}
+
+/* ---- examples ---- */
+
 typedef struct {
     ls_arena *arena;
     ls_text *out;
-    int bird;
+    ls_starter is;
+    const housing *housing;
 } writer;
 
-static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed);
+/* The numbers of s and what stands before the unit behind them: "5.5 6 in". */
+static size_t numbers(const char *s) {
+    size_t n = strspn(s, "0123456789. ");
+    return n > 0 && isdigit((unsigned char)s[0]) && s[n - 1] == ' ' ? n : 0;
+}
+
+/* n bytes of numbers, each times factor, to three digits. */
+static void put_scaled(ls_text *t, const char *s, size_t n, double factor) {
+    for (size_t i = 0; i < n;) {
+        size_t length = strcspn(s + i, " ");
+        double number = 0;
+        if (ls_number_parse(s + i, length, &number))
+            ls_text_addf(t, "%s ", ls_number_text(t->arena, number * factor, 3));
+        i += length + 1;
+    }
+}
+
+/* An example with its quantities in the units of metric pages. */
+static const char *metric(ls_arena *a, const char *s) {
+    ls_text *t = ls_text_new(a);
+    for (bool begins = true; *s != '\0';) {
+        size_t n = begins ? numbers(s) : 0, length = n == 0 ? 0 : strcspn(s + n, " ,}]");
+        ls_unit unit, shown;
+        if (length > 0 && ls_unit_parse(a, s + n, length, &unit) == LS_UNIT_OK &&
+            strcmp((shown = ls_unit_metric(a, unit)).text, unit.text) != 0) {
+            put_scaled(t, s, n, unit.factor / shown.factor);
+            ls_text_add(t, shown.text);
+            s += n + length;
+        } else {
+            begins = *s == ' ' || *s == '{' || *s == '[';
+            ls_text_add_n(t, s++, 1);
+        }
+    }
+    return t->s;
+}
 
 /* A flock as it may be, in the starter's house and until its day of removal. */
 static const char *of_flock(const writer *w, const ls_farm_key *key) {
-    const ls_bird_row *row = ls_bird_row_of(w->bird);
+    const ls_bird_row *row = ls_bird_row_of(w->is.bird);
     return strcmp(key->name, "placed") == 0  ? row->placed
            : strcmp(key->name, "count") == 0 ? row->count
                                              : NULL;
@@ -24,80 +128,125 @@ static const char *of_flock(const writer *w, const ls_farm_key *key) {
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
     if (key->words == ls_farm_birds)
-        return ls_bird_name(w->bird);
+        return ls_bird_name(w->is.bird);
     const char *own = flock ? of_flock(w, key) : NULL;
-    if (own != NULL)
-        return own;
-    return key->plain && !ls_bird_is_breeder(w->bird) ? key->plain : key->example;
+    const char *shown = own != NULL                                     ? own
+                        : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
+                                                                        : key->example;
+    return w->is.metric ? metric(w->arena, shown) : shown;
 }
 
-static bool is_live(const ls_farm_key *key) {
-    return (key->flags & (LS_FARM_REQUIRED | LS_FARM_STARTED)) != 0;
+/* ---- lines ---- */
+
+/* What stands behind a key: fill, later, or what the housing says; NULL: it is left out. */
+static const char *value_of(const writer *w, const ls_farm_section *section,
+                            const ls_farm_key *key) {
+    for (const said *s = w->housing->says; s < w->housing->says + SAID && s->section != NULL; s++)
+        if (strcmp(s->section, section->name) == 0 && strcmp(s->key, key->name) == 0)
+            return s->value;
+    return !ls_farm_key_for(key, w->is.bird)                          ? NULL
+           : key->words == ls_farm_birds                              ? ls_bird_name(w->is.bird)
+           : (key->flags & (LS_FARM_REQUIRED | LS_FARM_STARTED)) != 0 ? fill
+                                                                      : later;
 }
 
 /* Is it written as a block of its own, not on one line? */
-static bool is_block(const ls_farm_key *key) {
+static bool is_block(const ls_farm_key *key, const char *value) {
     bool section = key->kind == LS_FARM_SECTION || key->kind == LS_FARM_SECTIONS;
-    return section && is_live(key) && !key->section->only;
+    return section && value == fill && key->section->only == NULL;
 }
 
-/* What leads a line: blanks, and "- " before the first key of a list item. */
-static const char *lead(const writer *w, size_t indent, bool first) {
-    return ls_arena_printf(w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "",
-                           first ? "- " : "");
-}
-
-static void write_help_above(writer *w, size_t indent, const char *help) {
+/* What it is stands beside the line if that is short, else above it. */
+static void write_line(writer *w, const char *line, size_t indent, const char *help, bool above) {
+    above |= strlen(line) >= HELP_COLUMN || HELP_COLUMN + 2 + strlen(help) > WIDTH;
+    if (!above) {
+        ls_text_addf(w->out, "%-*s# %s\n", HELP_COLUMN, line, help);
+        return;
+    }
     ls_text *wrapped = ls_text_new(w->arena);
     ls_text_wrap(wrapped, help, 0, WIDTH - 2 - indent);
     for (const char *s = wrapped->s; *s; s += strcspn(s, "\n") + 1)
         ls_text_addf(w->out, "%*s# %.*s\n", (int)indent, "", (int)strcspn(s, "\n"), s);
+    ls_text_addf(w->out, "%s\n", line);
 }
 
-static void write_line(writer *w, const char *line, size_t indent, const char *help) {
-    bool beside = strlen(line) < HELP_COLUMN && HELP_COLUMN + 2 + strlen(help) <= WIDTH;
-    if (!beside)
-        write_help_above(w, indent, help);
-    if (beside)
-        ls_text_addf(w->out, "%-*s# %s\n", HELP_COLUMN, line, help);
-    else
-        ls_text_addf(w->out, "%s\n", line);
-}
+static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed);
 
-static void write_key(writer *w, const ls_farm_key *key, size_t indent, bool first, bool flock) {
-    const char *before = lead(w, indent, first), *out = is_live(key) ? "" : "#";
-    if (!is_block(key)) {
-        write_line(w,
-                   ls_arena_printf(w->arena, "%s%s%s: %s", before, out, key->name,
-                                   example_of(w, key, flock)),
-                   indent, key->help);
-        return;
+/* lead: blanks, and "- " before the first key of a list item. */
+static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key,
+                      const char *lead, const char *value) {
+    size_t indent = strlen(lead);
+    const char *example = example_of(w, key, section == &ls_farm_flock);
+    const char *line =
+        ls_arena_printf(w->arena, "%s%s%s:", lead, value == later ? "#" : "", key->name);
+    if (is_block(key, value)) {
+        bool listed = key->kind == LS_FARM_SECTIONS;
+        write_line(w, line, indent, key->help, false);
+        write_section(w, key->section, indent + (listed ? 4 : 2), listed);
+    } else if (value == fill && !w->is.example) {
+        const char *asked =
+            ls_arena_printf(w->arena, "%-*s# " LS_STARTER_FILL "%s", HELP_COLUMN, line, example);
+        write_line(w, asked, indent, key->help, true);
+    } else {
+        value = value == fill || value == later ? example : value;
+        write_line(w, ls_arena_printf(w->arena, "%s %s", line, value), indent, key->help, false);
     }
-    write_line(w, ls_arena_printf(w->arena, "%s%s:", before, key->name), indent, key->help);
-    bool listed = key->kind == LS_FARM_SECTIONS;
-    write_section(w, key->section, indent + (listed ? 4 : 2), listed);
 }
 
+/* What is in use, then what may be. */
 static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed) {
-    for (size_t i = 0; i < section->n; i++)
-        if (ls_farm_key_for(&section->keys[i], w->bird))
-            write_key(w, &section->keys[i], indent, listed && i == 0, section == &ls_farm_flock);
+    for (int pass = 0; pass < 2; pass++)
+        for (size_t i = 0; i < section->n; i++) {
+            const char *value = value_of(w, section, &section->keys[i]);
+            bool first = listed && i == 0;
+            const char *lead = ls_arena_printf(
+                w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "", first ? "- " : "");
+            if (value != NULL && (value == later) == (pass == 1))
+                write_key(w, section, &section->keys[i], lead, value);
+        }
 }
 
-const char *ls_farm_starter(ls_arena *a, int bird) {
-    writer w = {a, ls_text_new(a), bird == LS_NO_BIRD ? LS_NO_BIRD + 1 : bird};
-    ls_text_addf(w.out, "# A farm file for littershed, to start from: %s.\n", ls_bird_name(w.bird));
-    ls_text_add(w.out, "# Put your own figures in place of these. A line that begins with # is "
-                       "left out; take the # away to use it.\n"
-                       "# Quantities: a number, a blank, a unit (432 ft). Several readings: 5.5 6 "
-                       "4.5 in. How far it may be off:\n"
-                       "# 31 % +/- 4 %. A range: 4..7 in. Dates: 2026-02-16. Texts with a comma "
-                       "between braces need quotes.\n"
-                       "# littershed check FILE says what is wrong or missing; littershed-farm(5) "
-                       "describes every key.\n");
+/* A part that a first estimate can do without: written as if in use, each line then commented out.
+ */
+static void write_later(const writer *w, const ls_farm_key *key) {
+    writer part = *w;
+    part.out = ls_text_new(w->arena);
+    part.is.example = true;
+    write_key(&part, &ls_farm_top, key, "", fill);
+    for (const char *s = part.out->s; *s != '\0'; s += strcspn(s, "\n") + 1)
+        ls_text_addf(w->out, "%s%.*s\n", w->is.example ? "" : "#", (int)strcspn(s, "\n"), s);
+}
+
+const char *ls_farm_starter(ls_arena *a, ls_starter is) {
+    is.bird = is.bird == LS_NO_BIRD ? LS_NO_BIRD + 1 : is.bird;
+    writer w = {a, ls_text_new(a), is, housing_of(is.bird, is.housing)};
+    ls_text_addf(w.out,
+                 "# yaml-language-server: $schema=littershed.schema.json\n"
+                 "# A farm file for littershed, to start from: %s, %s, %s units.\n",
+                 ls_bird_name(is.bird), w.housing->name, is.metric ? "metric" : "US");
+    ls_text_add(
+        w.out,
+        "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
+        "estimate.\n"
+        "# 2. What begins with # is left out; take the # away to use it. What is worth most "
+        "comes first. Parts with\n"
+        "#    # at the left edge (trucks, crew, buyers ...) are for loads, fields and the "
+        "plan: take that # away on\n"
+        "#    each of their lines, and put your own figures in place of the examples.\n"
+        "# Quantities: a number, a blank, a unit. Several readings: 5.5 6 4.5 in. How far it "
+        "may be off: 31 % +/- 4 %.\n"
+        "# A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need "
+        "quotes.\n"
+        "# littershed check FILE says what is wrong or missing; littershed-farm(5) describes "
+        "every key;\n"
+        "# littershed schema -o littershed.schema.json lets an editor help with them.\n");
     for (size_t i = 0; i < ls_farm_top.n; i++) {
+        const ls_farm_key *key = &ls_farm_top.keys[i];
         ls_text_add(w.out, "\n");
-        write_key(&w, &ls_farm_top.keys[i], 0, false, false);
+        if ((key->flags & LS_FARM_LATER) != 0)
+            write_later(&w, key);
+        else
+            write_key(&w, &ls_farm_top, key, "", value_of(&w, &ls_farm_top, key));
     }
     return w.out->s;
 }

@@ -11,9 +11,12 @@ static void read_text(ls_farm_reader *reader, ls_farm_value value, void *member)
 static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_choice *choice = member;
     const char *const *words = value.key->words;
-    for (int i = 0; words[i]; i++)
-        if (strcmp(words[i], value.node->text) == 0)
+    for (int i = 0; words[i]; i++) {
+        size_t n = strlen(words[i]); /* "broilers" too */
+        if (strncmp(words[i], value.node->text, n) == 0 &&
+            (strcmp(value.node->text + n, "") == 0 || strcmp(value.node->text + n, "s") == 0))
             choice->is = i + 1;
+    }
     if (choice->is == 0)
         LS_FARM_MISTAKE(reader, value,
                         ls_farm_suggest(reader->arena, value.node->text, words,
@@ -79,7 +82,8 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     ls_arena *a = reader->arena;
     double number;
     const char *s = value.node->text;
-    if (strspn(s, "0123456789") != strlen(s) || !ls_number_parse(s, strlen(s), &number)) {
+    if (strspn(s, "0123456789,") != strlen(s) ||
+        !ls_farm_number(reader->arena, s, strlen(s), &number)) {
         LS_FARM_MISTAKE(reader, value, count_hint(reader, value),
                         "%s must be a whole number, not \"%s\"", value.label, s);
         return;

@@ -58,29 +58,33 @@ static counts counts_of(ls_haul_planner *p) {
 
 /* ---- firm before ---- */
 
-/* Loads of the slips that are not gone. */
-static long *promised_loads(const ls_haul_planner *p) {
-    long *loads = LS_NEW(p->arena, long, p->buyers);
-    for (size_t k = 0; k < p->farm->promised.n; k++) {
-        const ls_promise_slip *slip = &p->farm->promised.at[k];
-        if (slip->buyer == NULL)
-            continue;
-        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
-        loads[b] = slip->loads - slip->had;
+/* Loads of a slip that are neither gone nor bound. */
+static long still_owed(ls_haul_planner *p, const ls_promise_slip *slip, size_t buyer) {
+    long owed = slip->loads - slip->had;
+    for (size_t k = 0; k < p->bound.n; k++) {
+        ls_haul_bound *b = &p->bound.at[k];
+        if (b->to == buyer && b->why == NULL)
+            b->promised = owed-- > 0;
     }
-    return loads;
+    return owed > 0 ? owed : 0;
 }
 
 bool ls_haul_bind_owed(ls_haul_planner *p) {
     bool any = false;
-    long *owed = promised_loads(p);
-    for (size_t k = 0; k < p->bound.n; k++) {
-        ls_haul_bound *b = &p->bound.at[k];
-        b->promised = b->why == NULL && b->to < p->buyers && owed[b->to]-- > 0;
-    }
-    for (size_t b = 0; b < p->buyers; b++) {
-        p->owed[b] = owed[b] > 0 ? owed[b] : 0;
-        any = any || owed[b] > 0;
+    double truck = 0;
+    for (size_t i = 0; i < p->lots; i++)
+        truck = fmax(truck, p->payload[i]);
+    for (size_t k = 0; k < p->bound.n; k++)
+        p->bound.at[k].promised = false;
+    for (size_t k = 0; k < p->farm->promised.n; k++) {
+        const ls_promise_slip *slip = &p->farm->promised.at[k];
+        if (slip->buyer == NULL || slip->loads <= 0)
+            continue;
+        size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
+        double load = slip->tons / ls_unit_of("ton").factor / (double)slip->loads;
+        p->owed[b] = still_owed(p, slip, b);
+        p->owed_tons[b] = (double)p->owed[b] * fmin(load, truck);
+        any = any || p->owed[b] > 0;
     }
     return any;
 }

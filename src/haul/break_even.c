@@ -114,6 +114,8 @@ static void house_price(account *x, ls_line work, ls_line haul) {
 }
 
 static const char *lacking(const account *x, ls_line haul) {
+    if (ls_buyer_is_yard(x->buyer))
+        return "its own fields: a yard spreads the litter elsewhere";
     if (x->p->farm->fertilizer.n == 0)
         return "add prices under fertilizer, such as urea: 610 $/ton";
     if (x->out->value == LS_NO_LINE)
@@ -127,9 +129,9 @@ static void distance(account *x) {
     ls_worksheet *w = x->p->w;
     ls_worth *out = x->out;
     ls_line haul = haul_per_ton(x);
-    ls_line work =
-        LS_SUM(w, key_of(x, "work_per_ton"), "taking out, loading and spreading a ton", "$/ton",
-               cost_of(x, "take out"), cost_of(x, "load"), cost_of(x, "spread"));
+    ls_line work = LS_SUM(w, key_of(x, "work_per_ton"), "taking out, loading and spreading a ton",
+                          "$/ton", cost_of(x, "take out"), cost_of(x, "load"),
+                          ls_buyer_is_yard(x->buyer) ? nothing(x) : cost_of(x, "spread"));
     out->price = x->trade->price;
     out->lacks = lacking(x, haul);
     if (haul != LS_NO_LINE)

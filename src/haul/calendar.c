@@ -51,6 +51,41 @@ static void put(ls_haul_planner *p, ls_sim_who who, ls_instant from, ls_instant 
         *LS_PUSH(p->arena, &p->clock.out) = out;
 }
 
+/* The log tells when a load was spread: its truck is back after the way from there. */
+static ls_sim_time back_of(const ls_haul_planner *p, const ls_hauled *load, size_t kind) {
+    const ls_buyer *to = load->n == 0 ? NULL : load->drops[load->n - 1].buyer;
+    return load->second +
+           (to == NULL ? 0 : p->clock.road[kind * p->buyers + (size_t)(to - p->farm->buyers.at)]);
+}
+
+static bool is_on_road(const ls_haul_planner *p, size_t kind, size_t truck) {
+    for (size_t k = p->clock.out.n - p->clock.on_road; k < p->clock.out.n; k++)
+        if (p->clock.out.at[k].who.kind == kind && p->clock.out.at[k].who.truck == truck)
+            return true;
+    return false;
+}
+
+/* Trucks with loads of that day that are not back when the plan begins; the log need not tell
+ * which of its kind a truck is. */
+static void list_on_road(ls_haul_planner *p, ls_date first, bool told) {
+    for (size_t i = 0; i < p->farm->hauled.n; i++) {
+        const ls_hauled *load = &p->farm->hauled.at[i];
+        if (load->day != first || load->second < 0 || (load->truck_number > 0) != told ||
+            (load->truck == NULL && p->kinds > 1))
+            continue;
+        size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at),
+               trucks = (size_t)p->farm->trucks.at[kind].count.n,
+               truck = told ? (size_t)load->truck_number - 1 : 0;
+        while (!told && truck + 1 < trucks && is_on_road(p, kind, truck))
+            truck++;
+        ls_sim_out out = {{LS_SIM_TRUCK, kind, truck},
+                          ls_haul_work_time(p, first, p->from_second),
+                          ls_haul_work_time(p, first, back_of(p, load, kind))};
+        if (out.from < out.to)
+            *LS_PUSH(p->arena, &p->clock.out) = out, p->clock.on_road++;
+    }
+}
+
 static void list_out(ls_haul_planner *p, ls_date first) {
     static const ls_sim_what what[] = {[LS_OUT_LOADER] = LS_SIM_LOADER,
                                        [LS_OUT_HANDS] = LS_SIM_HANDS,
@@ -70,6 +105,8 @@ static void list_out(ls_haul_planner *p, ls_date first) {
         put(p, (ls_sim_who){what[o->is], truck ? o->truck : 0, truck ? (size_t)o->number - 1 : 0},
             o->from, o->until);
     }
+    list_on_road(p, first, true);
+    list_on_road(p, first, false);
 }
 
 void ls_haul_calendar(ls_haul_planner *p) {

@@ -73,12 +73,8 @@ bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_ran
     run = run == NULL ? &own : run;
     for (size_t i = 0; i < p->lots; i++)
         days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
-    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) {
-        ls_diag_add(p->farm->diag, LS_ERROR, p->farm->crew->arrives.at,
-                    "look at the crew's hours, days off and trucks",
-                    "the work would take more than %d days", LS_HAUL_MOST_DAYS);
+    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run))
         return false;
-    }
     for (size_t k = 0; k < n; k++) {
         trips[k].day = ls_haul_moment(p, run->x.trips[k].start).day;
         trips[k].last = ls_haul_moment_end(p, run->x.trips[k].emptied).day;

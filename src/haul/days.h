@@ -35,8 +35,8 @@ size_t *ls_haul_fleet(const ls_haul_planner *p);
 /* Simulate trips with so many trucks, [kind]; run keeps them. False: it takes too long. */
 bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
                       const size_t *fleet, ls_haul_run *run);
-/* Give every trip its days, and every lot the days it is hauled on. False: it takes too long,
- * noted in the farm's diag. run may be NULL. */
+/* Give every trip its days, and every lot the days it is hauled on. False: it takes too long.
+ * run may be NULL. */
 bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_run *run);
 /* Days of a run on which anything is done. */

@@ -39,6 +39,8 @@ typedef struct {
 static void add_drops(drops *of, const ls_load *loads, size_t n) {
     for (size_t k = 0; k < n; k++)
         for (size_t d = 0; ls_load_counted(&loads[k]) && d < loads[k].n; d++) {
+            if (loads[k].drops[d].acres == LS_NO_LINE)
+                continue;
             of->tons[of->n] = loads[k].drops[d].tons;
             of->acres[of->n++] = loads[k].drops[d].acres;
         }

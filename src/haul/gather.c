@@ -137,7 +137,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
         size_t kind = ls_haul_kind_for(p, i, field);
         size_t at = ls_haul_lot_field(p, i, field);
         const ls_truck *truck = &p->farm->trucks.at[kind];
-        const ls_rate *rate = ls_field_rate(r, p->lot_of[i], kind);
+        const ls_rate *rate = ls_haul_rate_of(p, r, i, field);
         if (!ls_haul_spreads_on(p, kind, field))
             continue;
         p->rate[at] = ls_line_shown(p->w, rate->rate);
@@ -185,6 +185,7 @@ static void make_room(ls_haul_planner *p) {
     p->held = LS_NEW(p->arena, double, p->house_lots);
     p->joined = LS_NEW(p->arena, double, p->e->n);
     p->owed = LS_NEW(p->arena, long, p->buyers);
+    p->owed_tons = LS_NEW(p->arena, double, p->buyers);
     p->rest_sure = LS_NEW(p->arena, long, p->lots);
     for (int stage = 0; stage < LS_STAGES; stage++) {
         p->tons[stage] = LS_NEW(p->arena, double, p->lots);

@@ -16,7 +16,9 @@ static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_ha
     if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot])
         gone->last[lot] = load->day;
     if (gone->day == LS_NO_DATE || load->day > gone->day)
-        gone->day = load->day;
+        gone->day = load->day, gone->second = 0;
+    if (load->day == gone->day && load->second > gone->second)
+        gone->second = load->second;
     if (load->from_stack)
         gone->in_stack[lot] -= short_tons(load->tons);
     const ls_buyer *buyer = NULL;
@@ -35,7 +37,7 @@ static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_ha
 
 static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
-    if (farm->hauled.n == 0)
+    if (farm->hauled.n == 0 && farm->stacked.n == 0)
         return NULL;
     ls_haul_past *gone = LS_NEW(p->arena, ls_haul_past, 1);
     *gone = (ls_haul_past){.tons = LS_NEW(p->arena, double, p->buyers),
@@ -45,6 +47,9 @@ static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
                            .day = LS_NO_DATE};
     for (size_t i = 0; i < p->e->n; i++)
         gone->last[i] = LS_NO_DATE;
+    for (size_t k = 0; k < farm->stacked.n; k++)
+        gone->in_stack[ls_haul_lot_coded(p, farm->stacked.at[k].lot)] +=
+            short_tons(farm->stacked.at[k].tons);
     for (size_t k = 0; k < farm->hauled.n; k++) {
         size_t lot = ls_haul_lot_coded(p, farm->hauled.at[k].lot);
         if (lot < p->e->n)
@@ -85,9 +90,29 @@ static void put_in_order(ls_haul_planner *p) {
     }
 }
 
+/* No plan begins before the crew comes, or before loads that are gone. */
+static void begin_later(ls_haul_planner *p) {
+    ls_arena *a = p->arena;
+    const ls_day *arrives = &p->farm->crew->arrives;
+    bool early = p->gone == NULL || p->gone->day < arrives->day;
+    ls_date day = early ? arrives->day : p->gone->day;
+    long second = early ? 0 : p->gone->second;
+    if (p->from == LS_NO_DATE || p->from > day || (p->from == day && p->from_second >= second))
+        return;
+    ls_diag_add(p->farm->diag, LS_WARNING, early ? arrives->at : LS_NOWHERE,
+                ls_arena_printf(
+                    a, "the plan begins on %s%s%s", ls_date_words(a, day, ls_farm_year(p->farm)),
+                    second > 0 ? ", " : "", second > 0 ? ls_clock_words(a, second) : ""),
+                early ? "--from is before the crew arrives"
+                      : "--from is before the last load in the haul log");
+    p->from = day;
+    p->from_second = second;
+}
+
 void ls_haul_number_lots(ls_haul_planner *p) {
     put_in_order(p);
     p->gone = what_is_gone(p);
+    begin_later(p);
     p->lot_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     p->kind_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     for (size_t i = 0; i < p->e->n; i++)

@@ -39,15 +39,16 @@ static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issu
     return out;
 }
 
-/* One of a full truck: as much as a truck takes now, or took when it or others of its lot were
- * handed out. */
+/* One of a full truck: as much as a truck takes now, or took when it or others of its lot and kind
+ * were handed out. */
 static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
     double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
     size_t alike = 0;
     bool most = true;
     for (size_t k = 0; k < p->farm->issued.n; k++) {
         const ls_issued *other = &p->farm->issued.at[k];
-        if (other->from_stack || strcmp(other->lot, ticket->lot) != 0)
+        if (other->from_stack || other->truck != ticket->truck ||
+            strcmp(other->lot, ticket->lot) != 0)
             continue;
         bool same = fabs(other->tons - ticket->tons) < close;
         if (same && other->certainty == LS_FIRM) /* always full, and it may be the ticket itself */

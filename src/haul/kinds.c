@@ -4,6 +4,10 @@
 
 #include <math.h>
 
+static double most_of(const ls_haul_planner *p, size_t kind) {
+    return p->most_of == NULL ? INFINITY : p->most_of[kind];
+}
+
 /* Fields on which the kind spreads litter of some lot; their lines are given back. */
 static double fields_of(const ls_haul_planner *p, size_t kind) {
     double n = 0;
@@ -27,6 +31,8 @@ void ls_haul_choose_stack_kind(ls_haul_planner *p) {
     double best = -1;
     for (size_t k = 0; k < p->kinds && p->kinds > 1; k++) {
         const ls_truck *truck = &p->farm->trucks.at[k];
+        if (!(most_of(p, k) > 0))
+            continue;
         double reach = fields_of(p, k); /* first, then what all of them carry */
         double carry = (double)truck->count.n * ls_truck_payload(truck);
         reach += carry / (carry + 1);
@@ -99,23 +105,24 @@ static ls_line pace(ls_haul_planner *p, size_t kind, ls_plan_kind *out) {
 
 /* ---- where its litter finds room ---- */
 
-/* Tons that fields open on the first day take of the kind, no more than their buyers ordered; of
- * all kinds: p->kinds. */
-static double field_room(const ls_haul_planner *p, size_t kind) {
+/* Tons that fields open on the first day, or the others, take of the kind, no more than their
+ * buyers ordered; of all kinds: p->kinds. */
+static double field_room(const ls_haul_planner *p, size_t kind, bool open) {
     ls_split_problem q = ls_haul_problem(p);
     ls_date first = ls_haul_first_day(p);
     double sum = 0;
     for (size_t b = 0, f = 0; b < p->buyers; b++) {
         double room = 0;
         for (; f < p->fields && p->buyer[f] == b; f++) {
-            const ls_window *open = &p->field[f]->allowed;
+            const ls_window *days = &p->field[f]->allowed;
+            bool now =
+                !ls_haul_has_window(p->field[f]) || (days->from <= first && first <= days->to);
             double rate = 0;
             for (size_t i = 0; i < p->house_lots; i++)
                 if ((kind == p->kinds || p->kind_of[i] == kind) &&
                     ls_haul_spreads_on(p, p->kind_of[i], f))
                     rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
-            if (!ls_haul_has_window(p->field[f]) || (open->from <= first && first <= open->to))
-                room += rate * p->acres[f];
+            room += now == open ? rate * p->acres[f] : 0;
         }
         sum += fmin(room, q.most[b]);
     }
@@ -133,15 +140,18 @@ static double pile_room(const ls_haul_planner *p) {
     return best;
 }
 
-/* Tons that find room if the kind hauls them: of one that is kept to the road or finds less room on
- * fields than the others those of its fields, and of the stack what no open field takes. */
+/* Tons that find room if the kind hauls them, in whole loads: of one that is kept to the road or
+ * finds less room on fields than the others those of its fields, and of the stack what no open
+ * field takes and a later one may. */
 static double room_of(const ls_haul_planner *p, size_t kind, double all) {
     const ls_truck *truck = &p->farm->trucks.at[kind];
-    double fields = field_room(p, p->kinds), own = field_room(p, kind);
-    bool kept = truck->fields.n > 0 || truck->only.is == LS_ONLY_ROAD;
-    if (!kept && own > fields - 1e-6)
-        return INFINITY;
-    return fmin(pile_room(p), fmax(0, all - fields)) + own;
+    double fields = field_room(p, p->kinds, true), own = field_room(p, kind, true);
+    if (!(truck->fields.n > 0 || truck->only.is == LS_ONLY_ROAD || own < fields - 1e-6))
+        return most_of(p, kind);
+    double load = p->payload[kind],
+           stack = fmin(field_room(p, p->kinds, false), fmax(0, all - fields)),
+           loads = fmin(floor(pile_room(p) / load), ceil(stack / load - 1e-9));
+    return fmin(most_of(p, kind), (floor(own / load + 1e-9) + fmax(0, loads)) * load);
 }
 
 /* ---- the shares ---- */

@@ -49,8 +49,8 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
     ls_worksheet *w = p->w;
     ls_drop *drop = (ls_drop *)&load->drops[k];
     const char *key = ls_printf(w, "plan.load.%s.%zu", load->ticket, k + 1);
-    const ls_rate *rate =
-        ls_field_rate(rates, p->lot_of[d->lot], ls_haul_kind_for(p, d->lot, d->field));
+    const ls_rate *rate = ls_haul_rate_of(p, rates, d->lot, d->field);
+    drop->analysis = rate->lot->analysis;
     drop->rate = rate_of(p, load, key, d, rate);
     drop->takes =
         drop->rate == rate->rate
@@ -63,6 +63,10 @@ static void drop_lines(ls_haul_planner *p, const ls_load *load, size_t k, const 
         ls_leaf_exact(w, ls_printf(w, "%s.tons", key),
                       ls_printf(w, "load %s: tons on %s", load->ticket, drop->field->name.text),
                       "ton", d->tons * ls_unit_of("ton").factor, LS_BY_SPLIT, words);
+    if (drop->field->yard) { /* nothing is spread there */
+        drop->rate = drop->acres = LS_NO_LINE;
+        return;
+    }
     drop->acres =
         ls_quotient(w, ls_printf(w, "%s.acres", key),
                     ls_printf(w, "load %s: acres of %s", load->ticket, drop->field->name.text),

@@ -29,7 +29,8 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
                             .rate = LS_NO_LINE,
                             .takes = LS_NO_LINE,
                             .value_per_ton = LS_NO_LINE,
-                            .worth = LS_NO_LINE}; /* lines.c makes them */
+                            .worth = LS_NO_LINE, /* lines.c makes them */
+                            .analysis = ls_haul_lot(p, d->lot)->analysis};
     }
     load->drops = list;
     load->n = from->n;

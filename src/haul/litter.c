@@ -44,11 +44,11 @@ typedef struct {
     double *tons; /* [kind] */
     double *held; /* [kind] tons of bound loads still to be given */
     long *firm;   /* [kind] as held: their full loads, of the sure ones */
-    long sure;    /* full loads that are still sure */
-    bool low;     /* they are counted at this stage */
+    double *one;  /* [kind] part of the lot's sure litter in a full load */
+    double sure;  /* part of it that is left; 0: it is not counted at this stage */
 } dealer;
 
-/* Tons (sure loads) that the bound loads of other kinds leave a kind. */
+/* Tons (sure ones) that the bound loads of other kinds leave a kind. */
 static double left_for(const dealer *d, size_t kind) {
     double left = d->left;
     for (size_t k = 0; k < d->p->kinds; k++)
@@ -56,11 +56,11 @@ static double left_for(const dealer *d, size_t kind) {
     return left;
 }
 
-static long sure_for(const dealer *d, size_t kind) {
-    long sure = d->low ? d->sure : 0;
+static bool is_sure(const dealer *d, size_t kind) {
+    double left = d->sure;
     for (size_t k = 0; k < d->p->kinds; k++)
-        sure -= k == kind ? 0 : d->firm[k];
-    return sure;
+        left -= k == kind || d->firm[k] == 0 ? 0 : (double)d->firm[k] * d->one[k];
+    return left > d->one[kind] - 1e-9;
 }
 
 static void give(dealer *d, size_t kind) {
@@ -69,9 +69,9 @@ static void give(dealer *d, size_t kind) {
     d->tons[kind] += tons;
     d->left -= tons;
     d->held[kind] = fmax(0, d->held[kind] - tons);
-    if (tons > load - 1e-6 && sure_for(d, kind) > 0) {
+    if (tons > load - 1e-6 && is_sure(d, kind)) {
         p->sure[d->lot + kind]++;
-        d->sure--;
+        d->sure -= d->one[kind];
         d->firm[kind] -= d->firm[kind] > 0;
     }
 }
@@ -94,8 +94,7 @@ static size_t next_kind(const dealer *d) {
 /* Bound loads of the stage are kept for their kinds, as far as the lot has them. */
 static void hold(dealer *d, size_t of, int stage) {
     ls_haul_planner *p = d->p;
-    double left = d->left;
-    long sure = d->low ? d->sure : 0;
+    double left = d->left, sure = d->sure + 1e-9;
     for (size_t i = 0; i < p->bound.n; i++) {
         const ls_haul_bound *b = &p->bound.at[i];
         if (b->why != NULL || b->from_stack || p->lot_of[b->lot] != of || b->was > stage)
@@ -103,8 +102,8 @@ static void hold(dealer *d, size_t of, int stage) {
         double tons = fmin(b->tons, left);
         d->held[b->kind] += tons;
         left -= tons;
-        if (sure > 0 && ls_haul_bound_whole(p, b))
-            d->firm[b->kind]++, sure--;
+        if (sure > d->one[b->kind] && ls_haul_bound_whole(p, b))
+            d->firm[b->kind]++, sure -= d->one[b->kind];
     }
 }
 
@@ -117,12 +116,13 @@ static void deal(ls_haul_planner *p, size_t of, int stage) {
                 .left = p->in_lot[stage][of],
                 .held = LS_NEW(p->arena, double, p->kinds),
                 .firm = LS_NEW(p->arena, long, p->kinds),
-                .sure = (long)floor(ls_line_value(p->w, p->e->lots[of].firm) + 1e-9),
-                .low = stage == 0};
+                .one = LS_NEW(p->arena, double, p->kinds),
+                .sure = stage == 0};
     d.tons = &p->tons[stage][d.lot];
     for (size_t k = 0; k < p->kinds; k++) {
         d.tons[k] = 0;
-        p->sure[d.lot + k] = d.low ? 0 : p->sure[d.lot + k];
+        d.one[k] = 1 / ls_line_value(p->w, p->e->lots[of].kinds[k].firm);
+        p->sure[d.lot + k] = stage == 0 ? 0 : p->sure[d.lot + k];
     }
     hold(&d, of, stage);
     while (d.left > 1e-9)

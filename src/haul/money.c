@@ -146,6 +146,24 @@ static ls_line haul(books *s, const ls_quantity *q) {
     return sum(s, "plan.cost.haul", "haul", lines, n);
 }
 
+/* What goes to yards is not spread. */
+static ls_line spread_tons(books *s) {
+    ls_haul_planner *p = s->p;
+    ls_line *yards = LS_NEW(p->arena, ls_line, p->buyers);
+    size_t n = 0;
+    for (size_t i = 0; i < p->buyers; i++)
+        if (ls_buyer_is_yard(&p->farm->buyers.at[i]) && p->trade[i].tons != LS_NO_LINE)
+            yards[n++] = p->trade[i].tons;
+    static const char key[] = "plan.spread", label[] = "litter spread, likely case";
+    if (n == 0)
+        return LS_SUM(p->w, key, label, "ton", s->straight, s->out);
+    ls_line all = LS_SUM(p->w, "plan.hauled_out", "litter to fields and yards, likely case", "ton",
+                         s->straight, s->out);
+    return ls_difference(
+        p->w, key, label, "ton", all,
+        ls_sum(p->w, "plan.to_yards", "litter to yards, likely case", "ton", yards, n));
+}
+
 static void costs(books *s) {
     static const ls_costs nothing;
     ls_haul_planner *p = s->p;
@@ -153,8 +171,7 @@ static void costs(books *s) {
     ls_line *cost = p->plan->cost;
     ls_line taken = LS_SUM(p->w, "plan.taken_out", "litter taken out, likely case", "ton",
                            s->straight, s->stacked);
-    ls_line spread =
-        LS_SUM(p->w, "plan.spread", "litter spread, likely case", "ton", s->straight, s->out);
+    ls_line spread = spread_tons(s);
     cost[TAKE_OUT] = per_ton(s, TAKE_OUT, &c->take_out, taken);
     /* seldom paid for by itself: not missed if it is not given */
     cost[LOAD] = LS_GIVEN(c->load) ? per_ton(s, LOAD, &c->load, taken) : LS_NO_LINE;

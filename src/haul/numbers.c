@@ -9,15 +9,17 @@ typedef struct {
     ls_load load;
     size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
     size_t side;           /* place of the lot in the order of hauling */
+    bool lies;             /* in the stack already */
     long number;           /* 0: none yet */
     bool part;             /* less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
     double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
-/* Out of the stack the day they may go on comes first. Of a lot firm loads go first and possible
- * ones last, and then those that fill no truck; among equals by number, and until they have one
- * bound ones, those that slips promise, others, kinds of truck in turn. */
+/* Out of the stack the day they may go on comes first, then what lies there longer. Of a lot firm
+ * loads go first and possible ones last, and then those that fill no truck, a likely one too: while
+ * there is litter in the house the crew fills trucks. Among equals by number, and until they have
+ * one bound ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
@@ -25,6 +27,8 @@ static int in_order(const void *pa, const void *pb) {
         return a->side < b->side ? -1 : 1;
     if (a->load.from != b->load.from)
         return a->load.from < b->load.from ? -1 : 1;
+    if (a->lies != b->lies)
+        return a->lies ? -1 : 1;
     if (a->part != b->part)
         return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
@@ -124,6 +128,7 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .of = of[k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
+                           .lies = ls_haul_is_stacked(p, from->lot),
                            .part = from->tons < p->payload[truck] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};

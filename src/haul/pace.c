@@ -133,11 +133,13 @@ void ls_haul_times(ls_haul_planner *p) {
                                     "The trucks' speed on the road");
         c->acre[k] = seconds_an_acre(p, k);
     }
+    bool dumped = p->stack_tons > 0;
+    for (size_t f = 0; f < p->fields; f++)
+        dumped = dumped || p->field[f]->yard;
     c->dump = ls_haul_whole(ls_haul_seconds(
-        p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at the stack", "min",
-                            NULL, "dump time",
-                            p->stack_tons > 0 ? "How long a truck takes to empty at the stack"
-                                              : NULL)));
+        p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at a stack or yard",
+                            "min", NULL, "dump time",
+                            dumped ? "How long a truck takes to empty at a stack or yard" : NULL)));
     for (size_t k = 0; k < p->kinds; k++)
         for (size_t b = 0; b < p->buyers; b++)
             c->road[k * p->buyers + b] = way(p, k, b, speed[k]);
@@ -149,7 +151,11 @@ void ls_haul_times(ls_haul_planner *p) {
 
 /* ---- trips ---- */
 
-static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, double rate, double tons) {
+/* To spread the tons, or to empty the truck at a yard. */
+static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, size_t field, double rate,
+                               double tons) {
+    if (p->field[field]->yard)
+        return p->clock.dump;
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
 }
 
@@ -165,7 +171,7 @@ ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field)
         return job;
     job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
     job.empty =
-        spread_time(p, job.kind, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
+        spread_time(p, job.kind, field, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
     return job;
 }
 
@@ -176,6 +182,7 @@ ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls
     job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
     job.empty = 0;
     for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, job.kind, ls_haul_drop_rate(p, &s->drops[k]), s->drops[k].tons);
+        job.empty += spread_time(p, job.kind, s->drops[k].field, ls_haul_drop_rate(p, &s->drops[k]),
+                                 s->drops[k].tons);
     return job;
 }

@@ -14,6 +14,8 @@ static void add(ls_haul_planner *p, const ls_lot *lot) {
 /* By the log and then by the plan, in the order in which litter comes; turned about. */
 static void in_order(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
+    for (size_t k = 0; k < p->farm->stacked.n; k++)
+        add(p, &p->e->lots[ls_haul_lot_coded(p, p->farm->stacked.at[k].lot)]);
     for (size_t k = 0; k < p->farm->hauled.n; k++) {
         const ls_hauled *load = &p->farm->hauled.at[k];
         size_t lot = ls_haul_lot_coded(p, load->lot);

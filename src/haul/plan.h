@@ -46,16 +46,24 @@ double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b
 /* The lot in the stack of what bound loads of a lot of the estimate take there; p->lots: none. */
 size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot);
 
-/* bound.c: in each round the tickets that stay, with the tons they have now; the others are
- * recalled.
- */
-void ls_haul_bind(ls_haul_planner *p);
-/* Once it is settled with how many tons each goes: the room that those leave that count at a stage.
- */
+/* bound_room.c: so many tons on a bound load, or what its fields, its buyer's order or the stack
+ * have room for of them, but no fewer than the least. Why it does not fit; NULL: it does. */
+const char *ls_haul_bound_fit(ls_haul_planner *p, ls_haul_bound *b, double tons, double least);
+/* What it takes of that room, sign 1, or gives back, -1. */
+void ls_haul_bound_take(ls_haul_planner *p, const ls_haul_bound *b, int sign);
+/* More tons on it, as far as there is room; never fewer. */
+void ls_haul_bound_widen(ls_haul_planner *p, ls_haul_bound *b, double wish);
+/* The room that bound loads leave which count at a stage, once it is settled with how many tons
+ * each goes; -1: none counts. */
 void ls_haul_bound_room(ls_haul_planner *p, int stage);
 /* What the answer of a stage leaves of a lot goes on the lot's bound part load to a field, as far
  * as that has room: the lot gets no other. */
 void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
+
+/* bound.c: in each round the tickets that stay, with the tons they have now; the others are
+ * recalled.
+ */
+void ls_haul_bind(ls_haul_planner *p);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
 bool ls_haul_bind_owed(ls_haul_planner *p);
@@ -120,6 +128,9 @@ ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field
 
 /* listing.c: loads with their certainty; no tickets and no days yet. */
 void ls_haul_list(ls_haul_planner *p);
+/* pass.c: while a load waits for a truck that is out, others of its lot, as sure and as full, go
+ * before it on another kind. */
+void ls_haul_pass(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
 /* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there

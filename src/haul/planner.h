@@ -18,6 +18,7 @@ typedef struct {
     ls_sim_time dawn;    /* when it begins, after midnight */
     LS_LIST(ls_date) on; /* all working days that may be used */
     LS_LIST(ls_sim_out) out;
+    size_t on_road;     /* the last so many of out: trucks on the road when the plan begins */
     ls_sim_time dump;   /* to empty a truck at the stack */
     ls_sim_time *road;  /* [kind of truck * buyers + buyer] on the road, one way */
     ls_sim_time *slats; /* [lot] to move its slats off, or back */
@@ -84,6 +85,7 @@ typedef struct {
     double *in_stack; /* [lot of the estimate] left there */
     ls_date *last;    /* [lot of the estimate] day of its last load; LS_NO_DATE: none is gone */
     ls_date day;      /* of the last load of all */
+    long second;      /* of that day, as far as it is told */
 } ls_haul_past;
 
 /* A plan in the making. Fields are numbered as in the farm, buyer after buyer. */
@@ -105,14 +107,15 @@ struct ls_haul_planner {
      * the stack by the haul log, and behind these those that bound loads take litter into it from:
      * what bound loads out of it leave. None of it is in a house */
     size_t lots, fields, buyers, kinds;
-    size_t house_lots;   /* lots in houses: those of the estimate times the kinds */
-    size_t stacked_lots; /* lots before those of bound loads */
-    size_t *lot_of;      /* [lot] of the estimate */
-    size_t *order;       /* lots of the estimate in the order of hauling */
-    size_t *kind_of;     /* [lot] of truck */
-    size_t stack_kind;   /* the kind that takes litter out of the stack where its own cannot */
-    double *share;       /* [lot] in a house: of its litter; NULL: not known yet */
-    long *sure;          /* [lot] in a house: full loads that are sure, bound ones among them */
+    size_t house_lots;     /* lots in houses: those of the estimate times the kinds */
+    size_t stacked_lots;   /* lots before those of bound loads */
+    size_t *lot_of;        /* [lot] of the estimate */
+    size_t *order;         /* lots of the estimate in the order of hauling */
+    size_t *kind_of;       /* [lot] of truck */
+    size_t stack_kind;     /* the kind that takes litter out of the stack where its own cannot */
+    const double *most_of; /* [kind] tons it may haul, 0: no new load; NULL: any */
+    double *share;         /* [lot] in a house: of its litter; NULL: not known yet */
+    long *sure;            /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
     const ls_field **field;    /* [field] */
     size_t *buyer;             /* [field] */
@@ -141,6 +144,7 @@ struct ls_haul_planner {
     bound;                   /* tickets in the order in which they are served, then loads that
                                 those out of the stack need */
     long *owed;              /* [buyer] promised loads that are neither gone nor bound */
+    double *owed_tons;       /* [buyer] tons of them by the slip, as far as trucks take them now */
     double *rest[LS_STAGES]; /* [lot] tons that bound loads leave */
     long *rest_sure;         /* [lot] full loads that are sure, bound ones aside */
     ls_haul_room room;
@@ -222,6 +226,14 @@ bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field);
 size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
 /* Kinds take turns: whose is next that had so many of all its loads; p->kinds: none is left. */
 size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
+
+/* Of the litter of a lot in a house, or of what lies in the stack of it. */
+static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_field_rates *r,
+                                             size_t lot, size_t field) {
+    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
+    return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot],
+                                                          ls_haul_kind_for(p, lot, field));
+}
 
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)

@@ -104,22 +104,31 @@ static void order(const ls_haul_planner *p, problem *q, size_t b) {
         q->most[b] = fmax(0, o->most.value / ton - had);
 }
 
+/* Litter that bound loads take into the stack is in its house still: from there it goes straight
+ * where the rest of it may, whether its tickets are out yet or not. */
 static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
     size_t at = ls_haul_lot_field(p, lot, f);
     double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
-    q->value[at] = price - c.take_out - c.spread;
-    q->later_value[at] = price - c.reload - c.spread;
+    double spread = p->field[f]->yard ? 0 : c.spread;
+    q->value[at] = price - c.take_out - spread;
+    q->later_value[at] = price - c.reload - spread;
     q->open[at] = is_open(p, lot, f);
-    q->later[at] = !q->open[at] && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
+    bool straight = q->open[at] || (lot >= p->stacked_lots && is_open(p, ls_haul_home(p, lot), f));
+    q->later[at] = !straight && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
 }
 
+/* The greatest of the kinds that haul: no truck leaves less than it may. */
 double ls_haul_smallest_drop(const ls_haul_planner *p) {
-    const ls_quantity *given = &p->farm->trucks.at[0].smallest_drop;
-    double drop =
-        LS_GIVEN(*given)
-            ? given->value
-            : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+    double drop = 0;
+    for (size_t k = 0; k < p->kinds; k++) {
+        const ls_quantity *given = &p->farm->trucks.at[k].smallest_drop;
+        double one =
+            LS_GIVEN(*given)
+                ? given->value
+                : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+        drop = p->most_of == NULL || p->most_of[k] > 0 ? fmax(drop, one) : drop;
+    }
     return drop / ls_unit_of("ton").factor;
 }
 

@@ -144,21 +144,26 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     return open;
 }
 
-/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed. */
+/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed, or than
+ * their tons make by his slip: a trip out of the stack may be a small one. */
 static long served_by(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise to = promise(p, s, 0, false);
-    long n = 0, *left = LS_NEW(p->arena, long, p->buyers);
-    memcpy(left, p->owed, p->buyers * sizeof *left);
+    long n = 0, *loads = LS_NEW(p->arena, long, p->buyers);
+    double *tons = LS_NEW(p->arena, double, p->buyers);
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
         double *out =
             l->buyer == p->buyers ? NULL : &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (out == NULL || left[l->buyer] == 0 ||
-            !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l)))
+        if (out == NULL || !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l)))
             continue;
         *out -= l->from_stack ? l->tons : 0;
-        left[l->buyer]--;
-        n++;
+        loads[l->buyer]++;
+        tons[l->buyer] += l->tons;
+    }
+    for (size_t b = 0; b < p->buyers; b++) {
+        double owed = (double)p->owed[b];
+        if (p->owed[b] > 0)
+            n += (long)fmin(fmin(owed, (double)loads[b]), round(owed * tons[b] / p->owed_tons[b]));
     }
     return n;
 }
@@ -202,6 +207,7 @@ static const ls_split *slips_served(ls_haul_planner *p) {
         owed += p->owed[b];
     const ls_split *next = solve(p, &q, 0, sure, nothing(p), "promised loads"), *best = next;
     q.least_loads = q.most_loads;
+    q.least = p->owed_tons;
     for (bool more = true; more && served_by(p, best) < owed;) {
         more = shun_parts(p, next, open, sure);
         q.start = NULL;
@@ -271,10 +277,14 @@ static const ls_split *in_money(const ls_haul_planner *p, const ls_split *s) {
 /* What is still owed is the least of its buyer. */
 static ls_split_problem problem(const ls_haul_planner *p, bool slips_first) {
     ls_split_problem q = ls_haul_rest_problem(p);
-    long *least = LS_NEW(p->arena, long, p->buyers);
-    for (size_t b = 0; b < p->buyers; b++)
-        least[b] = slips_first && p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
-    q.least_loads = least;
+    long *loads = LS_NEW(p->arena, long, p->buyers);
+    double *tons = LS_NEW(p->arena, double, p->buyers);
+    for (size_t b = 0; b < p->buyers; b++) {
+        loads[b] = slips_first && p->owed[b] > q.least_loads[b] ? p->owed[b] : q.least_loads[b];
+        tons[b] = slips_first ? fmax(p->owed_tons[b], q.least[b]) : q.least[b];
+    }
+    q.least_loads = loads;
+    q.least = tons;
     return q;
 }
 

@@ -59,10 +59,21 @@ static void say_block(teller *s, size_t block, size_t first) {
     s->loads += loads;
 }
 
+/* Loads of the log on a day that was begun before the plan. */
+static long gone_on(const ls_haul_planner *p, ls_date day) {
+    long gone = 0;
+    for (size_t k = 0; p->from == day && k < p->farm->hauled.n; k++)
+        gone += p->farm->hauled.at[k].day == day;
+    return gone;
+}
+
 static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
     ls_sim_time length = p->clock.day;
     teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length,
                 ls_text_new(p->arena), 0};
+    long gone = gone_on(p, p->clock.on.at[day]);
+    if (gone > 0)
+        ls_text_addf(s.t, "%ld load%s gone already", gone, gone == 1 ? "" : "s");
     for (size_t b = 0, first = 0; b < p->run.s.blocks_n; first += p->run.s.blocks[b++].n)
         if (p->run.x.before[b].from < s.to)
             say_block(&s, b, first);
@@ -72,11 +83,13 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
 
 /* ---- what is out ---- */
 
-static const char *who(const ls_haul_planner *p, ls_sim_who who) {
+static const char *who(const ls_haul_planner *p, const ls_sim_out *o) {
+    ls_sim_who who = o->who;
     if (who.what == LS_SIM_TRUCK)
         return ls_arena_printf(
-            p->arena, "%s out",
-            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1));
+            p->arena, "%s %s",
+            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1),
+            o < p->clock.out.at + p->clock.out.n - p->clock.on_road ? "out" : "on the road");
     return who.what == LS_SIM_ALL      ? "no work"
            : who.what == LS_SIM_LOADER ? "loader out"
                                        : "slat hands out";
@@ -97,12 +110,9 @@ static const char *hours_out(const ls_haul_planner *p, ls_sim_span day, const ls
  * until 1:00 pm" */
 static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls_sim_out *o) {
     ls_date on = ls_haul_moment(p, day.from).day;
-    long gone = 0;
-    for (size_t k = 0; k < p->farm->hauled.n; k++)
-        gone += p->farm->hauled.at[k].day == on;
-    const char *name = who(p, o->who);
-    if (o->who.what == LS_SIM_ALL && gone > 0 && p->from == on &&
-        o->to == ls_haul_work_time(p, on, p->from_second))
+    long gone = gone_on(p, on);
+    const char *name = who(p, o);
+    if (o->who.what == LS_SIM_ALL && gone > 0 && o->to == ls_haul_work_time(p, on, p->from_second))
         name = ls_arena_printf(p->arena, "%ld load%s went", gone, gone == 1 ? "" : "s");
     return ls_arena_printf(p->arena, "%s%s", name, hours_out(p, day, o));
 }
@@ -270,6 +280,7 @@ void ls_haul_workdays(ls_haul_planner *p) {
     list_out(p);
     plan->day_begins = (long)p->clock.dawn;
     plan->day_seconds = (long)p->clock.day;
+    plan->begins = (ls_moment){ls_haul_first_day(p), p->from_second};
     plan->working_days = (long)plan->days_n;
     plan->start = plan->days_n > 0 ? plan->days[0].day : p->farm->crew->arrives.day;
     plan->finish = plan->days_n > 0 ? plan->days[plan->days_n - 1].day : plan->start;

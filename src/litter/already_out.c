@@ -13,10 +13,10 @@ static ls_line area_of(ls_litter_house *h, const ls_already_out *o, ls_worksheet
 
 static const char taken_label[] = "litter taken out before";
 
-/* Full loads that went over no scale. */
-static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
-    ls_line loads = ls_leaf_count(w, "loads", "loads taken out before", "", &o->loads);
-    const ls_truck *truck = &h->farm->trucks.at[0];
+ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label,
+                                const ls_count *told, ls_name of) {
+    ls_line loads = ls_leaf_count(w, "loads", "full loads, over no scale", "", told);
+    const ls_truck *truck = ls_truck_named(h->farm, of);
     ls_line each = ls_litter_weight_limit(h, truck);
     if (LS_GIVEN(truck->body)) {
         ls_line body = LS_PRODUCT(
@@ -24,7 +24,7 @@ static ls_line by_loads(ls_litter_house *h, const ls_already_out *o, ls_workshee
             ls_litter_loose_before(h, "loose-taken", "density of the loose litter taken out"));
         each = LS_LEAST(w, "load", "a load of it, by weight or volume", "ton", each, body);
     }
-    return LS_PRODUCT(w, "wet", taken_label, "ton", loads, each, ls_litter_by_eye(h));
+    return LS_PRODUCT(w, "wet", label, "ton", loads, each, ls_litter_by_eye(h));
 }
 
 /* As hauled then: weighed, loads, or depth x area x density in the house. */
@@ -32,7 +32,7 @@ static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, ls_works
     if (LS_GIVEN(o->weighed))
         return ls_leaf_given(w, "weighed", taken_label, "ton", &o->weighed);
     if (LS_GIVEN(o->loads))
-        return by_loads(h, o, w);
+        return ls_litter_by_full_loads(h, w, taken_label, &o->loads, o->truck);
     ls_line depth =
         ls_leaf_given(w, "depth", "depth of the litter taken out before", "in", &o->depth);
     return LS_PRODUCT(w, "wet", taken_label, "ton", area_of(h, o, w), depth, ls_litter_in_place(h));

@@ -79,8 +79,13 @@ static ls_line eggs_of(ls_litter_house *h, const ls_litter_flock *f, ls_workshee
 
 /* To the weight as given, else the published one at the end of the stay. */
 static ls_line gain_of(ls_litter_house *h, const ls_litter_flock *f) {
-    ls_line start = ls_leaf_figure(f->w, "start_weight", "weight of a bird placed", "kg/bird",
-                                   ls_litter_bird_figure(h, "start_weight"));
+    const ls_litter_growth *g = f->told->came > 0 ? ls_litter_growth_of(h) : NULL;
+    static const char placed[] = "weight of a bird placed";
+    ls_line start = g ? ls_leaf_by(f->w, "start_weight", placed, "lb/bird", g->last_weight,
+                                   g->weight[f->told->came], ls_spread_exact(),
+                                   "by the growth curve, at the age at which it came in")
+                      : ls_leaf_figure(f->w, "start_weight", placed, "kg/bird",
+                                       ls_litter_bird_figure(h, "start_weight"));
     const ls_figure *published = ls_litter_bird_figure(h, "end_weight");
     ls_line end =
         LS_GIVEN(f->told->weight) || !published

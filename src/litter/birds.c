@@ -4,8 +4,8 @@
 
 /* ---- bird-days between two days of a stay: losses fall evenly, or along straight lines ---- */
 
-static ls_line by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
-                        const char *unit, double value, ls_place at, ls_litter_days d) {
+ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                           const char *unit, double value, ls_place at, ls_litter_days d) {
     ls_origin origin = {LS_BY_FARM, at, NULL,
                         ls_printf(w, "%s to %s", ls_date_words(h->arena, d.from, 0),
                                   ls_date_words(h->arena, d.to, 0))};
@@ -22,12 +22,13 @@ static ls_line by_straight_line(ls_litter_house *h, const ls_litter_flock *f, ls
                                 ls_litter_days d) {
     ls_litter_days stay = {f->told->placed.day, f->told->removed.day};
     ls_place at = f->told->placed.at;
-    ls_line passed =
-        by_dates(h, w, "passed", "part of the stay that has passed at the middle of this feed", "%",
-                 middle(d, stay), at, d);
+    ls_line passed = ls_litter_by_dates(
+        h, w, "passed", "part of the stay that has passed at the middle of this feed", "%",
+        middle(d, stay), at, d);
     ls_line away = LS_PRODUCT(w, "away", "share of the birds missing then", "%", f->lost, passed);
     ls_line there = ls_complement(w, "there", "share of the birds there then", "%", away);
-    ls_line span = by_dates(h, w, "days", "days of this feed", "day", d.to - d.from, at, d);
+    ls_line span =
+        ls_litter_by_dates(h, w, "days", "days of this feed", "day", d.to - d.from, at, d);
     return LS_PRODUCT(w, "bird_days", "bird-days of these days", "bird-day", f->placed, span,
                       there);
 }
@@ -53,10 +54,11 @@ ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label
 /* Bird-days of these days, all within the stretch: days x the birds of their middle. */
 static ls_line within(ls_litter_house *h, ls_worksheet *w, ls_litter_stretch s, ls_litter_days d,
                       ls_place at) {
-    ls_line late = by_dates(h, w, "late", "how near the middle of these days is to the later count",
-                            "%", middle(d, s.days), at, d);
+    ls_line late =
+        ls_litter_by_dates(h, w, "late", "how near the middle of these days is to the later count",
+                           "%", middle(d, s.days), at, d);
     ls_line birds = ls_litter_on_the_way(w, "birds", "birds on an average day", s, late);
-    ls_line span = by_dates(h, w, "days", "days", "day", d.to - d.from, at, d);
+    ls_line span = ls_litter_by_dates(h, w, "days", "days", "day", d.to - d.from, at, d);
     return LS_PRODUCT(w, "", "bird-days of this feed between two counts", "bird-day", birds, span);
 }
 
@@ -109,12 +111,11 @@ static void weigh(ls_litter_house *h, ls_litter_flock *f) {
     const ls_figure *usual = ls_litter_bird_figure(h, "weight");
     static const char label[] = "live weight of a bird at removal";
     if (g)
-        f->weight =
-            ls_leaf_by(f->w, LS_GIVEN(*told) ? "curve_weight" : "weight",
-                       "published live weight at that age", "lb/bird", g->last_weight,
-                       g->weight[f->told->removed.day - f->told->placed.day], ls_spread_exact(),
-                       "Gompertz curve through the hatch weight and the published weights; past "
-                       "the last of them with its last slope");
+        f->weight = ls_leaf_by(
+            f->w, LS_GIVEN(*told) ? "curve_weight" : "weight", "published live weight at that age",
+            "lb/bird", g->last_weight, g->weight[ls_flock_age(f->told)], ls_spread_exact(),
+            "Gompertz curve through the hatch weight and the published weights; past "
+            "the last of them with its last slope");
     if (!LS_GIVEN(*told)) {
         if (!g && usual)
             f->weight = ls_leaf_figure(f->w, "weight", label, "lb/bird", usual);
@@ -153,8 +154,8 @@ static ls_line between(ls_litter_house *h, const ls_litter_flock *f, size_t j) {
     ls_litter_stretch s = ls_litter_stretch_of(f, j);
     ls_worksheet *w = ls_part(f->w, NULL, "span-%zu", j + 1);
     ls_place at = j < f->told->counts.n ? f->told->counts.at[j].date.at : f->told->removed.at;
-    ls_line days = by_dates(h, w, "days", "days between two counts", "day", s.days.to - s.days.from,
-                            at, s.days);
+    ls_line days = ls_litter_by_dates(h, w, "days", "days between two counts", "day",
+                                      s.days.to - s.days.from, at, s.days);
     ls_line half = ls_leaf_exact(w, "half", "half", "", 0.5, LS_BY_DEFINITION, NULL);
     ls_line both =
         LS_SUM(w, "both", "birds at the start and at the end", "bird", s.before, s.after);

@@ -55,7 +55,10 @@ static ls_line moisture_then(ls_litter_house *h, const year *y) {
 static ls_line made_then(ls_litter_house *h, const year *y) {
     const ls_cleanout *c = y->told;
     ls_line *x = LS_NEW(h->arena, ls_line, c->cake.n + 1);
-    ls_line weighed = ls_leaf_given(y->w, "weighed", "litter weighed at %s", "ton", &c->weighed);
+    ls_line weighed =
+        LS_GIVEN(c->weighed)
+            ? ls_leaf_given(y->w, "weighed", "litter weighed at %s", "ton", &c->weighed)
+            : ls_litter_by_full_loads(h, y->w, "litter in the loads of %s", &c->loads, c->truck);
     ls_line solids = ls_complement(y->w, "solids", "dry share at %s", "%", moisture_then(h, y));
     x[0] = LS_PRODUCT(y->w, "hauled", "dry litter at %s", "ton", weighed, solids);
     for (size_t i = 0; i < c->cake.n; i++)
@@ -66,18 +69,43 @@ static ls_line made_then(ls_litter_house *h, const year *y) {
                                    c->cake.n + 1);
 }
 
+/* As told; else so many flocks like the last one here now, or birds like those that stayed. */
+static ls_line bird_days_then(ls_litter_house *h, const year *y) {
+    const ls_cleanout *c = y->told;
+    static const char label[] = "bird-days before %s";
+    ls_origin at = {LS_BY_FARM, c->bird_days.at, NULL, NULL};
+    if (LS_GIVEN(c->bird_days))
+        return ls_leaf(y->w, "bird_days", label, "bird-day", c->bird_days.value, ls_spread_exact(),
+                       at);
+    if (h->house->flocks.n == 0)
+        return LS_NO_LINE;
+    const ls_litter_flock *now = &h->flocks[h->house->flocks.n - 1];
+    ls_line birds = now->mean, days = now->days;
+    if (LS_GIVEN(c->birds))
+        birds = LS_PRODUCT(
+            y->w, "mean_birds", "birds on an average day before %s", "bird", birds,
+            ls_quotient(y->w, "birds_over_now", "birds placed then over now", "",
+                        ls_leaf_count(y->w, "birds", "birds placed before %s", "bird", &c->birds),
+                        now->placed));
+    if (LS_GIVEN(c->from))
+        days = ls_litter_by_dates(h, y->w, "days", "days those birds stayed", "day",
+                                  c->date.day - c->from.day, c->from.at,
+                                  (ls_litter_days){c->from.day, c->date.day});
+    if (!LS_GIVEN(c->flocks))
+        return LS_PRODUCT(y->w, "bird_days", label, "bird-day", birds, days);
+    return LS_PRODUCT(y->w, "bird_days", label, "bird-day", birds, days,
+                      ls_leaf_count(y->w, "flocks", "flocks before %s", "", &c->flocks));
+}
+
 /* How much more was fed since than before. LS_NO_LINE: not to be known. */
 static ls_line now_over_then(ls_litter_house *h, const year *y) {
     const ls_cleanout *c = y->told;
     if (LS_GIVEN(c->feed) && h->feed)
         return ls_quotient(y->w, "ratio", "feed now over then", "", h->feed,
                            ls_leaf_given(y->w, "feed", "feed eaten before %s", "ton", &c->feed));
-    if (!LS_GIVEN(c->bird_days) || !h->bird_days)
-        return LS_NO_LINE;
-    ls_origin at = {LS_BY_FARM, c->bird_days.at, NULL, NULL};
-    ls_line then = ls_leaf(y->w, "bird_days", "bird-days before %s", "bird-day", c->bird_days.value,
-                           ls_spread_exact(), at);
-    return ls_quotient(y->w, "ratio", "bird-days now over then", "", h->bird_days, then);
+    ls_line then = h->bird_days ? bird_days_then(h, y) : LS_NO_LINE;
+    return then ? ls_quotient(y->w, "ratio", "bird-days now over then", "", h->bird_days, then)
+                : LS_NO_LINE;
 }
 
 /* ---- of one year or several ---- */

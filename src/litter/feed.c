@@ -129,15 +129,15 @@ static ls_line eaten(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet 
 static ls_line grown(ls_litter_house *h, const ls_litter_flock *f) {
     const ls_litter_growth *g = ls_litter_growth_of(h);
     const ls_flock *flock = f->told;
-    size_t from = (size_t)(ls_house_since(h->house, flock) - flock->placed.day),
-           to = (size_t)(flock->removed.day - flock->placed.day);
+    ls_date hatched = flock->placed.day - (ls_date)flock->came;
+    size_t from = (size_t)(ls_house_since(h->house, flock) - hatched), to = ls_flock_age(flock);
     if (flock->counts.n == 0)
-        return eaten(h, f, f->w, from, to, birds_by_loss(f, middle_of_feed(g, from, to)));
+        return eaten(h, f, f->w, from, to,
+                     birds_by_loss(f, middle_of_feed(g, from, to) - (double)flock->came));
     ls_line *x = LS_NEW(h->arena, ls_line, flock->counts.n + 1);
     for (size_t j = 0; j <= flock->counts.n; j++) {
         ls_litter_stretch s = ls_litter_stretch_of(f, j);
-        size_t begin = (size_t)(s.days.from - flock->placed.day),
-               end = (size_t)(s.days.to - flock->placed.day);
+        size_t begin = (size_t)(s.days.from - hatched), end = (size_t)(s.days.to - hatched);
         size_t a = begin > from ? begin : from, b = end < to ? end : to;
         if (a >= b)
             continue;

@@ -95,8 +95,8 @@ static void scale(ls_litter_growth *g, const ls_table *table) {
 static size_t longest_stay(const ls_house *house) {
     size_t days = LEAST_DAYS;
     for (size_t k = 0; k < house->flocks.n; k++) {
-        long stay = house->flocks.at[k].removed.day - house->flocks.at[k].placed.day;
-        days = stay > (long)days ? (size_t)stay : days;
+        size_t age = ls_flock_age(&house->flocks.at[k]);
+        days = age > days ? age : days;
     }
     return days;
 }

@@ -231,6 +231,9 @@ typedef struct {
     ls_litter_days days;
     ls_line before, after;
 } ls_litter_stretch;
+/* A figure of the farm file that such days make. */
+ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                           const char *unit, double value, ls_place at, ls_litter_days d);
 /* From the j-th count on; 0: from placing. Birds on the way: late is how near to the later count.
  */
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
@@ -299,6 +302,9 @@ ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *
 
 /* ---- already_out.c ---- */
 
+/* Full loads that went over no scale, of the truck of that name: tons, with that label. */
+ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label,
+                                const ls_count *told, ls_name of);
 /* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
  * of cake at the moisture of cake. */
 ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w,

@@ -116,11 +116,18 @@ static void lot_loads(const lot *l) {
     out->kinds = LS_NEW(h->arena, ls_lot_kind, h->farm->trucks.n);
     for (size_t k = 0; k < h->farm->trucks.n; k++) {
         const ls_litter_kind *kind = &h->kinds[k];
+        ls_worksheet *w = ls_part(l->w, NULL, "truck-%zu", k + 1);
         out->kinds[k] =
             (ls_lot_kind){.payload.line = kind->payload,
                           .next_load.line = kind->next_load,
                           .volume_binds = kind->full_body && ls_line_value(h->w, kind->full_body) <
                                                                  ls_truck_payload(kind->truck)};
+        if (h->farm->trucks.n > 1)
+            out->kinds[k].full_loads.line =
+                ls_step_down(w, "full_loads", "whole payloads if this kind hauls all", "load",
+                             ls_quotient(w, "payloads", "tons over payload", "load", out->tons.line,
+                                         kind->payload),
+                             h->one_load);
     }
     ls_line loads =
         ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, h->payload);

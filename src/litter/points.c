@@ -21,6 +21,7 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot, size_t trucks) {
         if (lot->kinds[k].payload.line != lot->payload.line)
             want(a, list, &lot->kinds[k].payload);
         want(a, list, &lot->kinds[k].next_load);
+        want(a, list, &lot->kinds[k].full_loads);
     }
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         want(a, list, &lot->per_ton[k]);
@@ -43,13 +44,18 @@ static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what,
                          LS_BY_SIMULATION, ls_printf(w, words, prefix, of));
 }
 
+static const double close = 1e-9;
+
+static ls_line firm_loads(ls_worksheet *w, const char *prefix, ls_q full) {
+    return count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
+                      "low of %s.%s, rounded down", "full_loads");
+}
+
 /* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
  * most up. */
 static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q trips, ls_line *firm,
                         ls_line *likely, ls_line *possible) {
-    const double close = 1e-9;
-    *firm = count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
-                       "low of %s.%s, rounded down", "full_loads");
+    *firm = firm_loads(w, prefix, full);
     *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
                          "likely of %s.%s, to the nearest", "trips");
     *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
@@ -109,9 +115,15 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
     ls_litter_query_found(w, e);
     if (!e->full_loads)
         return;
-    for (size_t i = 0; i < e->n; i++)
-        count_loads(w, e->lots[i].slug, full[i], trips[i], &e->lots[i].firm, &e->lots[i].likely,
-                    &e->lots[i].possible);
+    for (size_t i = 0; i < e->n; i++) {
+        ls_lot *lot = &e->lots[i];
+        count_loads(w, lot->slug, full[i], trips[i], &lot->firm, &lot->likely, &lot->possible);
+        for (size_t k = 0; k < e->farm->trucks.n; k++)
+            lot->kinds[k].firm = e->farm->trucks.n == 1
+                                     ? lot->firm
+                                     : firm_loads(w, ls_printf(w, "%s.truck-%zu", lot->slug, k + 1),
+                                                  lot->kinds[k].full_loads);
+    }
     count_loads(w, "whole-farm", full[e->n], trips[e->n], &e->firm, &e->likely, &e->possible);
     e->all_firm_chance = together(w, e);
 }

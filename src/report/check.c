@@ -243,7 +243,8 @@ static size_t gaps(ls_doc_group *top, const ls_farm *f) {
         house_gaps(&l, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
-            field_gaps(&l, f, &f->buyers.at[i].fields.at[k]);
+            if (!f->buyers.at[i].fields.at[k].yard)
+                field_gaps(&l, f, &f->buyers.at[i].fields.at[k]);
     for (int rank = 0; rank < RANKS; rank++)
         for (size_t i = 0; i < l.kinds.n; i++) {
             const ls_report_list *where = &l.kinds.at[i].where;
@@ -279,7 +280,7 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
-        fields += f->buyers.at[i].fields.n;
+        fields += f->buyers.at[i].fields.n - ls_buyer_is_yard(&f->buyers.at[i]);
     ls_doc_say(g, LS_FIRST,
                e == NULL
                    ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))

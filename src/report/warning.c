@@ -31,30 +31,43 @@ static bool holds(ls_arena *a, const char *text, const char *line) {
     return false;
 }
 
-/* The bird whose starter the file began as; 0: it did not. */
-static int begun_as(ls_arena *a, const char *text) {
-    for (int bird = 1; bird < LS_BIRDS; bird++) {
-        const char *starter = ls_farm_starter(a, bird);
-        if (strncmp(text, starter, strcspn(starter, "\n")) == 0)
-            return bird;
+/* The line that says what the starter is for: the second. */
+static bool begins_as(const char *text, const char *starter) {
+    size_t first = strcspn(starter, "\n") + 1;
+    return strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0;
+}
+
+/* The starter that the file began as, and it with all its examples. */
+static bool began_as(ls_arena *a, const char *text, const char **bare, const char **shown) {
+    for (int i = 2; i < 2 * LS_BIRDS; i++) {
+        ls_starter is = {.bird = i / 2, .metric = i % 2 == 1};
+        const char *const *housing = ls_farm_housings(a, is.bird);
+        for (; (is.housing = *housing) != NULL; housing++) {
+            *bare = ls_farm_starter(a, is);
+            if (begins_as(text, *bare)) {
+                is.example = true;
+                *shown = ls_farm_starter(a, is);
+                return true;
+            }
+        }
     }
-    return 0;
+    return false;
 }
 
 static ls_report_begun one_file(ls_arena *a, const ls_input *input) {
     enum { MOST_NAMED = 15 };
     const char *text = input->text;
-    int bird = begun_as(a, text);
-    const char *starter = bird == 0 ? "" : ls_farm_starter(a, bird);
+    const char *bare, *shown;
+    bool begun = began_as(a, text, &bare, &shown);
     ls_text *lines = ls_text_new(a);
     ls_report_begun file = {.file = input->name};
     long number = 0;
-    for (const char *s; bird != 0 && (s = next_line(a, &text)) != NULL;) {
+    for (const char *s; begun && (s = next_line(a, &text)) != NULL;) {
         number++;
-        if (!says_something(s))
+        if (!says_something(s) || holds(a, bare, s))
             continue;
         file.all++;
-        if (holds(a, starter, s) && ++file.same <= MOST_NAMED)
+        if (holds(a, shown, s) && ++file.same <= MOST_NAMED)
             ls_text_addf(lines, "%s%ld", lines->n == 0 ? "" : ", ", number);
     }
     file.lines = file.same > MOST_NAMED ? ls_arena_printf(a, "%s, ...", lines->s) : lines->s;

@@ -100,8 +100,7 @@ class Year:
         standing = [(n, e) for n, e in enumerate(self.log, 1)
                     if n not in replaced and e["tons"] and not e.get("issued")]
         self.strange = [(n, e) for n, e in standing if e["code"] not in self.lots]
-        self.logged = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
-        self.loads = self.logged  # less those that a newer file has too
+        self.loads = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
 
     def load(self, n, entry):
         parts = shared_out(entry)
@@ -122,8 +121,7 @@ class Year:
         return max(0.0, number(field["area"]) - strips)
 
     def tons(self, keep):
-        """Of the log, whether or not another file has a load too."""
-        return sum(p.tons for load in self.logged for p in load.parts if keep(p))
+        return sum(p.tons for load in self.loads for p in load.parts if keep(p))
 
 
 class Books:
@@ -144,11 +142,12 @@ class Books:
             self.through_the_stack(code)
 
     def count_once(self):
-        """How many loads two files have."""
+        """How many loads two files have: they count in the newest."""
         seen, twice = set(), 0
         for year in self.years:
-            year.loads = [x for x in year.logged if (x.day, x.ticket) not in seen]
-            twice += len(year.logged) - len(year.loads)
+            once = [x for x in year.loads if (x.day, x.ticket) not in seen]
+            twice += len(year.loads) - len(once)
+            year.loads = once
             seen |= {(x.day, x.ticket) for x in year.loads}
         return twice
 
@@ -190,6 +189,13 @@ class Books:
                 tons[self.years[p.year].lots[p.lot]] += p.tons
         return tons
 
+    def all_litters(self, load):
+        """The lots in a load of the newest file, wherever it went."""
+        if not load.out:
+            return [load.lot]
+        return [self.years[p.year].lots[p.lot] for p in self.pieces
+                if p.out and (p.log, p.entry) == (0, load.entry)]
+
     def newest_day(self):
         return max(load.day for load in self.now.loads)
 
@@ -230,8 +236,8 @@ class Books:
         return books
 
     def year_row(self, year):
-        used = {p.place for load in year.logged for p in load.parts} - {"stack"}
-        return {"house_tons": sum(load.tons for load in year.logged if not load.out),
+        used = {p.place for load in year.loads for p in load.parts} - {"stack"}
+        return {"house_tons": sum(load.tons for load in year.loads if not load.out),
                 "own_tons": year.tons(lambda p: p.place != "stack" and year.is_own(p.place)),
                 "moved_tons": year.tons(lambda p: p.place != "stack" and
                                         not year.is_own(p.place)),
@@ -286,16 +292,6 @@ class Books:
                     for what in ("tons",) + NUTRIENTS:
                         sums[book][what] += tons * lot.holds(what)
         return sums
-
-    def gone_before(self, first, keep):
-        """Has litter that was lost before that day such a piece?"""
-        return any(keep(p) and (self.newer(self.years[p.year].lots[p.lot]) or first) < first
-                   for p in self.pieces)
-
-    def overdrawn(self):
-        """Has an earlier file more gone than there was, by a load that a newer file has too?"""
-        return any(sum(x.tons for x in year.logged if x.lot is lot and not x.out) > lot.tons
-                   for year in self.years[1:] for lot in year.lots.values())
 
     def period_of(self, k, lot, first, last):
         mine = [p for p in self.pieces if p.year == k and p.lot == lot.code and p.day <= last]

@@ -20,16 +20,6 @@ RATE_ITEMS = ("more litter than the rate", "more nitrogen than the need",
 GOOD_PRACTICE = {"spreadable acres", "soil condition", "planting and harvest"}
 
 
-# What the program is known to reckon otherwise: each with its reason, taken out when it is mended.
-# A case in doubt is compared all the same; bookkeeper.py says when none of them differs any more.
-KNOWN = {
-    "in two files": "a load that two files have is gone from the litter of the older one too, "
-                    "which then made more than was weighed",
-    "lost twice": "a rest that was lost before the days of a period is lost in them again where "
-                  "some of that litter went through the stack",
-}
-
-
 def slug(text):
     return re.sub("[^a-z0-9]+", "_", text.lower()).strip("_")
 
@@ -119,10 +109,12 @@ class Audit:
         every = self.year.loads
         self.paper("nutrient management plan", "plan", "the farm",
                    facts.get("plan", {}).get("date"), 5, False, every)
-        for lot in self.year.lots.values():
-            self.paper("litter analysis", "litter analysis", lot.name, lot.lab["date"],
-                       number(ages.get("litter", 1)), "litter" in ages,
-                       [load for load in every if load.lot is lot])
+        for year in self.books.years:
+            for lot in year.lots.values():
+                of = lot.name if year is self.year else f"{lot.name} of {year.name}.yaml"
+                self.paper("litter analysis", "litter analysis", of, lot.lab["date"],
+                           number(ages.get("litter", 1)), "litter" in ages,
+                           [load for load in every if lot in self.books.all_litters(load)])
         for plot in self.plots:
             self.paper("soil test", "soil test", plot.place,
                        plot.field.get("soil", {}).get("date"), number(ages.get("soil", 3)),
@@ -249,8 +241,7 @@ class Audit:
 
     def is_its_report(self, load):
         """Of litter that is in the load, with its laboratory."""
-        labs = [lot.lab for i in range(len(load.parts))
-                for lot in self.books.litters(0, load, i)]
+        labs = [lot.lab for lot in self.books.all_litters(load)]
         return any(lab["date"] in load.words["analysis"] and "by" in lab for lab in labs)
 
     # ---- records of a field ----
@@ -265,7 +256,7 @@ class Audit:
         file("planting and harvest", {"harvested", "yield_got"} <= set(f) and
              ("hay" in f["crop"] or "planted" in f))
         self.from_log(plot)
-        lots = {load.lot.code: load.lot for load, _ in plot.spread}.values()
+        lots = [lot for mix in plot.litter.values() for lot in mix.tons]
         file("test methods", "method" in f.get("soil", {}) and
              all("method" in lot.lab for lot in lots))
         file("test results", "soil" in f)

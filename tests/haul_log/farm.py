@@ -3,7 +3,11 @@ import csv
 import os
 import shutil
 import subprocess
+import sys
 import tempfile
+
+sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+from bookkeeping import farms  # noqa: E402
 
 PROGRAM = os.path.abspath("build/littershed")
 DEMO = [os.path.abspath(f"fixtures/demo-{part}.yaml") for part in ("house", "fields")]
@@ -11,14 +15,7 @@ FIELD = "Larkspur Hay/Upper Meadow"
 
 
 def ticket(number, lot="NORTH-LEFT"):
-    """Lot, number and the check character of ISO 7064 MOD 37,36."""
-    text = f"{lot}-{number:02d}"
-    alphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-    product = 36
-    for c in text:
-        if c in alphabet:
-            product = ((product + alphabet.index(c)) % 36 or 36) * 2 % 37
-    return f"{text}-{alphabet[(37 - product) % 36]}"
+    return farms.ticket(lot, number)
 
 
 class Farm:

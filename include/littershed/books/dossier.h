@@ -16,12 +16,16 @@ typedef enum {
     LS_WENT_TO_STACK
 } ls_dossier_way;
 typedef struct {
-    size_t file, lot;       /* lot: of that file's estimate */
-    size_t log, load, part; /* of the file whose log tells it */
-    ls_date day;
+    size_t file, lot; /* whose lot, and so whose report, it is; lot: of that file's estimate */
+    const char *code; /* of the lot */
+    size_t log, load, part;    /* of the file whose log tells it */
+    size_t n;                  /* of that part of the load */
+    ls_date day, in;           /* in: into the stack, of what came out of it; LS_NO_DATE */
     bool from_stack, unlogged; /* unlogged: into the stack it never went by the logs */
+    bool split;                /* not all of that part of the load */
     ls_dossier_way to;
-    ls_line tons;
+    double mass;  /* base units */
+    ls_line tons; /* the same, in a dossier */
 } ls_dossier_piece;
 
 /* One part of a load, as it went. */
@@ -58,6 +62,7 @@ typedef struct {
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
     ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
+    ls_line potash;          /* K2O, lb/ac */
 } ls_dossier_application;
 
 /* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
@@ -91,7 +96,7 @@ typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 typedef struct {
     const char *item; /* of the audit, if it is too old: "old soil test" */
     const char *what, *of;
-    ls_place at; /* of its date in the files */
+    const char *where; /* its date stands: "farm.yaml:12"; of an earlier file "2025.yaml" */
     ls_date date, on;
     ls_line age, limit;  /* days */
     const ls_place *own; /* where the farm file gives the limit; NULL: the usual one */

@@ -5,11 +5,12 @@
 #include <stdbool.h>
 
 enum {
-    LS_LAYS = 1,      /* eggs: a flock may tell how many */
-    LS_BY_SEX = 2,    /* hens and males are counted apart, in a house with slats and sides */
-    LS_STANDS_IN = 4, /* its published litter stands in where no bird is told; one row has it */
-    LS_MANURE_APART =
-        8 /* its manure may be kept apart from litter: on belts, in a pit, scraped off */
+    LS_LAYS = 1,         /* eggs: a flock may tell how many */
+    LS_BY_SEX = 2,       /* hens and males are counted apart, in a house with slats and sides */
+    LS_STANDS_IN = 4,    /* its published litter stands in where no bird is told; one row has it */
+    LS_MANURE_APART = 8, /* its manure may be kept apart from litter: on belts, in a pit, scraped
+                            off */
+    LS_MOVED = 16        /* brooded in one house and grown in another */
 };
 
 /* As what the federal size classes count a bird (40 CFR 122.23). Open: by one reading as laying
@@ -33,8 +34,8 @@ typedef enum {
     X(LS_LAYER, "layer", LS_LAYS | LS_MANURE_APART, LS_SIZE_LAYING_HENS, "24000", "2025-02-24")    \
     X(LS_LAYER_PULLET, "layer pullet", LS_MANURE_APART, LS_SIZE_OTHER_CHICKENS, "24000",           \
       "2025-10-13")                                                                                \
-    X(LS_TURKEY_TOM, "turkey tom", 0, LS_SIZE_TURKEYS, "5000", "2025-09-29")                       \
-    X(LS_TURKEY_HEN, "turkey hen", 0, LS_SIZE_TURKEYS, "8000", "2025-11-03")                       \
+    X(LS_TURKEY_TOM, "turkey tom", LS_MOVED, LS_SIZE_TURKEYS, "5000", "2025-09-29")                \
+    X(LS_TURKEY_HEN, "turkey hen", LS_MOVED, LS_SIZE_TURKEYS, "8000", "2025-11-03")                \
     X(LS_DUCK, "duck", 0, LS_SIZE_DUCKS, "10000", "2025-12-29")
 
 /* 0: no bird is told; LS_BIRDS: one past the last. */

@@ -103,8 +103,8 @@ typedef struct {
 } ls_earlier;
 
 typedef struct {
-    ls_name name, formerly;
-    ls_quantity area, length; /* length: of a pass of the spreader, from end to end */
+    ls_name name, like, formerly; /* like: the field that what was left out is taken from */
+    ls_quantity area, length;     /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */
     ls_name crop;
@@ -144,6 +144,7 @@ typedef struct {
     /* The days on which it may be spread: open, less what the three limits of days rule out.
      * from == LS_NO_DATE: any day. */
     ls_window allowed;
+    bool yard; /* no field but a place that takes tons: its area counts an acre for each */
     bool clean, yield_told; /* read without a mistake; what is wrong with its yield is noted */
 } ls_field;
 
@@ -164,15 +165,21 @@ typedef struct {
 
 typedef struct {
     ls_name name, formerly, address, phone;
-    ls_name stream; /* the nearest to where the litter is used */
-    ls_name state;  /* a row of the table "state"; not given: the farm's */
-    ls_yesno own;   /* the fields are the farm's own: nothing is sold */
-    ls_quantity distance, price;
+    ls_name stream;              /* the nearest to where the litter is used */
+    ls_name state;               /* a row of the table "state"; not given: the farm's */
+    ls_yesno own;                /* the fields are the farm's own: nothing is sold */
+    ls_quantity distance, price; /* below 0: paid by the farm */
+    ls_quantity takes;           /* mass; the most of order too */
     ls_order *order;
-    LS_LIST(ls_field) fields;
+    LS_LIST(ls_field) fields; /* of a buyer without any one yard */
     ls_place at;
     const char *slug;
 } ls_buyer;
+
+/* Does it take tons at a yard, and has no fields? */
+static inline bool ls_buyer_is_yard(const ls_buyer *b) {
+    return b->fields.n > 0 && b->fields.at[0].yard;
+}
 
 /* Names under which a table of removal may hold a crop, likest first: its own; the hay of a
  * pasture; grass hay of any kind. In the arena; how many. */

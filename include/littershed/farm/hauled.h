@@ -2,6 +2,7 @@
 #pragma once
 
 #include "littershed/farm/field.h"
+#include "littershed/farm/house.h"
 #include "littershed/farm/work.h"
 
 /* Where a part of a load went. */
@@ -19,15 +20,16 @@ typedef struct {
     long number; /* running number in the lot (of those from its house, or out of the stack) */
     bool from_stack;
     ls_date day;
+    long second; /* of it; -1: not told */
     double tons; /* base units */
     bool weighed;
     const ls_truck *truck; /* NULL: not told, or named by no file */
+    long truck_number;     /* of that kind, 1 ...; 0: not told */
     bool tells_delay;      /* the log tells when it was worked in: */
     long delay;            /* days, or LS_NEVER */
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
-    bool doubled;      /* the file of a later year has it too, and there it counts */
     long log_entry;    /* its number in the log; 0: not known */
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
@@ -44,6 +46,20 @@ typedef struct {
     size_t loads;              /* or parts of them */
     const char *took;          /* how removed was, or why it is not known */
 } ls_past;
+
+/* Litter of a lot that earlier years' files left in the stack, by the report of the file that made
+ * it. */
+typedef struct {
+    const char *lot;      /* code */
+    const char *from;     /* the file: "2025.yaml" */
+    const char *by;       /* how it knows what a ton holds */
+    double tons, left;    /* base units: before this farm's loads, and what of it is there now */
+    bool alone;           /* no litter of this farm's own lies there with it */
+    double per_ton[4];    /* N, NH4-N, P2O5, K2O; NAN: not known */
+    const ls_lab *report; /* NULL: published figures */
+    size_t reports;       /* how many are averaged */
+    int bird;             /* ls_bird of its flocks */
+} ls_stacked;
 
 /* A ticket that was handed out and not taken back; the load itself is not gone. Names as they were
  * handed out: the files may name the buyer or a field no more. */

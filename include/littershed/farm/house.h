@@ -67,11 +67,14 @@ typedef struct {
 } ls_bird_count;
 
 typedef struct {
-    ls_choice birds; /* ls_bird */
-    ls_count hens;   /* breeders: hens placed */
-    ls_count males;  /* breeders */
-    ls_count count;  /* other birds: birds placed */
-    ls_day placed, removed;
+    ls_name like;           /* the house whose flock what was left out is taken from */
+    ls_choice birds;        /* ls_bird */
+    ls_count hens;          /* breeders: hens placed */
+    ls_count males;         /* breeders */
+    ls_count count;         /* other birds: birds placed */
+    ls_day placed, removed; /* placed not given: by age */
+    ls_quantity age;        /* when removed */
+    long came;              /* days old when placed, as far as age tells */
     ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
                          default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
@@ -111,7 +114,8 @@ typedef struct {
 typedef struct {
     ls_day date;             /* not given: of several alike, or before an earlier cleanout */
     ls_quantity weighed;     /* as hauled; or */
-    ls_count loads;          /* times the payload of the farm's first truck; or */
+    ls_count loads;          /* full loads of the truck; or */
+    ls_name truck;           /* see ls_truck_named */
     ls_quantity depth, area; /* depth taken off an area, or off a share of the floor */
     ls_choice what;          /* ls_taken; not given: see ls_taken_is_cake */
     ls_quantity moisture;    /* not given: that of such cake, of litter this house's */
@@ -124,8 +128,13 @@ bool ls_taken_is_cake(const ls_already_out *taken, int bird);
 
 typedef struct {
     ls_day date;
-    ls_quantity weighed;          /* as hauled */
-    ls_quantity bird_days, feed;  /* of the flocks before it, one of them at least */
+    ls_quantity weighed;          /* as hauled; or */
+    ls_count loads;               /* full loads of the truck */
+    ls_name truck;                /* see ls_truck_named */
+    ls_quantity bird_days, feed;  /* of the flocks before it; or */
+    ls_count flocks;              /* so many alike the last of this house, or */
+    ls_day from;                  /* birds that stayed from that day on: one of the four at least */
+    ls_count birds;               /* placed then in a flock; not given: as now */
     LS_LIST(ls_already_out) cake; /* taken out of those flocks before it; not told: cake */
     ls_quantity moisture;         /* not given: this house's */
     ls_place at;
@@ -147,15 +156,14 @@ typedef struct {
 } ls_floor;
 
 typedef struct {
-    ls_name name, formerly;
+    ls_name name, like, formerly; /* like: the house that what was left out is taken from */
     ls_quantity length, width;
     LS_LIST(ls_side) sides;
     ls_floor *floor; /* NULL: all LS_FLOOR */
     LS_LIST(ls_bedding) bedding;
     ls_yesno no_bedding; /* told that none was brought in; not given and no list: not known */
     LS_LIST(ls_flock) flocks;
-    ls_name flocks_as; /* the house whose flocks these are too: flocks is then the same list */
-    ls_choice manure;  /* ls_manure */
+    ls_choice manure; /* ls_manure */
     ls_measured *measured;
     ls_lab_list lab;
     LS_LIST(ls_cleanout) last_cleanout; /* of several years; in the order of the file */
@@ -181,6 +189,11 @@ double ls_house_share(const ls_house *h, ls_zone z);
 /* The first day of a flock that counts: since the last cleanout, if the birds stayed through it,
  * else since they were placed. LS_NO_DATE: not known. Of several flocks alike, of the last. */
 ls_date ls_house_since(const ls_house *h, const ls_flock *f);
+
+/* Days of age at removal of birds that came as day-olds, or from another house at an age. */
+static inline size_t ls_flock_age(const ls_flock *f) {
+    return (size_t)(f->removed.day - f->placed.day + f->came);
+}
 
 /* How many flocks alike it stands for. */
 long ls_flock_times(const ls_flock *f);

@@ -24,7 +24,7 @@ typedef struct {
 
 /* Payload, or tare and gross, or all three. */
 typedef struct {
-    ls_name name, formerly, phone;
+    ls_name name, like, formerly, phone; /* like: the truck that what was left out is taken from */
     ls_count count;
     ls_quantity payload, tare, gross, body, swath, spreading, road;
     LS_LIST(ls_axle) axles;        /* front to back, two at least */

@@ -22,13 +22,22 @@ static void widen(span *s, ls_date day) {
     s->newest = s->newest == LS_NO_DATE || day > s->newest ? day : s->newest;
 }
 
-/* Of a lot; NULL: of all. */
-static span span_of(const ls_dossier *d, const ls_lot *lot) {
+static span span_of_all(const ls_dossier *d) {
     span s = {LS_NO_DATE, LS_NO_DATE};
     for (size_t i = 0; i < d->loads.n; i++)
-        if (lot == NULL || d->loads.at[i].lot == lot)
-            widen(&s, d->loads.at[i].hauled->day);
+        widen(&s, d->loads.at[i].hauled->day);
     return s.first != LS_NO_DATE ? s : (span){LS_NO_DATE, d->printed};
+}
+
+/* Of what this file's loads hold of a lot of a file. */
+static span span_of(const ls_dossier *d, size_t file, size_t lot) {
+    span s = {LS_NO_DATE, LS_NO_DATE};
+    for (size_t i = 0; i < d->pieces.n; i++) {
+        const ls_dossier_piece *x = &d->pieces.at[i];
+        if (x->log == 0 && x->file == file && x->lot == lot)
+            widen(&s, x->day);
+    }
+    return s.first != LS_NO_DATE || file > 0 ? s : (span){LS_NO_DATE, d->printed};
 }
 
 static span span_on(const ls_dossier *d, const ls_dossier_field *f) {
@@ -58,11 +67,14 @@ static double most_days(const ls_dossier *d, ls_line limit) {
     return days >= 365 ? ceil(days * 365.25 / 365) : days;
 }
 
-static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads) {
+/* where NULL: in this file. */
+static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
+                const char *where) {
     ls_worksheet *w = d->books->sheet;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
         return;
-    ls_dossier_age x = {.item = k->item, .what = k->what, .of = of, .at = date->at};
+    ls_dossier_age x = {.item = k->item, .what = k->what, .of = of};
+    x.where = where != NULL ? where : ls_dossier_at(d, date->at);
     double days = (double)(loads.newest - date->day);
     x.date = date->day;
     x.on = loads.newest;
@@ -83,8 +95,8 @@ static void of_equipment(ls_dossier *d, span loads) {
                       inspection = {"old inspection", "inspection", NULL, "calibration age"};
     for (size_t i = 0; i < d->farm->trucks.n; i++) {
         const ls_truck *t = &d->farm->trucks.at[i];
-        add(d, &calibration, t->name.text, &t->calibrated, loads);
-        add(d, &inspection, t->name.text, &t->inspected, loads);
+        add(d, &calibration, t->name.text, &t->calibrated, loads, NULL);
+        add(d, &inspection, t->name.text, &t->inspected, loads, NULL);
     }
 }
 
@@ -95,19 +107,21 @@ void ls_dossier_make_ages(ls_dossier *d) {
     kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
          litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
                    "analysis age"};
-    span loads = span_of(d, NULL);
+    span loads = span_of_all(d);
     if (farm->facts != NULL && farm->facts->plan != NULL)
-        add(d, &plan, "the farm", &farm->facts->plan->date, loads);
-    for (size_t i = 0; i < d->estimate->n; i++) {
-        const ls_lot *lot = &d->estimate->lots[i];
-        if (lot->analysis->report != NULL)
-            add(d, &litter, lot->name, &lot->analysis->report->date, span_of(d, lot));
-    }
+        add(d, &plan, "the farm", &farm->facts->plan->date, loads, NULL);
+    for (size_t file = 0; file <= d->books->earlier.n; file++)
+        for (size_t i = 0; i < ls_dossier_estimate(d, file)->n; i++) {
+            const ls_lab *report = ls_dossier_estimate(d, file)->lots[i].analysis->report;
+            if (report != NULL)
+                add(d, &litter, ls_dossier_lot_name(d, file, i), &report->date, span_of(d, file, i),
+                    file == 0 ? NULL : ls_dossier_file(d, file));
+        }
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
         if (f->field->soil != NULL)
             add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
-                span_on(d, f));
+                span_on(d, f), NULL);
     }
     of_equipment(d, loads);
 }

@@ -166,10 +166,11 @@ static ls_date date_in(const char *words) {
 typedef struct {
     size_t n;
     const ls_lab *of_day; /* NULL: none */
+    size_t file;          /* it stands in */
 } reports;
 
 static reports reports_of(const transfer *t, ls_date day) {
-    reports out = {0, NULL};
+    reports out = {0, NULL, 0};
     for (size_t k = 0; k < t->load->n; k++)
         for (size_t p = 0; p < t->load->drops[k].litters; p++) {
             const ls_dossier_piece *piece = &t->load->drops[k].litter[p];
@@ -179,7 +180,7 @@ static reports reports_of(const transfer *t, ls_date day) {
             out.n += all->n;
             for (size_t i = 0; day != LS_NO_DATE && i < all->n; i++)
                 if (all->at[i].date.day == day && out.of_day == NULL)
-                    out.of_day = &all->at[i];
+                    out.of_day = &all->at[i], out.file = piece->file;
         }
     return out;
 }
@@ -194,10 +195,10 @@ static void analysis(const transfer *t) {
     const ls_lab *lab = filed.of_day;
     ls_arena *a = t->d->arena;
     bool known = lab != NULL && lab->by.text != NULL;
-    if (filed.n == 0 || (lab != NULL && !known))
+    if (filed.n == 0 || (lab != NULL && !known)) {
+        ls_dossier_finding *f = ask(t, "analysis handed over");
         ls_dossier_given(
-            t->d, ask(t, "analysis handed over"), false, LS_NOWHERE,
-            lab != NULL ? lab->at : house->at,
+            t->d, f, false, LS_NOWHERE, lab != NULL ? lab->at : house->at,
             lab != NULL ? "the lab report does not name its laboratory"
                         : ls_arena_printf(a,
                                           "%s has no lab report on file to show its date and "
@@ -207,7 +208,8 @@ static void analysis(const transfer *t) {
                 ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
                 : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
                   "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
-    else
+        f->where = filed.file > 0 ? ls_dossier_file(t->d, filed.file) : f->where;
+    } else
         in_log(t, "analysis handed over",
                !known ? NULL
                       : ls_arena_printf(a, "%s; on file: %s, %s", handed,

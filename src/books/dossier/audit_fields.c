@@ -72,9 +72,11 @@ static void from_log(const plot *p) {
 
 /* ---- from the files ---- */
 
-static void ask_at(const plot *p, const char *item, bool given, ls_place at, ls_place under,
-                   const char *what, const char *mend) {
-    ls_dossier_given(p->d, ask(p, item), given, at, under, what, mend);
+static ls_dossier_finding *ask_at(const plot *p, const char *item, bool given, ls_place at,
+                                  ls_place under, const char *what, const char *mend) {
+    ls_dossier_finding *f = ask(p, item);
+    ls_dossier_given(p->d, f, given, at, under, what, mend);
+    return f;
 }
 
 static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
@@ -82,24 +84,37 @@ static void ask_file(const plot *p, const char *item, bool given, ls_place at, c
     ask_at(p, item, given, at, p->f->field->at, given ? what : lacking, mend);
 }
 
-/* The first lot on the field (while nothing has gone: of the farm) that no laboratory has analyzed,
- * or not told how. */
-static const ls_lot *unanalyzed(const plot *p, bool method) {
-    for (size_t i = 0; i < p->d->estimate->n; i++) {
-        const ls_lot *lot = &p->d->estimate->lots[i];
-        bool counts = p->d->loads.n == 0;
-        for (size_t k = 0; !counts && k < p->f->applications.n; k++)
-            counts = p->f->applications.at[k].load->lot == lot;
-        const ls_lab *lab = lot->analysis->report;
-        if (counts && (lab == NULL || (method && lab->method.text == NULL)))
-            return lot;
+/* A lot of a file; lot NULL: none. */
+typedef struct {
+    const ls_lot *lot;
+    const char *name, *where; /* where: its report is, or should be */
+} litter;
+
+static bool has_litter(const plot *p, size_t file, size_t lot) {
+    for (size_t i = 0; i < p->f->applications.n; i++) {
+        const ls_dossier_application *x = &p->f->applications.at[i];
+        const ls_dossier_drop *drop = &x->load->drops[x->part];
+        for (size_t k = 0; k < drop->litters; k++)
+            if (drop->litter[k].file == file && drop->litter[k].lot == lot)
+                return true;
     }
-    return NULL;
+    return p->d->loads.n == 0 && file == 0;
 }
 
-/* Where its report is, or should be. */
-static ls_place report_at(const ls_lot *lot) {
-    return lot->analysis->report != NULL ? lot->analysis->report->at : lot->house->at;
+/* The first litter on the field (while nothing has gone: of the farm) that no laboratory has
+ * analyzed, or not told how. */
+static litter unanalyzed(const plot *p, bool method) {
+    for (size_t file = 0; file <= p->d->books->earlier.n; file++)
+        for (size_t i = 0; i < ls_dossier_estimate(p->d, file)->n; i++) {
+            const ls_lot *lot = &ls_dossier_estimate(p->d, file)->lots[i];
+            const ls_lab *lab = lot->analysis->report;
+            if (has_litter(p, file, i) && (lab == NULL || (method && lab->method.text == NULL)))
+                return (litter){lot, ls_dossier_lot_name(p->d, file, i),
+                                file > 0
+                                    ? ls_dossier_file(p->d, file)
+                                    : ls_dossier_at(p->d, lab != NULL ? lab->at : lot->house->at)};
+        }
+    return (litter){NULL, NULL, NULL};
 }
 
 static void tests(const plot *p) {
@@ -110,29 +125,29 @@ static void tests(const plot *p) {
         "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, method: "
         "combustion, N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)";
     const ls_soil *soil = p->f->field->soil;
-    const ls_lot *no_method = unanalyzed(p, true), *no_report = unanalyzed(p, false);
+    const litter no_method = unanalyzed(p, true), no_report = unanalyzed(p, false);
     ls_arena *a = p->d->arena;
     bool told = soil != NULL && soil->method.text != NULL;
-    ask_at(p, "test methods", told && no_method == NULL, told ? soil->method.at : LS_NOWHERE,
-           told && no_method != NULL ? report_at(no_method)
-           : soil != NULL            ? soil->at
-                                     : p->f->field->at,
-           !told               ? "no method of the soil test is given"
-           : no_method == NULL ? "methods of soil and litter tests given"
-                               : ls_arena_printf(a, "no method of the litter test is given for %s",
-                                                 no_method->name),
-           soil == NULL ? soil_test
-           : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
-           : no_method != NULL && no_method->analysis->report == NULL
-               ? lab_report
-               : "write in the lab report: \"method: combustion\" (as on the report)");
-    ask_at(p, "test results", soil != NULL && no_report == NULL,
-           soil != NULL ? soil->date.at : LS_NOWHERE,
-           soil != NULL && no_report != NULL ? report_at(no_report) : p->f->field->at,
-           soil == NULL        ? "no soil test is given"
-           : no_report == NULL ? "soil test and lab report with their dates"
-                               : ls_arena_printf(a, "%s has no lab report", no_report->name),
-           soil == NULL ? soil_test : lab_report);
+    ls_place at = soil != NULL ? soil->at : p->f->field->at;
+    ls_dossier_finding *f = ask_at(
+        p, "test methods", told && no_method.lot == NULL, told ? soil->method.at : LS_NOWHERE, at,
+        !told ? "no method of the soil test is given"
+        : no_method.lot == NULL
+            ? "methods of soil and litter tests given"
+            : ls_arena_printf(a, "no method of the litter test is given for %s", no_method.name),
+        soil == NULL ? soil_test
+        : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
+        : no_method.lot != NULL && no_method.lot->analysis->report == NULL
+            ? lab_report
+            : "write in the lab report: \"method: combustion\" (as on the report)");
+    f->where = told && no_method.lot != NULL ? no_method.where : f->where;
+    f = ask_at(p, "test results", soil != NULL && no_report.lot == NULL,
+               soil != NULL ? soil->date.at : LS_NOWHERE, p->f->field->at,
+               soil == NULL            ? "no soil test is given"
+               : no_report.lot == NULL ? "soil test and lab report with their dates"
+                                       : ls_arena_printf(a, "%s has no lab report", no_report.name),
+               soil == NULL ? soil_test : lab_report);
+    f->where = soil != NULL && no_report.lot != NULL ? no_report.where : f->where;
 }
 
 /* By the plan as before any load; a field to which it sends none has none to be planned. */

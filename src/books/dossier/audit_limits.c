@@ -145,7 +145,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
         d, LS_CAUTION, "dated after litter went out", x->of, LS_NOWHERE,
         ls_arena_printf(d->arena, "the %s is of %s; litter went out by it before that day", x->what,
                         ls_dossier_words_of(d, x->date)));
-    f->where = ls_dossier_at(d, x->at);
+    f->where = x->where;
     ls_dossier_tell_apart(d, f, x->what);
     f->cite = "common practice";
     f->mend = "if the date is wrong, correct it in the farm file. If not, keep the one before it "
@@ -164,7 +164,7 @@ static void each_age(ls_dossier *d) {
             x->own != NULL ? *x->own : LS_NOWHERE,
             ls_arena_printf(d->arena, "of %s, " LS_FIGURE " old on %s; at most " LS_FIGURE,
                             ls_dossier_words_of(d, x->date), ls_dossier_words_of(d, x->on)));
-        f->where = ls_dossier_at(d, x->at);
+        f->where = x->where;
         ls_dossier_figures(f, x->age, x->limit, "day");
         if (x->own == NULL)
             f->cite = "usual age, common practice";

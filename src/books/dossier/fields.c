@@ -147,7 +147,7 @@ static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_applic
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
                               x->part + 1);
-    a->bird = x->load->lot->analysis->bird;
+    a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
     for (int k = 0; k < LS_NUTRIENTS; k++)
         a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
     x->other = a;
@@ -173,6 +173,8 @@ static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_applicat
     x->phosphate =
         LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
                    x->per_acre, holds(x, LS_P2O5));
+    x->potash = LS_PRODUCT(w, key_of(d, f, x, "K2O-per-acre"), label_of(d, x, "K2O on an acre"),
+                           "lb/ac", x->per_acre, holds(x, LS_K2O));
     x->phosphate =
         with_bought(d, f, key_of(d, f, x, "P2O5-with-bought"),
                     label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), x->phosphate);
@@ -433,7 +435,8 @@ bool ls_dossier_make_fields(ls_dossier *d) {
     if (d->books->agronomy != NULL)
         all = all_fields(d);
     for (size_t i = 0; i < all.n; i++)
-        if ((d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&
+        if (!all.at[i].field->yard &&
+            (d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&
             !one_field(d, all.at[i]))
             return false;
     return true;

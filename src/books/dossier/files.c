@@ -34,6 +34,11 @@ const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
     return ls_books_file(d->books, file)->estimate;
 }
 
+const char *ls_dossier_lot_name(const ls_dossier *d, size_t file, size_t lot) {
+    const char *name = ls_dossier_estimate(d, file)->lots[lot].name;
+    return file == 0 ? name : ls_arena_printf(d->arena, "%s of %s", name, ls_dossier_file(d, file));
+}
+
 /* The line "dossier.WHAT" of this file, "dossier.file-1.WHAT" of the first before it. */
 static ls_line once(const ls_dossier *d, size_t file, const char *what, const char *label,
                     const char *unit, double value, ls_origin origin) {
@@ -70,6 +75,8 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
 }
 
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f) {
+    if (f->yard)
+        return LS_NO_LINE;
     return once(d, file, ls_arena_printf(d->arena, "%s.%s.area", b->slug, f->slug),
                 ls_arena_printf(d->arena, "area of %s", f->name.text), "ac", f->area.value,
                 origin_of(d, file, f->area.at, file == 0 ? NULL : "area"));

@@ -67,7 +67,7 @@ static void notes_of_file(ls_dossier *d, const ls_books *e) {
             const ls_field *field = &buyer->fields.at[f];
             size_t n = ls_dossier_parts_on(e->farm, field);
             const char *name = ls_dossier_name(d->arena, buyer, field);
-            if (has_ledger(d, buyer, field))
+            if (field->yard || has_ledger(d, buyer, field))
                 matched++;
             else if (n == 0)
                 ls_text_addf(bare, "%s%s", bare->n > 0 ? ", " : "", name);

@@ -126,16 +126,17 @@ static void use(ls_dossier *d, size_t file, const ls_hauled_drop *drop, sums *s)
 static void litter(ls_dossier *d) {
     ls_dossier_months *m = &d->months;
     sums s = {0};
-    for (size_t i = 0; i <= d->books->earlier.n; i++)
+    for (size_t i = 0; i <= d->books->earlier.n; i++) {
+        m->doubled += ls_books_file(d->books, i)->doubled;
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            m->doubled += load->doubled;
-            if (load->doubled || !inside(d, load->day))
+            if (!inside(d, load->day))
                 continue;
             ls_dossier_add_load(d, i, k, &s.gone);
             for (size_t n = 0; n < load->n; n++)
                 use(d, i, &load->drops[n], &s);
         }
+    }
     m->out = total(d, "out", "out of the houses", "ton", &s.gone.out);
     m->moved = total(d, "moved", "moved to others", "ton", &s.gone.moved);
     m->own = total(d, "own", "on own fields", "ton", &s.gone.own);

@@ -27,6 +27,8 @@ void ls_dossier_join_notes(ls_dossier *d);
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
 const char *ls_dossier_file(const ls_dossier *d, size_t file);
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file);
+/* "North/left"; "North/left of 2025.yaml". */
+const char *ls_dossier_lot_name(const ls_dossier *d, size_t file, size_t lot);
 /* What a ton of a lot of a file holds (LS_N, ...), and the tons it made, as one line. */
 ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t lot, int nutrient);
 ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t lot);

@@ -2,43 +2,15 @@
  * how long it lay in the stack. */
 #include "room.h"
 
-static size_t lot_index(const ls_estimate *e, const char *code) {
-    size_t i = 0;
-    while (i < e->n && strcmp(e->lots[i].code, code) != 0)
-        i++;
-    return i;
-}
-
-static ls_line tons_of(const ls_dossier *d, const ls_litter_part *x, const ls_hauled *h) {
-    ls_worksheet *w = d->books->sheet;
+static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
+    const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
     if (!x->split)
         return ls_dossier_tons(d, x->log, x->load, h->n > 0 ? x->part : LS_DOSSIER_WHOLE);
+    ls_worksheet *w = d->books->sheet;
     return ls_leaf_exact(w,
                          ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
                                    x->load + 1, x->part + 1, x->n + 1),
-                         "part of a load out of the stack", "ton", x->tons, LS_BY_LOG, h->entry);
-}
-
-static void add_piece(ls_dossier *d, const ls_litter_part *x) {
-    const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
-    const ls_buyer *buyer = h->n > 0 ? h->drops[x->part].buyer : NULL;
-    const ls_estimate *e = ls_dossier_estimate(d, x->file);
-    ls_dossier_piece piece = {.file = x->file,
-                              .log = x->log,
-                              .load = x->load,
-                              .part = x->part,
-                              .lot = lot_index(e, x->code),
-                              .day = x->day,
-                              .from_stack = h->from_stack,
-                              .unlogged = x->unlogged,
-                              .to = h->n == 0        ? LS_WENT_NOWHERE
-                                    : buyer == NULL  ? LS_WENT_TO_STACK
-                                    : buyer->own.yes ? LS_WENT_TO_OWN
-                                                     : LS_WENT_TO_OTHERS};
-    if (piece.lot == e->n)
-        return;
-    piece.tons = tons_of(d, x, h);
-    *LS_PUSH(d->arena, &d->pieces) = piece;
+                         "part of a load out of the stack", "ton", x->mass, LS_BY_LOG, h->entry);
 }
 
 /* Longer than what was told before? */
@@ -72,18 +44,19 @@ static void fill_drops(ls_dossier *d) {
 
 void ls_dossier_make_stack(ls_dossier *d) {
     ls_dossier_stack *s = &d->stack;
-    ls_litter_parts litters = ls_books_litter_parts(d->books);
+    ls_litters litters = ls_books_litters(d->books);
     *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, litters.lying.n == 0};
     for (size_t i = 0; i < litters.all.n; i++) {
-        const ls_litter_part *x = &litters.all.at[i];
-        add_piece(d, x);
+        ls_dossier_piece *x = LS_PUSH(d->arena, &d->pieces);
+        *x = litters.all.at[i];
+        x->tons = tons_of(d, x);
         consider(s, x->in, x->day);
-        if (ls_dossier_farm(d, x->log)->hauled.at[x->load].from_stack && x->day > s->emptied)
+        if (x->from_stack && x->day > s->emptied)
             s->emptied = x->day;
     }
     fill_drops(d);
     for (size_t i = 0; i < litters.lying.n; i++)
-        consider(s, litters.lying.at[i], newest_day(d));
+        consider(s, litters.lying.at[i].day, newest_day(d));
     if (!s->empty)
         s->emptied = newest_day(d);
     if (s->first == LS_NO_DATE)

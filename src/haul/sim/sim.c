@@ -103,8 +103,18 @@ static void move_back(yard *y, size_t end) {
     }
 }
 
-/* What is moved before a block is loaded. */
-static void clear(yard *y, size_t b) {
+/* The day before one on which a truck of the kind is there. */
+static ls_sim_time day_before(const ls_sim *s, size_t kind, ls_sim_time from) {
+    ls_sim_time first = INT64_MAX;
+    for (size_t k = 0; k < s->trucks[kind]; k++) {
+        ls_sim_time t = ls_sim_there(s, (ls_sim_who){LS_SIM_TRUCK, kind, k}, from);
+        first = t < first ? t : first;
+    }
+    return later(from, dawn(s, first) - s->day);
+}
+
+/* What is moved before a block is loaded, whose first load goes onto a truck of that kind. */
+static void clear(yard *y, size_t b, size_t kind) {
     const ls_sim_block *blocks = y->s->blocks;
     size_t own = y->s->while_loading ? 0 : b; /* blocks up to the one that it waits for */
     size_t front = b > 0 ? b - 1 : 0;
@@ -115,6 +125,8 @@ static void clear(yard *y, size_t b) {
     ls_sim_time from = blocks[b].ready;
     if (own > 0)
         from = later(from, y->answer.after[own - 1].to);
+    if (blocks[b].before > 0)
+        from = day_before(y->s, kind, from);
     y->answer.before[b] = move(y, from, blocks[b].before);
     y->loader = later(y->loader, y->answer.before[b].to);
 }
@@ -128,7 +140,7 @@ ls_sim_answer ls_sim_run(ls_arena *a, const ls_sim *s) {
     for (size_t kind = 0; kind < s->kinds_n; kind++)
         y.home[kind] = LS_NEW(a, ls_sim_time, s->trucks[kind]);
     for (size_t b = 0, k = 0; b < s->blocks_n; b++) {
-        clear(&y, b);
+        clear(&y, b, s->jobs[k].kind);
         for (size_t end = k + s->blocks[b].n; k < end; k++)
             haul(&y, &s->jobs[k], &y.answer.trips[k]);
         y.loaded[b] = y.loader;

@@ -10,7 +10,9 @@
  * load is begun only if its truck can be back before the day ends, else everything waits for the
  * next day; a load that takes longer than a day begins with a day and runs on.
  *
- * What is out: the loader loads nothing, a truck is on no trip, the hands' moves pause and go on.
+ * What is out: the loader loads nothing, a truck is on no trip, the hands' moves pause and go on;
+ * and a block's own is moved out of the way no sooner than the day before one on which a truck for
+ * its first load is there.
  *
  * Moves are worked one after the other, in an order that does not hang on times. As a rule all of
  * the block in front is moved back before a block's own is moved out of the way, and nothing is

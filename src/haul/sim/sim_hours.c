@@ -76,13 +76,30 @@ static parts parts_of(const books *b, ls_sim_span wait) {
     return p;
 }
 
+static ls_sim_span move_of(const books *b, size_t k) {
+    return k % 2 ? b->x->after[k / 2] : b->x->before[k / 2];
+}
+
+/* When a move would have begun had the hands not been out then: after that time, and after the
+ * moves before it. */
+static ls_sim_time due(const books *b, ls_sim_span span, ls_sim_time from) {
+    for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
+        ls_sim_span m = move_of(b, k);
+        if (m.from < m.to && m.to <= span.from)
+            from = most(from, m.to);
+    }
+    return from < span.from && ls_sim_there(b->s, hands, from) == span.from ? from : span.from;
+}
+
 /* From the last load before a block until nothing is in its way. */
 static void add_stands(books *b, size_t block, ls_sim_time from) {
     ls_sim_span gap = {from, b->x->before[block].to};
     for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
-        ls_sim_span c = common(gap, k % 2 ? b->x->after[k / 2] : b->x->before[k / 2]);
-        if (c.from < c.to)
-            b->stands[b->stands_n++] = c;
+        ls_sim_span span = move_of(b, k);
+        if (span.from == span.to || span.from >= gap.to || span.to <= gap.from)
+            continue;
+        span.from = due(b, span, k % 2 ? from : most(from, b->s->blocks[k / 2].ready));
+        b->stands[b->stands_n++] = common(gap, span);
     }
 }
 

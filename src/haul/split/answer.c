@@ -75,8 +75,12 @@ int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot)
     return sum;
 }
 
+static bool no_part(const ls_haul_task *t, size_t lot) {
+    return t->given->no_part != NULL && t->given->no_part[lot];
+}
+
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
-    if (t->given->no_part != NULL && t->given->no_part[lot])
+    if (no_part(t, lot))
         return true;
     for (size_t to = 0; to <= t->buyers; to++)
         if (x->part[ls_haul_task_to(t, lot, to)] > 0)
@@ -220,9 +224,12 @@ static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split 
                        const ls_split_load *l) {
     int64_t tons = ls_haul_down(l->tons, 100);
     size_t at = ls_haul_task_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
-    if (!l->from_stack && tons == t->payload[l->lot])
+    bool full = tons == t->payload[l->lot], kept = tons == t->kept_part[at];
+    if (!l->from_stack && !full && !kept && no_part(t, l->lot))
+        return;
+    if (!l->from_stack && full)
         x->full[at]++;
-    else if (!l->from_stack && tons != t->kept_part[at])
+    else if (!l->from_stack && !kept)
         x->part[at] = tons;
     for (size_t k = l->first; k < l->first + l->n; k++) {
         size_t field = number_of(t->given_field, t->fields, s->drops[k].field);

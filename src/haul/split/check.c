@@ -10,7 +10,7 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
             return "loads that were promised, or a part load beyond a truck";
         parts += x->part[at] > 0;
     }
-    if (parts > 1)
+    if (parts > (t->given->no_part != NULL && t->given->no_part[lot] ? 0 : 1))
         return "a second part load of a lot";
     if (ls_haul_gone(t, x, lot) > t->tons[lot])
         return "more tons than the lot holds";

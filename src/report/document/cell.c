@@ -92,6 +92,11 @@ ls_doc_cell ls_doc_fine(ls_doc_cell cell) {
     return cell;
 }
 
+ls_doc_cell ls_doc_link(ls_doc_cell cell, const char *id) {
+    cell.link = id;
+    return cell;
+}
+
 /* ---- in words ---- */
 
 static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, double value,

@@ -11,6 +11,7 @@ static const char *copied(ls_arena *a, const char *s) {
 /* The cell with copies of all it needs: its line and texts may go. */
 static ls_doc_cell kept(const ls_document *d, ls_doc_cell cell, const char *unit) {
     cell.words = copied(d->arena, cell.words);
+    cell.link = copied(d->arena, cell.link);
     if (cell.unit == NULL)
         cell.unit = unit;
     if (cell.line != LS_NO_LINE) {
@@ -166,6 +167,15 @@ void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level le
         row[i] = kept(d, cells[i], columns[i].bar ? "" : columns[i].unit);
     *LS_PUSH(d->arena, &b->rows) =
         (ls_doc_row){.key = copied(d->arena, key), .cells = row, .level = level};
+}
+
+void ls_doc_name_block(ls_doc_group *g, const char *id) {
+    g->blocks.at[g->blocks.n - 1].id = copied(g->document->arena, id);
+}
+
+void ls_doc_name_row(ls_doc_table t, const char *id) {
+    ls_doc_block *b = block_of(t);
+    b->rows.at[b->rows.n - 1].id = copied(t.group->document->arena, id);
 }
 
 void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words) {

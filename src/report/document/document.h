@@ -37,9 +37,10 @@ typedef struct ls_doc_cell {
     struct ls_doc_cell *parts;
     const char *const *names;
     const ls_doc_group *group;
-    size_t number; /* of the worksheet's entry in the document; 0: none */
-    bool bare;     /* the number alone: the words around it say of what; of a moment the clock */
-    bool fine;     /* to six significant digits, not three */
+    size_t number;    /* of the worksheet's entry in the document; 0: none */
+    const char *link; /* the id of the block or row that it leads to; NULL: none */
+    bool bare;        /* the number alone: the words around it say of what; of a moment the clock */
+    bool fine;        /* to six significant digits, not three */
 } ls_doc_cell;
 
 /* The shortest that can be written in a row; of a line that is none: empty. In L and Q the unit is
@@ -63,6 +64,7 @@ typedef struct ls_doc_cell {
 #define G(group) ls_doc_nested(group)
 #define BARE(cell) ls_doc_bare(cell)
 #define FINE(cell) ls_doc_fine(cell)
+#define LINK(cell, id) ls_doc_link((cell), (id))
 /* Words with a cell for each {}, none or some; they live as long as the block of code they stand
  * in, those of KEPT as long as the document d. */
 #define T(...) LS_DOC_PARTS(__VA_ARGS__, W(NULL))
@@ -90,6 +92,7 @@ ls_doc_cell ls_doc_flag(bool yes);
 ls_doc_cell ls_doc_names(const char *const *names, size_t n);
 ls_doc_cell ls_doc_bare(ls_doc_cell cell);
 ls_doc_cell ls_doc_fine(ls_doc_cell cell);
+ls_doc_cell ls_doc_link(ls_doc_cell cell, const char *id);
 ls_doc_cell ls_doc_nested(const ls_doc_group *g); /* NULL: empty */
 /* The cell with copies of all it needs, for the caller of the function that made it. */
 ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell);
@@ -135,6 +138,7 @@ typedef struct {
     ls_doc_level level;
     ls_doc_cell words;
     const struct ls_doc_entry *entry; /* of a sheet */
+    const char *id;                   /* links lead to it; NULL: none does */
 } ls_doc_row;
 
 /* How a line of the worksheet is told: key, label, value, and what else there is to say, a line
@@ -167,6 +171,7 @@ typedef struct {
     ls_doc_level level;
     const char *key;
     const char *label;   /* heading, label, caption; NULL: none */
+    const char *id;      /* links lead to it, and it stays in one piece on paper; NULL: none does */
     ls_doc_group *group; /* of an object or list */
     ls_doc_cell cell;    /* of a fact, of words */
     size_t n;            /* of a table */
@@ -189,6 +194,8 @@ struct ls_document {
     ls_arena *arena;
     const char *command;
     const char *about; /* what the page is about */
+    const char *days;  /* at the foot of each printed page, behind the farm; NULL: none */
+    bool sheet_apart;  /* figures have numbers of a worksheet that is not in it */
     const char *more;  /* what --full adds, for the last line of a short page; NULL: not named */
     bool left_out;     /* something was, of what is written already */
     const char *table; /* the table that CSV has unless one is named; NULL: none */
@@ -220,6 +227,9 @@ void ls_doc_stream_end(ls_doc_stream *s);
 /* An object or a list of none, for a cell of a table; names is its document. */
 ls_doc_group *ls_doc_loose_object(ls_doc_group *g);
 ls_doc_group *ls_doc_loose_list(ls_doc_group *g);
+
+/* Links lead to the block put in last. */
+void ls_doc_name_block(ls_doc_group *g, const char *id);
 
 void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const char *label,
                  ls_doc_cell cell);
@@ -276,6 +286,8 @@ void ls_doc_as_items(ls_doc_table t);
 /* Add a row; columns: the table's own array, whose length the compiler holds against the cells. */
 void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
                    const char *key, const ls_doc_cell *cells);
+/* Links lead to the row put in last. */
+void ls_doc_name_row(ls_doc_table t, const char *id);
 /* Words across the table, above the rows that follow; what they say stands in another block too. */
 void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words);
 /* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
@@ -300,8 +312,8 @@ ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *ke
                              const char *heading, const ls_doc_column *columns, size_t n);
 
 /* Every line that the document shows and all they are made of, as the last block; the figures above
- * get their numbers. */
-void ls_doc_worksheet(ls_document *d);
+ * get their numbers. Without: the numbers alone. */
+void ls_doc_worksheet(ls_document *d, bool without);
 /* A line with its own digits: its label, its value, and where it comes from or how it is made. */
 ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line);
 /* The keys of the lines it is made of. */

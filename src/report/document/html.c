@@ -15,6 +15,7 @@ static const char style[] =
     "p{margin:.4rem 0}ul{margin:.4rem 0;padding-left:1.2rem}"
     "a{color:#12395f;text-decoration:underline dotted}"
     ".unseen{position:absolute;left:-9999px}summary{cursor:pointer}"
+    "#contents ul{columns:3 14rem;list-style:none;padding:0}"
     "nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.2rem 1rem}"
     "pre{font-size:.8rem;line-height:1.25;overflow-x:auto}"
     ".lines{white-space:pre-wrap;overflow-wrap:anywhere}"
@@ -44,17 +45,21 @@ static const char style[] =
     "@media print,(min-width:62rem){.drawn{width:48%;margin:.2rem 1.5% .4rem 0}"
     ".short:has(+.drawn){display:inline-table;vertical-align:top;width:auto;min-width:40%;"
     "max-width:47%;margin-right:2%}}"
-    "@page{size:letter portrait;margin:.4in .6in}"
+    "@page{size:letter portrait;margin:.4in .6in .6in;font:7.5pt Arial,Helvetica,sans-serif;"
+    "@bottom-left{width:45%;text-align:left}@bottom-right{width:55%;text-align:right}}"
     "@media "
-    "print{html{font-size:9.5pt;line-height:1.25}main{padding:0;max-width:none}nav,.unseen{display:"
+    "print{html{font-size:9.5pt;line-height:1.25}main{padding:0;max-width:none}nav,.unseen,.foot{"
+    "display:"
     "none}"
-    "h1{margin:0}p{margin:.2rem 0}th,td{padding:.05rem .6rem .05rem 0}table{margin:.2rem 0 .5rem}"
-    "#audit,#fields,#worksheet{break-before:page}tr,figure,li,.short{break-inside:avoid}"
+    "h1{margin:0}h2{margin:1rem 0 .3rem}h3,h4{margin:.5rem 0 .1rem}p{margin:.2rem "
+    "0}th,td{padding:.05rem .6rem .05rem 0}table{margin:.2rem 0 .5rem}"
+    "#worksheet{break-before:page}section:not(:has(>h2)),tr,figure,li,.short{"
+    "break-inside:avoid}"
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
     ".sheet li{margin:.15rem 0}"
     "h2,h3,h4,caption{break-after:avoid}thead{display:table-header-group}"
     "a{color:#111;text-decoration:none}"
-    "a[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
+    "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
     "line-height:0;margin-left:2pt}}";
 
 typedef struct {
@@ -76,14 +81,35 @@ static const char *shown(const writer *w, const ls_doc_cell *cell, const ls_doc_
 
 /* ---- tables ---- */
 
-/* What a cell says, with a link to the line behind it. */
+static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *column);
+
+/* Words with their parts, each with its own link. */
+static void add_parts(writer *w, const ls_doc_cell *cell) {
+    const char *rest = cell->words, *mark;
+    for (size_t i = 0; i < cell->n && (mark = strstr(rest, "{}")) != NULL; i++) {
+        ls_text_add(w->text,
+                    safe(w, ls_arena_copy_n(w->document->arena, rest, (size_t)(mark - rest))));
+        add_linked(w, &cell->parts[i], NULL);
+        rest = mark + strlen("{}");
+    }
+    ls_text_add(w->text, safe(w, rest));
+}
+
+/* What a cell says, with a link to where it leads or to the line behind it. */
 static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *column) {
-    const char *s = shown(w, cell, column);
-    if (cell->number > 0)
+    if (cell->kind == LS_DOC_WORDS && cell->parts != NULL)
+        add_parts(w, cell);
+    else if (cell->link != NULL)
+        ls_text_addf(w->text, "<a href=\"#%s\">%s</a>", safe(w, cell->link),
+                     shown(w, cell, column));
+    else if (cell->number > 0 && w->document->sheet_apart)
+        ls_text_addf(w->text, "<span data-line=\"%zu\">%s</span>", cell->number,
+                     shown(w, cell, column));
+    else if (cell->number > 0)
         ls_text_addf(w->text, "<a href=\"#w%zu\" data-line=\"%zu\">%s</a>", cell->number,
-                     cell->number, s);
+                     cell->number, shown(w, cell, column));
     else
-        ls_text_add(w->text, s);
+        ls_text_add(w->text, shown(w, cell, column));
 }
 
 /* Days, and what is one short word, as a ticket number, stand in one piece. */
@@ -100,7 +126,8 @@ static const char *heading_of(const writer *w, const ls_doc_column *column) {
 
 static void add_row(writer *w, const ls_doc_block *b, size_t r) {
     const ls_doc_cell *cells = b->rows.at[r].cells;
-    ls_text_add(w->text, "<tr>");
+    const char *id = b->rows.at[r].id;
+    ls_text_addf(w->text, id == NULL ? "<tr>" : "<tr id=\"%s\">", id == NULL ? "" : safe(w, id));
     for (size_t k = 0; k < b->n; k++) {
         if (k == 0)
             ls_text_addf(w->text, "<th scope=\"row\"%s>", is_whole(cells) ? " class=\"d\"" : "");
@@ -206,9 +233,21 @@ static void add_sheet(writer *w, const ls_doc_block *b) {
 
 /* ---- blocks ---- */
 
-static void add_item(writer *w, const char *s) {
-    ls_text_addf(w->text, "%s<li>%s</li>\n", w->list ? "" : "<ul>\n", s);
+/* Of a sentence its cell, with links; else what it says. */
+static void add_item(writer *w, const ls_doc_cell *cell, const char *s) {
+    ls_text_add(w->text, w->list ? "<li>" : "<ul>\n<li>");
     w->list = true;
+    if (cell != NULL)
+        add_linked(w, cell, NULL);
+    else
+        ls_text_add(w->text, safe(w, s));
+    ls_text_add(w->text, "</li>\n");
+}
+
+static void add_sentence(writer *w, const ls_doc_cell *cell) {
+    ls_text_add(w->text, "<p>");
+    add_linked(w, cell, NULL);
+    ls_text_add(w->text, "</p>\n");
 }
 
 static void end_list(writer *w) {
@@ -220,7 +259,7 @@ static void end_list(writer *w) {
 static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
     size_t level = depth < 2 ? depth + 2 : 4;
     w->headings++;
-    const char *id = depth == 0 && b->key != NULL
+    const char *id = depth == 0 && b->key != NULL && b->id == NULL
                          ? safe(w, b->key)
                          : ls_arena_printf(w->document->arena, "h%zu", w->headings);
     ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level, id, safe(w, b->label), level);
@@ -248,10 +287,12 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     size_t n = 1;
     if (b->kind != LS_DOC_ITEM)
         end_list(w);
+    if (b->id != NULL)
+        ls_text_addf(w->text, "<section id=\"%s\">\n", safe(w, b->id));
     if (headed)
         add_heading(w, b, depth);
     for (const char *const *item = ls_doc_items(w->document, b, w->level); *item != NULL; item++)
-        add_item(w, safe(w, *item));
+        add_item(w, b->kind == LS_DOC_ITEM ? &b->cell : NULL, *item);
     if (b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST)
         add_group(w, b->group, depth + headed);
     else if (b->kind == LS_DOC_FACT)
@@ -259,7 +300,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     else if (b->kind == LS_DOC_TABLE)
         add_table(w, b);
     else if (b->kind == LS_DOC_SAY)
-        ls_text_addf(w->text, "<p>%s</p>\n", shown(w, &b->cell, NULL));
+        add_sentence(w, &b->cell);
     else if (b->kind == LS_DOC_PICTURE)
         add_picture(w, b);
     else if (b->kind == LS_DOC_SHEET)
@@ -267,6 +308,10 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     else if (b->kind == LS_DOC_WRITTEN) {
         ls_doc_add_written(w->text, b, LS_HTML, "");
         ls_text_add(w->links, w->document->links->s);
+    }
+    if (b->id != NULL) {
+        end_list(w);
+        ls_text_add(w->text, "</section>\n");
     }
     *i += n - 1;
 }
@@ -278,6 +323,30 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
     end_list(w);
 }
 
+/* A string of a style sheet: all but plain letters by their numbers. */
+static const char *quoted(const writer *w, const char *s) {
+    ls_text *t = ls_text_new(w->document->arena);
+    for (; *s != '\0'; s++)
+        if (strchr("\"\\<>&'", *s) != NULL || (unsigned char)*s < ' ')
+            ls_text_addf(t, "\\%x ", (unsigned)(unsigned char)*s);
+        else
+            ls_text_add_n(t, s, 1);
+    return t->s;
+}
+
+/* At the foot of each printed page: whose it is, the words for every page, its number. */
+static void add_foot(writer *w) {
+    const ls_document *d = w->document;
+    const ls_farm_facts *facts = d->view->farm == NULL ? NULL : d->view->farm->facts;
+    const char *name = facts == NULL || facts->name.text == NULL ? "" : facts->name.text;
+    if (d->view->farm != NULL)
+        ls_text_addf(w->text,
+                     "@page{@bottom-left{content:\"%s%s%s\"}@bottom-right{content:\"%s Page "
+                     "\" counter(page) \" of \" counter(pages)}}",
+                     quoted(w, ls_text_plain(d->arena, name)), d->days == NULL ? "" : ". ",
+                     d->days == NULL ? "" : quoted(w, d->days), ls_report_closing);
+}
+
 static void add_head(writer *w) {
     const ls_document *d = w->document;
     const char *whose = ls_report_whose_farm(d->view);
@@ -285,10 +354,11 @@ static void add_head(writer *w) {
     ls_text_addf(w->text,
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-                 "<title>%s%s%s</title>\n<style>%s</style>\n</head>\n<body>\n<main>\n"
-                 "<h1>%s</h1>\n",
+                 "<title>%s%s%s</title>\n<style>%s",
                  safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
-                 style, safe(w, d->about));
+                 style);
+    add_foot(w);
+    ls_text_addf(w->text, "</style>\n</head>\n<body>\n<main>\n<h1>%s</h1>\n", safe(w, d->about));
     if (name != NULL)
         ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
 }
@@ -321,7 +391,7 @@ const char *ls_document_html(const ls_document *d) {
                      w.links->s);
     ls_text_add(w.text, body);
     if (d->view->farm != NULL)
-        ls_text_addf(w.text, "<p>%s</p>\n", ls_report_closing);
+        ls_text_addf(w.text, "<p class=\"foot\">%s</p>\n", ls_report_closing);
     if (ls_doc_more(d)[0] != '\0')
         ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");

@@ -35,6 +35,8 @@ static void give_number(ls_doc_cell *cell, void *context) {
     const size_t *number = context;
     if (cell->line != LS_NO_LINE && cell->kind != LS_DOC_EMPTY)
         cell->number = number[cell->line];
+    for (size_t i = 0; cell->parts != NULL && i < cell->n; i++)
+        give_number(&cell->parts[i], context);
 }
 
 /* Number by line, 0 of those that are not used; inputs stand before what is made of them. */
@@ -93,12 +95,15 @@ static void put_entry(ls_doc_table t, const ls_view *v, ls_line line, const size
     ls_doc_entry_in(t, columns, cells, &entry);
 }
 
-void ls_doc_worksheet(ls_document *d) {
+void ls_doc_worksheet(ls_document *d, bool without) {
     const ls_view *v = d->view;
     bool *used = LS_NEW(d->arena, bool, ls_worksheet_lines(v->sheet));
     walk(d->top, mark, used);
     size_t *number = numbered(v->sheet, d->arena, used);
     walk(d->top, give_number, number);
+    d->sheet_apart = without;
+    if (without)
+        return;
     ls_doc_table t = ls_doc_sheet_in(d->top, LS_FULL, "worksheet", "Worksheet", columns,
                                      sizeof columns / sizeof *columns);
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++)

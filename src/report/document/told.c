@@ -190,7 +190,8 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         for (size_t k = 0; k < table->n && cells != NULL; k++)
             if (is_column_told(&table->columns[k], level, bars))
                 cells[n++] = row->cells[k];
-        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words};
+        *LS_PUSH(d->arena, &told->rows) =
+            (ls_doc_row){.cells = cells, .words = row->words, .id = row->id};
     }
     return told;
 }

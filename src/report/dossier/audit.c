@@ -1,19 +1,24 @@
 /* The audit: what was found, what is wrong and how to fix it. */
 #include "chapters.h"
 
+#include "report/put.h"
+
 #include <stdlib.h>
 #include <string.h>
 
-size_t ls_dossier_count(const ls_dossier *d, ls_finding_state state, ls_dossier_bound bound) {
-    size_t n = 0;
-    for (size_t i = 0; i < d->findings.n; i++)
-        n += ls_dossier_counts(&d->findings.at[i], state, bound);
-    return n;
+/* What an inspector counts of the findings in one state; of missing records those that are required
+ * of this farm, or not. */
+typedef enum { LS_BOUND, LS_NOT_BOUND, LS_BOUND_OR_NOT } bound;
+
+static bool counts_as(const ls_dossier_finding *f, ls_finding_state state, bound of) {
+    return f->state == state && (of == LS_BOUND_OR_NOT || f->required == (of == LS_BOUND));
 }
 
-bool ls_dossier_counts(const ls_dossier_finding *f, ls_finding_state state,
-                       ls_dossier_bound bound) {
-    return f->state == state && (bound == LS_BOUND_OR_NOT || f->required == (bound == LS_BOUND));
+static size_t count(const ls_dossier *d, ls_finding_state state, bound of) {
+    size_t n = 0;
+    for (size_t i = 0; i < d->findings.n; i++)
+        n += counts_as(&d->findings.at[i], state, of);
+    return n;
 }
 
 /* A rule's, not the log's own. */
@@ -21,7 +26,7 @@ static bool binds(const ls_dossier_finding *f) {
     return f->required && strcmp(f->required_by, "haul log") != 0;
 }
 
-bool ls_dossier_any_required(const ls_dossier *d) {
+static bool any_required(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++)
         if (binds(&d->findings.at[i]))
             return true;
@@ -42,7 +47,8 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
         parts[n] =
             tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
     }
-    return n == 0 ? W(f->what) : ls_doc_template(f->what, parts, n);
+    const char *words = ls_dossier_sentence(d, f->what);
+    return n == 0 ? W(words) : ls_doc_template(words, parts, n);
 }
 
 /* Whose rule it is, in short. */
@@ -82,113 +88,122 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
     }
 }
 
-/* ---- what is wrong: findings alike are told once ---- */
+/* ---- what is wrong: records of one kind that are missing are told once ---- */
 
-LS_DOC_COLUMNS(wrong_columns, WORDS("record", "record and rule"), WORDS("of", "where"),
-               WORDS("fix", "what is wrong, and the fix"));
+/* Records missing of the same kind, or one finding of another class. */
+typedef LS_LIST(const ls_dossier_finding *) run;
 
-/* Of loads the way to mend differs by the number of the entry alone. */
-static bool of_entry(const ls_dossier_finding *f) {
-    static const char again[] = "littershed record";
-    return f->about == LS_ABOUT_TRANSFER && f->mend != NULL &&
-           strncmp(f->mend, again, sizeof again - 1) == 0;
+static bool is_told_with(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+    return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required &&
+           a->about == b->about && strcmp(a->item, b->item) == 0;
 }
 
-/* Alike are those of one item with the same words and the same fix: 0. */
-static int likeness(const ls_dossier_finding *a, const ls_dossier_finding *b) {
-    const char *const words[][2] = {{a->item, b->item},
-                                    {a->what, b->what},
-                                    {of_entry(a) ? "" : a->mend, of_entry(b) ? "" : b->mend}};
-    int order = (int)a->state - (int)b->state;
-    order = order != 0 ? order : a->required - b->required;
-    order = order != 0 ? order : of_entry(a) - of_entry(b);
-    for (size_t i = 0; order == 0 && i < sizeof words / sizeof *words; i++)
-        order =
-            strcmp(words[i][0] == NULL ? "" : words[i][0], words[i][1] == NULL ? "" : words[i][1]);
-    return order;
-}
-
-static int by_likeness(const void *left, const void *right) {
-    const ls_dossier_finding *a = *(const ls_dossier_finding *const *)left,
-                             *b = *(const ls_dossier_finding *const *)right;
-    int order = likeness(a, b);
-    return order != 0 ? order : a < b ? -1 : a > b;
-}
-
-/* What it is about and where to write. */
-static void name_one(ls_text *t, const ls_dossier_finding *f, bool first) {
-    ls_text_addf(t, "%s%s", first ? "" : "; ", f->of);
-    if (f->where[0] != '\0')
-        ls_text_addf(t, " (%s)", f->where);
-}
-
-/* Findings alike, told with the first of them. */
-typedef struct {
-    const char *of; /* all they are about; NULL: told with one before */
-    bool several;
-} told;
-
-static void tell_run(const ls_dossier *d, const ls_dossier_finding *const *run, size_t n,
-                     told *all) {
-    enum { MOST_NAMED = 12 };
-    ls_text *t = ls_text_new(d->arena);
-    for (size_t k = 0; k < n && k < MOST_NAMED; k++)
-        name_one(t, run[k], k == 0);
-    if (n > MOST_NAMED)
-        ls_text_addf(t, "; and %zu more", n - MOST_NAMED);
-    all[run[0] - d->findings.at] = (told){t->s, n > 1};
-}
-
-/* By finding. A limit that was passed is told by itself. */
-static const told *tell_all(const ls_dossier *d) {
-    size_t n = d->findings.n;
-    told *all = LS_NEW(d->arena, told, n);
-    const ls_dossier_finding **sorted = LS_NEW(d->arena, const ls_dossier_finding *, n);
-    for (size_t i = 0; i < n; i++)
-        sorted[i] = &d->findings.at[i];
-    if (n > 1)
-        qsort(sorted, n, sizeof *sorted, by_likeness);
-    for (size_t i = 0, next; i < n; i = next) {
-        next = i + 1;
-        while (next < n && sorted[i]->about != LS_ABOUT_LIMIT &&
-               likeness(sorted[i], sorted[next]) == 0)
-            next++;
-        tell_run(d, sorted + i, next - i, all);
+/* All that are told with the i-th; none: it was told with one before. */
+static run run_of(const ls_dossier *d, size_t i) {
+    run r = {0};
+    for (size_t k = 0; k < d->findings.n; k++) {
+        const ls_dossier_finding *f = &d->findings.at[k];
+        if (k != i && !is_told_with(&d->findings.at[i], f))
+            continue;
+        if (k < i)
+            return (run){0};
+        *LS_PUSH(d->arena, &r) = f;
     }
-    return all;
+    return r;
+}
+
+/* "45-50, 52" */
+static const char *entry_ranges(const ls_dossier *d, const run *r) {
+    ls_text *t = ls_text_new(d->arena);
+    long from = 0, to = 0;
+    for (size_t i = 0; i <= r->n; i++) {
+        long next = i < r->n && r->at[i]->entries.n > 0 ? r->at[i]->entries.at[0] : 0;
+        if (next == to + 1 && to > 0) {
+            to = next;
+            continue;
+        }
+        if (to > 0)
+            ls_text_addf(t, from < to ? "%s%ld-%ld" : "%s%ld", t->n > 0 ? ", " : "", from, to);
+        from = to = next;
+    }
+    return t->s;
+}
+
+static size_t field_of(const ls_dossier *d, const ls_dossier_finding *f) {
+    size_t i = 0;
+    while (f->field != NULL && i < d->fields.n &&
+           strcmp(f->field,
+                  ls_dossier_name(d->arena, d->fields.at[i].buyer, d->fields.at[i].field)) != 0)
+        i++;
+    return f->field == NULL ? d->fields.n : i;
+}
+
+/* The numbers of their sheets, each a link. */
+static ls_doc_cell sheets_of(const ls_dossier *d, const run *r) {
+    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, r->n);
+    ls_text *t = ls_text_new(d->arena);
+    size_t n = 0;
+    for (size_t i = 0; i < r->n; i++) {
+        size_t k = field_of(d, r->at[i]);
+        if (k == d->fields.n)
+            continue;
+        ls_text_add(t, n == 0 ? "sheets {}" : ", {}");
+        parts[n++] = LINK(W(ls_arena_printf(d->arena, "%zu", k + 1)), ls_dossier_field_id(d, k));
+    }
+    return n == 0 ? W(r->at[0]->of) : ls_doc_template(t->s, parts, n);
+}
+
+/* What it is about, with a link to where it stands. */
+static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
+    const ls_dossier_finding *f = r->at[0];
+    size_t field = field_of(d, f);
+    const char *at = f->where[0] == '\0' ? NULL : f->where;
+    if (r->n > 1 && f->about == LS_ABOUT_TRANSFER)
+        return KEPT(g->document, "{}{}",
+                    LINK(W(ls_arena_printf(d->arena, "%zu loads", r->n)), "loads"),
+                    OPTIONAL(" (entries {})",
+                             W(entry_ranges(d, r)[0] == '\0' ? NULL : entry_ranges(d, r))));
+    if (r->n > 1 && f->about == LS_ABOUT_FIELD && r->n == d->fields.n)
+        return LINK(W(ls_arena_printf(d->arena, "all %zu fields", r->n)), "field-1");
+    if (r->n > 1 && f->about == LS_ABOUT_FIELD)
+        return sheets_of(d, r);
+    if (r->n > 1)
+        return KEPT(g->document, "{} and {} more", W(f->of), N(r->n - 1));
+    const char *entry = f->entries.n == 1 ? ls_dossier_entry_id(d, f->entries.at[0]) : NULL;
+    return KEPT(g->document, "{}{}",
+                LINK(W(f->of), field < d->fields.n ? ls_dossier_field_id(d, field) : entry),
+                OPTIONAL(" ({})", LINK(W(at), entry)));
 }
 
 /* A list of what is in one state. */
 typedef struct {
-    ls_doc_level level;
-    const char *key, *caption, *none;
+    const char *heading, *none;
     ls_finding_state state;
-    ls_dossier_bound bound;
+    bound bound;
 } list;
 
-static void wrong(ls_doc_group *g, const ls_dossier *d, const told *all, list l) {
-    size_t n = 0;
-    ls_doc_table t = LS_DOC_TABLE_IN(g, l.level, l.key, l.caption, wrong_columns);
+static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
+    ls_doc_group *g = NULL;
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (!ls_dossier_counts(f, l.state, l.bound))
+        if (!counts_as(f, l.state, l.bound))
             continue;
-        n++;
-        if (all[i].of != NULL)
-            LS_DOC_ROW(t, wrong_columns, T("{} ({})", W(f->words), W(rule(d, f))), W(all[i].of),
-                       T("{}. Fix: {}{}.", what(d, f),
-                         W(f->mend != NULL ? f->mend : "ask the plan writer"),
-                         W(all[i].several && of_entry(f) ? ", and so for each" : "")));
+        if (g == NULL)
+            g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
+        run r = run_of(d, i);
+        if (r.n > 0)
+            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
+                 where(g, d, &r), what(d, f), W(f->mend != NULL ? f->mend : "ask the plan writer"),
+                 W(r.n > 1 ? "; so for each" : ""));
     }
-    if (n == 0 && l.none != NULL)
-        SAY(g, l.level, l.none);
+    if (g == NULL && l.none != NULL)
+        SAY(top, LS_FIRST, l.none);
 }
 
 /* ---- every item ---- */
 
-LS_DOC_COLUMNS(item_columns, DATA("item"), WORDS("record", "record"), WORDS("rule", "rule"),
-               DATA("present"), DATA("missing"), DATA("not_needed"), HEAD("found"),
-               DATA("first_at"));
+LS_DOC_COLUMNS(item_columns, DATA("item"), DATA("record"), DATA("rule"), DATA("present"),
+               DATA("missing"), DATA("not_needed"), DATA("first_at"));
 
 /* How many findings of an item are in each state, the first of them, and where the first is that
  * was found. */
@@ -222,27 +237,18 @@ static tallies tally_all(const ls_dossier *d, ls_about about) {
     return all;
 }
 
-/* "1 missing, 2 present, first at fields.yaml:12". */
-static const char *found_words(const ls_dossier *d, const tally *x) {
-    ls_text *t = ls_text_new(d->arena);
-    for (ls_finding_state state = LS_MISSING; state < LS_FINDING_STATES; state++)
-        if (x->n[state] > 0)
-            ls_text_addf(t, "%s%zu %s", t->n == 0 ? "" : ", ", x->n[state],
-                         ls_finding_state_name(state));
-    if (x->first != NULL)
-        ls_text_addf(t, ", first at %s", x->first);
-    return t->s;
-}
-
+/* Those that lack nowhere join the list, with how often they are there. */
 static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
-                  const char *caption) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, key, caption, item_columns);
+                  ls_report_list *whole) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, key, NULL, item_columns);
     tallies all = tally_all(d, about);
     for (size_t i = 0; i < all.n; i++) {
         const tally *x = &all.at[i];
+        if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
+            *LS_PUSH(d->arena, whole) =
+                ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
         LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
-                   N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]),
-                   W(found_words(d, x)), W(x->first));
+                   N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
 }
 
@@ -296,34 +302,66 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
                              "farm for them too: then write records: federal under farm: plan."));
 }
 
+static const char *records_unknown(const ls_dossier *d) {
+    return any_required(d)
+               ? "No record that is required here is missing."
+               : "The file does not say which records you must keep. Write under farm: plan: "
+                 "\"records: federal\", state or \"federal and state\", as your permit and local "
+                 "code ask.";
+}
+
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "audit", "Audit");
-    const told *all = tell_all(d);
-    const char *records = ls_dossier_any_required(d)
-                              ? "No record that is required here is missing."
-                              : "The file does not say which records you must keep. Write under "
-                                "farm: plan: \"records: federal\", state or \"federal and state\", "
-                                "as your permit and local code ask.";
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, "audit", "Findings, and how to fix each");
     const list lists[] = {
-        {LS_FIRST, "limits", "Limits exceeded",
+        {"Limits exceeded",
          "No limit of the plan, the ratings or the farm's own files was exceeded.", LS_EXCEEDED,
          LS_BOUND_OR_NOT},
-        {LS_FIRST, "required", "Required records that are missing", records, LS_MISSING, LS_BOUND},
-        {LS_FIRST, "cautions", "Cautions: published figures, where the files give none", NULL,
-         LS_CAUTION, LS_BOUND_OR_NOT},
-        {LS_FULL, "crew_notes", "Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
-        {LS_FULL, "practice", "Records of good practice that are missing",
-         "No record of good practice is missing.", LS_MISSING, LS_NOT_BOUND}};
+        {"Required records that are missing", records_unknown(d), LS_MISSING, LS_BOUND},
+        {"Cautions: published figures, where the files give none", NULL, LS_CAUTION,
+         LS_BOUND_OR_NOT},
+        {"Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
+        {"Records of good practice that are missing", "No record of good practice is missing.",
+         LS_MISSING, LS_NOT_BOUND}};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
-        wrong(g, d, all, lists[i]);
-    ls_doc_group *each = ls_doc_object(g, LS_FULL, "items", "Every item");
-    SAY(each, LS_FULL,
-        "Federal: asked of large operations, and where a permit says so. State: a state's rule, as "
-        "an example. *: the rule's wording is unverified. Your permit and local code decide which "
+        wrong(g, d, lists[i]);
+    SAY(g, LS_FIRST,
+        "*: the rule's wording is unverified. Federal: asked of large operations, and where a "
+        "permit "
+        "says so. State: a state's rule, as an example. Your permit and local code decide which "
         "rules bind this farm.");
-    items(each, d, LS_ABOUT_FARM, "farm", "Of the farm");
-    items(each, d, LS_ABOUT_TRANSFER, "transfers", "Of each load handed to others");
-    items(each, d, LS_ABOUT_FIELD, "fields", "Of each field");
+}
+
+void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
+    static const char *const keys[] = {
+        [LS_ABOUT_FARM] = "farm", [LS_ABOUT_TRANSFER] = "transfers", [LS_ABOUT_FIELD] = "fields"};
+    ls_report_list whole = {0};
+    ls_doc_group *each =
+        ls_doc_object(ls_doc_object(top, LS_FULL, "audit", NULL), LS_FULL, "items", NULL);
+    for (ls_about about = LS_ABOUT_FARM; about <= LS_ABOUT_FIELD; about++)
+        items(each, d, about, keys[about], &whole);
+    ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
     sizes(top, d);
+}
+
+/* ---- the verdict ---- */
+
+LS_DOC_COLUMNS(verdict_columns, WORDS("class", NULL), NUMBER("findings", NULL));
+
+void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "verdict", "Verdict", verdict_columns);
+    const struct {
+        const char *words;
+        ls_finding_state state;
+        bound bound;
+    } rows[] = {{"limits exceeded", LS_EXCEEDED, LS_BOUND_OR_NOT},
+                {any_required(d) ? "required records missing"
+                                 : "required records missing (the file names none)",
+                 LS_MISSING, LS_BOUND},
+                {"cautions", LS_CAUTION, LS_BOUND_OR_NOT},
+                {"notes for the crew", LS_NOTE, LS_BOUND_OR_NOT},
+                {"records of good practice missing", LS_MISSING, LS_NOT_BOUND},
+                {"records present", LS_PRESENT, LS_BOUND_OR_NOT}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        LS_DOC_ROW(t, verdict_columns, W(rows[i].words), N(count(d, rows[i].state, rows[i].bound)));
 }

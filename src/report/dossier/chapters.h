@@ -4,12 +4,29 @@
 
 #include "report/document/document.h"
 
-/* Each puts its chapters at the end of the document. */
+/* The two pages in front: what the farm is, the answer, the fields, the tons; the findings. */
+void ls_dossier_put_front(ls_doc_group *top, const ls_dossier *d);
+void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d);
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d);
-void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d);
+/* A sheet for each field, numbered from 1 on in their order. */
 void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
-void ls_dossier_put_loads(ls_doc_group *top, const ls_dossier *d);
-void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d);
+
+/* What fills a sheet behind those of the fields; nothing: there is no such sheet. */
+typedef void ls_dossier_sheet(ls_doc_group *g, const ls_dossier *d);
+ls_dossier_sheet ls_report_dossier_loads, ls_report_dossier_litter, ls_report_dossier_years,
+    ls_report_dossier_records;
+
+/* The id of a field's sheet, "field-3", and of a load's row, "entry-45", for links. */
+const char *ls_dossier_field_id(const ls_dossier *d, size_t field);
+const char *ls_dossier_entry_id(const ls_dossier *d, long entry);
+/* "3 Larkspur Hay/Upper Meadow" */
+const char *ls_dossier_field_title(const ls_dossier *d, size_t field);
+/* What sets the field's rate, and whose limit that is: "rating, county plan writer"; with the place
+ * in the file: "the plan, fields.yaml:16". */
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f);
+ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f);
+/* The same words with a capital, as a sentence begins. */
+const char *ls_dossier_sentence(const ls_dossier *d, const char *words);
 
 /* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
@@ -19,13 +36,5 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
-
-/* What an inspector counts of the findings in one state; of missing records those that are required
- * of this farm, or not. */
-typedef enum { LS_BOUND, LS_NOT_BOUND, LS_BOUND_OR_NOT } ls_dossier_bound;
-bool ls_dossier_counts(const ls_dossier_finding *f, ls_finding_state state, ls_dossier_bound bound);
-size_t ls_dossier_count(const ls_dossier *d, ls_finding_state state, ls_dossier_bound bound);
-/* Is any record known to bind this farm? */
-bool ls_dossier_any_required(const ls_dossier *d);
 
 #endif

@@ -67,16 +67,13 @@ static bool is_hauled(const ls_dossier *d, const char *lot) {
     return false;
 }
 
-/* Is that way's lot in the picture? Those with loads are, or all while there are no loads, of them
- * the first few. */
+/* Is that way in the picture? Of each lot with loads (of all, while there are none) the last: all
+ * taken together, and what the loads show. */
 static bool is_pictured(const ls_dossier *d, size_t way) {
-    enum { MOST_LOTS = 3 };
-    bool any = is_hauled(d, NULL);
-    size_t before = 0;
-    for (size_t i = 1; i <= way; i++)
-        before += d->methods.at[i].lot != d->methods.at[i - 1].lot &&
-                  (!any || is_hauled(d, d->methods.at[i - 1].lot));
-    return before < MOST_LOTS && (!any || is_hauled(d, d->methods.at[way].lot));
+    const char *lot = d->methods.at[way].lot;
+    bool hauled = is_hauled(d, lot);
+    size_t last = hauled ? way + 2 : way + 1;
+    return hauled == is_hauled(d, NULL) && (last >= d->methods.n || d->methods.at[last].lot != lot);
 }
 
 const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d) {
@@ -105,7 +102,7 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
         doc->view,
         &(ls_chart_frame){
             .id = "methods",
-            .title = "Tons of each side by each method",
+            .title = "Tons of each side",
             .description =
                 "A bar from low to high, with a mark at likely. A side that is empty by the log: a "
                 "bar up to its tons. Full: with the loads of the haul log. Hatched: without.",

@@ -1,45 +1,68 @@
 /* Field by field: applied and planned beside the limits. */
 #include "chapters.h"
 
+#include "report/rates/rates.h"
+
+/* ---- crop, tests and rate ---- */
+
 static ls_doc_cell given(ls_arena *a, const ls_quantity *q) {
     return W(LS_GIVEN(*q) ? ls_quantity_words(a, q) : NULL);
 }
 
-/* ---- crop, tests and rate ---- */
-
+/* By name, for other programs. */
 static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_field *field = f->field;
     const ls_soil *soil = field->soil;
     const ls_phosphorus *ph = field->phosphorus;
     bool rated = ph != NULL && LS_GIVEN(ph->rating);
-    ls_doc_level level = rated ? LS_FULL : LS_DATA;
-    FACTS(g, LS_FULL, {"crop", "crop", W(field->crop.text)},
-          {"yield", "expected yield", given(g->document->arena, &field->yield)},
-          {"yield_got", "actual yield", given(g->document->arena, &field->yield_got)},
-          {"planted", "planted", GIVEN_DAY(field->planted)},
-          {"harvested", "harvested", GIVEN_DAY(field->harvested)},
-          {"soil_test", "soil test", soil == NULL ? W(NULL) : GIVEN_DAY(soil->date)});
-    ls_doc_fact(g, soil == NULL ? LS_DATA : LS_FULL, "soil_method", "soil test method",
-                W(soil == NULL ? NULL : soil->method.text));
-    FACTS(g, LS_FULL,
-          {"need_by", "nitrogen need",
-           W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
-          {"rating", "phosphorus rating", W(rated ? ls_rating_name(ph->rating.is) : NULL)});
-    FACTS(g, level, {"rated_by", "rated by", W(rated ? ph->rated_by.text : NULL)},
-          {"rated", "rated on", rated ? GIVEN_DAY(ph->date) : W(NULL)});
-    FACTS(g, LS_FULL,
-          {"rate_set_by", "rate set by",
-           W(f->rate == NULL ? "each side's own limit" : ls_limit_name(f->rate->limit))},
-          {"area_ac", "area", BOOKED(f->rates->area, "ac")},
-          {"spreadable_ac", "spreadable, less setbacks", BOOKED(f->rates->spreadable, "ac")},
-          {"loads", "loads applied", N(f->applications.n)});
+    MEMBERS(g, {"crop", W(field->crop.text)}, {"yield", given(g->document->arena, &field->yield)},
+            {"yield_got", given(g->document->arena, &field->yield_got)},
+            {"planted", GIVEN_DAY(field->planted)}, {"harvested", GIVEN_DAY(field->harvested)},
+            {"soil_test", soil == NULL ? W(NULL) : GIVEN_DAY(soil->date)},
+            {"soil_method", W(soil == NULL ? NULL : soil->method.text)},
+            {"need_by",
+             W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
+            {"rating", W(rated ? ls_rating_name(ph->rating.is) : NULL)},
+            {"rated_by", W(rated ? ph->rated_by.text : NULL)},
+            {"rated", rated ? GIVEN_DAY(ph->date) : W(NULL)},
+            {"rate_set_by",
+             W(f->rate == NULL ? "each side's own limit" : ls_limit_name(f->rate->limit))},
+            {"area_ac", BOOKED(f->rates->area, "ac")},
+            {"spreadable_ac", BOOKED(f->rates->spreadable, "ac")}, {"loads", N(f->applications.n)});
+}
+
+/* The same in sentences. */
+static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_field *field = f->field;
+    const ls_soil *soil = field->soil;
+    const ls_phosphorus *ph = field->phosphorus;
+    ls_arena *a = d->arena;
+    bool rated = ph != NULL && LS_GIVEN(ph->rating), opens = ls_field_opens(field);
+    SAY(g, LS_FIRST,
+        "Crop: {}{}{}{}{}. {}, {} to spread.{}{} Limit {} from {}. Phosphorus rating: {}{}{}{}. "
+        "Soil "
+        "test: {}{}.",
+        W(field->crop.text), OPTIONAL(", {} expected", given(a, &field->yield)),
+        OPTIONAL(", {} got", given(a, &field->yield_got)),
+        OPTIONAL(", planted {}", GIVEN_DAY(field->planted)),
+        OPTIONAL(", harvested {}", GIVEN_DAY(field->harvested)), F(f->rates->area, "ac"),
+        F(f->rates->spreadable, "ac"),
+        OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
+        OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
+        f->rate == NULL ? W("each litter's own,") : F(f->rate->rate, "ton/ac"),
+        ls_dossier_limit_at(d, f), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
+        OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
+        W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),
+        soil == NULL ? W("none given") : GIVEN_DAY(soil->date),
+        OPTIONAL(", {}", W(soil == NULL ? NULL : soil->method.text)));
 }
 
 LS_DOC_COLUMNS(setback_columns, WORDS("from", "setback from"), WORDS("rule", "rule"),
                IN("acres", "takes", "ac"));
 
 static void setbacks(ls_doc_group *g, const ls_dossier_field *f) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", "Setbacks", setback_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "setbacks", NULL, setback_columns);
     for (size_t i = 0; i < f->rates->setbacks_n; i++) {
         const ls_field_setback *s = &f->rates->setbacks[i];
         LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text),
@@ -78,110 +101,176 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
         ls_doc_data(g, rows[i].key, BOOKED(rows[i].line, rows[i].unit));
 }
 
-LS_DOC_COLUMNS(acre_columns, HEAD(NULL), NUMBER("applied", "applied"), NUMBER("planned", "planned"),
-               NUMBER("limit", "limit"));
+/* ---- need, credits, limits, what went on ---- */
 
-/* The same as people read them: applied beside planned and limit. */
-static void per_acre(ls_doc_group *g, const ls_dossier_field *f) {
-    const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
-    const ls_line *on = x->on_acre, *planned = y->on_acre, allowed = f->rates->phosphate_left;
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "per_acre", "On an average acre; planned: at the plan's rate", acre_columns);
-    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "litter", W("litter"), F(x->per_acre, "ton/ac"),
-                    F(y->per_acre, "ton/ac"),
-                    F(f->rate != NULL ? f->rate->rate : LS_NO_LINE, "ton/ac"));
-    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "available_N",
-                    W("plant-available N; limit: need less credits"), F(x->available, "lb/ac"),
-                    F(y->available, "lb/ac"), F(f->rates->left[LS_FIELD_N], "lb/ac"));
-    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "P2O5", W("P2O5; limit: what the rating allows"),
-                    F(on[LS_FIELD_P2O5], "lb/ac"), F(planned[LS_FIELD_P2O5], "lb/ac"),
-                    allowed == LS_NO_LINE ? W("none set") : F(allowed, "lb/ac"));
-    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "K2O", W("K2O"), F(on[LS_FIELD_K2O], "lb/ac"),
-                    F(planned[LS_FIELD_K2O], "lb/ac"), W(NULL));
-    LS_DOC_GRID_ROW(t, acre_columns, LS_FULL, "N", W("total N"), F(on[LS_FIELD_N], "lb/ac"),
-                    F(planned[LS_FIELD_N], "lb/ac"), W(NULL));
+LS_DOC_COLUMNS(need_columns, WORDS("what", NULL), IN("N_lb_per_ac", "usable N", "lb/ac"),
+               IN("P2O5_lb_per_ac", "P2O5", "lb/ac"), IN("K2O_lb_per_ac", "K2O", "lb/ac"),
+               WORDS("from", "from"));
+
+/* Where the first figure there is comes from: the place in the files, or the tables. */
+static ls_doc_cell source(ls_doc_group *g, const ls_line lines[LS_FIELD_NUTRIENTS]) {
+    const ls_view *v = g->document->view;
+    int k = LS_FIELD_N;
+    while (k < LS_FIELD_NUTRIENTS && lines[k] == LS_NO_LINE)
+        k++;
+    if (k == LS_FIELD_NUTRIENTS)
+        return W(NULL);
+    const ls_origin *origin = &ls_line_at(v->sheet, lines[k])->origin;
+    const char *tables = ls_rates_sources(g, lines[k]);
+    return W(origin->kind == LS_BY_FARM ? ls_diag_where(v->arena, v->farm->diag, origin->at)
+             : tables[0] != '\0'        ? tables
+                                        : ls_line_numbers(v->arena, v->sheet, lines[k]));
 }
 
-LS_DOC_COLUMNS(whole_columns, HEAD(NULL), NUMBER("applied", "applied"),
-               NUMBER("allotted", "allotted by the split"));
+static void need_row(ls_doc_table t, const char *what, ls_line N, ls_line P2O5, ls_line K2O,
+                     ls_doc_cell from) {
+    if (N != LS_NO_LINE || P2O5 != LS_NO_LINE || K2O != LS_NO_LINE)
+        LS_DOC_ROW(t, need_columns, W(what), L(N), L(P2O5), L(K2O), from);
+}
 
-static void whole_field(ls_doc_group *g, const ls_dossier_field *f) {
+static void needs(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_field_rates *r = f->rates;
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
-    static const char *const names[] = {
-        [LS_FIELD_N] = "N", [LS_FIELD_P2O5] = "P2O5", [LS_FIELD_K2O] = "K2O"};
-    if (x->tons == LS_NO_LINE && y->tons == LS_NO_LINE)
-        return;
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "whole_field", "On the whole field", whole_columns);
-    LS_DOC_GRID_ROW(t, whole_columns, LS_FULL, "litter", W("litter"), BOOKED(x->tons, "ton"),
-                    BOOKED(y->tons, "ton"));
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        LS_DOC_GRID_ROW(t, whole_columns, LS_FULL, names[k], W(names[k]), F(x->pounds[k], "lb"),
-                        F(y->pounds[k], "lb"));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "needs", NULL, need_columns);
+    need_row(t, "need", r->need[LS_FIELD_N], r->need[LS_FIELD_P2O5], r->need[LS_FIELD_K2O],
+             source(g, r->need));
+    for (size_t i = 0; i < r->credit_n; i++) {
+        const ls_line *gives = r->credit[i].gives;
+        need_row(t, r->credit[i].name, gives[LS_FIELD_N], gives[LS_FIELD_P2O5], gives[LS_FIELD_K2O],
+                 source(g, gives));
+    }
+    if (r->credit_n > 0 || r->phosphate_left != LS_NO_LINE)
+        need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_left, LS_NO_LINE,
+                 W(r->phosphate_left == LS_NO_LINE ? "need less credits" : "that; the rating"));
+    need_row(t, "plan", y->available, y->on_acre[LS_FIELD_P2O5], y->on_acre[LS_FIELD_K2O],
+             F(y->per_acre, "ton/ac"));
+    need_row(t, "applied", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O],
+             F(x->per_acre, "ton/ac"));
 }
 
 /* ---- spreading ---- */
 
-LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "date"), DATA("lot"),
-               IN("tons", NULL, "ton"), IN("acres", NULL, "ac"), DATA("acres_logged"),
-               IN("ton_per_ac", "litter", "ton/ac"), IN("rate_ton_per_ac", "its rate", "ton/ac"),
-               IN("available_N_lb_per_ac", "N", "lb/ac"), IN("P2O5_lb_per_ac", "P2O5", "lb/ac"),
-               WORDS("weather_before", "weather 24 h before"), WORDS("weather", "at spreading"),
-               WORDS("weather_after", "24 h after"), WORDS("soil", "soil"),
-               WORDS("incorporated", "worked in"));
+LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
+               WORDS("lot", "litter of"), IN("tons", NULL, "ton"), IN("acres", NULL, "ac"),
+               DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
+               DATA_IN("rate_ton_per_ac", "ton/ac"), DATA_IN("available_N_lb_per_ac", "lb/ac"),
+               DATA_IN("P2O5_lb_per_ac", "lb/ac"), DATA_IN("K2O_lb_per_ac", "lb/ac"),
+               HEAD("N-P-K, lb/ac"), HEAD("how spread"), DATA("weather_before"), DATA("weather"),
+               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
-static void spread(ls_doc_group *g, const ls_dossier_field *f) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "spread",
-                        "Each load by its own side and day: N is plant-available, P2O5 with bought "
-                        "fertilizer; flagged if over 1% above its limit",
-                        spread_columns);
+/* "within 2 days; dry, clear, rain; moist": what the log has of it. */
+static ls_doc_cell how(const ls_dossier *d, const ls_dossier_load *l) {
+    static const ls_log_word words[] = {LS_LOG_INCORPORATED, LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
+                                        LS_LOG_WEATHER_AFTER, LS_LOG_SOIL};
+    ls_text *t = ls_text_new(d->arena);
+    for (size_t i = 0; l->entry != NULL && i < sizeof words / sizeof *words; i++)
+        if (l->entry->words[words[i]][0] != '\0')
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", l->entry->words[words[i]]);
+    return W(t->n > 0 ? t->s : NULL);
+}
+
+static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "spread", NULL, spread_columns);
     for (size_t i = 0; i < f->applications.n; i++) {
         const ls_dossier_application *x = &f->applications.at[i];
         const ls_dossier_load *l = x->load;
-        LS_DOC_ROW(t, spread_columns, N(l->hauled->log_entry), DAY(l->hauled->day), W(l->lot->name),
-                   BOOKED(x->tons, NULL), L(x->acres),
+        LS_DOC_ROW(t, spread_columns,
+                   LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
+                   DAY(l->hauled->day), W(l->lot->name), BOOKED(x->tons, NULL), L(x->acres),
                    W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
-                   L(x->limit), L(x->available), L(x->phosphate),
-                   ls_dossier_word(l, LS_LOG_WEATHER_BEFORE), ls_dossier_word(l, LS_LOG_WEATHER),
-                   ls_dossier_word(l, LS_LOG_WEATHER_AFTER), ls_dossier_word(l, LS_LOG_SOIL),
-                   ls_dossier_word(l, LS_LOG_INCORPORATED));
+                   L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
+                   T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),
+                     BARE(F(x->potash, "lb/ac"))),
+                   how(d, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
+                   ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
+                   ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
 }
 
-/* ---- the phosphorus ledger ---- */
+/* ---- the waits ---- */
 
-LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), HEAD("field"), WORDS("year", "year"),
+/* Days after the newest load until animals, or until harvest; was it kept, as far as is told? */
+static ls_doc_cell wait(ls_doc_group *g, const ls_dossier_field *f, const char *what,
+                        const ls_interval *own, const ls_day *came) {
+    ls_date last = LS_NO_DATE;
+    for (size_t i = 0; i < f->applications.n; i++) {
+        ls_date day = f->applications.at[i].load->hauled->day;
+        last = last == LS_NO_DATE || day > last ? day : last;
+    }
+    ls_date until = (ls_date)(last + own->days);
+    return KEPT(g->document, " {} not before {}, {} after the last load, by {}{}.", W(what),
+                DAY(until), F(own->line, "day"),
+                own->given ? W("the farm file") : T("a published caution, {}", W(own->source)),
+                !ls_day_known(*came) ? W("")
+                : came->day < until  ? T("; NOT KEPT: {}", DAY(came->day))
+                                     : T("; kept: {}", DAY(came->day)));
+}
+
+static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_earliest *e = &f->rates->earliest;
+    bool grazing = e->grazing.line != LS_NO_LINE, harvest = e->harvest.line != LS_NO_LINE,
+         cut = ls_day_known(f->field->harvested);
+    if (!grazing && !harvest)
+        return W(" No wait is asked before animals or harvest.");
+    return KEPT(g->document, " Waits:{}{}",
+                grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
+                harvest ? wait(g, f, "harvest", &e->harvest,
+                               cut ? &f->field->harvested : &f->field->harvest)
+                        : W(""));
+}
+
+/* What all loads come to, what of their P2O5 is left, and the waits. */
+static void sums(ls_doc_group *g, const ls_dossier_field *f) {
+    const ls_dossier_amounts *x = &f->actual;
+    if (x->tons == LS_NO_LINE)
+        return;
+    SAY(g, LS_FIRST,
+        "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
+        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"),
+        F(x->pounds[LS_FIELD_P2O5], "lb"), F(x->pounds[LS_FIELD_K2O], "lb"),
+        f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
+        OPTIONAL(" This crop takes {} P2O5", F(f->ledger_removed, "lb/ac")),
+        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}"
+                                               : " by the expected yield; left {}",
+                 F(f->ledger_after, "lb/ac")),
+        W(f->ledger_after == LS_NO_LINE ? ""
+          : ls_dossier_bought(f)        ? ", bought fertilizer counted."
+                                        : "."),
+        waits(g, f));
+}
+
+LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), WORDS("year", "crop of"),
                IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
                IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
                IN("file_says_lb_per_ac", "this file says", "lb/ac"),
                IN("logs_say_lb_per_ac", "earlier files and logs say", "lb/ac"),
                WORDS("figures_of", "earlier files"), WORDS("note", "note"));
 
-static void ledger_of(ls_doc_table t, const ls_dossier *d, const ls_dossier_field *f) {
-    const char *buyer = f->buyer->name.text, *field = f->field->name.text,
-               *name = ls_dossier_name(d->arena, f->buyer, f->field);
+/* On the field's sheet only where there are years before. */
+static void ledger(ls_doc_group *g, ls_doc_level level, ls_doc_table t, const ls_dossier_field *f) {
+    const char *buyer = f->buyer->name.text, *field = f->field->name.text;
     for (size_t k = 0; k < f->rates->ledger_n; k++) {
         const ls_field_ledger *y = &f->rates->ledger[k];
-        LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name),
-                   W(ls_arena_printf(d->arena, "%d", y->year)), L(y->on), L(y->removed),
-                   L(y->balance), L(y->told), L(y->logged), W(y->from), W(y->took));
+        LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field),
+                        W(ls_arena_printf(g->document->arena, "%d", y->year)), L(y->on),
+                        L(y->removed), L(y->balance), L(y->told), L(y->logged), W(y->from),
+                        W(y->took));
     }
     if (f->ledger_after != LS_NO_LINE)
-        LS_DOC_ROW(t, ledger_columns, W(buyer), W(field), W(name), W("this litter"),
-                   L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after),
-                   L(LS_NO_LINE), L(LS_NO_LINE), W(NULL),
-                   W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
+        LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field), W("this litter"),
+                        L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed),
+                        L(f->ledger_after), L(LS_NO_LINE), L(LS_NO_LINE), W(NULL),
+                        W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
 }
 
 static const ls_doc_column join_columns[] = {WORDS("note", NULL)};
 
-static void ledger(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Phosphorus ledger");
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ledger", NULL, ledger_columns);
+/* All fields' years in one table, for other programs; and what stands in none. */
+static void ledgers(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "ledger", NULL, ledger_columns);
     for (size_t i = 0; i < d->fields.n; i++)
-        ledger_of(t, d, &d->fields.at[i]);
-    ls_doc_table joins = LS_DOC_TABLE_IN(g, LS_FULL, "joins", "Earlier files", join_columns);
+        ledger(top, LS_DATA, t, &d->fields.at[i]);
+    ls_doc_table joins = LS_DOC_TABLE_IN(top, LS_FULL, "joins", "Earlier files", join_columns);
     ls_doc_as_items(joins);
     for (size_t i = 0; i < d->joins.n; i++)
         LS_DOC_ROW(joins, join_columns, W(d->joins.at[i]));
@@ -189,32 +278,38 @@ static void ledger(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- all of a field ---- */
 
+static void notes(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    ls_text *t = ls_text_new(g->document->arena);
+    for (size_t i = 0; i < f->rates->flags.n; i++)
+        ls_text_addf(t, "%s%s.", i > 0 ? " " : "", ls_dossier_sentence(d, f->rates->flags.at[i]));
+    if (t->n > 0)
+        SAY(g, LS_FIRST, t->s);
+    ls_doc_texts(g, LS_DATA, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
+}
+
 static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     const ls_dossier_field *f = &d->fields.at[i];
-    const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
-    ls_doc_group *g =
-        ls_doc_object(list, LS_FULL, NULL,
-                      f->buyer->own.yes ? ls_arena_printf(d->arena, "%s (own field)", name) : name);
+    ls_doc_group *g = ls_doc_object(list, LS_FIRST, NULL, ls_dossier_field_title(d, i));
+    ls_doc_name_block(list, ls_dossier_field_id(d, i));
     MEMBERS(g, {"buyer", W(f->buyer->name.text)}, {"field", W(f->field->name.text)},
             {"own", W(f->buyer->own.yes ? "yes" : "no")});
     basis(g, f);
+    basis_words(g, d, f);
     amounts(g, f);
     setbacks(g, f);
-    per_acre(g, f);
-    whole_field(g, f);
-    ls_doc_picture(g, LS_FULL, NULL, "Full bar: applied. Hatched bar: the limit.",
+    needs(g, f);
+    ls_doc_picture(g, LS_FIRST, NULL, "Full bar: applied. Hatched bar: the limit.",
                    ls_dossier_chart_field(list->document, f, i), NULL);
-    spread(g, f);
-    if (f->ledger_after != LS_NO_LINE)
-        ITEM(g, LS_FULL, "What the crop took of this litter's P2O5 is figured by the {}.",
-             W(LS_GIVEN(f->field->yield_got) ? "actual yield"
-                                             : "expected yield: none is given yet"));
-    ls_doc_texts(g, LS_FULL, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
+    spread(g, d, f);
+    sums(g, f);
+    ledger(g, f->rates->ledger_n > 0 ? LS_FIRST : LS_DATA,
+           LS_DOC_TABLE_IN(g, LS_FIRST, "years", "Phosphorus ledger", ledger_columns), f);
+    notes(g, d, f);
 }
 
 void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *list = ls_doc_list(top, LS_FULL, "fields", "Fields");
+    ls_doc_group *list = ls_doc_list(top, LS_FIRST, "fields", "Fields");
     for (size_t i = 0; i < d->fields.n; i++)
         one_field(list, d, i);
-    ledger(top, d);
+    ledgers(top, d);
 }

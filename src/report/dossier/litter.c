@@ -21,7 +21,7 @@ LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton")
                IN("gone_tons", "gone", "ton"), IN("left_tons", "left", "ton"),
                IN("N_lb_per_ton", "N", "lb/ton"), IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
                IN("K2O_lb_per_ton", "K2O", "lb/ton"), DATA("laboratory"), DATA("report_date"),
-               WORDS("cleared", "cleared"));
+               DATA("cleared"));
 
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
@@ -50,14 +50,12 @@ LS_DOC_COLUMNS(method_columns, WORDS("lot", "side"), WORDS("method", "method"),
                IN("low", "low", "ton"), IN("likely", "likely", "ton"), IN("high", "high", "ton"));
 
 static void methods(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "methods", "Tons of each side by each method", method_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "methods", NULL, method_columns);
     for (size_t i = 0; i < d->methods.n; i++) {
         const ls_dossier_method *x = &d->methods.at[i];
         LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
-    ls_doc_picture(g, LS_FULL, NULL,
-                   "Each method, and what the loads show. Up to three sides with loads.",
+    ls_doc_picture(g, LS_FULL, NULL, "All ways of knowing taken together, and what the loads show.",
                    ls_dossier_chart_methods(g->document, d), NULL);
 }
 
@@ -85,11 +83,11 @@ static void stack(ls_doc_group *top, const ls_dossier *d) {
                               "(va-630), North Carolina 15 days (nc-02t)."));
 }
 
-LS_DOC_COLUMNS(truck_columns, WORDS("truck", "truck"), WORDS("calibrated", "calibrated"),
+LS_DOC_COLUMNS(truck_columns, WORDS("truck", "spreader"), WORDS("calibrated", "calibrated"),
                WORDS("inspected", "inspected"));
 
 static void equipment(ls_doc_group *g, const ls_farm *farm) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", "Spreaders", truck_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", NULL, truck_columns);
     for (size_t i = 0; i < farm->trucks.n; i++) {
         const ls_truck *truck = &farm->trucks.at[i];
         LS_DOC_ROW(t, truck_columns, W(truck->name.text), GIVEN_DAY(truck->calibrated),
@@ -97,29 +95,26 @@ static void equipment(ls_doc_group *g, const ls_farm *farm) {
     }
 }
 
-LS_DOC_COLUMNS(age_columns, WORDS("what", "what"), WORDS("of", "of"), WORDS("date", "date"),
-               WORDS("on", "on"), IN("age_days", "age", "day"), IN("at_most_days", "limit", "day"),
-               WORDS("limit_from", "limit from"), WORDS("too_old", "too old"));
+LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),
+               WORDS("date", "date"), WORDS("on", "used on"), IN("age_days", "age", "day"),
+               IN("at_most_days", "limit", "day"), DATA("limit_from"), WORDS("too_old", "too old"));
 
 static void ages(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "ages", "How old tests and papers were on the last day litter went out by them",
-        age_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ages", NULL, age_columns);
     for (size_t i = 0; i < d->ages.n; i++) {
         const ls_dossier_age *x = &d->ages.at[i];
-        LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), DAY(x->date), DAY(x->on), L(x->age),
-                   L(x->limit), W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),
+        LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), T("{}, {}", W(x->what), W(x->of)),
+                   DAY(x->date), DAY(x->on), L(x->age), L(x->limit),
+                   W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),
                    W(x->old ? "yes" : "no"));
     }
 }
 
-void ls_dossier_put_litter(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Litter: made, found, analyzed, stored");
+void ls_report_dossier_litter(ls_doc_group *g, const ls_dossier *d) {
     flocks(g, d);
     lots(g, d->estimate);
     methods(g, d);
     stack(g, d);
-    ls_doc_group *papers = ls_doc_object(g, LS_FULL, NULL, "Equipment and ages");
-    equipment(papers, d->farm);
-    ages(papers, d);
+    equipment(g, d->farm);
+    ages(g, d);
 }

@@ -10,8 +10,8 @@ LS_DOC_COLUMNS(year_columns, DATA("loads"), HEAD("loads"), IN("birds", NULL, "bi
 
 static void years(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "years", "Totals of this file and of earlier ones",
-                                     year_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, d->years.n > 1 ? LS_FULL : LS_DATA, "years",
+                                     "Totals of this file and of earlier ones", year_columns);
     for (size_t i = 0; i < d->years.n; i++) {
         const ls_dossier_year *y = &d->years.at[i];
         LS_DOC_ROW(t, year_columns, W(y->name), W(y->words), L(y->birds), BOOKED(y->out, NULL),
@@ -25,7 +25,8 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
                               ls_date_iso(d->arena, m->to))),
             W(NULL), L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL),
             BOOKED(m->moved, NULL), L(m->acres), L(m->used), W("all files"));
-    SAY(g, LS_FULL, "Birds: the largest flock of its kind in each house.");
+    if (d->years.n > 1)
+        SAY(g, LS_FULL, "Birds: the largest flock of its kind in each house.");
 }
 
 /* ---- twelve months ---- */
@@ -65,9 +66,8 @@ static void month_words(ls_doc_group *g, const ls_dossier_months *m) {
              W(m->undated == 1 ? "flock" : "flocks"));
     if (m->doubled > 0)
         ITEM(g, LS_FULL,
-             "{} in two files (same ticket, same day): counted once here and in the ledgers. This "
-             "file goes first, then the first one named. Each file's own totals above count all of "
-             "its loads.",
+             "{} in two files (same ticket, same day): counted once. This file goes first, then "
+             "the first one named.",
              T(m->doubled == 1 ? "{} load is" : "{} loads are", N(m->doubled)));
 }
 
@@ -86,8 +86,10 @@ static void period(ls_doc_group *g, const ls_dossier *d) {
         book_columns);
     for (size_t i = 0; d->period[0].words != NULL && i < LS_PERIOD_BOOKS; i++) {
         const ls_dossier_book *b = &d->period[i];
-        LS_DOC_ROW(t, book_columns, DAY(m->from), DAY(m->to), W(b->words), BOOKED(b->of[0], NULL),
-                   BOOKED(b->of[1], NULL), BOOKED(b->of[2], NULL), BOOKED(b->of[3], NULL));
+        bool told = ls_line_value(g->document->view->sheet, b->of[0]) != 0;
+        LS_DOC_GRID_ROW(t, book_columns, told ? LS_FIRST : LS_DATA, NULL, DAY(m->from), DAY(m->to),
+                        W(b->words), BOOKED(b->of[0], NULL), BOOKED(b->of[1], NULL),
+                        BOOKED(b->of[2], NULL), BOOKED(b->of[3], NULL));
     }
 }
 
@@ -121,8 +123,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
     month_words(g, m);
 }
 
-void ls_dossier_put_years(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Year by year");
+void ls_report_dossier_years(ls_doc_group *g, const ls_dossier *d) {
     years(g, d);
     period(g, d);
     months(g, d);

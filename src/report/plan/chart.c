@@ -130,8 +130,8 @@ static void paint_slats(chart *c) {
         paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS, LS_FIRM);
 }
 
-/* The loader waits from the day's beginning to its last load of the day, when it does nothing else.
- */
+/* The loader waits from the day's beginning, or the plan's, to its last load of the day, when it
+ * does nothing else. */
 static void paint_loader(chart *c) {
     long a, b, last = 0;
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
@@ -145,7 +145,9 @@ static void paint_loader(chart *c) {
         if (on_day(c, l->start, l->leave, &a, &b) && b > last)
             last = b;
     }
-    for (size_t i = 0; i < c->cells; i++) {
+    long begins = c->plan->begins.day == c->day ? c->plan->begins.second - c->plan->day_begins : 0;
+    for (size_t i = begins > 0 ? (size_t)((begins + c->cell - 1) / c->cell) : 0; i < c->cells;
+         i++) {
         long from = (long)i * c->cell, to = from + c->cell < last ? from + c->cell : last;
         if (to > from)
             c->seconds[i][WAIT] += to - from - c->seconds[i][LOAD] - c->seconds[i][SLATS];
@@ -153,7 +155,8 @@ static void paint_loader(chart *c) {
 }
 
 static void paint_truck(chart *c, long truck) {
-    ls_moment home = {c->day, c->plan->day_begins};
+    bool late = c->plan->begins.day == c->day && c->plan->begins.second > c->plan->day_begins;
+    ls_moment home = {c->day, late ? c->plan->begins.second : c->plan->day_begins};
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
         if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
             continue;

@@ -107,11 +107,15 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Sides go in the order of the file (\"order\" of the crew). "
-        "Of a side firm loads go first, part loads last, equal ones in the order of their tickets. "
+        "Of a side firm loads go first, part loads last, equal ones in the order of their "
+        "tickets{}. "
         "The slats of a side are off before its first load and back before the next side{}. A load "
         "is begun only if its truck can be back that day. No time is counted for pauses, "
         "breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
+        W(plan->kinds == NULL
+              ? ""
+              : "; while one waits for a truck that is out, those of other kinds go on"),
         W(slats != NULL && slats->while_loading.yes
               ? " of its house; the next house's are moved while the loader loads"
               : ""));

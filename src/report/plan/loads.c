@@ -56,7 +56,7 @@ static const char *called(const ls_document *d, const ls_load *load) {
 static void load_row(ls_doc_table t, const ls_load *load) {
     ls_doc_group *g = t.group;
     LS_DOC_ROW(t, load_columns, W(load->ticket), place(g->document, load), L(load->tons),
-               W(ls_certainty_name(load->certainty)), N(load->truck), at(load, load->start),
+               W(ls_certainty_name(load->certainty)), N(load->number), at(load, load->start),
                at(load, load->there), at(load, load->back), W(load->lot->name),
                W(load->buyer == NULL ? "stack" : "field"),
                W(load->buyer == NULL ? NULL : load->buyer->name.text), DAY(load->day),

@@ -34,8 +34,9 @@ static ls_chart_row field_row(const ls_document *d, const place *f) {
     return (ls_chart_row){
         .label = ls_doc_told(
             d, T("{}{}", OPTIONAL("{} ", GIVEN(f->buyer->distance, "mi")), W(f->field->name.text))),
-        .shown = ls_doc_told(d, T("{} of {}, {}", BARE(F(f->sum->likely, "ton")),
-                                  F(f->sum->takes, "ton"), F(f->sum->likely_acres, "ac"))),
+        .shown =
+            ls_doc_told(d, T("{} of {}{}", BARE(F(f->sum->likely, "ton")), F(f->sum->takes, "ton"),
+                             f->field->yard ? W("") : T(", {}", F(f->sum->likely_acres, "ac")))),
         .value = value(d, f->sum->likely),
         .limit = value(d, f->sum->takes)};
 }

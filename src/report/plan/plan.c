@@ -14,7 +14,7 @@ LS_DOC_COLUMNS(columns, WORDS("where", "FIELD"),
                DATA_IN("distance_miles", "mi"));
 
 static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
-    return sum->tons == LS_NO_LINE ||
+    return sum->least == LS_NO_LINE ||
            ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
 }
 

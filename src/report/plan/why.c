@@ -96,6 +96,10 @@ void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s) {
     FACTS(g, LS_FULL, {"placed_tons", "Straight to fields", stages(v, plan->straight)},
           {"stacked_tons", "Into the stack", stages(v, plan->stacked)},
           {"unplaced_tons", "NO FIELD", stages(v, plan->unplaced)});
+    if (plan->tickets_kept)
+        ls_doc_say(top, LS_FULL,
+                   W("If litter is low, tickets that are out keep their fields. These were chosen "
+                     "for all the litter: a little more may have no field."));
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "short_orders", NULL, short_columns);
     for (size_t i = 0; i < plan->short_orders.n; i++)
         LS_DOC_ROW(t, short_columns, W(plan->short_orders.at[i].buyer->name.text),

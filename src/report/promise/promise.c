@@ -95,11 +95,14 @@ static const char *days_of(const ls_report_page *p, const ls_promised *row) {
 }
 
 static void row(const slip *s, const ls_promised *is) {
-    PUT(s->paper, ITEM, NULL, "%s: %s%s on %s at %s, %s. Litter of %s.", is->field->name.text,
+    const char *on = is->field->yard ? ""
+                                     : ls_arena_printf(s->p->arena, " on %s at %s",
+                                                       ls_report_line(s->p, is->acres, "ac"),
+                                                       ls_report_line(s->p, is->rate, "ton/ac"));
+    PUT(s->paper, ITEM, NULL, "%s: %s%s%s, %s. Litter of %s.", is->field->name.text,
         loads_words(s, is->loads, is->tons),
-        is->promised && is->certainty != LS_FIRM ? ", only likely," : "",
-        ls_report_line(s->p, is->acres, "ac"), ls_report_line(s->p, is->rate, "ton/ac"),
-        days_of(s->p, is), lots_of(s, is->lots));
+        is->promised && is->certainty != LS_FIRM ? ", only likely," : "", on, days_of(s->p, is),
+        lots_of(s, is->lots));
 }
 
 /* Why each field of the buyer gets nothing, where there is a reason. */
@@ -243,7 +246,11 @@ static void price(const slip *s) {
     else if (sheet->price == LS_NO_LINE)
         PUT(s->paper, LEAD, "PRICE", "none: given away, or to be agreed");
     else
-        PUT(s->paper, LEAD, "PRICE", "%s, delivered and spread%s", of, costs(s));
+        PUT(s->paper, LEAD, "PRICE", "%s, %s%s", of,
+            now < 0                      ? "paid by the farm"
+            : ls_buyer_is_yard(s->buyer) ? "delivered"
+                                         : "delivered and spread",
+            costs(s));
 }
 
 static void leads(const slip *s) {
@@ -316,7 +323,8 @@ static void terms(const slip *s, bool with_worth) {
     if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0)
         PUT(s->paper, HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
-        PUT(s->paper, FACT, "Weight", "you pay for the tons on the scale.");
+        PUT(s->paper, FACT, "Weight", "%s for the tons on the scale.",
+            s->buyer->price.value < 0 ? "the farm pays" : "you pay");
     if (s->sum->loads[LS_FIRM] > 0 && all_firm(s->p->view, s->of->sums->handed_out))
         PUT(s->paper, FACT, "How sure",
             "all promised loads of the farm, for all buyers, are there together %s of the time.",

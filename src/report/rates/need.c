@@ -47,7 +47,7 @@ static void add_sources(const ls_worksheet *w, ls_text *t, ls_line line, int lev
     if (f != NULL) {
         const char *id = f->source == NULL ? ls_status_words(f->status) : f->source->id;
         if (strstr(t->s, id) == NULL)
-            ls_text_addf(t, "%s%s%s", t->n > 0 ? ", " : " (", id,
+            ls_text_addf(t, "%s%s%s", t->n > 0 ? ", " : "", id,
                          f->source != NULL && f->status == LS_MEMORY ? ", from memory" : "");
     }
     for (size_t i = 0; levels > 0 && i < e->n; i++)
@@ -63,12 +63,16 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line) {
                                       : f->source->id;
 }
 
-/* " (ipni, from memory)"; "" if it is made of no table figure. */
-static const char *sources(const ls_doc_group *g, ls_line line) {
+const char *ls_rates_sources(const ls_doc_group *g, ls_line line) {
     ls_text *t = ls_text_new(g->document->arena);
     add_sources(g->document->view->sheet, t, line, 2);
-    ls_text_add(t, t->n > 0 ? ")" : "");
     return t->s;
+}
+
+/* " (ipni, from memory)"; "" if it is made of no table figure. */
+static const char *sources(const ls_doc_group *g, ls_line line) {
+    const char *s = ls_rates_sources(g, line);
+    return s[0] == '\0' ? s : ls_arena_printf(g->document->arena, " (%s)", s);
 }
 
 /* "5 ton/ac x 12 lb/ton", in the units of the lines; "" of a leaf, and on a metric page. */

@@ -30,6 +30,8 @@ enum { LS_RATES_FEW = 20 };
 bool ls_rates_leads(const ls_field_rates *field, size_t i);
 const char *ls_rates_lots(ls_arena *a, const ls_field_rates *field, size_t i);
 /* Where a figure comes from, in a word or two. */
+/* "ipni, from memory"; "" of what no published table is in. */
+const char *ls_rates_sources(const ls_doc_group *g, ls_line line);
 const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 
 /* What the rate is set by: "nitrogen", "the plan's limit". */

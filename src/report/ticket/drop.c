@@ -79,6 +79,11 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
     const ls_drop *drop = &load->drops[k];
     const char *which =
         load->n == 1 ? "FIELD" : ls_arena_printf(p->arena, "FIELD %zu of %zu", k + 1, load->n);
+    if (drop->field->yard) {
+        PUT(t, LEAD, "UNLOAD", "%s at the yard. Do not spread.",
+            ls_report_by_scale(p, drop->tons, "ton"));
+        return;
+    }
     PUT(t, LEAD, which, "%s", ls_report_name(p, drop->field->name.text, NAME));
     PUT(t, LEAD, "SPREAD", "%s on %s at %s", ls_report_by_scale(p, drop->tons, "ton"),
         ls_report_line(p, drop->acres, "ac"), ls_report_line(p, drop->rate, "ton/ac"));
@@ -196,6 +201,8 @@ void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet
     PUT(t, FACT, "Directions", "%s",
         f->directions.text == NULL ? "not in the farm file. Ask before you drive."
                                    : f->directions.text);
+    if (f->yard)
+        return;
     keep_off(t, f);
     by_scale(t, whole, sheet);
     if (f->allowed.from != LS_NO_DATE)

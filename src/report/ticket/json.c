@@ -77,7 +77,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
             {"from_stack", FLAG(load->from_stack)}, {"buyer", W(b == NULL ? NULL : b->name.text)},
             {"address", W(b == NULL ? NULL : b->address.text)},
             {"hauler", W(crew == NULL ? NULL : crew->hauler.text)},
-            {"truck", load->from_stack ? W(NULL) : N(load->truck)});
+            {"truck", load->from_stack ? W(NULL) : N(load->number)});
     if (p->view->farm->trucks.n > 1) {
         MEMBERS(g, {"kind", W(p->view->farm->trucks.at[load->kind].name.text)},
                 {"swath_ft", F(of->swath[load->kind], "ft")});
@@ -85,7 +85,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     MEMBERS(g, {"tons", F(load->tons, "ton")}, {"buckets", C(sheet->buckets)},
             {"scale_low_tons", F(sheet->scale[0], "ton")},
             {"scale_high_tons", F(sheet->scale[1], "ton")});
-    analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), load->lot->analysis);
+    analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), ls_load_analysis(load));
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)
         drop(ls_doc_object(drops, LS_DATA, NULL, NULL), &load->drops[k], &sheet->drops[k]);

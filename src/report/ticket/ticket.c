@@ -120,7 +120,7 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *s
     const ls_load *load = sheet->load;
     const ls_stack *stack = p->view->farm->stack;
     PUT(t, FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
-        ls_report_litter(p, load->lot->analysis));
+        ls_report_litter(p, ls_load_analysis(load)));
     if (load->n != 1 || is_part(p, load))
         PUT(t, FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
             is_part(p, load)

@@ -1,0 +1,52 @@
+/* What several sheets say of a field or a load, and where links lead. */
+#include "chapters.h"
+
+const char *ls_dossier_field_id(const ls_dossier *d, size_t field) {
+    return ls_arena_printf(d->arena, "field-%zu", field + 1);
+}
+
+const char *ls_dossier_field_title(const ls_dossier *d, size_t field) {
+    const ls_dossier_field *f = &d->fields.at[field];
+    return ls_arena_printf(d->arena, "%zu %s%s", field + 1,
+                           ls_dossier_name(d->arena, f->buyer, f->field),
+                           f->buyer->own.yes ? " (own field)" : "");
+}
+
+const char *ls_dossier_entry_id(const ls_dossier *d, long entry) {
+    for (size_t i = 0; i < d->loads.n; i++)
+        if (d->loads.at[i].hauled->log_entry == entry)
+            return ls_arena_printf(d->arena, "entry-%ld", entry);
+    return NULL;
+}
+
+ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
+    bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
+    return W(said ? l->entry->words[which] : NULL);
+}
+
+/* What sets the field's rate, and whose limit that is. */
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f) {
+    const ls_phosphorus *ph = f->field->phosphorus;
+    const char *by = ph == NULL ? NULL : ph->rated_by.text;
+    static const char *const names[] = {"nitrogen need", "rating", "the plan",
+                                        "spreader",      "season", "closed"};
+    if (f->rate == NULL)
+        return W("each litter's own");
+    bool rated = f->rate->limit == LS_LIMIT_PHOSPHORUS || f->rate->limit == LS_LIMIT_CLOSED;
+    return W(rated && by != NULL ? ls_arena_printf(d->arena, "%s, %s", names[f->rate->limit], by)
+                                 : names[f->rate->limit]);
+}
+
+ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f) {
+    bool plans = f->rate != NULL && f->rate->limit == LS_LIMIT_CAP;
+    return plans ? W(ls_arena_printf(d->arena, "the plan, %s", ls_dossier_at(d, f->field->most.at)))
+           : f->rate != NULL && f->rate->limit == LS_LIMIT_CLOSED ? W(f->rate->why)
+                                                                  : ls_dossier_limit_from(d, f);
+}
+
+const char *ls_dossier_sentence(const ls_dossier *d, const char *words) {
+    char *s = ls_arena_copy(d->arena, words);
+    if (s[0] >= 'a' && s[0] <= 'z')
+        s[0] = (char)(s[0] - 'a' + 'A');
+    return s;
+}
