@@ -23,8 +23,7 @@ static int read_terms(ls_run *r, ls_dossier_terms *terms) {
     const char *without = r->options->word[LS_OPTION_WITHOUT];
     *terms = (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}};
     if (without != NULL && strcmp(without, "worksheet") != 0)
-        return ls_run_say(r, LS_USAGE, "--without \"%s\" is no part; it may be \"worksheet\"",
-                          without);
+        return MISUSE(r, "--without \"%s\" is no part; it may be \"worksheet\"", without);
     if (day != NULL && !ls_date_parse(day, strlen(day), &terms->printed))
         return MISUSE(r, "--printed \"%s\" is no date; for example \"2026-03-01\"", day);
     if (period != NULL && !parse_period(period, &terms->period))

@@ -1,4 +1,4 @@
-#include "ask.h"
+#include "run.h"
 
 #include <string.h>
 #include <unistd.h>
@@ -10,8 +10,8 @@ static bool known(ls_run *r, const char *housing, int bird) {
             return true;
         ls_text_addf(names, "%s%s", names->n == 0 ? "" : ", ", *name);
     }
-    ls_run_say(r, LS_USAGE, "option --housing: for birds of the kind %s it is one of: %s",
-               ls_bird_name(bird), names->s);
+    MISUSE(r, "option --housing: for birds of the kind %s it is one of: %s", ls_bird_name(bird),
+           names->s);
     return false;
 }
 

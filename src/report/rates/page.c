@@ -20,25 +20,16 @@ struct ls_rates_page {
     double spreadings, chance; /* the fewest; the greatest */
 };
 
-static const ls_doc_column field_columns[] = {HEAD("field"),
-                                              DATA("buyer"),
-                                              DATA("field"),
-                                              DATA_IN("least_ton_per_ac", "ton/ac"),
-                                              DATA_IN("most_ton_per_ac", "ton/ac"),
-                                              {.heading = "rate", .unit = "ton/ac"},
-                                              DATA_IN("least_tons", "ton"),
-                                              DATA_IN("most_tons", "ton"),
-                                              {.heading = "takes", .unit = "ton"},
-                                              WORDS("set_by", "rate set by"),
-                                              WORDS("open", "open"),
-                                              {.heading = "N-P-K", .unit = "lb/ac"}},
-                           answer_columns[] = {HEAD("field"),
-                                               DATA("buyer"),
-                                               DATA("field"),
-                                               WORDS("lots", "litter of"),
-                                               IN("ton_per_ac", "rate", "ton/ac"),
-                                               IN("takes_tons", "takes", "ton"),
-                                               WORDS("set_by", "rate set by")};
+LS_DOC_COLUMNS(field_columns, HEAD("field"), DATA("buyer"), DATA("field"),
+               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
+               {.heading = "rate", .unit = "ton/ac"}, DATA_IN("least_tons", "ton"),
+               DATA_IN("most_tons", "ton"), {.heading = "takes", .unit = "ton"},
+               WORDS("set_by", "rate set by"), WORDS("open", "open"),
+               {.heading = "N-P-K", .unit = "lb/ac"});
+
+LS_DOC_COLUMNS(answer_columns, HEAD("field"), DATA("buyer"), DATA("field"),
+               WORDS("lots", "litter of"), IN("ton_per_ac", "rate", "ton/ac"),
+               IN("takes_tons", "takes", "ton"), WORDS("set_by", "rate set by"));
 
 ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
