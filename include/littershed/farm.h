@@ -1,7 +1,6 @@
 /* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
  * (ls_schema). */
-#ifndef LITTERSHED_FARM_H
-#define LITTERSHED_FARM_H
+#pragma once
 
 #include "littershed/farm/birds.h"
 #include "littershed/farm/hauled.h"
@@ -211,5 +210,3 @@ typedef struct {
  * it. */
 #define LS_STARTER_FILL "FILL IN, like "
 const char *ls_farm_starter(ls_arena *a, ls_starter what);
-
-#endif

@@ -1,6 +1,5 @@
 /* books: the inspector's answer: where every ton went, at what rate, and what the records lack. */
-#ifndef LITTERSHED_BOOKS_DOSSIER_H
-#define LITTERSHED_BOOKS_DOSSIER_H
+#pragma once
 
 #include "littershed/agronomy.h"
 #include "littershed/haul.h"
@@ -365,5 +364,3 @@ const char *ls_dossier_file(const ls_dossier *d, size_t file);
 const char *ls_dossier_lot(const ls_dossier *d, size_t file, size_t lot);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
-
-#endif

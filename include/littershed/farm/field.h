@@ -1,6 +1,5 @@
 /* farm: buyers and their fields. */
-#ifndef LITTERSHED_FARM_FIELD_H
-#define LITTERSHED_FARM_FIELD_H
+#pragma once
 
 #include "littershed/farm/value.h"
 
@@ -193,5 +192,3 @@ const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);
 const char *ls_soil_level_name(int level);
-
-#endif

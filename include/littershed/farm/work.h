@@ -1,6 +1,5 @@
 /* farm: trucks, the crew, the stack, what work and fertilizer cost. */
-#ifndef LITTERSHED_FARM_WORK_H
-#define LITTERSHED_FARM_WORK_H
+#pragma once
 
 #include "littershed/farm/value.h"
 
@@ -127,5 +126,3 @@ typedef struct {
 
 /* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
 double ls_truck_payload(const ls_truck *t);
-
-#endif

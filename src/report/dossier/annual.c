@@ -82,10 +82,9 @@ static void period(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     ls_doc_table t = LS_DOC_TABLE_IN(
         g, LS_FULL, "period",
-        ls_arena_printf(d->arena,
-                        "The books from %s to %s: the first three rows are what the others add up "
-                        "to",
-                        ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
+        ls_arena_printf(
+            d->arena, "The books from %s to %s: the first three rows are what the others add up to",
+            ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
         book_columns);
     for (size_t i = 0; d->period[0].words != NULL && i < LS_PERIOD_BOOKS; i++) {
         const ls_dossier_book *b = &d->period[i];
