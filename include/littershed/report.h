@@ -1,7 +1,6 @@
 /* report: what a run found, as pages of text, HTML, JSON and CSV. It makes no line:
  * the books have made them all. Functions return text in the arena, ended by a newline. */
-#ifndef LITTERSHED_REPORT_H
-#define LITTERSHED_REPORT_H
+#pragma once
 
 #include "littershed/books/dossier.h"
 #include "littershed/books/gaps.h"
@@ -133,5 +132,3 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
 /* The published tables (one by id, those of a kind, or NULL: all): rows, figures, status, sources.
  * NULL if there is no such table. */
 const ls_document *ls_report_sources(const ls_view *v, const char *name);
-
-#endif

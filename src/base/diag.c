@@ -41,12 +41,10 @@ const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file) {
 }
 
 static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const char *message) {
-    for (size_t i = 0; i < d->notes.n; i++) {
-        const note *old = &d->notes.at[i];
+    LS_EACH (const note, old, d->notes)
         if (old->severity == severity && old->at.file == at.file && old->at.line == at.line &&
             old->at.column == at.column && strcmp(old->message, message) == 0)
             return true;
-    }
     return false;
 }
 

@@ -40,6 +40,6 @@ const ls_command ls_command_check = {
     .help =
         "Reads the farm files and shows every mistake with its line. Without mistakes: what was "
         "read, and what is missing that other commands would ask for or replace by a usual figure.",
-    .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
+    .options = LS_OPTIONS_OUTPUT | OPTION(PART) | OPTION(FULL),
     .exec = check,
 };

@@ -24,11 +24,10 @@ typedef struct {
 
 static void read_number(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
     if (ls_record_whole_number(cell->text) != e->number)
-        LS_RECORD_MISTAKE(
-            &r->facts, cell,
-            "entries are numbered 1, 2, ... and none is ever taken out: restore the log from "
-            "its copy",
-            "entry %ld should stand here", e->number);
+        LS_RECORD_MISTAKE(&r->facts, cell,
+                          "entries are numbered 1, 2, ... and none is ever taken out: restore the "
+                          "log from its copy",
+                          "entry %ld should stand here", e->number);
 }
 
 static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *e) {

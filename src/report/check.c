@@ -1,8 +1,58 @@
 /* The page of check: what was read, what looks odd, what is missing. */
 #include "put.h"
-#include "starter.h"
+#include "warning.h"
 
 #include <string.h>
+
+/* ---- figures beyond usual bounds ---- */
+
+LS_DOC_COLUMNS(odd_columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"),
+               WORDS("given", "given"), WORDS("usual", "usual (common practice)"));
+
+static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
+    return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);
+}
+
+/* A figure beyond the bounds of a row of the table "plausible". */
+static void query(ls_doc_table t, const char *of, const char *what, const ls_quantity *q,
+                  const char *row) {
+    const ls_view *v = t.group->document->view;
+    const ls_figure *low = bound(v, row, "low"), *high = bound(v, row, "high");
+    if (!LS_GIVEN(*q))
+        return;
+    const ls_figure *passed = low != NULL && q->value < low->value     ? low
+                              : high != NULL && q->value > high->value ? high
+                                                                       : NULL;
+    if (passed != NULL)
+        LS_DOC_ROW(
+            t, odd_columns, W(ls_diag_where(v->arena, v->farm->diag, q->at)), W(of), W(what),
+            W(q->text),
+            T(passed == low ? "at least {}" : "at most {}", V(passed->value, passed->unit.text)));
+}
+
+static const char *row_of_yield(const ls_field *f) {
+    if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension))
+        return "yield in bushels";
+    if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension))
+        return NULL;
+    return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay"
+                                                                       : "yield by weight";
+}
+
+/* Each with its place and its usual bound; nothing if there are none. */
+static void odd_figures(ls_doc_group *top) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "unusual", NULL, odd_columns);
+    LS_EACH (const ls_buyer, buyer, top->document->view->farm->buyers) {
+        query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
+        LS_EACH (const ls_field, f, buyer->fields) {
+            const char *row = row_of_yield(f);
+            if (row != NULL)
+                query(t, f->name.text, "yield", &f->yield, row);
+            query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
+        }
+    }
+}
 
 /* ---- what was read ---- */
 
@@ -30,12 +80,10 @@ static ls_doc_cell count(ls_count n) {
 
 static void flocks(ls_doc_table t, const ls_house *h) {
     const char *name = or_unknown(h->name), *parts = sides(t.group->document->arena, h);
-    for (size_t i = 0; i < h->flocks.n; i++) {
-        const ls_flock *f = &h->flocks.at[i];
+    LS_EACH (const ls_flock, f, h->flocks)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(ls_bird_name(f->birds.is)),
                    count(LS_GIVEN(f->hens) ? f->hens : f->count), count(f->males),
                    DAY(f->placed.day), DAY(f->removed.day));
-    }
     if (h->flocks.n == 0)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(NULL), W(NULL), W(NULL), W(NULL),
                    W(NULL));
@@ -54,8 +102,7 @@ static void beside(ls_doc_group *g, const ls_house *h) {
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
-    for (size_t i = 0; i < b->fields.n; i++) {
-        const ls_field *f = &b->fields.at[i];
+    LS_EACH (const ls_field, f, b->fields) {
         bool open = LS_GIVEN(f->open);
         LS_DOC_ROW(t, field_columns, W(or_unknown(b->name)), W(or_unknown(f->name)),
                    W(or_unknown(f->crop)), DAY(open ? f->open.days.from : LS_NO_DATE),
@@ -161,7 +208,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_ga
     for (size_t i = 0; i < files.n; i++)
         ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file),
              N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines));
-    ls_report_put_odd_figures(d->top);
+    odd_figures(d->top);
     if (e != NULL) {
         ls_report_put_cautions(d->top, &e->cautions, CAUTIONS);
         and_more(d->top, e->cautions.n, CAUTIONS);

@@ -1,6 +1,5 @@
 /* What is wrong with the input, and where: gathered over a whole run, printed in file order. */
-#ifndef LITTERSHED_BASE_DIAG_H
-#define LITTERSHED_BASE_DIAG_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -64,5 +63,3 @@ const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line);
 
 /* "NAME:LINE" of a place, "" for LS_NOWHERE. */
 const char *ls_diag_where(ls_arena *a, const ls_diag *d, ls_place at);
-
-#endif

@@ -1,8 +1,7 @@
 /* Units and dimensions. Inside the program every quantity is in base units: lb, ft, day, $, and the
  * counted things below; ton is the short ton of 2,000 lb, a year has 365 days. A share (%, ppm,
  * lb/ton) has no dimension. */
-#ifndef LITTERSHED_BASE_UNIT_H
-#define LITTERSHED_BASE_UNIT_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -75,5 +74,3 @@ ls_unit ls_unit_metric(ls_arena *a, ls_unit u);
  * alone, of many: "tons/ac". */
 const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit);
 const char *ls_unit_many(ls_arena *a, const char *unit);
-
-#endif

@@ -1,7 +1,6 @@
 /* YAML as a tree of nodes with places, within limits. No anchors, aliases, tags, merge keys, empty
  * values, duplicate keys or second documents. */
-#ifndef LITTERSHED_BASE_YAML_H
-#define LITTERSHED_BASE_YAML_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "littershed/base/diag.h"
@@ -36,5 +35,3 @@ ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file);
 
 /* The value of a key of a mapping, NULL if it has none (or node is NULL or no mapping). */
 const ls_node *ls_yaml_get(const ls_node *mapping, const char *key);
-
-#endif

@@ -6,8 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-
 LS_DOC_COLUMNS(nutrient_columns, HEAD(NULL), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"),
                IN("K2O", "K2O", "lb/ac"));
 
@@ -101,13 +99,12 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
 
 /* Where a need comes from, and how it is reckoned. */
 static void basis(ls_doc_group *g, const char *name, ls_line line) {
-    const ls_view *v = g->document->view;
-    const ls_entry *e = ls_line_at(v->sheet, line);
+    const ls_entry *e = ls_line_at(g->document->view->sheet, line);
     if (e == NULL)
         return;
     if (e->origin.kind == LS_BY_FARM) {
         ITEM(g, LS_FULL, "{}: as the farm file gives it ({})", W(name),
-             W(ls_diag_where(g->document->arena, v->farm->diag, e->origin.at)));
+             W(ls_diag_where(g->document->arena, g->document->view->farm->diag, e->origin.at)));
         return;
     }
     const char *how = reckoned(g, line);
@@ -163,7 +160,7 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
             const char *n = numbers(g, line);
             phosphate = phosphate || (k == LS_FIELD_P2O5 && line != LS_NO_LINE);
             if (n[0] != '\0')
-                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_rates_nutrient[k]),
+                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_field_nutrient[k]),
                      W(n));
         }
     if (phosphate && field->phosphate != LS_NO_LINE)
@@ -195,7 +192,7 @@ void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     ls_rates_nutrient_row(t, LS_FULL, "left", "Need after credits", field->left, true);
     credits(g, field);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        basis(g, ls_rates_nutrient[k], field->need[k]);
+        basis(g, ls_field_nutrient[k], field->need[k]);
     unknown_needs(g, field);
     removal(g, field->removal_P2O5);
     credit_basis(g, field);

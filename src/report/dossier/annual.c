@@ -1,4 +1,5 @@
-/* Year by year, and the newest twelve months of all files. */
+/* The annual summary, on one page: birds, litter made with its N-P-K, where it went, acres; and
+ * year by year. */
 #include "chapters.h"
 
 #include <string.h>
@@ -42,12 +43,13 @@ static const char *ends_at(const ls_dossier_months *m) {
 /* A figure of the months, in birds, tons or acres; of: which birds, NULL: none. */
 static void month(ls_doc_table t, const ls_dossier_months *m, const char *what, const char *of,
                   const char *words, const char *unit, ls_line line) {
-    bool tons = strcmp(unit, "ton") == 0;
-    LS_DOC_ROW(t, month_columns, W(what), W(of),
-               of == NULL ? W(words) : T("{} {}", W(of), W(words)), DAY(m->from), DAY(m->to),
-               W(ends_at(m)), tons ? BOOKED(line, unit) : F(line, unit),
-               strcmp(unit, "bird") == 0 ? L(line) : W(NULL), tons ? BOOKED(line, unit) : W(NULL),
-               strcmp(unit, "ac") == 0 ? L(line) : W(NULL), W(NULL));
+    bool tons = strcmp(unit, "ton") == 0, told = !tons || line == m->out; /* else by the books */
+    LS_DOC_GRID_ROW(t, month_columns, told ? LS_FIRST : LS_DATA, NULL, W(what), W(of),
+                    of == NULL ? W(words) : T("{} {}", W(of), W(words)), DAY(m->from), DAY(m->to),
+                    W(ends_at(m)), tons ? BOOKED(line, unit) : F(line, unit),
+                    strcmp(unit, "bird") == 0 ? L(line) : W(NULL),
+                    tons ? BOOKED(line, unit) : W(NULL),
+                    strcmp(unit, "ac") == 0 ? L(line) : W(NULL), W(NULL));
 }
 
 static void counted(ls_doc_table t, const ls_dossier_months *m, const char *what, size_t n) {
@@ -80,10 +82,9 @@ static void period(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     ls_doc_table t = LS_DOC_TABLE_IN(
         g, LS_FULL, "period",
-        ls_arena_printf(d->arena,
-                        "The books from %s to %s: the first three rows are what the others add up "
-                        "to",
-                        ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
+        ls_arena_printf(
+            d->arena, "The books from %s to %s: the first three rows are what the others add up to",
+            ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
         book_columns);
     for (size_t i = 0; d->period[0].words != NULL && i < LS_PERIOD_BOOKS; i++) {
         const ls_dossier_book *b = &d->period[i];
@@ -124,8 +125,29 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
     month_words(g, m);
 }
 
-void ls_report_dossier_years(ls_doc_group *g, const ls_dossier *d) {
-    years(g, d);
-    period(g, d);
+/* A house without flocks, or a flock without its day, is not counted. */
+static void missing(ls_doc_group *g, const ls_dossier *d) {
+    ls_doc_table t = ls_dossier_put_missing(g);
+    for (size_t i = 0; i < d->farm->houses.n; i++) {
+        const ls_house *h = &d->farm->houses.at[i];
+        const char *under = ls_arena_printf(d->arena, "the house %s", h->name.text);
+        bool dated = true;
+        for (size_t k = 0; k < h->flocks.n; k++)
+            dated = dated && LS_GIVEN(h->flocks.at[k].placed);
+        ls_dossier_missing(t, h->flocks.n > 0, "its birds", under,
+                           "flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: "
+                           "2026-01-26}]");
+        ls_dossier_missing(t, dated, "the day its birds were placed", under, "placed: 2025-12-08");
+    }
+    ls_dossier_missing(t, d->farm->buyers.n > 0, "the fields of the plan", "the command",
+                       "littershed dossier farm.yaml fields.yaml");
+}
+
+void ls_report_dossier_annual(ls_doc_group *g, const ls_dossier *d) {
+    if (d->months.to == LS_NO_DATE)
+        SAY(g, LS_FULL, "No load is logged yet. --period 2026 names the days to sum up.");
     months(g, d);
+    period(g, d);
+    years(g, d);
+    missing(ls_doc_object(g, LS_FULL, "annual", NULL), d);
 }
