@@ -184,7 +184,7 @@ static void test_moved(void) {
                       "2026-04-01T10:00")
                   .status,
               0);
-    test_run r = PROGRAM(a, "dossier", path, FEW);
+    test_run r = PROGRAM(a, "dossier", path, "--full", FEW);
     TEST_HOLDS(test_joined(a, r.out), "+ moved to others 21.50 ");
     TEST_HOLDS(test_joined(a, r.out), "acres in the plan, 230 ac"); /* 150 and 80: not the yard's */
     TEST_HOLDS(test_joined(a, PROGRAM(a, "plan", path, FEW).out), "yard ################ 1,179");
