@@ -21,7 +21,7 @@ static void choose_tables(ls_agronomy *g) {
     g->removal = table(g, "removal", named(g->farm, &t->removal, NULL));
     g->ammonium = table(g, "ammonium", named(g->farm, &t->ammonium, NULL));
     g->soil = table(g, "soil", named(g->farm, &t->soil, NULL));
-    g->cap = ls_reference_need(g->reference, "practice", "", "cap", "value");
+    g->cap = ls_reference_practice(g->reference, "cap");
 }
 
 static void make_definitions(ls_agronomy *g) {

@@ -45,14 +45,40 @@ static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
     }
 }
 
+void ls_farm_check_run(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_spreader_run *run = section;
+    bool tarp = LS_GIVEN(run->tarp), way = LS_GIVEN(run->distance) || LS_GIVEN(run->swath);
+    if (tarp && way)
+        LS_FARM_WRONG(reader, run->tarp.at, "keep tarp, or distance and swath",
+                      "a run is over a tarp or over a distance, not both");
+    else if (clean && !tarp && !LS_GIVEN(run->distance))
+        LS_FARM_WRONG(reader, run->at, "for example \"tarp: 100 ft2\" or \"distance: 1800 ft\"",
+                      "this run has no area");
+}
+
+/* A run over a distance needs a width; the newest run is the calibration. */
+static void check_runs(ls_farm_reader *reader, ls_truck *t) {
+    for (size_t i = 0; i < t->runs.n; i++) {
+        const ls_spreader_run *run = &t->runs.at[i];
+        if (LS_GIVEN(run->distance) && !LS_GIVEN(run->tarp) && !LS_GIVEN(run->swath) &&
+            !LS_GIVEN(t->swath))
+            LS_FARM_WRONG(reader, run->distance.at, "for example \"swath: 32 ft\"",
+                          "a run over a distance needs the width of the pass");
+        if (ls_day_known(run->date) &&
+            (!ls_day_known(t->calibrated) || run->date.day > t->calibrated.day))
+            t->calibrated = run->date;
+    }
+}
+
 void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_truck *t = section;
+    ls_truck *t = section;
     if (t->fields.n > 0 && t->only.is == LS_ONLY_ROAD)
         LS_FARM_WRONG(reader, t->only.at, "leave out one of both",
                       "a truck that stays on the road spreads on no field");
     (void)clean;
     check_weights(reader, t);
     check_axles(reader, t);
+    check_runs(reader, t);
 }
 
 /* All fields of the farm, for "did you mean"; is one of that name? */
