@@ -1,6 +1,5 @@
 /* What is told of many draws: points, mean and standard deviation. */
-#ifndef LITTERSHED_WORKSHEET_SUMMARY_H
-#define LITTERSHED_WORKSHEET_SUMMARY_H
+#pragma once
 
 #include "littershed/worksheet.h"
 
@@ -31,5 +30,3 @@ enum { LS_WORKSHEET_POINTS = 3 };
  * numbers stay whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x n places. */
 void ls_worksheet_points(const double *x, size_t n, double *scratch,
                          double out[LS_WORKSHEET_POINTS]);
-
-#endif

@@ -1,7 +1,6 @@
 /* books: what a plan adds up to, what its tickets tell, and what each buyer is promised. Lines are
  * LS_NO_LINE where there is nothing, or nothing is known. */
-#ifndef LITTERSHED_BOOKS_PLAN_H
-#define LITTERSHED_BOOKS_PLAN_H
+#pragma once
 
 #include "littershed/haul.h"
 
@@ -196,5 +195,3 @@ static inline const ls_load_sheet *ls_ticket_sheet(const ls_tickets *t, const ls
 
 /* Makes the lines that only tickets and promise slips need, of every load, once after the sums. */
 const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums);
-
-#endif
