@@ -17,7 +17,8 @@ const char *ls_aim_name(ls_aim aim) {
 }
 
 /* If the calendar puts a load outside of the days its lot was planned for, those are mended and
- * litter is split again. False: the calendar takes too long. */
+ * litter is split again. Only days that hold tell which tickets find their fields closed: on the
+ * way there they may be late, and what is recalled stays so. False: the calendar takes too long. */
 static bool find_days(ls_haul_planner *p, int *round) {
     size_t notes = p->plan->notes.n;
     for (;;) {
@@ -29,12 +30,11 @@ static bool find_days(ls_haul_planner *p, int *round) {
         if (!ls_haul_schedule(p))
             return false;
         ls_haul_number_out(p);
-        if (!p->quick && ls_haul_recall_outside(p))
-            continue;
-        if (ls_haul_ranges_hold(p))
+        if (!ls_haul_ranges_hold(p)) {
+            if (!ls_haul_next_ranges(p, (*round)++))
+                return false;
+        } else if (p->quick || !ls_haul_recall_outside(p))
             return true;
-        if (!ls_haul_next_ranges(p, (*round)++))
-            return false;
     }
 }
 
