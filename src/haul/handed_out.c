@@ -70,12 +70,12 @@ static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
 }
 
 /* One handed out before there were several kinds of truck is of the first; so is one of a kind that
- * the file names no more, which is recalled. */
+ * the file names no more, which is recalled unless there is but one. */
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
     if (ticket->truck != NULL)
         return (size_t)(ticket->truck - p->farm->trucks.at);
-    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0')
+    if (p->farm->trucks.n > 1 && ticket->truck_name != NULL && ticket->truck_name[0] != '\0')
         b->why = no_more(p, ticket->truck_name);
     return 0;
 }

@@ -115,7 +115,7 @@ typedef struct {
     bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter in the stack, of all files, of each lot first in, first out. */
+/* Litter in the stack, of all files, of each lot by its ticket, else first in, first out. */
 typedef struct {
     ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last; /* from when to when that was; the day printed, if it is there yet */

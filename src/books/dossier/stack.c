@@ -63,9 +63,8 @@ void ls_dossier_make_stack(ls_dossier *d) {
         return;
     ls_worksheet *w = d->books->sheet;
     s->days =
-        ls_leaf_exact(w, "dossier.stack-days",
-                      "longest that litter of a lot lay in the stack, first in, first out", "day",
-                      (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
+        ls_leaf_exact(w, "dossier.stack-days", "longest that litter of a lot lay in the stack",
+                      "day", (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
                       ls_printf(w, "%s to %s", ls_date_words(d->arena, s->first, 0),
                                 ls_date_words(d->arena, s->last, 0)));
 }
