@@ -1,6 +1,5 @@
 #include "littershed/command.h"
 
-#include <stdlib.h>
 #ifdef __GLIBC__
 #include <malloc.h>
 #endif

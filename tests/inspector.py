@@ -109,22 +109,22 @@ def questions(week, front, links):
     hay = [(t, x) for t, x in week.loads.items() if x["place"] == "Larkspur Hay/Upper Meadow"]
     last = max(datetime.date.fromisoformat(day) for day in week.days)
     until = last + datetime.timedelta(days=30)
-    loads = "Loads and transfers"
+    loads = r"^\d+ Loads$"
     asked = {
         "where did a load go": behind(loads, rf"{week.over} {ticket} Thu, Feb 19 \d+ Ridge 6\.25"),
         "what was its analysis": behind(loads, rf"{hay[0][0]} .*?J\. Larkspur; report of 2026-01-29")
                                  and behind("Litter", r"North/left .*? 38 56 36 "),
         "why this limit": behind("^1 Upper Meadow", r"Limit 3 tons/ac from the plan, fields\.yaml:\d+\. Phosphorus rating: medium, by "
                                                     r"county plan writer"),
-        "what lay in the stack on a day": behind("Litter|[Ss]tack", r"6\.50 tons.*Feb 19"),
+        "what lay in the stack on a day": behind("Stacking site", r"left, tons .*?Thu, Feb 19 6\.50 - 6\.50"),
         "who signed": behind(loads, rf"{hay[-1][0]} .*?{hay[-1][1]['tons']:.2f} R\. Alder; J\. Larkspur"),
         "what was corrected": behind(loads, rf"Corrections.*{first['entry']} {week.wrong} \S+ {first['was']:.2f} 7\.77"),
         "is anything over": re.search(r"limits exceeded [1-9]", front) and behind(f"entry {week.over}$", rf"^{week.over} {ticket}"),
-        "what is missing, and how do I mend it": re.search(r"nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
+        "what is missing, and how do I mend it": re.search(r"Nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
                                                            r"--received-by", front),
         "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Records", r"below medium"),
         "each year's phosphorus": behind("^1 Upper Meadow", r"2025 61 38 23 .*this litter \d+ \d+ \d+"),
-        "when was the spreader calibrated": behind("Litter|[Cc]alibration", r"spreader truck Tue, Jan 20"),
+        "when was the spreader calibrated": behind("calibration", r"spreader truck Tue, Jan 20"),
         "were the waits kept": behind("^1 Upper Meadow", rf"animals not before {until:%a, %b} {until.day}, 30 days after the last load, "
                                                          r"by the farm file; kept: Fri, Apr 10"),
     }

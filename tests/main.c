@@ -35,6 +35,7 @@
     X(document)                                                                                    \
     X(names)                                                                                       \
     X(dossier_litters)                                                                             \
+    X(dossier_sheets)                                                                              \
     X(dossier_years)                                                                               \
     X(books)                                                                                       \
     X(haul_gaps)                                                                                   \

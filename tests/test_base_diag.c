@@ -45,6 +45,37 @@ static void test_form(void) {
     ls_arena_free(a);
 }
 
+/* A mistake of four houses is one, with the other places; what is to be done there where it
+ * differs.
+ */
+static void test_again(void) {
+    static const char text[] = "a: 1\nb: 2\nc: 3\nd: 4\ne: 5\n";
+    ls_arena *a = ls_arena_new();
+    ls_diag *d = with_text(a, "f", text);
+    for (uint32_t line = 1; line <= 3; line++)
+        ls_diag_add(d, LS_ERROR, (ls_place){0, line, 1, 1}, "add it", "house \"%c\" has no x",
+                    (char)('A' + line));
+    ls_diag_add(d, LS_ERROR, (ls_place){0, 2, 4, 1}, "write 2 ft", "x needs a unit");
+    ls_diag_add(d, LS_ERROR, (ls_place){0, 4, 4, 1}, "write 4 ft", "x needs a unit");
+    ls_diag_add(d, LS_ERROR, (ls_place){0, 5, 4, 1}, "add it", "house \"E\" has no y");
+    TEST_TEXT(test_messages(a, d), "f:1:1: error: house \"B\" has no x\n"
+                                   "    a: 1\n"
+                                   "    ^\n"
+                                   "    hint: add it\n"
+                                   "    the same: line 2, line 3\n"
+                                   "f:2:4: error: x needs a unit\n"
+                                   "    b: 2\n"
+                                   "       ^\n"
+                                   "    hint: write 2 ft\n"
+                                   "    f:4: write 4 ft\n"
+                                   "f:5:4: error: house \"E\" has no y\n"
+                                   "    e: 5\n"
+                                   "       ^\n"
+                                   "    hint: add it\n");
+    TEST_SAME(ls_diag_count(d, LS_ERROR), 6);
+    ls_arena_free(a);
+}
+
 static void test_once_and_cap(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = with_text(a, "f", "x\n");
@@ -136,7 +167,11 @@ static void test_unsafe(void) {
 }
 
 TEST_SUITE(base_diag) = {
-    {"form and order", test_form}, {"once, and capped", test_once_and_cap},
-    {"caret", test_caret},         {"long lines", test_clipping},
-    {"unsafe text", test_unsafe},  CU_TEST_INFO_NULL,
+    {"the same elsewhere", test_again},
+    {"form and order", test_form},
+    {"once, and capped", test_once_and_cap},
+    {"caret", test_caret},
+    {"long lines", test_clipping},
+    {"unsafe text", test_unsafe},
+    CU_TEST_INFO_NULL,
 };

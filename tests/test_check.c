@@ -118,10 +118,36 @@ static void counts(void) {
     const char *path = test_file(t.a, t.folder, "h.yaml", farm);
     const char *page = PROGRAM(t.a, "check", path).out;
     TEST_HOLDS(page, "Gaps: 9.");
-    TEST_HOLDS(page, "\n- and 3 more: --full\n");
+    TEST_HOLDS(page, "\n- and 6 more: --full\n");
     page = PROGRAM(t.a, "check", path, "--full").out;
     TEST_HOLDS(page, "Gaps: 9.");
     CU_ASSERT_PTR_NULL(strstr(page, " more: --full"));
+    end(&t);
+}
+
+/* The page opens with what the files are good for and the gaps worth most. A survey narrows the
+ * loads as the estimate has it: 24-37 now, then 24-34. Without buyers no load has a field; an
+ * unrated field takes what its crop removes of phosphorus, a rated one more. */
+static void worth(void) {
+    world t = begin();
+    const char *page = PROGRAM(t.a, "check", DEMO).out;
+    const char *first = strstr(page, "No mistakes found. Good for a plan: 246 tons likely."),
+               *gap = strstr(page, "FILL THESE GAPS"), *care = strstr(page, "TAKE CARE");
+    CU_ASSERT(first != NULL && gap != NULL && care != NULL && first < gap && gap < care);
+    TEST_HOLDS(test_joined(t.a, page), "tons as South up to 3 loads published");
+    TEST_HOLDS(PROGRAM(t.a, "estimate", DEMO).out, "24-37 now, then 24-34");
+    page = PROGRAM(t.a, "check", DEMO_HOUSE).out;
+    TEST_HOLDS(page, "Good for an estimate: 246 tons likely. A plan needs buyers");
+    TEST_HOLDS(page, "up to 29 loads");
+    const char *unrated = test_file(
+        t.a, t.folder, "u.yaml",
+        test_replace(t.a, demo(&t, DEMO_FIELDS, "rating: medium, ", "rating: high, "),
+                     "        phosphorus: {rating: low, rated_by: county plan writer, date: "
+                     "2025-10-02}\n",
+                     ""));
+    page = test_joined(t.a, PROGRAM(t.a, "check", DEMO_HOUSE, unrated).out);
+    TEST_HOLDS(page, "no phosphorus rating");
+    CU_ASSERT(strstr(page, "no phosphorus rating") < strstr(page, "no depth readings"));
     end(&t);
 }
 
@@ -134,7 +160,11 @@ static void named_twice(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(check) = {{"fields", fields},     {"houses", houses},
-                     {"starters", starters}, {"a soil table", soil_table},
-                     {"counts", counts},     {"a file named twice", named_twice},
+TEST_SUITE(check) = {{"fields", fields},
+                     {"houses", houses},
+                     {"starters", starters},
+                     {"a soil table", soil_table},
+                     {"counts", counts},
+                     {"worth", worth},
+                     {"a file named twice", named_twice},
                      CU_TEST_INFO_NULL};

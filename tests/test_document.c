@@ -245,6 +245,26 @@ static void worksheet(void) {
     ls_arena_free(w.a);
 }
 
+/* A cell within words leads to a row or a block by its id; text and JSON say the words alone. */
+static void links(void) {
+    static const ls_doc_column name_columns[] = {WORDS("name", "name")};
+    world w = begin();
+    SAY(w.d->top, LS_FIRST, "See {}, and {}.", LINK(W("<row>"), "row-1"), LINK(W("that"), "part"));
+    ls_doc_group *g = ls_doc_object(w.d->top, LS_FIRST, NULL, "Part");
+    ls_doc_name_block(w.d->top, "part");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "rows", NULL, name_columns);
+    LS_DOC_ROW(t, name_columns, W("first"));
+    ls_doc_name_row(t, "row-1");
+    const char *html = ls_document_html(w.d);
+    TEST_HOLDS(html,
+               "<p>See <a href=\"#row-1\">&lt;row&gt;</a>, and <a href=\"#part\">that</a>.</p>");
+    TEST_HOLDS(html, "<section id=\"part\">\n<h2 ");
+    TEST_HOLDS(html, "<tr id=\"row-1\"><th scope=\"row\" class=\"d\">first</th></tr>");
+    TEST_HOLDS(html, "</table>\n</section>\n");
+    TEST_HOLDS(ls_document_text(w.d), "See <row>, and that.");
+    ls_arena_free(w.a);
+}
+
 /* ---- what a page says, JSON says ---- */
 
 typedef struct {
@@ -416,5 +436,6 @@ TEST_SUITE(document) = {{"tables", tables},
                         {"figures", figures},
                         {"digits", digits},
                         {"the worksheet", worksheet},
+                        {"links", links},
                         {"what a page says, JSON says", pages},
                         CU_TEST_INFO_NULL};

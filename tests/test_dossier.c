@@ -64,7 +64,7 @@ static void figures_by_hand(void) {
     f = row(d, "fields", "field", "Wheat Strip");
     TEST_NEAR(number(f, "ton_per_ac"), 17.13 / 22, 1e-5);
     TEST_SAME(json_array_size(json_object_get(d, "loads")), 6);
-    TEST_SAME(json_array_size(json_object_get(d, "transfers")), 2);
+    TEST_SAME(json_array_size(json_object_get(d, "transfers")), 1);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -117,10 +117,10 @@ static size_t count(const char *text, const char *part) {
 static void pages(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = plain(a);
-    test_run text = dossier_run(&w, NULL, NULL, NULL);
+    test_run text = dossier_run(&w, "--full", NULL, NULL);
     TEST_SAME(text.status, LS_DONE);
     test_fits(text.out);
-    test_fits(dossier_run(&w, "--units", "metric", NULL).out);
+    test_fits(dossier_run(&w, "--units", "metric", "--full").out);
     test_run html = dossier_run(&w, "--format", "html", NULL);
     static const char *const none[] = {"<script", "http", "src=", "url(http", "@import", "<link"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++)
@@ -163,7 +163,28 @@ static void names(void) {
     CU_ASSERT_PTR_NULL(strstr(run.out, "<script"));
     CU_ASSERT_PTR_NULL(strstr(run.out, "\u202E"));
     TEST_HOLDS(run.out, "&lt;script&gt;");
-    test_fits(dossier_run(&w, NULL, NULL, NULL).out);
+    TEST_HOLDS(run.out, "\\3c script\\3e alert"); /* in the style sheet, at the foot of each page */
+    test_fits(dossier_run(&w, "--full", NULL, NULL).out);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Without the worksheet every figure keeps its number, which then is no link. */
+static void without(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = plain(a);
+    const char *with = dossier_run(&w, "--format=html", NULL, NULL).out,
+               *apart = dossier_run(&w, "--format=html", "--without", "worksheet").out;
+    size_t n = count(with, " data-line=\"");
+    CU_ASSERT(n > 100);
+    TEST_SAME(count(apart, " data-line=\""), n);
+    TEST_SAME(count(apart, "href=\"#w"), 0);
+    TEST_SAME(count(apart, "id=\"worksheet\""), 0);
+    CU_ASSERT_PTR_NULL(
+        strstr(dossier_run(&w, "--format=json", "--without", "worksheet").out, "\"worksheet\""));
+    test_run wrong = dossier_run(&w, "--without", "lunch", NULL);
+    TEST_SAME(wrong.status, LS_USAGE);
+    TEST_HOLDS(wrong.err, "--without \"lunch\" is no part; it may be \"worksheet\"");
     test_folder_end(w.folder);
     ls_arena_free(a);
 }
@@ -218,5 +239,6 @@ TEST_SUITE(dossier) = {{"explain knows its figures", explained},
                        {"all cleared", cleared},
                        {"pages", pages},
                        {"names", names},
+                       {"without the worksheet", without},
                        {"earlier years", earlier},
                        CU_TEST_INFO_NULL};

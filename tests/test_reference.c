@@ -367,7 +367,7 @@ static int need_nothing(void *context) {
 static void test_finding(void) {
     ls_arena *a = ls_arena_new();
     const ls_reference *r = ls_reference_load(a);
-    TEST_TEXT(ls_reference_version(r), "2026.6");
+    TEST_TEXT(ls_reference_version(r), "2026.7");
     TEST_TEXT(ls_reference_date(r), "2026-12-01");
     CU_ASSERT_PTR_NULL(ls_reference_table(r, "removal", "nobody"));
     CU_ASSERT_PTR_NULL(ls_reference_by_id(r, "removal"));

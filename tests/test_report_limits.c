@@ -80,7 +80,7 @@ static void crops_come_first(void) {
         "P2O5 the rating allows 180 lb/ac Crops have yet to take up 10 lb/ac Allowed now 0 "
         "lb/ac No P2O5 may be applied until the crops have taken up what is left of earlier years.",
         "RATE 0 tons/ac",
-        "P2O5 allowed over P2O5 in a ton, 0 lb/ac / 56 lb/ton",
+        "P2O5 allowed over P2O5 of the litter, 0 lb/ac / 56 lb/ton",
         "Why: the crops have not yet taken up the phosphorus of earlier years",
         "Crops that the field's phosphorus lasts for without litter 1 Phosphorus may be applied "
         "again "
@@ -135,17 +135,18 @@ static void the_gaps(void) {
     ls_arena *a = ls_arena_new();
     const char *page = PROGRAM(a, "check", DEMO, "--format", "csv").out;
     TEST_HOLDS(
-        page, "phosphorus is banked, and no ledger; ask the plan writer\",Barn Field,Barn Field\r");
+        page,
+        "phosphorus is banked, and no ledger; ask the plan writer\",Barn Field,Barn Field,\r");
     TEST_HOLDS(page, "no setbacks: all acres count as spreadable,\"Barn Field, Wheat Strip, "
-                     "Ridge\",Barn Field; Wheat Strip; Ridge\r");
+                     "Ridge\",Barn Field; Wheat Strip; Ridge,\r");
     CU_ASSERT_PTR_NULL(strstr(page, "who rated the phosphorus"));
     const char *folder = test_folder(a),
                *file = test_file(
                    a, folder, "fields.yaml",
                    test_replace(a, fields, "          rated_by: county plan writer\n", ""));
     page = PROGRAM(a, "check", DEMO_HOUSE, file, "--format", "csv").out;
-    TEST_HOLDS(page,
-               "who rated the phosphorus, and when (rated_by, date)\",Upper Meadow,Upper Meadow\r");
+    TEST_HOLDS(
+        page, "who rated the phosphorus, and when (rated_by, date)\",Upper Meadow,Upper Meadow,\r");
     CU_ASSERT_PTR_NULL(strstr(page, "phosphorus is banked"));
     test_folder_end(folder);
     ls_arena_free(a);

@@ -3,7 +3,7 @@
  * (1 - p) / n). */
 #include "littershed/worksheet.h"
 #include "suite.h"
-#include "worksheet/draw.h"
+#include "worksheet/program.h"
 #include "worksheet/summary.h"
 
 #include <gsl/gsl_cdf.h>

@@ -1,6 +1,5 @@
 /* agronomy: what a field needs, what it may take, and at what rate, for the litter of each lot. */
-#ifndef LITTERSHED_AGRONOMY_H
-#define LITTERSHED_AGRONOMY_H
+#pragma once
 
 #include "littershed/farm.h"
 #include "littershed/litter.h"
@@ -22,6 +21,9 @@ const char *ls_limit_name(ls_limit limit);
 
 /* N, P2O5, K2O of a field, per acre. */
 enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
+/* Their names, and which nutrient of the litter each is. */
+extern const char *const ls_field_nutrient[LS_FIELD_NUTRIENTS];
+extern const int ls_in_litter[LS_FIELD_NUTRIENTS];
 
 /* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
  */
@@ -268,5 +270,3 @@ size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);
  * units of mass per area: "low", "medium", "high", "very high"; a test at the upper bound of a
  * class belongs to it. NULL if the table has no such element. */
 const char *ls_soil_class(const ls_table *soil, const char *element, double per_area);
-
-#endif

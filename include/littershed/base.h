@@ -1,6 +1,5 @@
 /* base: what every other room stands on. Knows nothing of birds, litter or fields. */
-#ifndef LITTERSHED_BASE_H
-#define LITTERSHED_BASE_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "littershed/base/calendar.h"
@@ -12,5 +11,3 @@
 #include "littershed/base/text.h"
 #include "littershed/base/unit.h"
 #include "littershed/base/yaml.h"
-
-#endif

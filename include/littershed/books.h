@@ -1,9 +1,9 @@
 /* books: the way of a farm from its files and its haul log to estimate, rates, plan and dossier,
  * and what those add up to as lines: all that a page shows is made when it is told. */
-#ifndef LITTERSHED_BOOKS_H
-#define LITTERSHED_BOOKS_H
+#pragma once
 
 #include "littershed/books/dossier.h"
+#include "littershed/books/gaps.h"
 #include "littershed/books/log.h"
 #include "littershed/books/plan.h"
 
@@ -55,5 +55,3 @@ bool ls_books_fit(const ls_books *books);
  * be worked out. show: false, go no further. False: a field could not be worked out. */
 typedef bool ls_books_show(void *to, const ls_field_rates *rates);
 bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to);
-
-#endif

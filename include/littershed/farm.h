@@ -1,7 +1,6 @@
 /* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
  * (ls_schema). */
-#ifndef LITTERSHED_FARM_H
-#define LITTERSHED_FARM_H
+#pragma once
 
 #include "littershed/farm/birds.h"
 #include "littershed/farm/hauled.h"
@@ -26,6 +25,32 @@ typedef struct {
     ls_place at;
 } ls_plan_paper;
 
+/* What becomes of dead birds. */
+typedef struct {
+    ls_name method, place, by, permit;
+    ls_name record; /* where the daily count is kept */
+    ls_place at;
+} ls_mortality;
+
+typedef enum {
+    LS_ATTACHED_MAP = 1,
+    LS_ATTACHED_PERMIT,
+    LS_ATTACHED_PLAN,
+    LS_ATTACHED_SOIL,
+    LS_ATTACHED_LITTER,
+    LS_ATTACHED_AGREEMENT,
+    LS_ATTACHED_OTHER
+} ls_attached;
+const char *ls_attached_name(int paper); /* "soil report"; "" for 0 */
+
+/* A paper kept with the records. */
+typedef struct {
+    ls_choice paper;  /* ls_attached */
+    ls_name of, kept; /* what it is about; where it is */
+    ls_day date;
+    ls_place at;
+} ls_attached_paper;
+
 /* Farm files of an earlier year; their haul log lies beside them. */
 typedef struct {
     ls_name file, fields; /* fields: a second file that belongs to it, if there is one */
@@ -35,6 +60,8 @@ typedef struct {
 typedef struct {
     ls_name name, place, state, phone, permit, prepared_by;
     ls_plan_paper *plan;
+    ls_mortality *mortality;
+    LS_LIST(ls_attached_paper) papers;
     LS_LIST(ls_earlier_files) earlier;
     ls_name haul_log; /* path of the haul log; not given: beside the farm file, named after it */
     ls_day next_flock;
@@ -183,5 +210,3 @@ typedef struct {
  * it. */
 #define LS_STARTER_FILL "FILL IN, like "
 const char *ls_farm_starter(ls_arena *a, ls_starter what);
-
-#endif

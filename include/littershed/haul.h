@@ -1,6 +1,5 @@
 /* haul: whole truck loads to fields and stack, and the days it takes. */
-#ifndef LITTERSHED_HAUL_H
-#define LITTERSHED_HAUL_H
+#pragma once
 
 #include "littershed/agronomy.h"
 #include "littershed/farm.h"
@@ -324,5 +323,3 @@ typedef struct {
  * buyers) is noted in the farm's diag; NULL then. */
 const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
                             ls_agronomy *g, const ls_plan_terms *terms);
-
-#endif

@@ -1,6 +1,5 @@
 /* litter: birds, feed, bedding and evidence make tons, moisture and nutrients of each lot. */
-#ifndef LITTERSHED_LITTER_H
-#define LITTERSHED_LITTER_H
+#pragma once
 
 #include "littershed/farm.h"
 #include "littershed/reference.h"
@@ -168,5 +167,3 @@ typedef LS_LIST(ls_next) ls_next_list;
  * range most comes first. Of more than three houses those whose tons are widest are looked at, at
  * least one. Adds lines to the worksheet of e. */
 ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);
-
-#endif

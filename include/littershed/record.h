@@ -1,7 +1,6 @@
 /* record: the haul log, one line a load that went out, beside the farm file. Read and appended to,
  * never changed; knows nothing of a plan. */
-#ifndef LITTERSHED_RECORD_H
-#define LITTERSHED_RECORD_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -228,5 +227,3 @@ const char *ls_log_copy_fault(const ls_log_book *b);
 
 /* Give the log free; one that was made and got no entry is taken away again. */
 void ls_log_close(ls_log_book *b);
-
-#endif

@@ -1,6 +1,5 @@
 /* reference: the published tables, each row with its source, embedded in the program. */
-#ifndef LITTERSHED_REFERENCE_H
-#define LITTERSHED_REFERENCE_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -104,6 +103,8 @@ const char *ls_row_word(const ls_row *row, const char *column);
  * if not). */
 const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
                                    const char *row, const char *column);
+/* The value of a row of the table of practice, likewise. */
+const ls_figure *ls_reference_practice(const ls_reference *r, const char *row);
 
 /* All sources by index, NULL past the end; by id. */
 const ls_source *ls_reference_source_at(const ls_reference *r, size_t index);
@@ -111,5 +112,3 @@ const ls_source *ls_reference_source(const ls_reference *r, const char *id);
 
 /* "read", "second-hand copy", "derived", "from memory", "common practice". */
 const char *ls_status_words(ls_status s);
-
-#endif

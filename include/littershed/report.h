@@ -1,9 +1,9 @@
 /* report: what a run found, as pages of text, HTML, JSON and CSV. It makes no line:
  * the books have made them all. Functions return text in the arena, ended by a newline. */
-#ifndef LITTERSHED_REPORT_H
-#define LITTERSHED_REPORT_H
+#pragma once
 
 #include "littershed/books/dossier.h"
+#include "littershed/books/gaps.h"
 #include "littershed/books/log.h"
 #include "littershed/books/plan.h"
 #include "littershed/litter.h"
@@ -46,9 +46,10 @@ const char *ls_document_table(const ls_document *d);
 /* The names of its tables, ended by NULL. */
 const char *const *ls_document_parts(const ls_document *d);
 
-/* What was read and what is missing; e is NULL if no estimate can be made yet; diagnostics as
- * ls_diag_print prints them. */
-const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, const char *diagnostics);
+/* What was read and what is missing, as ls_books_gaps has it; e is NULL if no estimate can be made
+ * yet; diagnostics as ls_diag_print prints them. */
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list gaps,
+                                   const char *diagnostics);
 
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
@@ -131,5 +132,3 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
 /* The published tables (one by id, those of a kind, or NULL: all): rows, figures, status, sources.
  * NULL if there is no such table. */
 const ls_document *ls_report_sources(const ls_view *v, const char *name);
-
-#endif

@@ -1,7 +1,6 @@
 /* worksheet: every figure of the program as a line: an operation over earlier lines, or a leaf that
  * says where it comes from. */
-#ifndef LITTERSHED_WORKSHEET_H
-#define LITTERSHED_WORKSHEET_H
+#pragma once
 
 #include "littershed/base.h"
 #include "littershed/farm.h"
@@ -276,5 +275,3 @@ typedef struct {
     bool good;                /* neither is farther off than that */
 } ls_first_order;
 ls_first_order ls_line_first_order(const ls_worksheet *w, ls_line line, const ls_drawn *drawn);
-
-#endif

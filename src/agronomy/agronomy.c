@@ -21,7 +21,7 @@ static void choose_tables(ls_agronomy *g) {
     g->removal = table(g, "removal", named(g->farm, &t->removal, NULL));
     g->ammonium = table(g, "ammonium", named(g->farm, &t->ammonium, NULL));
     g->soil = table(g, "soil", named(g->farm, &t->soil, NULL));
-    g->cap = ls_reference_need(g->reference, "practice", "", "cap", "value");
+    g->cap = ls_reference_practice(g->reference, "cap");
 }
 
 static void make_definitions(ls_agronomy *g) {
@@ -41,6 +41,14 @@ static ls_line truck_line(ls_agronomy *g, const char *key, const char *label,
 }
 
 /* ---- spreaders ---- */
+
+static ls_line least_of(ls_agronomy *g, const char *key, const ls_quantity *told) {
+    static const char label[] = "least rate of the spreader";
+    return LS_GIVEN(*told) ? truck_line(g, key, label, told)
+                           : ls_leaf_figure(g->w, key, label, "ton/ac",
+                                            ls_reference_need(g->reference, "practice", "",
+                                                              "least spread", "value"));
+}
 
 static bool same(const ls_quantity *a, const ls_quantity *b) {
     return LS_GIVEN(*a) == LS_GIVEN(*b) && a->value == b->value;
@@ -71,8 +79,7 @@ static size_t spreader(ls_agronomy *g, const ls_truck *truck) {
     const char *key =
         i == 0 ? "agronomy.spreader" : ls_printf(g->w, "agronomy.spreader-%zu", i + 1);
     g->spreaders[g->spreaders_n++] = (ls_agronomy_spreader){
-        truck,
-        truck_line(g, ls_printf(g->w, "%s.least", key), "least rate of the spreader", &r->least),
+        truck, least_of(g, ls_printf(g->w, "%s.least", key), &r->least),
         truck_line(g, ls_printf(g->w, "%s.most", key), "most rate of the spreader", &r->most),
         truck_line(g, ls_printf(g->w, "%s.step", key), "step of the spreader", &r->step)};
     return i;

@@ -42,11 +42,11 @@ static bool split_nitrogen(ls_agronomy *g, ls_agronomy_litter *l, ls_worksheet *
             ls_leaf_figure(w, "NH4N_share", "share of N that is ammonium, published", "%", share);
         l->ammonium =
             LS_PRODUCT(w, "NH4N", "ammonium N in the litter", "lb/ton", a->per_ton[LS_N], leaf);
-        *LS_PUSH(g->arena, &l->flags) = ls_printf(
-            w,
-            "no ammonium nitrogen by a laboratory for the litter of %s: the published share of its "
-            "nitrogen is used (%s)",
-            a->slug, ls_agronomy_source(share->source, share->status));
+        *LS_PUSH(g->arena, &l->flags) =
+            ls_printf(w,
+                      "no ammonium nitrogen by a laboratory for the litter of %s: the published "
+                      "share of its nitrogen is used (%s)",
+                      a->slug, ls_agronomy_source(share->source, share->status));
     }
     l->organic = ls_difference(w, "organic_N", "organic N in the litter", "lb/ton",
                                a->per_ton[LS_N], l->ammonium);
@@ -174,9 +174,9 @@ static void note_alum(ls_agronomy *g) {
         *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
             g->arena, "Treated with alum: litter of %s. %s (%s)%s", houses->s,
             ls_row_word(row, "text"), row->source->id,
-            reported ? ""
-                     : " Not all of it has a report: the published figures are of litter without "
-                       "alum.");
+            reported
+                ? ""
+                : " Not all of it has a report: the published figures are of litter without alum.");
 }
 
 void ls_agronomy_counted(ls_agronomy *g) {

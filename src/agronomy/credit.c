@@ -2,8 +2,6 @@
  */
 #include "room.h"
 
-static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-
 /* The credits of a field while they are gathered; at has room for all of them. */
 typedef struct {
     ls_agronomy_plot *plot;
@@ -38,15 +36,13 @@ static long crop_year(ls_agronomy_plot *p) {
         return year;
     }
     long latest = 0;
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
+    LS_EACH (const ls_earlier, e, f->earlier_litter) {
         long year = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
         latest = year > latest ? year : latest;
     }
     ls_agronomy_flag(p,
                      "no for_crop and no opening day given: this litter is taken as for the crop "
-                     "of %ld, the year after the last "
-                     "crop that had litter",
+                     "of %ld, the year after the last crop that had litter",
                      latest + 1);
     return latest + 1;
 }
@@ -158,7 +154,7 @@ static ls_line nitrate_nitrogen(ls_agronomy_plot *p, ls_worksheet *w, const char
     ls_line nitrate = ls_leaf_given(w, "nitrate", "nitrate (NO3) in the water", unit, &water->NO3);
     ls_line share =
         ls_leaf_figure(p->g->w, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen",
-                       "", ls_reference_need(p->g->reference, "practice", "", "NO3 to N", "value"));
+                       "", ls_reference_practice(p->g->reference, "NO3 to N"));
     return LS_PRODUCT(w, "nitrate_N", label, unit, nitrate, share);
 }
 
@@ -179,9 +175,9 @@ static void add_irrigation(gathering *c) {
         add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth));
         return;
     }
-    ls_line weight = ls_leaf_figure(
-        p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre", "lb/ac/in",
-        ls_reference_need(p->g->reference, "practice", "", "water on an acre", "value"));
+    ls_line weight =
+        ls_leaf_figure(p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre",
+                       "lb/ac/in", ls_reference_practice(p->g->reference, "water on an acre"));
     add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth, weight));
 }
 
@@ -189,7 +185,7 @@ static void add_irrigation(gathering *c) {
 
 /* The share of a nutrient in a product or a grade; LS_NO_LINE: it holds none. */
 static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, ls_worksheet *w, int nutrient) {
-    const char *name = nutrients[nutrient], *key = ls_printf(w, "holds.%s", name);
+    const char *name = ls_field_nutrient[nutrient], *key = ls_printf(w, "holds.%s", name);
     if (f->product.text != NULL) {
         const ls_table *table = ls_reference_table(p->g->reference, "fertilizer", "");
         const ls_figure *figure = ls_row_figure(ls_table_row(table, f->product.text), name);
@@ -217,8 +213,9 @@ static void add_fertilizer(gathering *c) {
             ls_leaf_given(w, "rate", ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
             credit->gives[k] =
-                LS_PRODUCT(w, nutrients[k], ls_printf(w, "%s from %s", nutrients[k], credit->name),
-                           "lb/ac", rate, content(p, f, w, k));
+                LS_PRODUCT(w, ls_field_nutrient[k],
+                           ls_printf(w, "%s from %s", ls_field_nutrient[k], credit->name), "lb/ac",
+                           rate, content(p, f, w, k));
     }
 }
 
@@ -228,7 +225,7 @@ static void add_fertilizer(gathering *c) {
 static void add_up(gathering *c, int nutrient) {
     ls_agronomy_plot *p = c->plot;
     ls_field_rates *out = p->out;
-    const char *name = nutrients[nutrient];
+    const char *name = ls_field_nutrient[nutrient];
     ls_worksheet *w = ls_part(p->w, name, "credits");
     static const char label[] = "%s from elsewhere";
     ls_line *lines = LS_NEW(p->g->arena, ls_line, c->n);

@@ -9,8 +9,7 @@ static ls_line age_line(ls_agronomy *g, const char *key, const char *label, cons
     const char *unit = "years";
     return q != NULL && LS_GIVEN(*q)
                ? ls_leaf_given(g->w, key, label, unit, q)
-               : ls_leaf_figure(g->w, key, label, unit,
-                                ls_reference_need(g->reference, "practice", "", row, "value"));
+               : ls_leaf_figure(g->w, key, label, unit, ls_reference_practice(g->reference, row));
 }
 
 void ls_agronomy_flag_lines(ls_agronomy *g) {
@@ -23,7 +22,7 @@ void ls_agronomy_flag_lines(ls_agronomy *g) {
                                   "the top of the published range for litter", "ton/ac", g->cap);
     g->tolerance = ls_leaf_figure(
         g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
-        ls_reference_need(g->reference, "practice", "", "nitrogen over recommended most", "value"));
+        ls_reference_practice(g->reference, "nitrogen over recommended most"));
 }
 
 /* ---- ages ---- */
@@ -181,43 +180,37 @@ static void flag_tolerance(ls_agronomy_plot *p) {
 
 /* ---- the tables that figures rest on ---- */
 
-static void add(ls_arena *a, ls_line_list *list, ls_line line) {
-    if (line)
-        *LS_PUSH(a, list) = line;
+static void add(ls_arena *a, ls_line_list *list, const ls_line *lines, size_t n) {
+    for (size_t i = 0; i < n; i++)
+        if (lines[i])
+            *LS_PUSH(a, list) = lines[i];
 }
 
 static void add_rate(ls_arena *a, ls_line_list *list, const ls_rate *r) {
-    add(a, list, r->rate);
-    add(a, list, r->available_N);
-    add(a, list, r->on[LS_FIELD_K2O]);
-    add(a, list, r->value_per_ton);
-    add(a, list, r->covered);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        add(a, list, r->counts[k]);
-        add(a, list, r->short_of[k]);
-    }
-    for (int m = 0; m < LS_METALS; m++) {
-        add(a, list, r->metals[m].on);
-        add(a, list, r->metals[m].most);
-    }
+    const ls_line lines[] = {r->rate, r->available_N, r->on[LS_FIELD_K2O], r->value_per_ton,
+                             r->covered};
+    add(a, list, lines, sizeof lines / sizeof *lines);
+    add(a, list, r->counts, LS_FIELD_NUTRIENTS);
+    add(a, list, r->short_of, LS_FIELD_NUTRIENTS);
+    for (int m = 0; m < LS_METALS; m++)
+        add(a, list, (const ls_line[]){r->metals[m].on, r->metals[m].most}, 2);
     for (size_t i = 0; i < r->bought_n; i++)
-        add(a, list, r->bought[i].per_acre);
+        add(a, list, &r->bought[i].per_acre, 1);
 }
 
 /* What is said of the field. */
 static ls_line_list said_of(ls_arena *a, const ls_field_rates *f) {
     ls_line_list list = {0};
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        add(a, &list, f->need[k]);
-        add(a, &list, f->credits[k]);
-    }
-    add(a, &list, f->removal_P2O5);
-    add(a, &list, f->soil_P);
-    add(a, &list, f->soil_K);
-    add(a, &list, f->banked);
-    add(a, &list, f->phosphate_left);
-    add(a, &list, f->earliest.grazing.line);
-    add(a, &list, f->earliest.harvest.line);
+    const ls_line lines[] = {f->removal_P2O5,
+                             f->soil_P,
+                             f->soil_K,
+                             f->banked,
+                             f->phosphate_left,
+                             f->earliest.grazing.line,
+                             f->earliest.harvest.line};
+    add(a, &list, f->need, LS_FIELD_NUTRIENTS);
+    add(a, &list, f->credits, LS_FIELD_NUTRIENTS);
+    add(a, &list, lines, sizeof lines / sizeof *lines);
     for (size_t i = 0; i < f->n; i++)
         add_rate(a, &list, &f->rates[i]);
     return list;

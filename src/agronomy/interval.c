@@ -162,12 +162,11 @@ static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval
     ls_arena *a = p->g->arena;
     if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day)
         return;
-    ls_agronomy_flag(p,
-                     "%s on %s: after litter on the last day, %s, that would be %s at the earliest "
-                     "(%s)",
-                     what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
-                     ls_date_words(a, p->out->last_day, ls_farm_year(p->g->farm)),
-                     ls_date_words(a, i->day, ls_farm_year(p->g->farm)), i->source);
+    ls_agronomy_flag(
+        p, "%s on %s: after litter on the last day, %s, that would be %s at the earliest (%s)",
+        what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
+        ls_date_words(a, p->out->last_day, ls_farm_year(p->g->farm)),
+        ls_date_words(a, i->day, ls_farm_year(p->g->farm)), i->source);
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {

@@ -48,12 +48,10 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
         const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
         of[(*n)++] = (entry){(int)line->year.n, line, NULL, NULL};
     }
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
+    LS_EACH (const ls_earlier, e, f->earlier_litter)
         if (LS_GIVEN(e->P2O5))
             of[(*n)++] =
                 (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e, NULL};
-    }
     for (size_t i = 0; i < farm->past.n; i++)
         if (farm->past.at[i].field == f)
             of[(*n)++] = (entry){farm->past.at[i].year, NULL, NULL, &farm->past.at[i]};
@@ -178,9 +176,8 @@ static void flag_gap(ls_agronomy_plot *p, int from, int to) {
     else if (from < to)
         ls_agronomy_flag(
             p,
-            "the phosphorus ledger has nothing for %d to %d: no removal is counted for "
-            "them (the plan writer would add a line for each, {year: %d, removed: "
-            "...})",
+            "the phosphorus ledger has nothing for %d to %d: no removal is counted for them (the "
+            "plan writer would add a line for each, {year: %d, removed: ...})",
             from, to, from);
 }
 
@@ -217,10 +214,9 @@ static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
 }
 
 bool ls_agronomy_waits(const ls_agronomy_plot *p) {
-    const ls_worksheet *w = p->g->w;
     const ls_field_rates *f = p->out;
     return f->banked && f->phosphate &&
-           ls_line_value(w, f->phosphate_left) < ls_line_value(w, f->phosphate);
+           ls_line_value(p->g->w, f->phosphate_left) < ls_line_value(p->g->w, f->phosphate);
 }
 
 static void flag_banked(ls_agronomy_plot *p) {
@@ -253,7 +249,6 @@ static void flag_no_ledger(ls_agronomy_plot *p) {
  * rating allows, times 1 if nothing is left of it, else times 0 (40 CFR 412.4(b)(3), NRCS CPS 590,
  * both from memory). Without a removal the rating allows nothing anyway. */
 static void wait_for_crops(ls_agronomy_plot *p) {
-    ls_agronomy *g = p->g;
     ls_line removal = p->out->removal_P2O5;
     if (!(ls_line_value(p->w, removal) > 0))
         return;
@@ -261,9 +256,9 @@ static void wait_for_crops(ls_agronomy_plot *p) {
         ls_quotient(p->w, "phosphorus.crops_to_come",
                     "crops that take what is left of earlier years", "", p->out->banked, removal);
     ls_line years = ls_step_up(p->w, "phosphorus.years_to_come", "crop years it still lasts", "",
-                               crops, g->one);
+                               crops, p->g->one);
     ls_line waits = LS_LEAST(p->w, "phosphorus.waits", "1 if crops must take it up first, else 0",
-                             "", g->one, years);
+                             "", p->g->one, years);
     ls_line over = ls_complement(p->w, "phosphorus.years_over",
                                  "0 if crops must take it up first, else 1", "", waits);
     p->phosphate =

@@ -34,8 +34,7 @@ void ls_agronomy_metals(ls_agronomy *g) {
             g->w, ls_printf(g->w, "agronomy.most.%s", ls_metal_key(m)),
             ls_printf(g->w, "lifetime limit of %s on an acre, South Carolina", metal_name(m)),
             "lb/ac", ls_reference_need(g->reference, "rule", "", rules[m], "most"));
-        for (size_t i = 0; i < g->litters_n; i++) {
-            ls_agronomy_litter *l = &g->litters[i];
+        LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
             const ls_lab *lab = l->analysis->report;
             const ls_quantity *found = lab == NULL ? NULL : m == LS_COPPER ? &lab->Cu : &lab->Zn;
             l->metals_reported[m] = found != NULL && LS_GIVEN(*found);

@@ -2,7 +2,6 @@
 #include "room.h"
 
 #include <math.h>
-#include <string.h>
 
 /* The unit in which a yield is shown. */
 static const char *yield_unit(const ls_quantity *yield) {
@@ -51,9 +50,7 @@ static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const
     bool below = yield < least * (1 - 1e-9);
     if (below || yield > high->value * (1 + 1e-9))
         ls_agronomy_flag(
-            p,
-            "the crop table of %s %s at %s: its nitrogen for that is taken; %s, as "
-            "nitrogen",
+            p, "the crop table of %s %s at %s: its nitrogen for that is taken; %s, as nitrogen",
             p->field->crop.text, below ? "begins" : "ends",
             ls_unit_amount(p->g->arena,
                            ls_number_text(p->g->arena, (below ? least : high->value) / per_acre, 4),

@@ -35,8 +35,7 @@ static void count_total(ls_agronomy *g) {
 
 static size_t unreported(ls_agronomy *g, drawn *out) {
     size_t n = 0;
-    for (size_t i = 0; i < g->litters_n; i++) {
-        ls_agronomy_litter *l = &g->litters[i];
+    LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
         for (size_t k = 0; k < g->spreadings_n; k++)
             if (!l->pan[k].reported)
                 out[n++] = (drawn){&l->pan[k], ls_printf(g->w, "%s.pan.%s", l->analysis->slug,
@@ -60,11 +59,10 @@ static void lay_grid(ls_agronomy_odds *odds, double middle, double ninety) {
 }
 
 static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) {
-    const ls_estimate *e = g->estimate;
     const ls_entry *stated = ls_line_at(g->w, d->content->stated);
     ls_worksheet *w = ls_part(g->w, stated->label, "%s", d->key);
-    const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, e->draws,
-                                (unsigned long long)e->seed);
+    const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, g->estimate->draws,
+                                (unsigned long long)g->estimate->seed);
     const char *unit = stated->unit.text;
     d->content->ninety =
         ls_leaf_exact(w, "ninety", "%s, rich litter", unit, points->high, LS_BY_SIMULATION,

@@ -90,7 +90,6 @@ static void make_limits(rating *r) {
 /* The limit that binds, read off afterwards: of equal ones the first. */
 static ls_limit binding(const rating *r) {
     const ls_agronomy_plot *p = r->plot;
-    ls_worksheet *w = p->g->w;
     const ls_phosphorus *rated = p->field->phosphorus;
     if (p->closed || (rated != NULL && rated->rating.is == LS_RATING_VERY_HIGH))
         return LS_LIMIT_CLOSED;
@@ -98,7 +97,7 @@ static ls_limit binding(const rating *r) {
                               r->out.window};
     ls_limit least = LS_LIMIT_CAP;
     for (int i = LS_LIMIT_WINDOW; i >= LS_LIMIT_NITROGEN; i--)
-        if (limits[i] && ls_line_value(w, limits[i]) <= ls_line_value(w, limits[least]))
+        if (limits[i] && ls_line_value(p->g->w, limits[i]) <= ls_line_value(p->g->w, limits[least]))
             least = (ls_limit)i;
     return least;
 }
@@ -113,9 +112,6 @@ static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls
     const ls_agronomy_spreader *g = &r->plot->g->spreaders[r->plot->spreader];
     ls_line one = r->plot->g->one;
     *stepped = limit;
-    if (!g->least)
-        return g->step ? *stepped = ls_step_down(w, "rate", label, "ton/ac", limit, g->step)
-                       : ls_same(w, "rate", label, "ton/ac", limit);
     if (g->step)
         *stepped = ls_step_down(w, "stepped", "the limit in whole steps of the spreader", "ton/ac",
                                 limit, g->step);
@@ -139,12 +135,11 @@ static void make_rate(rating *r) {
 
 /* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
 static const char *season_words(const rating *r) {
-    const ls_field_rates *out = r->plot->out;
     ls_agronomy *g = r->plot->g;
     const ls_window_cap *least = NULL;
     double lowest = INFINITY;
-    for (size_t i = 0; i < out->caps_n; i++) {
-        const ls_field_cap *c = &out->caps[i];
+    for (size_t i = 0; i < r->plot->out->caps_n; i++) {
+        const ls_field_cap *c = &r->plot->out->caps[i];
         ls_line litter = r->out.seasons[i];
         if (ls_line_value(g->w, litter) < lowest) {
             lowest = ls_line_value(g->w, litter);
@@ -180,11 +175,33 @@ static const char *limit_words(const rating *r) {
     return "the limit";
 }
 
-/* "the nitrogen limit, 0.8 ton/ac, is below ... of the spreader". */
+/* Is the limit what one crop removes, only because nobody has rated the field? */
+static bool unrated(const rating *r) {
+    const ls_phosphorus *rated = r->plot->field->phosphorus;
+    return r->out.limit == LS_LIMIT_PHOSPHORUS && (rated == NULL || rated->rating.is == 0);
+}
+
+/* What would raise the rate, or let it be spread as it is. */
+static const char *cure(const rating *r, bool told) {
+    if (unrated(r))
+        return ". It holds only as the field is not rated: ask the plan writer for a rating";
+    if (r->out.limit == LS_LIMIT_PHOSPHORUS && !LS_GIVEN(r->plot->field->phosphorus->bank))
+        return ". Ask the plan writer if several years may go on at once (bank)";
+    return told ? ""
+                : ". If yours goes lower, write under the truck, for example, \"rate: {least: 0.1 "
+                  "ton/ac, most: 6 ton/ac}\"";
+}
+
+/* "the nitrogen limit, 0.8 tons/ac, is below the lowest rate of the spreader". */
 static const char *too_low(const rating *r, const char *what) {
     ls_agronomy *g = r->plot->g;
-    return ls_printf(g->w, "%s, %s tons/ac, is below %s of the spreader", limit_words(r),
-                     ls_agronomy_number(g, r->limit), what);
+    const ls_agronomy_spreader *s = &g->spreaders[r->plot->spreader];
+    bool told = s->truck != NULL && s->truck->rate != NULL && LS_GIVEN(s->truck->rate->least);
+    if (!told)
+        what = ls_printf(g->w, "%s tons/ac, the lowest that most spreaders keep even",
+                         ls_agronomy_number(g, s->least));
+    return ls_printf(g->w, "%s, %s tons/ac, is below %s%s", limit_words(r),
+                     ls_agronomy_number(g, r->limit), what, cure(r, told));
 }
 
 static const char *why_zero(const rating *r) {
@@ -196,9 +213,9 @@ static const char *why_zero(const rating *r) {
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
     if (ls_line_value(w, r->stepped) > 0)
-        return too_low(r, "the lowest rate");
+        return too_low(r, "the lowest rate of the spreader");
     if (ls_line_value(w, r->limit) > 0)
-        return too_low(r, "one step");
+        return too_low(r, "one step of the spreader");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW)
@@ -228,10 +245,6 @@ static void balance(rating *r, int nutrient, const char *name) {
 }
 
 static void make_balance(rating *r) {
-    static const struct {
-        const char *name;
-        int in_litter;
-    } nutrients[LS_FIELD_NUTRIENTS] = {{"N", LS_N}, {"P2O5", LS_P2O5}, {"K2O", LS_K2O}};
     const ls_agronomy_plot *p = r->plot;
     ls_worksheet *w = r->w;
     ls_rate *out = &r->out;
@@ -239,19 +252,19 @@ static void make_balance(rating *r) {
                             p->out->spreadable);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
         out->on[k] =
-            LS_PRODUCT(ls_part(w, nutrients[k].name, "on"), nutrients[k].name, "%s supplied",
-                       "lb/ac", out->rate, r->litter->analysis->per_ton[nutrients[k].in_litter]);
+            LS_PRODUCT(ls_part(w, ls_field_nutrient[k], "on"), ls_field_nutrient[k], "%s supplied",
+                       "lb/ac", out->rate, r->litter->analysis->per_ton[ls_in_litter[k]]);
     out->available_N = LS_PRODUCT(w, "on.available_N", "plant-available N supplied", "lb/ac",
                                   out->rate, r->litter->pan[p->spreading].stated);
     out->counts[LS_FIELD_N] = out->available_N;
     for (int k = LS_FIELD_P2O5; k < LS_FIELD_NUTRIENTS; k++)
         out->counts[k] = p->g->counted[k]
-                             ? LS_PRODUCT(ls_part(w, NULL, "counts"), nutrients[k].name,
+                             ? LS_PRODUCT(ls_part(w, NULL, "counts"), ls_field_nutrient[k],
                                           "what of it counts in the first year", "lb/ac",
                                           out->on[k], p->g->counted[k])
                              : out->on[k];
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        balance(r, k, nutrients[k].name);
+        balance(r, k, ls_field_nutrient[k]);
     if (ls_line_value(w, p->out->removal_P2O5) > 0)
         out->years_of_removal =
             ls_quotient(w, "years_of_removal", "P2O5 supplied, in years of crop removal", "",
@@ -264,19 +277,16 @@ static void make_balance(rating *r) {
  */
 static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit,
                         ls_line allowed) {
-    ls_worksheet *w = r->plot->g->w;
-    double rate = ls_line_value(w, r->out.rate);
+    double rate = ls_line_value(r->plot->g->w, r->out.rate);
     if (c->reported || !limit || !(rate > 0))
         return 0;
-    return ls_agronomy_chance(c->odds, ls_line_value(w, allowed) / rate);
+    return ls_agronomy_chance(c->odds, ls_line_value(r->plot->g->w, allowed) / rate);
 }
 
 /* The greatest of the chances that the caps of a season are passed. */
 static double window_chance(const rating *r) {
-    const ls_field_rates *out = r->plot->out;
     double most = 0;
-    for (size_t i = 0; i < out->caps_n; i++) {
-        const ls_field_cap *c = &out->caps[i];
+    LS_EACH_OF (const ls_field_cap, c, r->plot->out->caps, r->plot->out->caps_n) {
         if (!c->applies || LS_GIVEN(c->cap->most))
             continue;
         const ls_agronomy_content *of = LS_GIVEN(c->cap->total_nitrogen)

@@ -76,7 +76,6 @@ static bool removal_missing(ls_agronomy_plot *p) {
 
 /* The share of what hay would remove that grazing animals keep. */
 static ls_line grazing_share(ls_agronomy_plot *p) {
-    ls_agronomy *g = p->g;
     int use = p->field->use.is;
     if (is_pasture(p->field) && use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY) {
         ls_agronomy_flag(p, "a pasture without use: taken as grazed by beef");
@@ -84,7 +83,7 @@ static ls_line grazing_share(ls_agronomy_plot *p) {
     }
     if (use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY)
         return LS_NO_LINE;
-    const ls_figure *share = ls_reference_need(g->reference, "grazing", "",
+    const ls_figure *share = ls_reference_need(p->g->reference, "grazing", "",
                                                use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
     return ls_leaf_figure(p->w, "removal.grazed", "share of P2O5 that grazing animals keep", "%",
                           share);
@@ -93,7 +92,6 @@ static ls_line grazing_share(ls_agronomy_plot *p) {
 /* A year's removal: yield x P2O5 in a unit of it, and of grazed land the share that animals keep.
  */
 static void year_of_removal(ls_agronomy_plot *p, found of) {
-    ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "removal");
     const ls_figure *per_unit = ls_row_figure(of.row, "P2O5");
     ls_line unit = ls_leaf_figure(w, "P2O5_per_unit", ls_printf(w, "P2O5 in %s", of.row->name),
@@ -103,7 +101,7 @@ static void year_of_removal(ls_agronomy_plot *p, found of) {
         share ? LS_PRODUCT(w, "P2O5", "P2O5 that grazing removes in a year", "lb/ac", yield, unit,
                            share)
               : LS_PRODUCT(w, "P2O5", "P2O5 the crop removes in a year", "lb/ac", yield, unit);
-    if (g->removal == NULL)
+    if (p->g->removal == NULL)
         ls_agronomy_flag(p, "no removal table named: %s is used", of.table->name);
     if (of.row->status == LS_MEMORY)
         ls_agronomy_flag(p, "what %s removes (%s) is from memory", of.row->name, of.table->name);

@@ -1,6 +1,5 @@
 /* agronomy: what the files of this room share. Private. */
-#ifndef AGRONOMY_ROOM_H
-#define AGRONOMY_ROOM_H
+#pragma once
 
 #include "littershed/agronomy.h"
 
@@ -192,5 +191,3 @@ void ls_agronomy_flag_dates(ls_agronomy_plot *p);
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);
 /* The yield of the field as a line. */
 ls_line ls_agronomy_yield(const ls_agronomy_plot *p);
-
-#endif

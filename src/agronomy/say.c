@@ -3,11 +3,13 @@
 
 #include <stdarg.h>
 
+const char *const ls_field_nutrient[] = {"N", "P2O5", "K2O"};
+const int ls_in_litter[] = {LS_N, LS_P2O5, LS_K2O};
+
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) {
-    ls_arena *a = p->g->arena;
     va_list arguments;
     va_start(arguments, format);
-    *LS_PUSH(a, &p->out->flags) = ls_arena_vprintf(a, format, arguments);
+    *LS_PUSH(p->g->arena, &p->out->flags) = ls_arena_vprintf(p->g->arena, format, arguments);
     va_end(arguments);
 }
 

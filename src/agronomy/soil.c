@@ -8,16 +8,14 @@
 
 /* The test in lb/ac; one in ppm counts for a furrow slice of 2,000,000 lb/ac. */
 static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quantity *test) {
-    ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, element, "soil.%s", element);
     static const char label[] = "soil-test %s";
     if (!LS_GIVEN(*test))
         return LS_NO_LINE;
     if (!ls_dimension_none(test->unit.dimension))
         return ls_leaf_given(w, "", label, "lb/ac", test);
-    ls_line slice =
-        ls_leaf_figure(g->w, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
-                       ls_reference_need(g->reference, "practice", "", "furrow slice", "value"));
+    ls_line slice = ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for",
+                                   "lb/ac", ls_reference_practice(p->g->reference, "furrow slice"));
     ls_line share = ls_leaf_given(w, "in_soil", "%s in the soil by the test", "ppm", test);
     return LS_PRODUCT(w, "", label, "lb/ac", share, slice);
 }
@@ -96,10 +94,9 @@ static const ls_figure *rate_in(ls_agronomy *g, const ls_table *t, const char *c
 }
 
 static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, const char *class) {
-    const ls_reference *r = p->g->reference;
     const ls_table *t;
     const ls_figure *f = NULL;
-    for (size_t i = 0; f == NULL && (t = ls_reference_at(r, i)) != NULL; i++)
+    for (size_t i = 0; f == NULL && (t = ls_reference_at(p->g->reference, i)) != NULL; i++)
         if (strcmp(t->kind, "recommended") == 0)
             f = rate_in(p->g, t, p->field->crop.text, nutrient, class);
     return f;

@@ -2,7 +2,6 @@
  * nitrogen, of all nitrogen, or pounds in a ton, as the chosen table has it. */
 #include "room.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static const char *delay_words(ls_agronomy *g, long days) {
@@ -201,16 +200,12 @@ bool ls_agronomy_spreadings(ls_agronomy *g) {
     spreading_list all = {0};
     bool good = true;
     for (size_t b = 0; b < g->farm->buyers.n; b++)
-        for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++) {
-            const ls_field *f = &g->farm->buyers.at[b].fields.at[i];
+        LS_EACH (const ls_field, f, g->farm->buyers.at[b].fields)
             good = add(g, &all, delay_of_field(f), weather_of_field(f)) && good;
-        }
-    for (size_t i = 0; i < g->farm->hauled.n; i++) {
-        const ls_hauled *h = &g->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, h, g->farm->hauled)
         for (size_t k = 0; h->tells_delay && k < h->n; k++)
             if (h->drops[k].field != NULL)
                 good = add(g, &all, h->delay, weather_of_field(h->drops[k].field)) && good;
-    }
     return good;
 }
 

@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-
 /* A product that may be bought. */
 typedef struct {
     const char *name; /* NULL: none */
@@ -28,7 +26,7 @@ struct ls_agronomy_shop {
 static product product_of(const ls_agronomy *g, const ls_row *row) {
     product it = {.name = row->name, .slug = ls_text_slug(g->arena, row->name), .dollars = NAN};
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        const ls_figure *f = ls_row_figure(row, nutrients[k]);
+        const ls_figure *f = ls_row_figure(row, ls_field_nutrient[k]);
         it.share[k] = f == NULL ? 0 : f->value;
     }
     for (size_t i = 0; i < g->farm->fertilizer.n; i++)
@@ -78,10 +76,10 @@ static void make_lines(ls_agronomy *g, product *it) {
     const ls_table *t = ls_reference_table(g->reference, "fertilizer", "");
     for (int k = 0; it->name != NULL && k < LS_FIELD_NUTRIENTS; k++)
         if (it->share[k] > 0)
-            it->holds[k] =
-                ls_leaf_figure(ls_part(g->w, it->name, "fertilizer-%s", it->slug), nutrients[k],
-                               ls_printf(g->w, "%s in %%s", nutrients[k]), "lb/ton",
-                               ls_row_figure(ls_table_row(t, it->name), nutrients[k]));
+            it->holds[k] = ls_leaf_figure(
+                ls_part(g->w, it->name, "fertilizer-%s", it->slug), ls_field_nutrient[k],
+                ls_printf(g->w, "%s in %%s", ls_field_nutrient[k]), "lb/ton",
+                ls_row_figure(ls_table_row(t, it->name), ls_field_nutrient[k]));
 }
 
 /* Phosphate with nitrogen in it is bought unless phosphate alone is the only one priced, or costs
@@ -125,14 +123,15 @@ static ls_worksheet *part_for(const basket *b, const product *it) {
 /* How much of a product brings what is lacking of a nutrient. */
 static ls_line enough_for(const basket *b, const product *it, int nutrient, const char *key) {
     ls_worksheet *w = part_for(b, it);
-    return ls_quotient(w, key, ls_printf(w, "%%s for the %s that is short", nutrients[nutrient]),
+    return ls_quotient(w, key,
+                       ls_printf(w, "%%s for the %s that is short", ls_field_nutrient[nutrient]),
                        "lb/ac", b->lacks[nutrient], it->holds[nutrient]);
 }
 
 /* What a product brings of a nutrient is no longer lacking. */
 static void take_off(basket *b, const product *it, ls_line per_acre, int nutrient) {
     ls_worksheet *w = part_for(b, it);
-    const char *name = nutrients[nutrient];
+    const char *name = ls_field_nutrient[nutrient];
     ls_line brings =
         LS_PRODUCT(w, ls_printf(w, "brings.%s", name), ls_printf(w, "%s that %%s brings", name),
                    "lb/ac", per_acre, it->holds[nutrient]);

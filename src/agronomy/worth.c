@@ -14,17 +14,13 @@ typedef struct {
     ls_rate *rate;
 } worth;
 
-static const char *const names[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
-
 /* ---- what the crop will use, per acre ---- */
 
 /* The removal row that the field's phosphate is reckoned by; NULL: none is. */
 static const ls_row *removal_row(const ls_agronomy_plot *p) {
-    ls_agronomy *g = p->g;
     const ls_entry *e = ls_line_at(p->w, ls_line_find(p->w, "removal.P2O5_per_unit"));
-    for (size_t i = 0; e != NULL && ls_reference_at(g->reference, i) != NULL; i++) {
-        const ls_table *t = ls_reference_at(g->reference, i);
+    for (size_t i = 0; e != NULL && ls_reference_at(p->g->reference, i) != NULL; i++) {
+        const ls_table *t = ls_reference_at(p->g->reference, i);
         for (size_t k = 0; strcmp(t->kind, "removal") == 0 && k < t->n; k++)
             if (ls_row_figure(&t->rows[k], "P2O5") == e->origin.figure)
                 return &t->rows[k];
@@ -56,11 +52,10 @@ static ls_line removed_potash(const worth *x) {
 }
 
 static const char *to_add(const worth *x, int k) {
-    const ls_agronomy *g = x->plot->g;
-    return ls_printf(g->w,
+    return ls_printf(x->plot->g->w,
                      "not counted: give the field's %s, or a soil test by Mehlich-1%s, to count it",
                      k == LS_FIELD_P2O5 ? "phosphate need (phosphate)" : "potash need (potash)",
-                     g->soil == NULL ? " and a soil table under tables" : "");
+                     x->plot->g->soil == NULL ? " and a soil table under tables" : "");
 }
 
 /* Phosphate or potash that the crop will use; LS_NO_LINE: not known, *why says what to add. */
@@ -76,9 +71,9 @@ static ls_line other_use(const worth *x, int k, const char **why) {
     if (class != NULL && (strcmp(class, "high") == 0 || strcmp(class, "very high") == 0 ||
                           strcmp(class, "excessive") == 0)) {
         *why = ls_printf(w, "the soil test is %s: none is asked for", class);
-        return ls_leaf_exact(ls_part(p->w, names[k], "worth.none"), names[k],
-                             "%s the soil test asks for", "lb/ac", 0, LS_BY_DEFINITION,
-                             "the class is high or very high");
+        return ls_leaf_exact(ls_part(p->w, ls_field_nutrient[k], "worth.none"),
+                             ls_field_nutrient[k], "%s the soil test asks for", "lb/ac", 0,
+                             LS_BY_DEFINITION, "the class is high or very high");
     }
     ls_line removed = LS_NO_LINE;
     if (class != NULL)
@@ -91,7 +86,7 @@ static ls_line other_use(const worth *x, int k, const char **why) {
 /* ---- worth of a ton ---- */
 
 static ls_line worth_of(const worth *x, int k, ls_line on, ls_line use, ls_line price) {
-    const char *name = names[k];
+    const char *name = ls_field_nutrient[k];
     ls_line used = LS_LEAST(ls_part(x->w, name, "worth.used"), name,
                             "%s of the litter that the crop will use", "lb/ac", on, use);
     ls_line ton = ls_quotient(ls_part(x->w, name, "worth.per_ton"), name, "%s that a ton saves",
@@ -106,7 +101,7 @@ static void one_nutrient(const worth *x, int k) {
     ls_worksheet *w = x->plot->g->w;
     const char **why = &x->rate->worth_why[k];
     ls_line on = x->rate->counts[k], use = x->plot->out->left[k];
-    ls_line price = x->plot->g->estimate->price[in_litter[k]];
+    ls_line price = x->plot->g->estimate->price[ls_in_litter[k]];
     *why = "what a crop can use in the first season, up to the need of the field";
     if (!price) {
         *why = ls_printf(

@@ -41,12 +41,10 @@ const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file) {
 }
 
 static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const char *message) {
-    for (size_t i = 0; i < d->notes.n; i++) {
-        const note *old = &d->notes.at[i];
+    LS_EACH (const note, old, d->notes)
         if (old->severity == severity && old->at.file == at.file && old->at.line == at.line &&
             old->at.column == at.column && strcmp(old->message, message) == 0)
             return true;
-    }
     return false;
 }
 
@@ -125,6 +123,59 @@ static bool is_told(const ls_diag *d, const note *sorted, size_t i) {
     return false;
 }
 
+/* Equal but for names, which stand in quotes. */
+static bool same_but_names(const char *a, const char *b) {
+    while (*a != '\0' && *a == *b) {
+        bool quote = *a == '"';
+        a++, b++;
+        if (quote) {
+            a += strcspn(a, "\""), b += strcspn(b, "\"");
+            a += *a != '\0', b += *b != '\0';
+        }
+    }
+    return *a == *b;
+}
+
+/* The same mistake elsewhere: in the same words, or for another name with the same cure. */
+static bool is_again(const note *a, const note *b) {
+    return a->severity == b->severity && a->at.line > 0 && b->at.line > 0 &&
+           (strcmp(a->message, b->message) == 0 ||
+            (a->at.line != b->at.line && same_but_names(a->message, b->message) &&
+             ls_text_same(a->hint, b->hint)));
+}
+
+/* Where else the mistake i is; what to do there, if it is not the same. Marks them as printed. */
+static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_t i, bool *printed,
+                        FILE *to) {
+    const note *first = &sorted[i];
+    ls_place last = first->at;
+    bool any = false;
+    for (size_t k = i + 1; k < d->notes.n; k++) {
+        const note *n = &sorted[k];
+        if (printed[k] || is_told(d, sorted, k) || !is_again(first, n) ||
+            !ls_text_same(n->hint, first->hint))
+            continue;
+        printed[k] = true;
+        if (n->at.file == last.file && n->at.line == last.line)
+            continue;
+        fputs(any ? ", " : "    the same: ", to);
+        if (n->at.file == first->at.file)
+            fprintf(to, "line %lu", (unsigned long)n->at.line);
+        else
+            fputs(ls_text_plain(a, ls_diag_where(a, d, n->at)), to);
+        any = true;
+        last = n->at;
+    }
+    if (any)
+        fputs("\n", to);
+    for (size_t k = i + 1; k < d->notes.n; k++)
+        if (!printed[k] && !is_told(d, sorted, k) && is_again(first, &sorted[k])) {
+            printed[k] = true;
+            fprintf(to, "    %s: %s\n", ls_text_plain(a, ls_diag_where(a, d, sorted[k].at)),
+                    ls_text_plain(a, sorted[k].hint == NULL ? "the same" : sorted[k].hint));
+        }
+}
+
 static void print_rest(const ls_diag *d, ls_severity severity, const char *word, FILE *to) {
     size_t left_out = d->count[severity] - d->kept[severity];
     if (left_out > 0)
@@ -140,10 +191,11 @@ void ls_diag_print(const ls_diag *d, FILE *to) {
         qsort(sorted, d->notes.n, sizeof *sorted, in_file_order);
     }
     ls_source_cursor cursor = {.file = -1};
+    bool *printed = LS_NEW(a, bool, d->notes.n);
     for (size_t i = 0; i < d->notes.n; i++) {
         ls_arena_mark mark = ls_arena_here(a);
         const note *n = &sorted[i];
-        if (is_told(d, sorted, i))
+        if (printed[i] || is_told(d, sorted, i))
             continue;
         print_head(a, d, n, to);
         const ls_input *input = ls_diag_input_at(d, n->at.file);
@@ -151,6 +203,7 @@ void ls_diag_print(const ls_diag *d, FILE *to) {
             ls_source_print(&cursor, input, n->at, to);
         if (n->hint != NULL)
             fprintf(to, "    hint: %s\n", ls_text_plain(a, n->hint));
+        print_again(a, d, sorted, i, printed, to);
         ls_arena_rewind(a, mark);
     }
     print_rest(d, LS_ERROR, "error", to);

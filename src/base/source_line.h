@@ -1,6 +1,5 @@
 /* Showing one line of an input with a caret. */
-#ifndef LITTERSHED_SRC_BASE_SOURCE_LINE_H
-#define LITTERSHED_SRC_BASE_SOURCE_LINE_H
+#pragma once
 
 #include "littershed/base/diag.h"
 
@@ -18,5 +17,3 @@ bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place);
 /* Print the line the cursor is in and a line with a caret and a tail of place.length characters,
  * each led by four spaces, at most 80 columns wide. */
 void ls_source_print(const ls_source_cursor *c, const ls_input *input, ls_place place, FILE *to);
-
-#endif

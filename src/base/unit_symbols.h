@@ -1,6 +1,5 @@
 /* The symbols that make up units. Private to the room. */
-#ifndef LITTERSHED_BASE_UNIT_SYMBOLS_H
-#define LITTERSHED_BASE_UNIT_SYMBOLS_H
+#pragma once
 
 #include "littershed/base/unit.h"
 
@@ -12,5 +11,3 @@ bool ls_unit_counted(const char *s, size_t n);
 
 /* The unit of one: "ton/ac" of "tons/ac". */
 const char *ls_unit_one(ls_arena *a, const char *unit);
-
-#endif

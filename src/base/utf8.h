@@ -1,6 +1,5 @@
 /* Characters in UTF-8 bytes that may be bad. */
-#ifndef LITTERSHED_SRC_BASE_UTF8_H
-#define LITTERSHED_SRC_BASE_UTF8_H
+#pragma once
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -33,5 +32,3 @@ enum { LS_UTF8_VISIBLE = 16 };
 /* The character at s as it may be shown: itself, or \xNN or \u{NNNN} if it is unsafe. Returns the
  * columns it takes. */
 size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]);
-
-#endif

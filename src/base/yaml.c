@@ -16,6 +16,7 @@ typedef struct {
     const ls_input *input;
     yaml_parser_t parser;
     size_t errors, values;
+    size_t stopped; /* sections from this line on may be read; 0: all is read, or none can be */
     size_t characters,
         bytes; /* a place in the text that only moves on: libyaml counts characters */
 } reader;
@@ -38,15 +39,21 @@ static ls_node *refuse(reader *r, ls_place at, const char *hint, const char *mes
     return NULL;
 }
 
-static void refuse_sign(reader *r, ls_place at, char sign) {
+static void refuse_sign(reader *r, ls_node *node, char sign) {
     r->errors++;
-    ls_yaml_refuse_sign(r->d, at, sign);
+    node->refused = true;
+    ls_yaml_refuse_sign(r->d, node->at, sign);
 }
 
 static bool next(reader *r, yaml_event_t *event) {
     if (yaml_parser_parse(&r->parser, event))
         return true;
     r->errors++;
+    const char *problem = r->parser.problem == NULL ? "" : r->parser.problem;
+    yaml_mark_t at =
+        strstr(problem, "end of stream") != NULL ? r->parser.context_mark : r->parser.problem_mark;
+    if (r->parser.error != YAML_READER_ERROR) /* no text: what follows is none either */
+        r->stopped = at.line + 1;
     ls_yaml_problem(r->d, r->file, &r->parser);
     return false;
 }
@@ -98,24 +105,6 @@ static const char *name_of(reader *r, const ls_node *key) {
     return ls_text_fit(r->arena, key->text, LONGEST_SHOWN);
 }
 
-static bool all_digits(const char *s) {
-    return s[0] != '\0' && s[strspn(s, "0123456789")] == '\0';
-}
-
-/* A comma between thousands, a decimal comma, or one between readings: "24,000", "128,5", "6, 5.5".
- */
-static const char *comma_hint(reader *r, const char *before, const char *after) {
-    size_t digits = strspn(after, "0123456789");
-    if (after[digits] == '.')
-        return ls_arena_printf(r->arena, "put blanks between readings, no commas: %s %s", before,
-                               after);
-    if (digits == 3)
-        return ls_arena_printf(r->arena, "no comma inside a number: %s%s", before, after);
-    return ls_arena_printf(
-        r->arena, "no comma here: write one number as \"%s.%s\", several readings as \"%s %s\"",
-        before, after, before, after);
-}
-
 /* A key in braces without a value is most often what follows a comma that was meant as text or in a
  * number. */
 static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
@@ -128,13 +117,28 @@ static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
                "key out";
     if (strchr(key, ':') != NULL)
         return "put a blank after the colon";
-    bool number = before != NULL && before->kind == LS_SCALAR && all_digits(before->text);
-    if (number && key[0] >= '0' && key[0] <= '9')
-        return comma_hint(r, before->text, key);
     if (before != NULL && before->kind == LS_SCALAR && !before->quoted)
         return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"",
                                before->text, key);
     return "write KEY: VALUE, with a blank after the colon";
+}
+
+/* What a comma cut off a number or a text that begins with one: "24,000 lb", "6, 5.5 in", "31, Mill
+ * Road". It goes back to the value before it. */
+static bool is_cut_off(const ls_node *key, const yaml_event_t *value, surroundings in) {
+    return in.flow && in.before != NULL && in.before->kind == LS_SCALAR && !in.before->quoted &&
+           in.before->text[0] != '\0' && !key->quoted && key->text[0] >= '0' &&
+           key->text[0] <= '9' && value->type == YAML_SCALAR_EVENT &&
+           value->data.scalar.length == 0 && value->data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
+}
+
+static void put_back(reader *r, ls_node *before, const ls_node *key) {
+    bool one_line = before->at.line == key->at.line;
+    uint32_t gap = key->at.column - before->at.column - before->at.length;
+    before->text = ls_arena_printf(r->arena, one_line && gap == 1 ? "%s,%s" : "%s, %s",
+                                   before->text, key->text);
+    if (one_line)
+        before->at.length += gap + key->at.length;
 }
 
 static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) {
@@ -180,14 +184,15 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
     yaml_scalar_style_t style = event->data.scalar.style;
     size_t n = trimmed(value, event->data.scalar.length, style);
     ls_node *node = new_node(r, LS_SCALAR, event);
+    size_t before = r->errors;
     node->quoted = style != YAML_PLAIN_SCALAR_STYLE;
+    node->text = is_too_long(value, n) ? "" : ls_arena_copy_n(r->arena, value, n);
     if (is_too_long(value, n))
-        return refuse(r, node->at, "shorten it", "a text of more than 1,000 characters");
-    node->text = ls_arena_copy_n(r->arena, value, n);
-    if (event->data.scalar.tag != NULL)
-        refuse_sign(r, node->at, '!');
+        refuse(r, node->at, "shorten it", "a text of more than 1,000 characters");
+    else if (event->data.scalar.tag != NULL)
+        refuse_sign(r, node, '!');
     else if (event->data.scalar.anchor != NULL)
-        refuse_sign(r, node->at, '&');
+        refuse_sign(r, node, '&');
     else if (memchr(value, 0, n) != NULL)
         refuse(r, node->at, "take the \\0 out", "this text holds a NUL character");
     else if (is_empty(node->text, node->quoted))
@@ -197,6 +202,7 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
                "this text is empty");
     else if (!node->quoted)
         warn_of_comment(r, node, comment_after(r, event->end_mark));
+    node->refused = r->errors > before;
     return node;
 }
 
@@ -214,8 +220,10 @@ static ls_node *read_key(reader *r, const yaml_event_t *event, bool flow) {
         return new_node(r, LS_SCALAR, event);
     }
     ls_node *key = read_scalar(r, event, (surroundings){NULL, NULL, flow});
-    if (key != NULL && !quoted && strcmp(text, "<<") == 0)
+    if (!quoted && strcmp(text, "<<") == 0) {
         refuse(r, key->at, "write out what was to be merged", "<< is not accepted");
+        key->refused = true;
+    }
     return key;
 }
 
@@ -246,28 +254,6 @@ static void refuse_duplicates(reader *r, const ls_node *mapping) {
     }
 }
 
-/* Between braces "24,000 lb" comes as 24 and, right behind its comma, a key "000 lb" without a
- * value: one number. */
-static bool joins_number(reader *r, surroundings in, const yaml_event_t *value) {
-    enum { GROUP = 3 };
-    ls_node *before = in.before;
-    const ls_node *key = in.key;
-    if (!in.flow || before == NULL || before->kind != LS_SCALAR || before->quoted || key->quoted ||
-        value->type != YAML_SCALAR_EVENT || value->data.scalar.length > 0 ||
-        value->data.scalar.style != YAML_PLAIN_SCALAR_STYLE)
-        return false;
-    size_t first = strspn(before->text, "0123456789"),
-           all = first + strspn(before->text + first, "0123456789,"),
-           digits = strspn(key->text, "0123456789");
-    if (first == 0 || first > GROUP || before->text[all] != '\0' || digits != GROUP ||
-        strchr(" .", key->text[digits]) == NULL || key->at.line != before->at.line ||
-        key->at.column != before->at.column + before->at.length + 1)
-        return false;
-    before->text = ls_arena_printf(r->arena, "%s,%s", before->text, key->text);
-    before->at.length += 1 + key->at.length;
-    return true;
-}
-
 /* One entry of a mapping, whose key's event is given. */
 static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow,
                        node_list *keys, node_list *items) {
@@ -276,42 +262,48 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
     if (key == NULL || !next(r, &value_event))
         return false;
     surroundings in = {key, items->n > 0 ? items->at[items->n - 1] : NULL, flow};
-    bool joined = joins_number(r, in, &value_event);
-    ls_node *value = joined ? NULL : read_node(r, &value_event, depth, in);
-    yaml_event_delete(&value_event);
-    if (value != NULL) {
-        *LS_PUSH(r->arena, keys) = key;
-        *LS_PUSH(r->arena, items) = value;
+    if (is_cut_off(key, &value_event, in)) {
+        put_back(r, items->at[items->n - 1], key);
+        yaml_event_delete(&value_event);
+        return true;
     }
-    return joined || value != NULL;
+    ls_node *value = read_node(r, &value_event, depth, in);
+    yaml_event_delete(&value_event);
+    if (value == NULL)
+        return false;
+    value->refused = value->refused || key->refused;
+    *LS_PUSH(r->arena, keys) = key;
+    *LS_PUSH(r->arena, items) = value;
+    return true;
 }
 
-/* The entries up to the end of a mapping or sequence. */
+/* The entries up to the end of a mapping or sequence; false: the reading stops, and the node has
+ * those before. */
 static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
     yaml_event_type_t end =
         node->kind == LS_MAPPING ? YAML_MAPPING_END_EVENT : YAML_SEQUENCE_END_EVENT;
     node_list keys = {0}, items = {0};
-    for (bool more = true; more;) {
+    bool done = true;
+    for (bool more = true; more && done;) {
         yaml_event_t event;
-        if (!next(r, &event))
-            return false;
+        done = next(r, &event);
+        if (!done)
+            break;
         more = event.type != end;
-        bool done = true;
         if (more && node->kind == LS_MAPPING) {
             done = read_entry(r, &event, depth, flow, &keys, &items);
         } else if (more) {
             ls_node *item = read_node(r, &event, depth, (surroundings){NULL, NULL, flow});
             done = item != NULL;
-            *LS_PUSH(r->arena, &items) = item;
+            if (done)
+                *LS_PUSH(r->arena, &items) = item;
         }
         yaml_event_delete(&event);
-        if (!done)
-            return false;
     }
     node->keys = keys.at;
     node->items = items.at;
     node->n = items.n;
-    return true;
+    return done;
 }
 
 static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t depth) {
@@ -325,12 +317,16 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
         return refuse(r, node->at, "a farm file needs only a few levels",
                       "more than 32 levels, one inside the other");
     if (tag != NULL)
-        refuse_sign(r, node->at, '!');
+        refuse_sign(r, node, '!');
     else if (anchor != NULL)
-        refuse_sign(r, node->at, '&');
+        refuse_sign(r, node, '&');
     bool flow = mapping && event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
-    if (!read_entries(r, node, depth + 1, flow))
-        return NULL;
+    if (!read_entries(r, node, depth + 1, flow)) {
+        node->refused = true;
+        if (node->n > 0 && node->items[node->n - 1]->kind == LS_SCALAR)
+            node->n--;                   /* "crew: a" of "crew: a: b" */
+        return depth == 0 ? node : NULL; /* the sections before the one that cannot be read */
+    }
     if (mapping)
         refuse_duplicates(r, node);
     return node;
@@ -341,8 +337,9 @@ static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, su
         return refuse(r, ls_yaml_place(r->file, event->start_mark),
                       "split the farm over several runs", "more than 2,000,000 values in one file");
     if (event->type == YAML_ALIAS_EVENT) {
-        refuse_sign(r, ls_yaml_place(r->file, event->start_mark), '*');
-        return new_node(r, LS_SCALAR, event);
+        ls_node *alias = new_node(r, LS_SCALAR, event);
+        refuse_sign(r, alias, '*');
+        return alias;
     }
     if (event->type == YAML_SCALAR_EVENT)
         return read_scalar(r, event, in);
@@ -377,22 +374,88 @@ static ls_node *read_stream(reader *r) {
             break;
     }
     if (top == NULL && r->errors == 0)
-        refuse(r, LS_WHOLE_FILE(r->file), NULL, "there is nothing in this file");
-    return r->errors == 0 ? top : NULL;
+        refuse(r, LS_WHOLE_FILE(r->file), "begin with a section, for example \"houses:\"",
+               "there is nothing in this file");
+    return top;
+}
+
+/* The text from a byte on, with its line ends before that, so that lines keep their numbers. */
+static ls_node *read_from(reader *r, size_t from) {
+    const char *text = r->input->text;
+    char *rest = from == 0 ? NULL : ls_arena_copy_n(r->arena, text, r->input->size);
+    for (size_t i = 0; i < from; i++)
+        rest[i] = text[i] == '\n' ? '\n' : ' ';
+    if (!yaml_parser_initialize(&r->parser))
+        ls_fail("out of memory");
+    yaml_parser_set_input_string(&r->parser, (const unsigned char *)(rest ? rest : text),
+                                 r->input->size);
+    ls_node *top = read_stream(r);
+    yaml_parser_delete(&r->parser);
+    return top;
+}
+
+/* The first byte of the first section that begins at the line or after; 0: there is none. */
+static size_t section_from(const ls_input *input, size_t line) {
+    const char *s = input->text;
+    for (size_t at = 2; (s = strchr(s, '\n')) != NULL; at++) {
+        size_t n = strspn(++s, "abcdefghijklmnopqrstuvwxyz_");
+        if (at >= line && n > 0 && s[n] == ':')
+            return (size_t)(s - input->text);
+    }
+    return 0;
+}
+
+/* The sections of both. */
+static ls_node *joined(ls_arena *arena, const ls_node *a, const ls_node *b) {
+    node_list keys = {0}, items = {0};
+    const ls_node *parts[] = {a, b};
+    for (size_t k = 0; k < 2; k++)
+        for (size_t i = 0; parts[k] != NULL && parts[k]->kind == LS_MAPPING && i < parts[k]->n;
+             i++) {
+            *LS_PUSH(arena, &keys) = parts[k]->keys[i];
+            *LS_PUSH(arena, &items) = parts[k]->items[i];
+        }
+    ls_node *all = LS_NEW(arena, ls_node, 1);
+    *all = (ls_node){.kind = LS_MAPPING,
+                     .text = "",
+                     .refused = true,
+                     .n = keys.n,
+                     .keys = keys.at,
+                     .items = items.at};
+    return all;
+}
+
+ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file) {
+    enum { MOST_STOPS = 20 };
+    const ls_input *input = ls_diag_input_at(d, file);
+    if (input == NULL || ls_yaml_refuse_file(d, file))
+        return NULL;
+    bool mark = input->size >= 3 && memcmp(input->text, "\uFEFF", 3) == 0;
+    ls_node *top = NULL;
+    size_t from = 0, stops = 0;
+    do {
+        reader r = {.arena = a,
+                    .d = d,
+                    .file = file,
+                    .input = input,
+                    .characters = from,
+                    .bytes = from == 0 && mark ? 3 : from};
+        ls_node *part = read_from(&r, from);
+        if (r.stopped == 0 && stops == 0)
+            return part;
+        top = joined(a, top, part);
+        size_t last = from;
+        from = r.stopped == 0 ? 0 : section_from(input, r.stopped);
+        if (from == last && from > 0)
+            from = section_from(input, r.stopped + 1);
+    } while (from > 0 && ++stops < MOST_STOPS);
+    return top;
 }
 
 ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file) {
-    reader r = {.arena = a, .d = d, .file = file, .input = ls_diag_input_at(d, file)};
-    if (r.input == NULL || ls_yaml_refuse_file(d, file))
-        return NULL;
-    if (r.input->size >= 3 && memcmp(r.input->text, "\uFEFF", 3) == 0)
-        r.bytes = 3;
-    if (!yaml_parser_initialize(&r.parser))
-        ls_fail("out of memory");
-    yaml_parser_set_input_string(&r.parser, (const unsigned char *)r.input->text, r.input->size);
-    ls_node *top = read_stream(&r);
-    yaml_parser_delete(&r.parser);
-    return top;
+    size_t before = ls_diag_count(d, LS_ERROR);
+    ls_node *top = ls_yaml_read_most(a, d, file);
+    return ls_diag_count(d, LS_ERROR) == before ? top : NULL;
 }
 
 const ls_node *ls_yaml_get(const ls_node *mapping, const char *key) {

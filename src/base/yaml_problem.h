@@ -1,6 +1,5 @@
 /* What libyaml finds wrong, in plain words. */
-#ifndef LITTERSHED_SRC_BASE_YAML_PROBLEM_H
-#define LITTERSHED_SRC_BASE_YAML_PROBLEM_H
+#pragma once
 
 #include "littershed/base/diag.h"
 
@@ -18,5 +17,3 @@ void ls_yaml_refuse_sign(ls_diag *d, ls_place at, char sign);
 /* Note that a file is of a kind that is no farm file at all (empty, another format, UTF-16); false
  * if it may be one. */
 bool ls_yaml_refuse_file(ls_diag *d, int32_t file);
-
-#endif

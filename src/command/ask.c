@@ -1,4 +1,4 @@
-#include "ask.h"
+#include "run.h"
 
 #include <ctype.h>
 #include <stdlib.h>
@@ -277,8 +277,7 @@ static int print_estimate(ls_run *r, const char *path) {
 
 int ls_run_ask(ls_run *r, const char *path) {
     if (!isatty(STDIN_FILENO))
-        return ls_run_say(r, LS_USAGE, "--ask needs a terminal to ask on; fill in %s by hand",
-                          path);
+        return MISUSE(r, "--ask needs a terminal to ask on; fill in %s by hand", path);
     form f = {.run = r, .arena = r->arena, .path = path};
     bool stopped = false;
     say(&f,

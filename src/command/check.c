@@ -24,8 +24,12 @@ static int check(ls_run *r) {
         return LS_MISTAKE;
     r->books.estimate = ls_litter_estimate(r->books.sheet, r->books.farm, r->books.reference,
                                            r->books.seed, r->books.draws);
+    ls_next_list next = {0};
+    if (r->books.estimate != NULL)
+        next = ls_run_next(r);
     const char *text =
-        ls_run_written(r, ls_report_check(ls_run_view(r), r->books.estimate, diagnostics(r)));
+        ls_run_written(r, ls_report_check(ls_run_view(r), r->books.estimate,
+                                          ls_books_gaps(&r->books, &next), diagnostics(r)));
     return text == NULL ? LS_USAGE : ls_run_write(r, text);
 }
 
@@ -36,6 +40,6 @@ const ls_command ls_command_check = {
     .help =
         "Reads the farm files and shows every mistake with its line. Without mistakes: what was "
         "read, and what is missing that other commands would ask for or replace by a usual figure.",
-    .options = LS_OPTIONS_OUTPUT | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL),
+    .options = LS_OPTIONS_OUTPUT | OPTION(PART) | OPTION(FULL),
     .exec = check,
 };

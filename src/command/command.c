@@ -9,7 +9,7 @@
 #include <unistd.h>
 
 static int misuse(ls_run *r, const char *format, const char *what) {
-    ls_run_say(r, LS_USAGE, format, what);
+    MISUSE(r, format, what);
     fputs("try: littershed --help\n", r->err);
     return LS_USAGE;
 }
@@ -23,8 +23,7 @@ static bool is_format(const ls_command *command, const char *format) {
 
 /* The first option given that the command does not take, LS_OPTIONS if there is none. */
 static ls_option stray(const ls_run *r) {
-    uint64_t allowed =
-        r->command->options | LS_OPTION_BIT(LS_OPTION_HELP) | LS_OPTION_BIT(LS_OPTION_VERSION);
+    uint64_t allowed = r->command->options | OPTION(HELP) | OPTION(VERSION);
     for (int i = 0; i < LS_OPTIONS; i++)
         if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)
             return (ls_option)i;
@@ -34,22 +33,19 @@ static ls_option stray(const ls_run *r) {
 static int check_use(ls_run *r) {
     const ls_command *c = r->command;
     if (stray(r) != LS_OPTIONS)
-        return ls_run_say(r, LS_USAGE, "%s takes no option --%s; try: littershed %s --help",
-                          c->name, ls_option_at(stray(r))->name, c->name);
+        return MISUSE(r, "%s takes no option --%s; try: littershed %s --help", c->name,
+                      ls_option_at(stray(r))->name, c->name);
     if (!is_format(c, r->format))
-        return ls_run_say(r, LS_USAGE, "%s has no format \"%s\"; try: littershed %s --help",
-                          c->name, r->format, c->name);
+        return MISUSE(r, "%s has no format \"%s\"; try: littershed %s --help", c->name, r->format,
+                      c->name);
     bool data = ls_run_in(r, "json") || ls_run_in(r, "csv");
     if (r->options->metric && data)
-        return ls_run_say(r, LS_USAGE,
-                          "--units metric is for pages to read; %s is always in US units",
-                          r->format);
+        return MISUSE(r, "--units metric is for pages to read; %s is always in US units",
+                      r->format);
     if (r->n == 0 && c->operands[0] != '\0' && c->operands[0] != '[')
-        return ls_run_say(r, LS_USAGE, "%s needs %s; try: littershed %s --help", c->name,
-                          c->operands, c->name);
+        return MISUSE(r, "%s needs %s; try: littershed %s --help", c->name, c->operands, c->name);
     if (r->n > 0 && c->operands[0] == '\0')
-        return ls_run_say(r, LS_USAGE, "%s does not know what to do with \"%s\"", c->name,
-                          r->operands[0]);
+        return MISUSE(r, "%s does not know what to do with \"%s\"", c->name, r->operands[0]);
     return LS_DONE;
 }
 
@@ -60,9 +56,9 @@ static const char *usual_format(const ls_run *r) {
 }
 
 static int run_command(ls_run *r) {
-    if (ls_run_given(r, LS_OPTION_HELP))
+    if (GIVEN(r, HELP))
         return ls_run_write(r, ls_command_help(r->arena, r->command));
-    r->format = ls_run_given(r, LS_OPTION_FORMAT) ? r->options->format : usual_format(r);
+    r->format = GIVEN(r, FORMAT) ? r->options->format : usual_format(r);
     int wrong = check_use(r);
     if (wrong != LS_DONE)
         return wrong;
@@ -93,14 +89,14 @@ static int help(ls_run *r) {
 static int unknown_command(ls_run *r, const char *name) {
     const char *near = ls_command_near(name);
     if (near != NULL)
-        return ls_run_say(r, LS_USAGE, "there is no command \"%s\"; did you mean %s?", name, near);
+        return MISUSE(r, "there is no command \"%s\"; did you mean %s?", name, near);
     return misuse(r, "there is no command \"%s\"", name);
 }
 
 static int dispatch(ls_run *r) {
-    if (ls_run_given(r, LS_OPTION_VERSION))
+    if (GIVEN(r, VERSION))
         return ls_run_write(r, ls_command_version(r->arena));
-    if (r->options->operands.n == 0 && ls_run_given(r, LS_OPTION_HELP))
+    if (r->options->operands.n == 0 && GIVEN(r, HELP))
         return ls_run_write(r, ls_command_help(r->arena, NULL));
     if (r->options->operands.n == 0)
         return misuse(r, "%s", "name a command: estimate, rates, plan, ...");

@@ -23,16 +23,14 @@ static int read_terms(ls_run *r, ls_dossier_terms *terms) {
     const char *without = r->options->word[LS_OPTION_WITHOUT];
     *terms = (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}};
     if (without != NULL && strcmp(without, "worksheet") != 0)
-        return ls_run_say(r, LS_USAGE, "--without \"%s\" is no part; it may be \"worksheet\"",
-                          without);
+        return MISUSE(r, "--without \"%s\" is no part; it may be \"worksheet\"", without);
     if (day != NULL && !ls_date_parse(day, strlen(day), &terms->printed))
-        return ls_run_say(r, LS_USAGE, "--printed \"%s\" is no date; for example \"2026-03-01\"",
-                          day);
+        return MISUSE(r, "--printed \"%s\" is no date; for example \"2026-03-01\"", day);
     if (period != NULL && !parse_period(period, &terms->period))
-        return ls_run_say(r, LS_USAGE,
-                          "--period \"%s\" is no year and no two days; for example \"2025\" or "
-                          "\"2025-07-01..2026-06-30\"",
-                          period);
+        return MISUSE(r,
+                      "--period \"%s\" is no year and no two days; for example \"2025\" or "
+                      "\"2025-07-01..2026-06-30\"",
+                      period);
     return LS_DONE;
 }
 
@@ -51,9 +49,7 @@ static int dossier(ls_run *r) {
     v.full = v.full || ls_run_form(r) != LS_TEXT;
     bool worksheet = r->options->word[LS_OPTION_WITHOUT] == NULL;
     code = ls_run_document(r, ls_report_dossier(&v, d, worksheet));
-    return code == LS_DONE && ls_run_given(r, LS_OPTION_STRICT) && ls_dossier_falls_short(d)
-               ? LS_MISTAKE
-               : code;
+    return code == LS_DONE && GIVEN(r, STRICT) && ls_dossier_falls_short(d) ? LS_MISTAKE : code;
 }
 
 const ls_command ls_command_dossier = {
@@ -64,8 +60,7 @@ const ls_command ls_command_dossier = {
             "field's nitrogen and phosphorus beside its limits, each transfer, and an audit of the "
             "records with what to write where. html is one document to print or keep; csv is one "
             "table, named with --part.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
-               LS_OPTION_BIT(LS_OPTION_WITHOUT) | LS_OPTION_BIT(LS_OPTION_STRICT) |
-               LS_OPTION_BIT(LS_OPTION_PRINTED) | LS_OPTION_BIT(LS_OPTION_PERIOD),
+    .options = LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(FULL) | OPTION(WITHOUT) | OPTION(STRICT) |
+               OPTION(PRINTED) | OPTION(PERIOD),
     .exec = dossier,
 };

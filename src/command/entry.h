@@ -1,6 +1,5 @@
 /* entry: one command as the table, its help and the dispatcher know it. Private to this room. */
-#ifndef COMMAND_ENTRY_H
-#define COMMAND_ENTRY_H
+#pragma once
 
 #include "options.h"
 
@@ -34,5 +33,3 @@ const char *ls_command_version(ls_arena *a);
 extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates,
     ls_command_plan, ls_command_tickets, ls_command_record, ls_command_dossier, ls_command_explain,
     ls_command_sources, ls_command_schema;
-
-#endif

@@ -13,8 +13,6 @@ const ls_command ls_command_estimate = {
     .summary = "how much litter, what is in it, how many loads",
     .help = "Tons, moisture and nutrients of the litter of each lot (a house, or one side of it), "
             "the loads that can be promised, the worth of it, and how all that is known.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_DIGITS) |
-               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
-               LS_OPTION_BIT(LS_OPTION_INSTEAD),
+    .options = LS_OPTIONS_FIGURES | OPTION(DIGITS) | OPTION(PART) | OPTION(FULL) | OPTION(INSTEAD),
     .make = made,
 };

@@ -55,12 +55,12 @@ typedef struct {
 
 static int not_found(ls_run *r, const search *s) {
     if (s->near != NULL)
-        ls_run_say(r, LS_MISTAKE, "there is no figure \"%s\"; did you mean %s?", s->key, s->near);
+        MISTAKE(r, "there is no figure \"%s\"; did you mean %s?", s->key, s->near);
     else
-        ls_run_say(r, LS_MISTAKE, "there is no figure \"%s\"", s->key);
+        MISTAKE(r, "there is no figure \"%s\"", s->key);
     for (size_t i = 0; i < s->holding_n; i++)
-        ls_run_say(r, LS_MISTAKE, "there is %s", s->holding[i]);
-    return ls_run_say(r, LS_MISTAKE, "littershed explain FILE... lists the keys of all figures");
+        MISTAKE(r, "there is %s", s->holding[i]);
+    return MISTAKE(r, "littershed explain FILE... lists the keys of all figures");
 }
 
 static int by_number(const void *a, const void *b) {
@@ -82,9 +82,8 @@ static void add_lines(ls_run *r, quest *q, size_t first) {
     ls_view view = *ls_run_view(r);
     view.arena = ls_arena_new();
     const bool *skip = listed(&view, q, first);
-    ls_text_add(q->list, ls_run_given(r, LS_OPTION_ALL)
-                             ? ls_report_worksheet_text(&view, first, skip)
-                             : ls_report_keys(&view, first, skip));
+    ls_text_add(q->list, GIVEN(r, ALL) ? ls_report_worksheet_text(&view, first, skip)
+                                       : ls_report_keys(&view, first, skip));
     ls_arena_free(view.arena);
 }
 
@@ -146,7 +145,8 @@ static bool look_at_plan(ls_run *r, quest *q, size_t before) {
             return true;
         before = ls_worksheet_lines(r->books.sheet);
     }
-    ls_run_next(r);
+    ls_next_list next = ls_run_next(r);
+    ls_books_gaps(&r->books, &next);
     look(r, q, before);
     return true;
 }
@@ -186,16 +186,14 @@ static bool look_at_rooms(ls_run *r, quest *q) {
 static int explain(ls_run *r) {
     ls_run_operands asked = ls_run_sort(r, true);
     if (asked.second != NULL)
-        return ls_run_say(r, LS_USAGE, "explain takes one key; \"%s\" is no file that can be read",
-                          asked.second);
+        return MISUSE(r, "explain takes one key; \"%s\" is no file that can be read", asked.second);
     if (asked.files.n == 0)
-        return ls_run_say(r, LS_USAGE,
-                          "explain needs a farm file; \"%s\" is no file that can be read",
-                          asked.word);
-    if (asked.word != NULL && ls_run_given(r, LS_OPTION_ALL))
-        return ls_run_say(r, LS_USAGE, "explain takes a key or --all, not both");
-    if (asked.word == NULL && ls_run_given(r, LS_OPTION_FORMAT) && !ls_run_in(r, "text"))
-        return ls_run_say(r, LS_USAGE, "explain without a key has only text");
+        return MISUSE(r, "explain needs a farm file; \"%s\" is no file that can be read",
+                      asked.word);
+    if (asked.word != NULL && GIVEN(r, ALL))
+        return MISUSE(r, "explain takes a key or --all, not both");
+    if (asked.word == NULL && GIVEN(r, FORMAT) && !ls_run_in(r, "text"))
+        return MISUSE(r, "explain without a key has only text");
     quest q = {.search = {.key = asked.word, .arena = r->arena}};
     q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;
     if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
@@ -216,8 +214,7 @@ const ls_command ls_command_explain = {
         "Without KEY the keys of all figures, one a line; with --all all figures, each with how it "
         "is made. With KEY how that figure is made, of what, and where the parts come from. A word "
         "that does not end in .yaml or .yml and is no file that can be read is the KEY.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
-               LS_OPTION_BIT(LS_OPTION_DEPTH) | LS_OPTION_BIT(LS_OPTION_ALL) |
-               LS_OPTION_BIT(LS_OPTION_PART),
+    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(AIM) | OPTION(DEPTH) | OPTION(ALL) |
+               OPTION(PART),
     .exec = explain,
 };

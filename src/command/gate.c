@@ -131,23 +131,21 @@ bool ls_gate_passes(ls_run *r) {
     bool log = why == NULL && k == NULL && path != NULL && is_a_log(r, path);
     r->refused = why != NULL || k != NULL || log;
     if (log)
-        ls_run_say(
-            r, LS_USAGE,
-            "%s is one of the files that are read or kept for this farm, or for another: a haul "
-            "log; name another file after -o",
-            path);
+        MISUSE(r,
+               "%s is one of the files that are read or kept for this farm, or for another: a haul "
+               "log; name another file after -o",
+               path);
     else if (why != NULL)
-        ls_run_say(r, LS_USAGE, "cannot write %s: %s; name another file after -o", path, why);
+        MISUSE(r, "cannot write %s: %s; name another file after -o", path, why);
     else if (k != NULL && path == NULL)
-        ls_run_say(r, LS_USAGE,
-                   "the output goes into %s, which is one of the files that are read or kept for "
-                   "this farm; send it to another file",
-                   k->path);
+        MISUSE(r,
+               "the output goes into %s, which is one of the files that are read or kept for this "
+               "farm; send it to another file",
+               k->path);
     else if (k != NULL)
-        ls_run_say(r, LS_USAGE,
-                   "%s is one of the files that are read or kept for this farm%s; name another "
-                   "file after -o",
-                   path,
-                   strcmp(path, k->path) == 0 ? "" : ls_arena_printf(r->arena, " (%s)", k->path));
+        MISUSE(r,
+               "%s is one of the files that are read or kept for this farm%s; name another file "
+               "after -o",
+               path, strcmp(path, k->path) == 0 ? "" : ls_arena_printf(r->arena, " (%s)", k->path));
     return !r->refused;
 }

@@ -8,25 +8,23 @@
 
 static int check_lot(ls_run *r, const ls_log_entry *e) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    if (ls_books_lot(&lots, e->ticket.code) != NULL ||
-        (e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET)))
+    if (ls_books_lot(&lots, e->ticket.code) != NULL || (e->replaces > 0 && !GIVEN(r, TICKET)))
         return LS_DONE; /* an entry of a lot that is no longer in the files is corrected as others
                            are */
     ls_text *codes = ls_text_new(r->arena);
     for (size_t i = 0; i < lots.n; i++)
         ls_text_addf(codes, "%s%s", i > 0 ? ", " : "", lots.at[i].code);
-    return ls_run_say(r, LS_MISTAKE,
-                      "ticket %s: this farm has no lot %s; its lots are %s. Is it a ticket of "
-                      "another farm, or a file not named?",
-                      e->ticket.text, e->ticket.code, codes->s);
+    return MISTAKE(r,
+                   "ticket %s: this farm has no lot %s; its lots are %s. Is it a ticket of another "
+                   "farm, or a file not named?",
+                   e->ticket.text, e->ticket.code, codes->s);
 }
 
 /* ---- the field ---- */
 
 static int unknown_field(ls_run *r, const char *unknown) {
     LS_LIST(const char *) known = {0}, bare = {0}; /* "Buyer/Field", "Field" */
-    for (size_t b = 0; b < r->books.farm->buyers.n; b++) {
-        const ls_buyer *buyer = &r->books.farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, r->books.farm->buyers) {
         for (size_t f = 0; f < buyer->fields.n; f++) {
             *LS_PUSH(r->arena, &bare) = buyer->fields.at[f].name.text;
             *LS_PUSH(r->arena, &known) =
@@ -34,22 +32,21 @@ static int unknown_field(ls_run *r, const char *unknown) {
         }
     }
     if (known.n == 0)
-        return ls_run_say(r, LS_MISTAKE,
-                          "the field \"%s\" is not known: the files name no fields; name the file "
-                          "that holds the buyers too",
-                          unknown);
+        return MISTAKE(r,
+                       "the field \"%s\" is not known: the files name no fields; name the file "
+                       "that holds the buyers too",
+                       unknown);
     const char *near = ls_text_nearest(unknown, known.at, known.n), *cut = strrchr(unknown, '/'),
                *field = ls_text_nearest(cut == NULL ? unknown : cut + 1, bare.at, bare.n);
     for (size_t i = 0; near == NULL && field != NULL; i++)
         near = field == bare.at[i] ? known.at[i] : NULL;
     if (near != NULL)
-        return ls_run_say(r, LS_MISTAKE, "there is no field \"%s\"; did you mean \"%s\"?", unknown,
-                          near);
-    return ls_run_say(r, LS_MISTAKE,
-                      "there is no field \"%s\"; write buyer and field as the farm file does, "
-                      "\"%s\", or stack. A new buyer is added to the farm file first; two fields "
-                      "are written \"%s (5 ton); %s (4 ton)\"",
-                      unknown, known.at[0], known.at[0], known.at[known.n - 1]);
+        return MISTAKE(r, "there is no field \"%s\"; did you mean \"%s\"?", unknown, near);
+    return MISTAKE(r,
+                   "there is no field \"%s\"; write buyer and field as the farm file does, \"%s\", "
+                   "or stack. A new buyer is added to the farm file first; two fields are written "
+                   "\"%s (5 ton); %s (4 ton)\"",
+                   unknown, known.at[0], known.at[0], known.at[known.n - 1]);
 }
 
 /* Parts that come to another weight than the load; two scale steps may be lost in rounding. */
@@ -57,25 +54,22 @@ static int check_parts(ls_run *r, const ls_log_entry *e, const ls_hauled_drops *
     ls_arena *a = r->arena;
     double step = ls_unit_of("ton").factor / 50, rest = e->tons - drops->told;
     if (drops->told > 0 && drops->left == 0 && fabs(rest) > step)
-        return ls_run_say(
-            r, LS_MISTAKE,
-            "the parts come to %s tons and the load to %s: %s tons %s. A part without "
-            "tons gets the rest",
-            ls_log_tons_text(a, drops->told), ls_log_tons_text(a, e->tons),
-            ls_log_tons_text(a, fabs(rest)), rest > 0 ? "are missing" : "are too many");
+        return MISTAKE(r,
+                       "the parts come to %s tons and the load to %s: %s tons %s. A part without "
+                       "tons gets the rest",
+                       ls_log_tons_text(a, drops->told), ls_log_tons_text(a, e->tons),
+                       ls_log_tons_text(a, fabs(rest)), rest > 0 ? "are missing" : "are too many");
     if (drops->told > 0 && drops->left > 0 && rest <= step)
-        return ls_run_say(
-            r, LS_MISTAKE,
-            "the parts with tons come to %s of the load's %s: nothing is left for the "
-            "others",
+        return MISTAKE(
+            r, "the parts with tons come to %s of the load's %s: nothing is left for the others",
             ls_log_tons_text(a, drops->told), ls_log_tons_text(a, e->tons));
     if (drops->told > 0 && drops->left > 1)
-        return ls_run_say(r, LS_MISTAKE, "only one part may go without tons: it gets the rest");
+        return MISTAKE(r, "only one part may go without tons: it gets the rest");
     for (size_t i = 0; drops->told > 0 && drops->left == 1 && i < drops->n; i++)
         if (fabs(drops->at[i].tons - rest) < 1e-9)
-            ls_run_say(r, LS_DONE, "%s gets the rest, %s tons",
-                       drops->at[i].field == NULL ? "stack" : drops->at[i].field->name.text,
-                       ls_log_tons_text(a, rest));
+            TELL(r, "%s gets the rest, %s tons",
+                 drops->at[i].field == NULL ? "stack" : drops->at[i].field->name.text,
+                 ls_log_tons_text(a, rest));
     return LS_DONE;
 }
 
@@ -88,17 +82,15 @@ static int check_acres(ls_run *r, ls_log_entry *e, ls_hauled_drops *drops) {
         parts += drops->at[i].acres > 0;
         fields += drops->at[i].field != NULL;
     }
-    if (parts > 0 && isnan(e->acres) && ls_run_given(r, LS_OPTION_ACRES))
-        return ls_run_say(r, LS_MISTAKE,
-                          "the parts tell acres of their own: give --field without them");
+    if (parts > 0 && isnan(e->acres) && GIVEN(r, ACRES))
+        return MISTAKE(r, "the parts tell acres of their own: give --field without them");
     if (parts > 0 && parts == fields && isnan(e->acres))
         e->acres = told;
     if (isnan(e->acres) || parts == 0)
         return LS_DONE;
     if (parts == fields ? fabs(told - e->acres) > step : told > e->acres - step)
-        return ls_run_say(r, LS_MISTAKE,
-                          "the parts cover %s acres and the load %s: they should agree",
-                          ls_log_acres_text(r->arena, told), ls_log_acres_text(r->arena, e->acres));
+        return MISTAKE(r, "the parts cover %s acres and the load %s: they should agree",
+                       ls_log_acres_text(r->arena, told), ls_log_acres_text(r->arena, e->acres));
     ls_hauled_cover(drops, e->acres);
     return LS_DONE;
 }
@@ -110,11 +102,11 @@ static int check_field(ls_run *r, ls_log_entry *e) {
         ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
     for (size_t i = 0; e->ticket.from_stack && i < drops.n; i++)
         if (drops.at[i].field == NULL)
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s is of a load out of the stack: it cannot go to the stack; "
-                              "name the field with --field",
-                              e->ticket.text);
-    if (unknown != NULL && e->replaces > 0 && !ls_run_given(r, LS_OPTION_FIELD))
+            return MISTAKE(r,
+                           "ticket %s is of a load out of the stack: it cannot go to the stack; "
+                           "name the field with --field",
+                           e->ticket.text);
+    if (unknown != NULL && e->replaces > 0 && !GIVEN(r, FIELD))
         return LS_DONE;
     if (unknown != NULL)
         return unknown_field(r, unknown);
@@ -153,8 +145,8 @@ static void unusual(doubts *d, const char *what) {
     d->now = d->now[0] == '\0' ? what : ls_arena_printf(a, "%s; %s", d->now, what);
     d->fresh = d->fresh || fresh;
     if (fresh)
-        ls_run_say(d->r, LS_DONE, "%s: %s: %s", d->e->ticket.text, what,
-                   ls_run_given(d->r, LS_OPTION_SURE) ? "confirmed" : "check it");
+        TELL(d->r, "%s: %s: %s", d->e->ticket.text, what,
+             GIVEN(d->r, SURE) ? "confirmed" : "check it");
 }
 
 /* The truck of that name, now or before, else the one that carries most; NULL: the farm names none.
@@ -202,8 +194,7 @@ static void look_at_truck(doubts *d) {
 /* A load out of the house on a ticket whose load went into the stack. */
 static void look_at_ticket(doubts *d) {
     ls_coded_lots lots = ls_books_lots(d->r->arena, d->r->books.farm);
-    for (size_t i = 0; i < d->log->entries.n; i++) {
-        const ls_log_entry *other = &d->log->entries.at[i];
+    LS_EACH (const ls_log_entry, other, d->log->entries)
         if (other->number != d->e->replaces && ls_log_stands(other) &&
             ls_books_same_ticket(&lots, other, d->e) &&
             strcmp(other->words[LS_LOG_FIELD], "stack") == 0)
@@ -211,7 +202,6 @@ static void look_at_ticket(doubts *d) {
                                        "this ticket went into the stack with entry %ld (out of it, "
                                        "tickets have an S before the number)",
                                        other->number));
-    }
 }
 
 /* Did a load of the lot go into the stack with it? */
@@ -239,11 +229,11 @@ static void look_at_stack(doubts *d) {
     for (size_t i = 0; i < d->rows_n; i++)
         there = there || went_in(d, &lots, &d->rows[i]);
     if (!there)
-        unusual(d, ls_arena_printf(a,
-                                   "nothing of %s is in the stack by the log (first record what "
-                                   "went in, with --field stack; a load out of the house has no S "
-                                   "in its ticket)",
-                                   lot->name));
+        unusual(d, ls_arena_printf(
+                       a,
+                       "nothing of %s is in the stack by the log (first record what went in, with "
+                       "--field stack; a load out of the house has no S in its ticket)",
+                       lot->name));
 }
 
 /* After the birds left, and neither long after the crew came nor after the stack has to be gone. */
@@ -312,7 +302,7 @@ int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows
                 .rows_n = n,
                 .before = e->words[LS_LOG_CONFIRMED],
                 .now = ""};
-    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    bool import = GIVEN(r, IMPORT);
     look_at_name(&d);
     look_at_truck(&d);
     look_at_ticket(&d);
@@ -321,12 +311,10 @@ int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows
     look_at_day(&d);
     e->words[LS_LOG_CONFIRMED] = d.now;
     if (!ls_log_fits(r->arena, d.now))
-        return ls_run_say(r, LS_MISTAKE,
-                          "this is more than one entry can confirm: record its "
-                          "parts as loads of their own");
-    if (!d.fresh || import || ls_run_given(r, LS_OPTION_SURE))
+        return MISTAKE(
+            r, "this is more than one entry can confirm: record its parts as loads of their own");
+    if (!d.fresh || import || GIVEN(r, SURE))
         return LS_DONE;
-    return ls_run_say(
-        r, LS_MISTAKE, "%s--sure records it all the same",
-        ls_run_given(r, LS_OPTION_WHEN) || e->replaces > 0 ? "" : "without --when today counts; ");
+    return MISTAKE(r, "%s--sure records it all the same",
+                   GIVEN(r, WHEN) || e->replaces > 0 ? "" : "without --when today counts; ");
 }

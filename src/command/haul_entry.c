@@ -14,18 +14,15 @@ static int read_amount(ls_run *r, ls_option option, const char *usual, double *o
     ls_unit unit;
     ls_unit_status known = ls_unit_parse(r->arena, unit_text, strlen(unit_text), &unit);
     if (known == LS_UNIT_T)
-        return ls_run_say(r, LS_USAGE,
-                          "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
+        return MISUSE(r, "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
     if (known != LS_UNIT_OK || !ls_number_parse(s, n, &value) ||
         !ls_dimension_same(unit.dimension, ls_unit_of(usual).dimension))
-        return ls_run_say(r, LS_USAGE, "--%s \"%s\" is no %s; for example %s", name, s,
-                          tons ? "weight" : "area",
-                          tons ? "--tons 11.2, --tons \"10.2 tonne\" or --tons \"22400 lb\""
-                               : "--acres 3 or --acres \"1.2 ha\"");
+        return MISUSE(r, "--%s \"%s\" is no %s; for example %s", name, s, tons ? "weight" : "area",
+                      tons ? "--tons 11.2, --tons \"10.2 tonne\" or --tons \"22400 lb\""
+                           : "--acres 3 or --acres \"1.2 ha\"");
     if (value * unit.factor > LS_MOST_TONS * own)
-        return ls_run_say(
-            r, LS_USAGE, "--%s %s is more than a log takes for one load (%d)%s", name, s,
-            LS_MOST_TONS,
+        return MISUSE(
+            r, "--%s %s is more than a log takes for one load (%d)%s", name, s, LS_MOST_TONS,
             unit.factor < own || !tons
                 ? ""
                 : ls_arena_printf(r->arena, "; for pounds write --tons \"%.*s lb\"", (int)n, s));
@@ -33,11 +30,11 @@ static int read_amount(ls_run *r, ls_option option, const char *usual, double *o
                                : ls_log_acres_text(r->arena, value * unit.factor);
     ls_number_parse(written, strlen(written), out);
     *out *= own;
-    if (*out == 0 && (!tons || !ls_run_given(r, LS_OPTION_REPLACES)))
-        return ls_run_say(r, LS_USAGE,
-                          "a load of 0 %s cannot be recorded; --tons 0 strikes an entry together "
-                          "with --replaces",
-                          name);
+    if (*out == 0 && (!tons || !GIVEN(r, REPLACES)))
+        return MISUSE(
+            r,
+            "a load of 0 %s cannot be recorded; --tons 0 strikes an entry together with --replaces",
+            name);
     return LS_DONE;
 }
 
@@ -49,11 +46,11 @@ static int read_when(ls_run *r, const char *s, ls_when *out) {
     if (ls_when_parse(r->arena, s, out, &either))
         return LS_DONE;
     if (either != NULL)
-        return ls_run_say(r, LS_USAGE, "--when \"%s\" may mean two days: write %s", s, either);
-    return ls_run_say(r, LS_USAGE,
-                      "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, "
-                      "--when 2026-02-16 or --when now",
-                      s);
+        return MISUSE(r, "--when \"%s\" may mean two days: write %s", s, either);
+    return MISUSE(r,
+                  "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, --when "
+                  "2026-02-16 or --when now",
+                  s);
 }
 
 /* The number with letters and digits told apart that look alike, O and 0, I and 1; NULL: that does
@@ -80,22 +77,22 @@ static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
     ls_ticket_status status = ls_ticket_read(r->arena, s, out);
     const char *other = status == LS_TICKET_OK ? NULL : meant(r, s);
     if (other != NULL)
-        return ls_run_say(r, LS_MISTAKE, "ticket %s does not exist; did you mean %s?", s, other);
+        return MISTAKE(r, "ticket %s does not exist; did you mean %s?", s, other);
     switch (status) {
     case LS_TICKET_OK:
         return LS_DONE;
     case LS_TICKET_SLIP:
-        return ls_run_say(r, LS_MISTAKE,
-                          "ticket %s: its last character does not fit the rest, so one of them is "
-                          "wrong; read the number again from the ticket",
-                          s);
+        return MISTAKE(r,
+                       "ticket %s: its last character does not fit the rest, so one of them is "
+                       "wrong; read the number again from the ticket",
+                       s);
     case LS_TICKET_FORM:
         break;
     }
-    return ls_run_say(r, LS_MISTAKE,
-                      "\"%s\" is no ticket number; it is a lot, a running number of two digits or "
-                      "more and one last character, with dashes between: NORTH-LEFT-03-L",
-                      s);
+    return MISTAKE(r,
+                   "\"%s\" is no ticket number; it is a lot, a running number of two digits or "
+                   "more and one last character, with dashes between: NORTH-LEFT-03-L",
+                   s);
 }
 
 ls_option ls_haul_entry_option(ls_log_word word) {
@@ -123,10 +120,10 @@ static int read_words(ls_run *r, ls_log_entry *out) {
         if (word == NULL)
             continue;
         if (!ls_log_fits(r->arena, word))
-            return ls_run_say(r, LS_USAGE,
-                              "--%s cannot be written down: it holds a character that cannot be "
-                              "shown, or more than 1,000 characters",
-                              ls_option_at(option)->name);
+            return MISUSE(r,
+                          "--%s cannot be written down: it holds a character that cannot be shown, "
+                          "or more than 1,000 characters",
+                          ls_option_at(option)->name);
         out->words[i] = word;
     }
     return LS_DONE;
@@ -134,8 +131,7 @@ static int read_words(ls_run *r, ls_log_entry *out) {
 
 /* A correction takes back what was told, with an empty text. */
 static bool taken_back(const ls_run *r, ls_option option) {
-    return ls_run_given(r, LS_OPTION_REPLACES) && ls_run_given(r, option) &&
-           r->options->word[option][0] == '\0';
+    return GIVEN(r, REPLACES) && ls_run_given(r, option) && r->options->word[option][0] == '\0';
 }
 
 /* What a correction leaves as it was. */
@@ -150,30 +146,28 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     const ls_options *o = r->options;
     *out = begin(old);
     int code = LS_DONE;
-    if (ls_run_given(r, LS_OPTION_TONS))
+    if (GIVEN(r, TONS))
         code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
     if (taken_back(r, LS_OPTION_ACRES))
         out->acres = NAN;
-    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_ACRES))
+    else if (code == LS_DONE && GIVEN(r, ACRES))
         code = read_amount(r, LS_OPTION_ACRES, "ac", &out->acres);
-    if (code == LS_DONE && (ls_run_given(r, LS_OPTION_WHEN) || old == NULL))
-        code = read_when(r, ls_run_given(r, LS_OPTION_WHEN) ? o->word[LS_OPTION_WHEN] : "now",
-                         &out->when);
+    if (code == LS_DONE && (GIVEN(r, WHEN) || old == NULL))
+        code = read_when(r, GIVEN(r, WHEN) ? o->word[LS_OPTION_WHEN] : "now", &out->when);
     if (taken_back(r, LS_OPTION_CLEARED))
         out->cleared = NAN;
-    else if (code == LS_DONE && ls_run_given(r, LS_OPTION_CLEARED) &&
+    else if (code == LS_DONE && GIVEN(r, CLEARED) &&
              !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
-        code = ls_run_say(r, LS_USAGE,
-                          "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", "
-                          "or --cleared all with its last load",
-                          o->word[LS_OPTION_CLEARED]);
+        code = MISUSE(r,
+                      "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", or "
+                      "--cleared all with its last load",
+                      o->word[LS_OPTION_CLEARED]);
     if (code == LS_DONE)
         code = read_words(r, out);
-    if (code == LS_DONE && ls_run_given(r, LS_OPTION_TICKET))
+    if (code == LS_DONE && GIVEN(r, TICKET))
         code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
-    out->weighed =
-        ls_run_given(r, LS_OPTION_WEIGHED) || (out->weighed && !ls_run_given(r, LS_OPTION_BY_EYE));
-    if (code == LS_DONE && old != NULL && !ls_run_given(r, LS_OPTION_FIELD) && out->tons > 0 &&
+    out->weighed = GIVEN(r, WEIGHED) || (out->weighed && !GIVEN(r, BY_EYE));
+    if (code == LS_DONE && old != NULL && !GIVEN(r, FIELD) && out->tons > 0 &&
         out->tons != old->tons)
         out->words[LS_LOG_FIELD] =
             ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);

@@ -1,7 +1,6 @@
 /* haul_entry: what record was told, as an entry of the haul log, and whether it makes sense on this
  * farm. Private to this room. */
-#ifndef COMMAND_HAUL_ENTRY_H
-#define COMMAND_HAUL_ENTRY_H
+#pragma once
 
 #include "run.h"
 
@@ -50,5 +49,3 @@ const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_
  * the morning (of the loads of days before). Where neither tells, or the plan takes long to make,
  * that is said, and the place stays open. Estimates the farm on the way. */
 int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e);
-
-#endif

@@ -89,8 +89,7 @@ static const ls_log_entry *gone_out(const sorting *s, const ls_log_entry *e) {
         return old->replaced_by == 0 ? NULL : standing(log, old);
     }
     size_t before = s->out.entries.n, n = before + log->entries.n;
-    if (e->replaces > 0 || e->of == LS_LOG_ISSUED ||
-        (e->of == LS_LOG_HAULED && ls_run_given(s->r, LS_OPTION_AGAIN)))
+    if (e->replaces > 0 || e->of == LS_LOG_ISSUED || (e->of == LS_LOG_HAULED && GIVEN(s->r, AGAIN)))
         n = 0; /* a ticket may be handed out anew */
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *other =
@@ -133,7 +132,7 @@ static ls_log_entry in_place_of(const ls_run *r, const ls_log_entry *old, const 
 static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const char *where) {
     ls_run *r = s->r;
     bool logged = old->number > 0 && !s->taken[old->number - 1];
-    if (logged && ls_run_given(r, LS_OPTION_REPLACES)) {
+    if (logged && GIVEN(r, REPLACES)) {
         s->taken[old->number - 1] = true;
         *e = in_place_of(r, old, e);
         return true;
@@ -142,11 +141,11 @@ static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const c
                                      : ls_diag_where(r->arena, r->books.diag, old->at);
     s->clashes++;
     s->with_entries += logged;
-    ls_run_say(r, LS_DONE, "%s: %s %s already: %s, %s, %s; the row says %s, %s", where,
-               e->of == LS_LOG_PROMISED ? ls_log_about(e)
-                                        : ls_arena_printf(r->arena, "ticket %s", e->ticket.text),
-               e->of == LS_LOG_HAULED ? "has gone out" : "was handed out", by, tons_of(r, old),
-               ls_when_text(r->arena, old->when), tons_of(r, e), ls_when_text(r->arena, e->when));
+    TELL(r, "%s: %s %s already: %s, %s, %s; the row says %s, %s", where,
+         e->of == LS_LOG_PROMISED ? ls_log_about(e)
+                                  : ls_arena_printf(r->arena, "ticket %s", e->ticket.text),
+         e->of == LS_LOG_HAULED ? "has gone out" : "was handed out", by, tons_of(r, old),
+         ls_when_text(r->arena, old->when), tons_of(r, e), ls_when_text(r->arena, e->when));
     return false;
 }
 
@@ -178,11 +177,10 @@ static long sort_row(sorting *s, ls_log_entry e) {
         s->taken[found->number - 1] = true;
         s->out.there++;
         if (last != found && e.replaced_by == 0)
-            ls_run_say(r, LS_DONE,
-                       "%s: entry %ld said so and does not count any more: entry %ld %s", where,
-                       found->number, last->number,
-                       last->tons > 0 ? ls_arena_printf(r->arena, "says %s", tons_of(r, last))
-                                      : "strikes it");
+            TELL(r, "%s: entry %ld said so and does not count any more: entry %ld %s", where,
+                 found->number, last->number,
+                 last->tons > 0 ? ls_arena_printf(r->arena, "says %s", tons_of(r, last))
+                                : "strikes it");
         return found->number;
     }
     long number = (long)(s->log->entries.n + s->out.entries.n) + 1;
@@ -220,11 +218,10 @@ static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out)
     if (s.clashes > 0 || s.code != LS_DONE)
         ls_run_mistake(r); /* what is odd about the files */
     if (s.clashes > 0)
-        return ls_run_say(
-            r, LS_MISTAKE, "nothing is recorded: --again records such rows as second loads%s",
-            s.with_entries == 0 ? ""
-                                : "; --replaces all puts them in place of the entries, "
-                                  "as a scale's weight in place of one by eye");
+        return MISTAKE(r, "nothing is recorded: --again records such rows as second loads%s",
+                       s.with_entries == 0 ? ""
+                                           : "; --replaces all puts them in place of the entries, "
+                                             "as a scale's weight in place of one by eye");
     return s.code == LS_DONE ? LS_DONE : ls_run_say(r, s.code, "nothing is recorded");
 }
 
@@ -245,7 +242,7 @@ static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
 
 static int tell(ls_run *r, const char *path, const char *log, const batch *b, const char *unread) {
     ls_text *t = ls_text_new(r->arena);
-    bool write = ls_run_given(r, LS_OPTION_SURE);
+    bool write = GIVEN(r, SURE);
     for (size_t i = 0; i < b->entries.n; i++)
         add_row(r, t, &b->entries.at[i]);
     ls_text_addf(t, "%zu row%s of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
@@ -277,7 +274,7 @@ int ls_haul_import(ls_run *r, const char *path) {
     ls_log_book *book = NULL;
     if (list == NULL)
         return ls_run_mistake(r);
-    if (!ls_run_given(r, LS_OPTION_SURE)) {
+    if (!GIVEN(r, SURE)) {
         const ls_log *log = ls_log_read(r->arena, r->books.diag, path);
         return log == NULL ? ls_run_mistake(r) : add(r, NULL, log, list);
     }

@@ -23,8 +23,7 @@ static const ls_log_entry *issue_of(const ls_run *r, const ls_log *log, const ls
 static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
     const ls_log_entry *is = isnan(e->cleared) ? issue_of(r, log, e) : NULL;
-    double low =
-        ls_reference_need(r->books.reference, "practice", "", "smallest drop", "value")->value;
+    double low = ls_reference_practice(r->books.reference, "smallest drop")->value;
     const ls_truck *truck = ls_haul_entry_truck(r, e);
     const ls_q *next = is == NULL || truck == NULL
                            ? NULL
@@ -32,10 +31,10 @@ static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
     if (next != NULL && next->mid > 0)
         low = fmax(low, is->tons * next->low / next->mid);
     if (e->tons < low && isfinite(full))
-        ls_run_say(r, LS_DONE,
-                   "%s tons is little for a load (a full one is about %s tons): if the number is "
-                   "wrong, correct the entry with --replaces and --tons",
-                   tons(r, e->tons), tons(r, full));
+        TELL(r,
+             "%s tons is little for a load (a full one is about %s tons): if the number is wrong, "
+             "correct the entry with --replaces and --tons",
+             tons(r, e->tons), tons(r, full));
 }
 
 /* Well above what a full load may weigh (its 90 % point): heaped, or wetter. */
@@ -45,10 +44,10 @@ static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
     double most =
         truck == NULL ? INFINITY : lot->kinds[truck - r->books.farm->trucks.at].next_load.high;
     if (e->tons > most * well)
-        ls_run_say(r, LS_DONE,
-                   "%s tons is much for a load (a full one of this litter is hardly ever above %s "
-                   "tons): if the number is wrong, correct the entry with --replaces and --tons",
-                   tons(r, e->tons), tons(r, most));
+        TELL(r,
+             "%s tons is much for a load (a full one of this litter is hardly ever above %s tons): "
+             "if the number is wrong, correct the entry with --replaces and --tons",
+             tons(r, e->tons), tons(r, most));
 }
 
 /* Does the other load stand beside the new entry? */
@@ -61,8 +60,7 @@ static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *ne
                       const ls_lot *lot) {
     double sum = 0;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *e = &log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, log->entries) {
         const ls_coded_lot *of = ls_books_litter(&lots, e);
         if (beside(e, new) && !e->ticket.from_stack && of != NULL &&
             strcmp(of->code, lot->code) == 0)
@@ -78,11 +76,11 @@ static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, co
     double all = (gone_of(r, log, e, lot) + e->tons) / e->cleared;
     if (all >= made->low / far_off && all <= made->high * far_off)
         return;
-    ls_run_say(r, LS_DONE,
-               "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if "
-               "that is not so, correct the entry with --replaces and --cleared",
-               ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low),
-               tons(r, made->high));
+    TELL(r,
+         "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if that "
+         "is not so, correct the entry with --replaces and --cleared",
+         ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low),
+         tons(r, made->high));
 }
 
 /* ---- where it went ---- */
@@ -100,10 +98,10 @@ static void look_astray(ls_run *r, const ls_log *log, const ls_log_entry *e) {
         return;
     ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
     if (!ls_books_same_way(&is, drops.at, drops.n))
-        ls_run_say(r, LS_DONE,
-                   "its ticket was for %s, this load went to %s: if that is not so, correct the "
-                   "entry with --replaces and --field",
-                   is.to_stack ? "the stack" : is.drops[0].name, e->words[LS_LOG_FIELD]);
+        TELL(r,
+             "its ticket was for %s, this load went to %s: if that is not so, correct the entry "
+             "with --replaces and --field",
+             is.to_stack ? "the stack" : is.drops[0].name, e->words[LS_LOG_FIELD]);
 }
 
 /* What lies on a field, and the share that is of what it may take. */
@@ -128,8 +126,7 @@ static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
 static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
                        const ls_hauled_drop *drop) {
     const double most =
-        1 + ls_reference_need(r->books.reference, "practice", "", "over a limit unflagged", "value")
-                ->value;
+        1 + ls_reference_practice(r->books.reference, "over a limit unflagged")->value;
     size_t before = ls_worksheet_lines(r->books.sheet);
     const ls_field_rates *rates = ls_agronomy_field(r->books.agronomy, drop->buyer, drop->field);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
@@ -141,10 +138,10 @@ static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
         lay(r, e, rates, &on);
     ls_worksheet_cut(r->books.sheet, before);
     if (on.share > most)
-        ls_run_say(r, LS_DONE,
-                   "%s has %s tons with this load and may take %s: bring no more there. If the "
-                   "tons or the field are wrong, correct the entry with --replaces",
-                   drop->field->name.text, tons(r, on.tons), tons(r, on.tons / on.share));
+        TELL(r,
+             "%s has %s tons with this load and may take %s: bring no more there. If the tons or "
+             "the field are wrong, correct the entry with --replaces",
+             drop->field->name.text, tons(r, on.tons), tons(r, on.tons / on.share));
 }
 
 /* By a plan that was made just now the load went where there was room. */
@@ -158,8 +155,8 @@ static void look_fields(ls_run *r, const ls_log *log, const ls_log_entry *e) {
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e) {
-    bool amount = ls_run_given(r, LS_OPTION_TONS);
-    if (ls_run_given(r, LS_OPTION_SURE) || !(amount || ls_run_given(r, LS_OPTION_FIELD)))
+    bool amount = GIVEN(r, TONS);
+    if (GIVEN(r, SURE) || !(amount || GIVEN(r, FIELD)))
         return;
     if (e->replaces > 0) {
         r->books.draws = LS_BLOCK;

@@ -5,7 +5,7 @@
 #include <string.h>
 
 static void leave_open(ls_run *r, const char *why) {
-    ls_run_say(r, LS_DONE, "%s: where the load went stays open; give --field", why);
+    TELL(r, "%s: where the load went stays open; give --field", why);
 }
 
 static const ls_load *find_load(const ls_plan *plan, const char *ticket) {

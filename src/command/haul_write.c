@@ -37,12 +37,12 @@ int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, si
     if (ls_log_append(book, entries, n, number, &why) != LS_LOG_DONE)
         return failed(r, log->path, why);
     if (ls_log_copy_fault(book) != NULL)
-        ls_run_say(r, LS_DONE, "it is recorded in %s, but its copy %s could not be written: %s",
-                   log->path, ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
+        TELL(r, "it is recorded in %s, but its copy %s could not be written: %s", log->path,
+             ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));
     if (log->unfinished > 0)
-        ls_run_say(r, LS_DONE,
-                   "the end of %s was not finished (its writing was cut off); it is moved to %s: "
-                   "look there, and what is not in the log, record or hand out again",
-                   log->path, ls_log_torn_path(r->arena, log->path));
+        TELL(r,
+             "the end of %s was not finished (its writing was cut off); it is moved to %s: look "
+             "there, and what is not in the log, record or hand out again",
+             log->path, ls_log_torn_path(r->arena, log->path));
     return LS_DONE;
 }

@@ -60,7 +60,7 @@ static const char *program_help(ls_arena *a) {
 }
 
 static void formats(ls_text *t, const ls_command *c) {
-    if ((c->options & LS_OPTION_BIT(LS_OPTION_FORMAT)) == 0)
+    if ((c->options & OPTION(FORMAT)) == 0)
         return;
     ls_text_addf(t, "\nFormats: %s, unless another is named", ls_command_formats(c)[0]);
     for (const char *const *f = ls_command_formats(c) + 1; *f != NULL; f++)
@@ -76,7 +76,7 @@ const char *ls_command_help(ls_arena *a, const ls_command *command) {
                  command->summary, command->name, command->operands[0] == '\0' ? "" : " ",
                  command->operands);
     ls_text_wrap(t, command->help, 0, WIDTH);
-    options(t, command->options | LS_OPTION_BIT(LS_OPTION_HELP));
+    options(t, command->options | OPTION(HELP));
     formats(t, command);
     return t->s;
 }

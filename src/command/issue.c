@@ -3,7 +3,6 @@
 #include "haul_entry.h"
 
 #include <math.h>
-#include <string.h>
 
 typedef LS_LIST(ls_log_entry) entry_list;
 
@@ -18,20 +17,18 @@ static int write_down(ls_run *r, const entry_list *list, long *number) {
     if (ls_log_same(r->arena, r->books.log, ls_log_of(book)))
         code = ls_haul_append(r, book, list->at, list->n, number);
     else
-        code = ls_run_say(r, LS_MISTAKE,
-                          "nothing was issued: %s changed while this was worked out; run the "
-                          "command again",
-                          ls_log_of(book)->path);
+        code = MISTAKE(
+            r, "nothing was issued: %s changed while this was worked out; run the command again",
+            ls_log_of(book)->path);
     ls_log_close(book);
     return code;
 }
 
 static int add_entry(ls_run *r, entry_list *list, const ls_log_entry *e) {
     if (!ls_log_fits(r->arena, e->words[LS_LOG_FIELD]))
-        return ls_run_say(r, LS_MISTAKE,
-                          "nothing was issued: the names of the fields of %s are too long for the "
-                          "haul log",
-                          ls_log_about(e));
+        return MISTAKE(
+            r, "nothing was issued: the names of the fields of %s are too long for the haul log",
+            ls_log_about(e));
     *LS_PUSH(r->arena, list) = *e;
     return LS_DONE;
 }
@@ -57,12 +54,11 @@ static int hand_out(ls_run *r, const entry_list *list, ls_handed *handed, size_t
         if (handed[i].mark == LS_MARK_DRAFT)
             handed[i] = (ls_handed){LS_MARK_ISSUED, list->at[0].when.day, number++};
     if (list->n == 0)
-        return ls_run_say(r, LS_DONE, "nothing new to issue; the log is as it was");
-    return ls_run_say(r, LS_DONE, "%zu %s%s issued: entr%s of %s", list->n, what,
-                      list->n == 1 ? "" : "s",
-                      list->n == 1 ? ls_arena_printf(r->arena, "y %ld", first)
-                                   : ls_arena_printf(r->arena, "ies %ld to %ld", first, number - 1),
-                      log);
+        return TELL(r, "nothing new to issue; the log is as it was");
+    return TELL(r, "%zu %s%s issued: entr%s of %s", list->n, what, list->n == 1 ? "" : "s",
+                list->n == 1 ? ls_arena_printf(r->arena, "y %ld", first)
+                             : ls_arena_printf(r->arena, "ies %ld to %ld", first, number - 1),
+                log);
 }
 
 /* ---- tickets ---- */
@@ -184,15 +180,13 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
     e.price = was != NULL ? was->price : LS_GIVEN(buyer->price) ? buyer->price.value : NAN;
     e.replaces = was == NULL ? 0 : was->log_entry;
     if (e.tons > LS_MOST_SLIP_TONS * ls_unit_of("ton").factor * (double)e.loads)
-        return ls_run_say(
-            r, LS_MISTAKE,
-            "nothing was issued: %s tons are too many for %ld loads of %s; look for a "
-            "wrong weight with littershed record FILE... --list",
-            ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
+        return MISTAKE(r,
+                       "nothing was issued: %s tons are too many for %ld loads of %s; look for a "
+                       "wrong weight with littershed record FILE... --list",
+                       ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
     if (e.price > LS_MOST_PRICE * ls_unit_of("$/ton").factor)
-        return ls_run_say(r, LS_MISTAKE,
-                          "nothing was issued: the log takes no price above %d dollars a ton (%s)",
-                          LS_MOST_PRICE, buyer->name.text);
+        return MISTAKE(r, "nothing was issued: the log takes no price above %d dollars a ton (%s)",
+                       LS_MOST_PRICE, buyer->name.text);
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 

@@ -1,7 +1,6 @@
 /* issue: which papers were handed out, and handing out the rest: the log first, then the paper.
  * Private to this room. */
-#ifndef COMMAND_ISSUE_H
-#define COMMAND_ISSUE_H
+#pragma once
 
 #include "pick.h"
 
@@ -17,5 +16,3 @@ int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed
                      bool named);
 int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_handed *handed,
                    bool named);
-
-#endif

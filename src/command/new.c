@@ -1,4 +1,4 @@
-#include "ask.h"
+#include "run.h"
 
 #include <string.h>
 #include <unistd.h>
@@ -10,8 +10,8 @@ static bool known(ls_run *r, const char *housing, int bird) {
             return true;
         ls_text_addf(names, "%s%s", names->n == 0 ? "" : ", ", *name);
     }
-    ls_run_say(r, LS_USAGE, "option --housing: for birds of the kind %s it is one of: %s",
-               ls_bird_name(bird), names->s);
+    MISUSE(r, "option --housing: for birds of the kind %s it is one of: %s", ls_bird_name(bird),
+           names->s);
     return false;
 }
 
@@ -24,12 +24,11 @@ static int new_farm(ls_run *r) {
     if (!known(r, is.housing, is.bird))
         return LS_USAGE;
     bool file = o->output != NULL && strcmp(o->output, "-") != 0;
-    bool there = file && access(o->output, F_OK) == 0, ask = ls_run_given(r, LS_OPTION_ASK);
+    bool there = file && access(o->output, F_OK) == 0, ask = GIVEN(r, ASK);
     if (ask && !file)
-        return ls_run_say(r, LS_USAGE, "--ask saves each answer: name a file after -o");
+        return MISUSE(r, "--ask saves each answer: name a file after -o");
     if (there && !ask)
-        return ls_run_say(r, LS_USAGE, "%s is there already; name a file that is not, after -o",
-                          o->output);
+        return MISUSE(r, "%s is there already; name a file that is not, after -o", o->output);
     int code = there ? LS_DONE : ls_run_write(r, ls_farm_starter(r->arena, is));
     return ask && code == LS_DONE ? ls_run_ask(r, o->output) : code;
 }
@@ -43,9 +42,7 @@ const ls_command ls_command_new = {
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
             "with -o farm.yaml. With --ask it asks for what a first estimate needs, one by one, "
             "and, given again, for what is left.",
-    .options = LS_OPTION_BIT(LS_OPTION_BIRDS) | LS_OPTION_BIT(LS_OPTION_HOUSING) |
-               LS_OPTION_BIT(LS_OPTION_UNITS) | LS_OPTION_BIT(LS_OPTION_ASK) |
-               LS_OPTION_BIT(LS_OPTION_OUTPUT),
+    .options = OPTION(BIRDS) | OPTION(HOUSING) | OPTION(UNITS) | OPTION(ASK) | OPTION(OUTPUT),
     .formats = formats,
     .exec = new_farm,
 };

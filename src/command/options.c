@@ -203,7 +203,7 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
         out->given |= LS_OPTION_BIT(option);
         out->word[option] = optarg;
     }
-    if (out->digits != 0 && (out->given & LS_OPTION_BIT(LS_OPTION_DRAWS)) == 0)
+    if (out->digits != 0 && (out->given & OPTION(DRAWS)) == 0)
         out->draws = MOST_UNLESS_TOLD;
     for (; optind < argc; optind++)
         *LS_PUSH(a, &out->operands) = argv[optind];

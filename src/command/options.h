@@ -1,7 +1,6 @@
 /* options: what may stand on the command line beside the command and its operands. Private to this
  * room. */
-#ifndef COMMAND_OPTIONS_H
-#define COMMAND_OPTIONS_H
+#pragma once
 
 #include "littershed/haul.h"
 
@@ -87,6 +86,7 @@
 #define LS_OPTION_NAME_(option, ...) LS_OPTION_##option,
 typedef enum { LS_EACH_OPTION(LS_OPTION_NAME_) LS_OPTIONS } ls_option;
 #define LS_OPTION_BIT(option) (UINT64_C(1) << (option))
+#define OPTION(name) LS_OPTION_BIT(LS_OPTION_##name)
 #define LS_OPTIONS_FROM_TO(first, last) (LS_OPTION_BIT((last) + 1) - LS_OPTION_BIT(first))
 /* Of what is written; of a page of figures. */
 #define LS_OPTIONS_OUTPUT LS_OPTIONS_FROM_TO(LS_OPTION_FORMAT, LS_OPTION_OUTPUT)
@@ -125,5 +125,3 @@ typedef struct {
 /* Read argv[1] ... argv[argc - 1]; options may stand anywhere, long names in full, "--" ends them.
  * On a mistake false is returned and *why says in the arena what is wrong. */
 bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const char **why);
-
-#endif

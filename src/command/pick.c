@@ -15,9 +15,8 @@ static int unknown(ls_run *r, const char *what, const char *word, const char *co
                    size_t n) {
     const char *near = ls_text_nearest(word, names, n);
     if (near != NULL)
-        return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; did you mean %s?", what, word,
-                          near);
-    return ls_run_say(r, LS_MISTAKE, "there is no %s \"%s\"; for example %s", what, word, names[0]);
+        return MISTAKE(r, "there is no %s \"%s\"; did you mean %s?", what, word, near);
+    return MISTAKE(r, "there is no %s \"%s\"; for example %s", what, word, names[0]);
 }
 
 static int pick_lot(ls_run *r, wish *w) {
@@ -52,7 +51,7 @@ static int pick_day(ls_run *r, wish *w) {
     const char *word = r->options->word[LS_OPTION_DAY];
     if (word == NULL || ls_date_parse(word, strlen(word), &w->day))
         return LS_DONE;
-    return ls_run_say(r, LS_USAGE, "--day \"%s\" is no date; for example --day 2026-02-16", word);
+    return MISUSE(r, "--day \"%s\" is no date; for example --day 2026-02-16", word);
 }
 
 static int pick_ticket(ls_run *r, wish *w) {
@@ -62,13 +61,11 @@ static int pick_ticket(ls_run *r, wish *w) {
         return LS_DONE;
     switch (ls_ticket_read(r->arena, word, &ticket)) {
     case LS_TICKET_FORM:
-        return ls_run_say(r, LS_USAGE,
-                          "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
-                          word);
+        return MISUSE(r, "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
+                      word);
     case LS_TICKET_SLIP:
-        return ls_run_say(
-            r, LS_MISTAKE,
-            "ticket %s is mistyped: its last character does not fit the rest; look at it again",
+        return MISTAKE(
+            r, "ticket %s is mistyped: its last character does not fit the rest; look at it again",
             ticket.text);
     case LS_TICKET_OK:
         w->ticket = ticket.text;
@@ -88,32 +85,25 @@ static bool fits(const wish *w, const ls_load *load) {
 
 static int none(ls_run *r, const wish *w, const ls_plan *p) {
     if (p->loads_n + p->out_n == 0)
-        return ls_run_say(r, LS_MISTAKE,
-                          "the plan has no loads, so there are no tickets; littershed plan FILE... "
-                          "says why");
+        return MISTAKE(
+            r, "the plan has no loads, so there are no tickets; littershed plan FILE... says why");
     if (w->ticket != NULL)
-        return ls_run_say(r, LS_MISTAKE,
-                          "the plan has no load %s that fits; littershed plan FILE... lists the "
-                          "loads",
-                          w->ticket);
-    return ls_run_say(
-        r, LS_MISTAKE,
-        "no load of the plan fits; littershed plan FILE... lists the loads and days "
-        "(%s to %s; loads out of the stack have no day)",
+        return MISTAKE(r,
+                       "the plan has no load %s that fits; littershed plan FILE... lists the loads",
+                       w->ticket);
+    return MISTAKE(
+        r,
+        "no load of the plan fits; littershed plan FILE... lists the loads and days (%s to %s; "
+        "loads out of the stack have no day)",
         ls_date_iso(r->arena, p->start),
         ls_date_iso(r->arena, p->high_finish != LS_NO_DATE ? p->high_finish : p->finish));
 }
 
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {
     wish w = {.day = LS_NO_DATE};
-    int code = pick_lot(r, &w);
-    if (code == LS_DONE)
-        code = ls_pick_buyer(r, &w.buyer);
-    if (code == LS_DONE)
-        code = pick_day(r, &w);
-    if (code == LS_DONE)
-        code = pick_ticket(r, &w);
-    if (code != LS_DONE)
+    int code;
+    if ((code = pick_lot(r, &w)) != LS_DONE || (code = ls_pick_buyer(r, &w.buyer)) != LS_DONE ||
+        (code = pick_day(r, &w)) != LS_DONE || (code = pick_ticket(r, &w)) != LS_DONE)
         return code;
     *out = (ls_picked){0};
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {

@@ -1,6 +1,5 @@
 /* pick: the loads and buyers that the options of tickets ask for. Private to this room. */
-#ifndef COMMAND_PICK_H
-#define COMMAND_PICK_H
+#pragma once
 
 #include "run.h"
 
@@ -14,5 +13,3 @@ int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out);
 /* The name of the buyer after --buyer in *out, NULL: none is asked for. LS_DONE or the exit code.
  */
 int ls_pick_buyer(ls_run *r, const char **out);
-
-#endif

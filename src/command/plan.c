@@ -16,8 +16,7 @@ const ls_command ls_command_plan = {
     .summary = "which load goes to which field, on which day",
     .help = "Whole truck loads to fields that are open and may take them, the stack, what has no "
             "field, the money, and the days of work until the houses are empty.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_AIM) |
-               LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
-               LS_OPTION_BIT(LS_OPTION_INSTEAD),
+    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(AIM) | OPTION(PART) | OPTION(FULL) |
+               OPTION(INSTEAD),
     .make = made,
 };

@@ -10,9 +10,8 @@ static const ls_document *made(ls_run *r) {
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         !ls_run_agronomy(r))
         return NULL;
-    ls_rates_page *page =
-        ls_report_rates_begin(ls_run_view(r), r->books.agronomy,
-                              ls_run_given(r, LS_OPTION_INSTEAD) ? LS_CSV : ls_run_form(r));
+    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy,
+                                                GIVEN(r, INSTEAD) ? LS_CSV : ls_run_form(r));
     if (!ls_books_each_field(&r->books, show, page))
         return ls_run_mistake(r), NULL;
     return ls_report_rates_end(page);
@@ -25,7 +24,6 @@ const ls_command ls_command_rates = {
     .help = "For each field and the litter of each lot: need and credits, each limit in tons an "
             "acre, the lowest, which sets the rate, what is supplied, still short and over need at "
             "that rate, and what fertilizer to buy.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_PART) | LS_OPTION_BIT(LS_OPTION_FULL) |
-               LS_OPTION_BIT(LS_OPTION_INSTEAD),
+    .options = LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(FULL) | OPTION(INSTEAD),
     .make = made,
 };

@@ -9,41 +9,35 @@
 #define OF_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_TICKET, LS_OPTION_NOTE)
 #define BESIDE_AN_ENTRY LS_OPTIONS_FROM_TO(LS_OPTION_REPLACES, LS_OPTION_SURE)
 
-#define OF_THE_LIST                                                                                \
-    (LS_OPTION_BIT(LS_OPTION_FORMAT) | LS_OPTION_BIT(LS_OPTION_PART) |                             \
-     LS_OPTION_BIT(LS_OPTION_OUTPUT))
+#define OF_THE_LIST (OPTION(FORMAT) | OPTION(PART) | OPTION(OUTPUT))
 
 /* ---- usage ---- */
 
 static int check_use(ls_run *r) {
     uint64_t given = r->options->given;
-    if (ls_run_given(r, LS_OPTION_LIST))
+    if (GIVEN(r, LIST))
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
-                   : ls_run_say(r, LS_USAGE, "record either shows the log (--list) or adds to it");
+                   : MISUSE(r, "record either shows the log (--list) or adds to it");
     if ((given & OF_THE_LIST) != 0)
-        return ls_run_say(r, LS_USAGE, "--format, --part and --output go with --list");
-    if (ls_run_given(r, LS_OPTION_IMPORT))
+        return MISUSE(r, "--format, --part and --output go with --list");
+    if (GIVEN(r, IMPORT))
         return (given & OF_AN_ENTRY) == 0 &&
-                       (!ls_run_given(r, LS_OPTION_REPLACES) ||
+                       (!GIVEN(r, REPLACES) ||
                         strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
                    ? LS_DONE
-                   : ls_run_say(r, LS_USAGE,
-                                "--import reads the loads from its file; give only "
-                                "--sure, --again or --replaces all with it");
-    if (ls_run_given(r, LS_OPTION_BY_EYE) &&
-        (ls_run_given(r, LS_OPTION_WEIGHED) || !ls_run_given(r, LS_OPTION_REPLACES)))
-        return ls_run_say(r, LS_USAGE,
-                          "--by-eye takes --weighed back, with --replaces; a new load is by eye "
-                          "unless --weighed is given");
-    if (ls_run_given(r, LS_OPTION_REPLACES))
+                   : MISUSE(r, "--import reads the loads from its file; give only --sure, --again "
+                               "or --replaces all with it");
+    if (GIVEN(r, BY_EYE) && (GIVEN(r, WEIGHED) || !GIVEN(r, REPLACES)))
+        return MISUSE(r, "--by-eye takes --weighed back, with --replaces; a new load is by eye "
+                         "unless --weighed is given");
+    if (GIVEN(r, REPLACES))
         return (given & OF_AN_ENTRY) != 0
                    ? LS_DONE
-                   : ls_run_say(r, LS_USAGE, "say what is right instead: --tons, --ticket, ...");
-    if (!ls_run_given(r, LS_OPTION_TICKET) || !ls_run_given(r, LS_OPTION_TONS))
-        return ls_run_say(r, LS_USAGE,
-                          "record needs --ticket and --tons, or --list; try: littershed record "
-                          "--help");
+                   : MISUSE(r, "say what is right instead: --tons, --ticket, ...");
+    if (!GIVEN(r, TICKET) || !GIVEN(r, TONS))
+        return MISUSE(r,
+                      "record needs --ticket and --tons, or --list; try: littershed record --help");
     return LS_DONE;
 }
 
@@ -72,39 +66,35 @@ static int list(ls_run *r) {
 /* The entry that --replaces names; *code tells why there is none. */
 static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, int *code) {
     if ((size_t)number > log->entries.n) {
-        *code = ls_run_say(r, LS_MISTAKE,
-                           "there is no entry %ld in %s; littershed record FILE... --list shows "
-                           "them",
-                           number, log->path);
+        *code =
+            MISTAKE(r, "there is no entry %ld in %s; littershed record FILE... --list shows them",
+                    number, log->path);
         return NULL;
     }
     const ls_log_entry *old = &log->entries.at[number - 1];
     if (old->replaced_by == 0)
         return old;
-    *code = ls_run_say(r, LS_MISTAKE,
-                       "entry %ld is replaced already, by entry %ld; correct the last one in its "
-                       "place",
-                       number, old->replaced_by);
+    *code =
+        MISTAKE(r, "entry %ld is replaced already, by entry %ld; correct the last one in its place",
+                number, old->replaced_by);
     return NULL;
 }
 
 /* A ticket goes out once. */
 static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
-    bool same_ticket = e->replaces > 0 && !ls_run_given(r, LS_OPTION_TICKET);
-    if (same_ticket || ls_run_given(r, LS_OPTION_AGAIN))
+    bool same_ticket = e->replaces > 0 && !GIVEN(r, TICKET);
+    if (same_ticket || GIVEN(r, AGAIN))
         return LS_DONE;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    for (size_t i = 0; i < log->entries.n; i++) {
-        const ls_log_entry *other = &log->entries.at[i];
+    LS_EACH (const ls_log_entry, other, log->entries) {
         if (other->number == e->replaces || !ls_log_stands(other) ||
             !ls_books_same_ticket(&lots, other, e))
             continue;
-        return ls_run_say(r, LS_MISTAKE,
-                          "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces "
-                          "%ld corrects that entry, --again records a second load on the same "
-                          "ticket",
-                          e->ticket.text, other->number, ls_log_tons_text(r->arena, other->tons),
-                          ls_when_text(r->arena, other->when), other->number);
+        return MISTAKE(r,
+                       "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces %ld "
+                       "corrects that entry, --again records a second load on the same ticket",
+                       e->ticket.text, other->number, ls_log_tons_text(r->arena, other->tons),
+                       ls_when_text(r->arena, other->when), other->number);
     }
     return LS_DONE;
 }
@@ -112,13 +102,13 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
 /* What a correction leaves as it was, with commas between; tons are told anyway, as are parts. */
 static const char *unchanged(const ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
     ls_text *t = ls_text_new(r->arena);
-    if (!ls_run_given(r, LS_OPTION_WHEN))
+    if (!GIVEN(r, WHEN))
         ls_text_add(t, ", time");
-    if (e->weighed && !ls_run_given(r, LS_OPTION_WEIGHED))
+    if (e->weighed && !GIVEN(r, WEIGHED))
         ls_text_add(t, ", weighed over a scale");
-    if (!isnan(e->cleared) && !ls_run_given(r, LS_OPTION_CLEARED))
+    if (!isnan(e->cleared) && !GIVEN(r, CLEARED))
         ls_text_addf(t, ", cleared %s", ls_log_share_text(r->arena, e->cleared));
-    if (!isnan(e->acres) && !ls_run_given(r, LS_OPTION_ACRES))
+    if (!isnan(e->acres) && !GIVEN(r, ACRES))
         ls_text_add(t, ", acres");
     for (int i = 0; i < LS_LOG_CONFIRMED; i++)
         if (e->words[i][0] != '\0' && strcmp(e->words[i], old->words[i]) == 0 &&
@@ -148,8 +138,7 @@ static const char *in_words(ls_run *r, const ls_log *log, const ls_log_entry *e,
     const ls_log_entry *old = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : e;
     if (old != e && e->tons > 0 && unchanged(r, old, e)[0] != '\0')
         ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, old, e));
-    if (e->tons != old->tons && !ls_run_given(r, LS_OPTION_FIELD) &&
-        strcmp(where, old->words[LS_LOG_FIELD]) != 0)
+    if (e->tons != old->tons && !GIVEN(r, FIELD) && strcmp(where, old->words[LS_LOG_FIELD]) != 0)
         ls_text_addf(t, "; its parts are scaled from %s to %s tons",
                      ls_log_tons_text(r->arena, old->tons), ls_log_tons_text(r->arena, e->tons));
     return t->s;
@@ -171,12 +160,12 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
 static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
                         const ls_log_entry *e) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
-    if (ls_run_given(r, LS_OPTION_TICKET) && strcmp(e->ticket.text, ls_log_about(old)) != 0)
-        return ls_run_say(r, LS_MISTAKE, "entry %ld is of %s, not of %s; look at the numbers again",
-                          old->number, ls_log_about(old), e->ticket.text);
+    if (GIVEN(r, TICKET) && strcmp(e->ticket.text, ls_log_about(old)) != 0)
+        return MISTAKE(r, "entry %ld is of %s, not of %s; look at the numbers again", old->number,
+                       ls_log_about(old), e->ticket.text);
     if (old->tons == 0)
-        return ls_run_say(
-            r, LS_MISTAKE, "entry %ld strikes entry %ld already; %s", old->number, old->replaces,
+        return MISTAKE(
+            r, "entry %ld strikes entry %ld already; %s", old->number, old->replaces,
             old->of != LS_LOG_HAULED
                 ? "to hand out anew what it took back: littershed tickets FILE... --issue"
                 : ls_arena_printf(
@@ -185,11 +174,10 @@ static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
     for (size_t i = 0; old->of == LS_LOG_ISSUED && i < log->entries.n; i++)
         if (ls_log_stands(&log->entries.at[i]) &&
             ls_books_same_ticket(&lots, &log->entries.at[i], old))
-            return ls_run_say(r, LS_MISTAKE,
-                              "ticket %s went out with entry %ld, so there is nothing to take "
-                              "back; if it did not, first --replaces %ld --tons 0",
-                              old->ticket.text, log->entries.at[i].number,
-                              log->entries.at[i].number);
+            return MISTAKE(r,
+                           "ticket %s went out with entry %ld, so there is nothing to take back; "
+                           "if it did not, first --replaces %ld --tons 0",
+                           old->ticket.text, log->entries.at[i].number, log->entries.at[i].number);
     return LS_DONE;
 }
 
@@ -200,10 +188,10 @@ static int check_kind(ls_run *r, const ls_log *log, const ls_log_entry *old,
         return check_strike(r, log, old, e);
     if (old->of == LS_LOG_HAULED)
         return LS_DONE;
-    return ls_run_say(r, LS_MISTAKE,
-                      "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it "
-                      "back, littershed tickets FILE... --issue hands out what is right now",
-                      old->number, old->of == LS_LOG_ISSUED ? "ticket" : "slip", old->number);
+    return MISTAKE(r,
+                   "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it back, "
+                   "littershed tickets FILE... --issue hands out what is right now",
+                   old->number, old->of == LS_LOG_ISSUED ? "ticket" : "slip", old->number);
 }
 
 /* With the log in hand: nobody else adds to it meanwhile. e: a new load, or what replaces number,
@@ -253,21 +241,20 @@ static int record(ls_run *r) {
     int code = check_use(r);
     if (code != LS_DONE)
         return code;
-    bool import = ls_run_given(r, LS_OPTION_IMPORT);
+    bool import = GIVEN(r, IMPORT);
     long number = import ? 0 : replaced(r);
     if (number < 0)
-        return ls_run_say(r, LS_USAGE, "--replaces \"%s\" is no number of an entry",
-                          r->options->word[LS_OPTION_REPLACES]);
+        return MISUSE(r, "--replaces \"%s\" is no number of an entry",
+                      r->options->word[LS_OPTION_REPLACES]);
     if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
     const char *path = ls_books_log_path(&r->books);
     if (path == NULL)
-        return ls_run_say(r, LS_USAGE,
-                          "a farm read from the standard input has no haul log: the log is kept "
-                          "beside the farm file; name that file");
+        return MISUSE(r, "a farm read from the standard input has no haul log: the log is kept "
+                         "beside the farm file; name that file");
     if (import)
         return ls_haul_import(r, path);
-    return ls_run_given(r, LS_OPTION_LIST) ? list(r) : record_load(r, path, number);
+    return GIVEN(r, LIST) ? list(r) : record_load(r, path, number);
 }
 
 const ls_command ls_command_record = {

@@ -1,8 +1,10 @@
 #include "run.h"
 
 #include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 bool ls_run_in(const ls_run *r, const char *format) {
@@ -50,8 +52,7 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .reference = r->books.reference,
                    .farm = r->books.farm,
                    .metric = r->options->metric,
-                   .full = ls_run_given(r, LS_OPTION_FULL) ||
-                           (r->command->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0,
+                   .full = GIVEN(r, FULL) || (r->command->options & OPTION(FULL)) == 0,
                    .year = r->books.farm == NULL ? 0 : ls_farm_year(r->books.farm),
                    .log_notes = ls_books_log_notes(&r->books),
                    .seed = r->books.seed,
@@ -167,11 +168,10 @@ int ls_run_may_write(ls_run *r) {
     const char *path = r->options->output, *said = ls_run_ending(path);
     if (!ls_gate_passes(r))
         return LS_USAGE;
-    if (said != NULL && !ls_run_in(r, said) && !ls_run_given(r, LS_OPTION_FORMAT))
-        return ls_run_say(r, LS_USAGE,
-                          "this is %s, not %s as the name %s says; name another file, or say "
-                          "--format %s",
-                          r->format, said, path, r->format);
+    if (said != NULL && !ls_run_in(r, said) && !GIVEN(r, FORMAT))
+        return MISUSE(
+            r, "this is %s, not %s as the name %s says; name another file, or say --format %s",
+            r->format, said, path, r->format);
     return LS_DONE;
 }
 
@@ -203,8 +203,7 @@ int ls_run_finish(ls_run *r, const char *text) {
 
 /* The table that --part names; NULL: there is none, which is said. */
 static const char *part_of(ls_run *r, const ls_document *d) {
-    const char *part =
-        ls_run_given(r, LS_OPTION_PART) ? r->options->word[LS_OPTION_PART] : ls_document_table(d);
+    const char *part = GIVEN(r, PART) ? r->options->word[LS_OPTION_PART] : ls_document_table(d);
     const char *const *parts = ls_document_parts(d);
     ls_text *names = ls_text_new(r->arena);
     for (size_t i = 0; parts[i] != NULL; i++) {
@@ -212,14 +211,14 @@ static const char *part_of(ls_run *r, const ls_document *d) {
             return part;
         ls_text_addf(names, "%s%s", i == 0 ? "" : ", ", parts[i]);
     }
-    ls_run_say(r, LS_USAGE, "--format csv: --part is one of: %s", names->s);
+    MISUSE(r, "--format csv: --part is one of: %s", names->s);
     return NULL;
 }
 
 const char *ls_run_written(ls_run *r, const ls_document *d) {
     ls_form form = ls_run_form(r);
-    if (form != LS_CSV && ls_run_given(r, LS_OPTION_PART)) {
-        ls_run_say(r, LS_USAGE, "--part is for --format csv");
+    if (form != LS_CSV && GIVEN(r, PART)) {
+        MISUSE(r, "--part is for --format csv");
         return NULL;
     }
     const char *part = form == LS_CSV ? part_of(r, d) : NULL;
@@ -237,12 +236,11 @@ int ls_run_document(ls_run *r, const ls_document *d) {
 
 int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
     ls_run other = *r;
-    bool twice = ls_run_given(r, LS_OPTION_INSTEAD);
+    bool twice = GIVEN(r, INSTEAD);
     for (size_t i = 0; twice && i < r->n; i++)
         if (strcmp(r->operands[i], "-") == 0)
-            return ls_run_say(r, LS_USAGE,
-                              "--instead reads the farm files twice; save standard input in a file "
-                              "and name that");
+            return MISUSE(r, "--instead reads the farm files twice; save standard input in a file "
+                             "and name that");
     const ls_document *now = make(r), *instead;
     if (now == NULL)
         return LS_MISTAKE;
@@ -256,4 +254,30 @@ int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
             ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
     return ls_run_document(&other, ls_report_instead(ls_run_view(&other), r->command->name, now,
                                                      instead, &other.books.farm->changes));
+}
+
+/* ---- what a terminal can show ---- */
+
+enum { NARROWEST = 60, WIDEST = 80 };
+
+static bool is_set(const char *name) {
+    const char *s = getenv(name);
+    return s != NULL && s[0] != '\0';
+}
+
+/* Lines are read best at no more than 80 columns, and tables need 60. */
+static size_t columns_of(int terminal) {
+    struct winsize size;
+    bool told = ioctl(terminal, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+    long n = told ? size.ws_col : is_set("COLUMNS") ? strtol(getenv("COLUMNS"), NULL, 10) : WIDEST;
+    return n < NARROWEST ? NARROWEST : n > WIDEST ? WIDEST : (size_t)n;
+}
+
+void ls_run_terminal(const ls_run *r, ls_view *v) {
+    const char *path = r->options->output, *kind = getenv("TERM");
+    int out = fileno(r->out);
+    if ((path != NULL && strcmp(path, "-") != 0) || out < 0 || !isatty(out))
+        return;
+    v->columns = columns_of(out);
+    v->bold = is_set("TERM") && strcmp(kind, "dumb") != 0 && !is_set("NO_COLOR");
 }

@@ -1,6 +1,5 @@
 /* run: what the commands share in one run of the program. Private to this room. */
-#ifndef COMMAND_RUN_H
-#define COMMAND_RUN_H
+#pragma once
 
 #include "entry.h"
 
@@ -87,8 +86,13 @@ int ls_run_write(ls_run *r, const char *text);
 /* "littershed: MESSAGE" on err, made safe; returns code. */
 int ls_run_say(ls_run *r, int code, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
+#define MISUSE(r, ...) ls_run_say((r), LS_USAGE, __VA_ARGS__)
+#define MISTAKE(r, ...) ls_run_say((r), LS_MISTAKE, __VA_ARGS__)
+#define TELL(r, ...) ls_run_say((r), LS_DONE, __VA_ARGS__)
+
 /* Was the option given? */
 bool ls_run_given(const ls_run *r, ls_option option);
+#define GIVEN(r, option) ls_run_given((r), LS_OPTION_##option)
 /* Is that the format? */
 bool ls_run_in(const ls_run *r, const char *format);
 ls_form ls_run_form(const ls_run *r);
@@ -110,4 +114,7 @@ void ls_gate_keep(ls_run *r, const char *const *files, size_t n);
  * file itself? If not, that is said and the run refused. */
 bool ls_gate_passes(ls_run *r);
 
-#endif
+/* ask.c: ask for each line of the file that is to be filled in (LS_STARTER_FILL). The file alone
+ * remembers: it is read before and written as a whole after each answer, so that another run goes
+ * on where one was left. When nothing is left the estimate is printed. Returns the exit code. */
+int ls_run_ask(ls_run *r, const char *path);

@@ -1,18 +1,15 @@
 /* Tickets for drivers, promise slips for buyers. */
 #include "issue.h"
 
-#include <string.h>
-
 /* A farm under a disease order gets no paper that a load could leave with. */
 static bool may_leave(ls_run *r) {
     if (!ls_farm_is_quarantined(r->books.farm))
         return true;
-    ls_diag_add(
-        r->books.diag, LS_ERROR, r->books.farm->facts->quarantine.at,
-        "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
-        "goes by the permit",
-        "the farm is under quarantine: nothing may leave it, so there are no tickets and no "
-        "promises");
+    ls_diag_add(r->books.diag, LS_ERROR, r->books.farm->facts->quarantine.at,
+                "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
+                "goes by the permit",
+                "the farm is under quarantine: nothing may leave it, so there are no tickets and "
+                "no promises");
     ls_run_mistake(r);
     return false;
 }
@@ -34,14 +31,14 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
     if (code != LS_DONE)
         return code;
     const ls_farm *farm = r->books.farm;
-    bool issue = ls_run_given(r, LS_OPTION_ISSUE);
+    bool issue = GIVEN(r, ISSUE);
     const ls_buyer **buyers = LS_NEW(r->arena, const ls_buyer *, farm->buyers.n);
     ls_slip_list list = {.figures = t,
                          .buyers = buyers,
                          .gone = buyer != NULL ? buyer
                                  : issue       ? NULL
                                                : "",
-                         .worth = ls_run_given(r, LS_OPTION_WORTH)};
+                         .worth = GIVEN(r, WORTH)};
     for (size_t i = 0; i < farm->buyers.n; i++)
         if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
             buyers[list.n++] = &farm->buyers.at[i];
@@ -63,8 +60,8 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
     if (code != LS_DONE)
         return code;
     ls_handed *handed = ls_issue_tickets_handed(r, &picked);
-    if (ls_run_given(r, LS_OPTION_ISSUE))
-        code = ls_issue_tickets(r, plan, &picked, handed, ls_run_given(r, LS_OPTION_TICKET));
+    if (GIVEN(r, ISSUE))
+        code = ls_issue_tickets(r, plan, &picked, handed, GIVEN(r, TICKET));
     if (code != LS_DONE)
         return code;
     const ls_ticket_list list = {t, picked.n, picked.at, handed, true};
@@ -73,25 +70,23 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
 
 /* What can be seen to be wrong before anything is written down. */
 static int check_issue(ls_run *r) {
-    if (!ls_run_given(r, LS_OPTION_ISSUE))
+    if (!GIVEN(r, ISSUE))
         return LS_DONE;
     if (ls_books_log_path(&r->books) == NULL)
-        return ls_run_say(
-            r, LS_USAGE,
-            "--issue writes the haul log, and a farm read from the standard input has "
-            "none: the log is kept beside the farm file; name that file");
+        return MISUSE(r, "--issue writes the haul log, and a farm read from the standard input has "
+                         "none: the log is kept beside the farm file; name that file");
     return ls_run_may_write(r);
 }
 
 static int tickets(ls_run *r) {
     static const ls_option of_loads[] = {LS_OPTION_LOT, LS_OPTION_DAY, LS_OPTION_TICKET};
-    bool promise = ls_run_given(r, LS_OPTION_PROMISE);
+    bool promise = GIVEN(r, PROMISE);
     for (size_t i = 0; promise && i < sizeof of_loads / sizeof *of_loads; i++)
         if (r->options->word[of_loads[i]] != NULL)
-            return ls_run_say(r, LS_USAGE, "--%s is for tickets; --promise takes only --buyer",
-                              ls_option_at(of_loads[i])->name);
-    if (!promise && ls_run_given(r, LS_OPTION_WORTH))
-        return ls_run_say(r, LS_USAGE, "--worth is for slips; add --promise");
+            return MISUSE(r, "--%s is for tickets; --promise takes only --buyer",
+                          ls_option_at(of_loads[i])->name);
+    if (!promise && GIVEN(r, WORTH))
+        return MISUSE(r, "--worth is for slips; add --promise");
     if (!ls_run_farm(r, r->operands, r->n))
         return LS_MISTAKE;
     int code = check_issue(r);
@@ -112,19 +107,17 @@ const ls_command ls_command_tickets = {
     .name = "tickets",
     .operands = "FILE...",
     .summary = "a ticket for each load, or a promise slip for each buyer",
-    .help = "One ticket for each load of the plan, ready to print: for the driver, the loader and "
-            "the receiver. Text has a page a ticket, html two tickets to a letter page. --lot, "
-            "--day, --ticket and --buyer choose among the loads; those out of the stack have no "
-            "day. With --promise: a page for each buyer with the loads that can be promised today; "
-            "--worth adds what they are worth to the buyer, beside the price. Without --issue they "
-            "are drafts, or copies of what was issued. With --issue those that are new or changed "
-            "are written into the haul log and printed, and a first page lists the tickets to take "
-            "back: what was issued binds every later plan. littershed record --replaces N --tons 0 "
-            "takes one back.",
-    .options = LS_OPTIONS_FIGURES | LS_OPTION_BIT(LS_OPTION_FROM) | LS_OPTION_BIT(LS_OPTION_ISSUE) |
-               LS_OPTION_BIT(LS_OPTION_PROMISE) | LS_OPTION_BIT(LS_OPTION_WORTH) |
-               LS_OPTION_BIT(LS_OPTION_LOT) | LS_OPTION_BIT(LS_OPTION_DAY) |
-               LS_OPTION_BIT(LS_OPTION_TICKET) | LS_OPTION_BIT(LS_OPTION_BUYER),
+    .help =
+        "One ticket for each load of the plan, ready to print: for the driver, the loader and the "
+        "receiver. Text has a page a ticket, html two tickets to a letter page. --lot, --day, "
+        "--ticket and --buyer choose among the loads; those out of the stack have no day. With "
+        "--promise: a page for each buyer with the loads that can be promised today; --worth adds "
+        "what they are worth to the buyer, beside the price. Without --issue they are drafts, or "
+        "copies of what was issued. With --issue those that are new or changed are written into "
+        "the haul log and printed, and a first page lists the tickets to take back: what was "
+        "issued binds every later plan. littershed record --replaces N --tons 0 takes one back.",
+    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(ISSUE) | OPTION(PROMISE) | OPTION(WORTH) |
+               OPTION(LOT) | OPTION(DAY) | OPTION(TICKET) | OPTION(BUYER),
     .formats = formats,
     .exec = tickets,
 };

@@ -170,11 +170,33 @@ static const char *harvest_unit(const ls_figure *figure) {
     return slash ? slash + 1 : "ton";
 }
 
-static void check_crop(ls_farm_reader *reader, const ls_field *field, bool clean) {
+/* A yield by weight of a crop that the tables count in bushels. */
+static void count_bushels(ls_farm_reader *reader, const char *crop, ls_quantity *yield) {
+    ls_arena *a = reader->arena;
+    const ls_figure *weight = ls_row_figure(
+        ls_table_row(ls_reference_by_id(reader->reference, "bushel"), crop), "weight");
+    if (weight == NULL || !yield->form ||
+        !ls_dimension_same(yield->unit.dimension, ls_unit_of("lb/ac").dimension))
+        return;
+    double *readings = LS_NEW(a, double, yield->n);
+    for (size_t i = 0; i < yield->n; i++)
+        readings[i] = yield->readings[i] / weight->value;
+    yield->how = ls_arena_printf(a, "%s, a bushel at %s lb (common practice)", yield->text,
+                                 ls_number_text(a, weight->value, 3));
+    yield->value /= weight->value;
+    yield->readings = readings;
+    yield->unit = ls_unit_of("bu/ac");
+}
+
+static void check_crop(ls_farm_reader *reader, ls_field *field, bool clean) {
     const char *crop = field->crop.text;
     if (!crop)
         return;
     const ls_figure *figure = per_harvest(reader->reference, crop);
+    if (figure && strcmp(harvest_unit(figure), "bu") == 0) {
+        count_bushels(reader, crop, &field->yield);
+        count_bushels(reader, crop, &field->yield_got);
+    }
     ls_dimension per_area = ls_unit_of("lb/ac").dimension;
     if (figure && field->yield.form &&
         !ls_dimension_same(

@@ -45,14 +45,40 @@ static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
     }
 }
 
+void ls_farm_check_run(ls_farm_reader *reader, void *section, bool clean) {
+    const ls_spreader_run *run = section;
+    bool tarp = LS_GIVEN(run->tarp), way = LS_GIVEN(run->distance) || LS_GIVEN(run->swath);
+    if (tarp && way)
+        LS_FARM_WRONG(reader, run->tarp.at, "keep tarp, or distance and swath",
+                      "a run is over a tarp or over a distance, not both");
+    else if (clean && !tarp && !LS_GIVEN(run->distance))
+        LS_FARM_WRONG(reader, run->at, "for example \"tarp: 100 ft2\" or \"distance: 1800 ft\"",
+                      "this run has no area");
+}
+
+/* A run over a distance needs a width; the newest run is the calibration. */
+static void check_runs(ls_farm_reader *reader, ls_truck *t) {
+    for (size_t i = 0; i < t->runs.n; i++) {
+        const ls_spreader_run *run = &t->runs.at[i];
+        if (LS_GIVEN(run->distance) && !LS_GIVEN(run->tarp) && !LS_GIVEN(run->swath) &&
+            !LS_GIVEN(t->swath))
+            LS_FARM_WRONG(reader, run->distance.at, "for example \"swath: 32 ft\"",
+                          "a run over a distance needs the width of the pass");
+        if (ls_day_known(run->date) &&
+            (!ls_day_known(t->calibrated) || run->date.day > t->calibrated.day))
+            t->calibrated = run->date;
+    }
+}
+
 void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_truck *t = section;
+    ls_truck *t = section;
     if (t->fields.n > 0 && t->only.is == LS_ONLY_ROAD)
         LS_FARM_WRONG(reader, t->only.at, "leave out one of both",
                       "a truck that stays on the road spreads on no field");
     (void)clean;
     check_weights(reader, t);
     check_axles(reader, t);
+    check_runs(reader, t);
 }
 
 /* All fields of the farm, for "did you mean"; is one of that name? */
@@ -70,12 +96,15 @@ static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *n
     return has;
 }
 
-/* A file of houses alone has nowhere to spread. */
+/* A file of houses alone has nowhere to spread, and yards ask for no spreader. */
 static void warn_all_on_road(ls_farm_reader *reader, const ls_farm *farm) {
+    size_t with_fields = 0;
+    for (size_t i = 0; i < farm->buyers.n; i++)
+        with_fields += !ls_buyer_is_yard(&farm->buyers.at[i]);
     for (size_t i = 0; i < farm->trucks.n; i++)
         if (farm->trucks.at[i].only.is != LS_ONLY_ROAD)
             return;
-    if (farm->buyers.n > 0 && farm->trucks.n > 0)
+    if (with_fields > 0 && farm->trucks.n > 0)
         ls_diag_add(reader->diag, LS_WARNING, farm->trucks.at[0].only.at,
                     "leave \"only: road\" out of one that spreads",
                     "every truck stays on the road: none spreads litter on a field");

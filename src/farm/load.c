@@ -13,20 +13,40 @@ typedef struct {
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into);
 
+/* The key under which a key of that name stands, somewhere below the section; NULL if none does. */
+static const char *stands_under(const ls_farm_section *section, const char *name) {
+    for (size_t i = 0; i < section->n; i++) {
+        const ls_farm_section *below = section->keys[i].section;
+        const char *under = below == NULL                 ? NULL
+                            : ls_farm_key_of(below, name) ? section->keys[i].name
+                                                          : stands_under(below, name);
+        if (under != NULL)
+            return under;
+    }
+    return NULL;
+}
+
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
  */
 static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section,
                                       const char *key_name, const ls_node *key) {
-    const char **names = LS_NEW(reader->arena, const char *, section->n);
+    ls_arena *a = reader->arena;
+    const char **names = LS_NEW(a, const char *, section->n);
     for (size_t i = 0; i < section->n; i++)
         names[i] = section->keys[i].name;
-    const char *nearest = ls_text_nearest(key->text, names, section->n);
-    const ls_farm_key *meant = nearest ? ls_farm_key_of(section, nearest) : NULL;
-    const char *hint =
-        meant ? ls_arena_printf(reader->arena, "did you mean \"%s\"?", nearest)
-              : ls_arena_printf(reader->arena,
-                                key_name ? "keys that may stand here: %s" : "the sections are: %s",
-                                ls_farm_joined(reader->arena, names, section->n));
+    const char *hint = ls_farm_suggest(a, key->text, names, section->n, NULL);
+    const ls_farm_key *meant = NULL;
+    for (size_t i = 0; hint != NULL && i < section->n && meant == NULL; i++)
+        if (strcmp(hint, ls_arena_printf(a, "did you mean \"%s\"?", names[i])) == 0)
+            meant = &section->keys[i];
+    enum { FEW = 6 };
+    const char *under = section->n > FEW ? stands_under(&ls_farm_top, key->text) : NULL;
+    if (hint == NULL && under != NULL)
+        hint = ls_arena_printf(a, "%s stands under %s:", key->text, under);
+    if (hint == NULL)
+        hint =
+            ls_arena_printf(a, key_name ? "keys that may stand here: %s" : "the sections are: %s",
+                            ls_farm_joined(a, names, section->n));
     if (key_name)
         LS_FARM_WRONG(reader, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
     else
@@ -36,8 +56,8 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
 
 /* Is it written as keys and values? */
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
-    if (node->kind == LS_MAPPING)
-        return true;
+    if (node->kind == LS_MAPPING || node->refused)
+        return node->kind == LS_MAPPING;
     return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key),
                          "%s needs keys of its own", key->name);
 }
@@ -69,6 +89,8 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         memcpy(member, &list, sizeof list);
         return;
     }
+    if (node->refused)
+        return;
     if (node->kind != LS_SEQUENCE || node->n == 0) {
         const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
                                                        key->name, key->none)
@@ -189,22 +211,26 @@ static void check_required(ls_farm_reader *reader, const ls_farm_section *sectio
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    bool *given = LS_NEW(reader->arena, bool, section->n);
+    bool *given = LS_NEW(reader->arena, bool, section->n), right = true;
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
-        if (key)
-            read_entry(reader, key, node->items[i], into);
-        else
+        bool known = key != NULL;
+        if (!known && !node->items[i]->refused)
             key = unknown_key(reader, section, key_name, node->keys[i]);
+        bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
+        if (key && !twice)
+            read_entry(reader, key, node->items[i], into);
         if (key)
             given[key - section->keys] = true;
+        right = right && !node->items[i]->refused;
     }
     check_required(reader, section, given, node, into);
     reader->section = section;
+    right = right && ls_diag_count(reader->diag, LS_ERROR) == before;
     if (section->check)
-        section->check(reader, into, ls_diag_count(reader->diag, LS_ERROR) == before);
-    return ls_diag_count(reader->diag, LS_ERROR) == before;
+        section->check(reader, into, right);
+    return right && ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
 /* The files of one farm as they are joined. */
@@ -220,6 +246,8 @@ typedef struct {
 static void join_entry(joining *j, const ls_node *key_node, const ls_node *node) {
     ls_farm_reader *reader = j->reader;
     const ls_farm_key *key = ls_farm_key_of(&ls_farm_top, key_node->text);
+    if (!key && node->refused)
+        return;
     if (!key) {
         key = unknown_key(reader, &ls_farm_top, NULL, key_node);
         if (key && j->given[key - ls_farm_top.keys].line == 0)
@@ -245,7 +273,7 @@ static const ls_node *read_file(const joining *j, const char *path) {
         j->text != NULL
             ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
             : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
-    const ls_node *top = file < 0 ? NULL : ls_yaml_read(reader->arena, reader->diag, file);
+    const ls_node *top = file < 0 ? NULL : ls_yaml_read_most(reader->arena, reader->diag, file);
     if (top == NULL || top->kind == LS_MAPPING)
         return top;
     LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
@@ -256,16 +284,22 @@ static const ls_node *read_file(const joining *j, const char *path) {
 /* The sections of all files that could be read, in one tree. */
 static const ls_node *read_files(const joining *j, const char *const *paths, size_t n) {
     LS_LIST(ls_node *) keys = {0}, items = {0};
+    bool whole = true;
     for (size_t i = 0; i < n; i++) {
         const ls_node *top = read_file(j, paths[i]);
+        whole = whole && top != NULL && !top->refused;
         for (size_t k = 0; top != NULL && k < top->n; k++) {
             *LS_PUSH(j->reader->arena, &keys) = top->keys[k];
             *LS_PUSH(j->reader->arena, &items) = top->items[k];
         }
     }
     ls_node *all = LS_NEW(j->reader->arena, ls_node, 1);
-    *all =
-        (ls_node){.kind = LS_MAPPING, .text = "", .n = keys.n, .keys = keys.at, .items = items.at};
+    *all = (ls_node){.kind = LS_MAPPING,
+                     .text = "",
+                     .refused = !whole,
+                     .n = keys.n,
+                     .keys = keys.at,
+                     .items = items.at};
     return all;
 }
 
@@ -300,13 +334,16 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
+    reader->metric = ls_farm_is_metric(a, top);
     for (size_t i = 0; i < top->n; i++)
         join_entry(&j, top->keys[i], top->items[i]);
-    ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
+    if (!top->refused) /* else what belongs together may lack a part */
+        ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }
 
-#define READING(...) ((joining){.reader = &(ls_farm_reader){a, d, r, NULL}, __VA_ARGS__})
+#define READING(...)                                                                               \
+    ((joining){.reader = &(ls_farm_reader){.arena = a, .diag = d, .reference = r}, __VA_ARGS__})
 
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n) {

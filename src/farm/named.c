@@ -69,7 +69,7 @@ bool ls_farm_find_named(ls_farm_reader *reader, const ls_node *top, ls_named_lis
     bool fit = true;
     look_at_section(&(search){reader->arena, reader->diag, out}, &ls_farm_top, top);
     if (out->n > LS_MOST_NAMED)
-        return LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, NULL,
+        return LS_FARM_WRONG(reader, out->at[LS_MOST_NAMED].at, "name fewer earlier years",
                              "the farm names more than 1,000 files");
     for (size_t i = 0; i < out->n; i++)
         if (!is_fit(out->at[i].path))

@@ -61,45 +61,104 @@ static char lower(char c) {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-/* Does text begin with start, capitals aside? */
-static bool begins(const char *text, const char *start) {
-    while (*start && lower(*text) == lower(*start)) {
-        text++;
-        start++;
-    }
-    return *start == '\0';
+/* Does text begin with n bytes of start, capitals aside? */
+static bool begins_n(const char *text, const char *start, size_t n) {
+    size_t i = 0;
+    while (i < n && lower(text[i]) == lower(start[i]))
+        i++;
+    return i == n;
 }
 
-/* Does it hold the words of part, one after another? */
+/* Does it hold the words of part, one after another, in the singular or the plural? */
 static bool holds(const char *text, const char *part) {
     size_t n = strlen(part);
+    n -= n > 3 && part[n - 1] == 's';
     for (const char *s = text; *s != '\0'; s++)
-        if ((s == text || s[-1] == ' ') && begins(s, part) && (s[n] == '\0' || s[n] == ' '))
+        if ((s == text || s[-1] == ' ') && begins_n(s, part, n) &&
+            (s[n] == '\0' || s[n] == ' ' || (s[n] == 's' && strchr(" ", s[n + 1]))))
             return true;
     return false;
 }
 
-/* Words that begin with the one given, or hold it, or that it holds: `"corn grain" or "corn
- * silage"`; NULL if there is none. */
-static const char *longer_words(ls_arena *a, const char *word, const char *const *words, size_t n) {
+/* What growers say for words of the farm file: '|' between. */
+static const struct {
+    const char *word, *said;
+} meanings[] = {
+    {"layer", "hen|hens|laying hens|layer hens|chickens|chicken|egg layers|commercial layers"},
+    {"broiler", "chicken|chickens|meat birds|meat chickens|fryers|roasters"},
+    {"broiler breeder", "hens|breeder hens|hatching eggs|hatching egg"},
+    {"turkey tom", "toms|gobblers"},
+    {"low", "good|small"},
+    {"medium", "moderate|med|mid|average|normal"},
+    {"very high", "severe|vh|excessive|extreme"},
+    {"as received", "wet|as is|as-is|as sampled|fresh"},
+    {"at once", "immediately|same day|right away|now"},
+    {"never", "no|none|not|not incorporated|left on top|surface|no-till|no till"},
+    {"cut", "hay|harvested|mowed|baled"},
+    {"belt", "belts|manure belt"},
+    {"pit", "deep pit|high rise|high-rise"},
+    {"average", "normal|usual|mild"},
+    /* keys */
+    {"area", "acres|acreage|size|hectares"},
+    {"count", "head|birds placed|number|quantity"},
+    {"lost", "mortality|death loss|losses|dead"},
+    {"placed", "chicks in|date in|placement|hatch date"},
+    {"removed", "sold|date out|caught|processed"},
+    {"payload", "capacity|legal load|net|haul weight|load size"},
+    {"distance", "miles|one way|haul distance"},
+    {"price", "pays|cost|dollars"},
+    {"N", "nitrogen|total nitrogen|TKN"},
+    {"P2O5", "phosphate|phosphorus"},
+    {"K2O", "potash|potassium"},
+    {"NH4N", "ammonium|ammonia|NH4-N|NH3"},
+    {"nitrogen", "N|nitrogen need|N rate"},
+    {"yield", "yield goal|expected yield"},
+    {"open", "window|spreading window|dates"},
+    {"eaten", "feed intake|intake|feed per day"},
+    {"weight", "live weight|market weight|average weight"},
+    {"bedding", "shavings|litter material"},
+    {"material", "type|kind"},
+    {"birds", "type|bird type|species|breed"},
+};
+
+/* Is text among what is said, capitals and - or _ between words aside? */
+static bool is_said(ls_arena *a, const char *said, const char *text) {
+    char *plain = ls_arena_copy(a, text);
+    for (char *s = plain; *s != '\0'; s++)
+        if (*s == '_' || *s == '-')
+            *s = ' ';
+    return ls_text_among(said, plain) || ls_text_among(said, text);
+}
+
+/* Words that mean the one given; or that begin with it, or hold it, or that it holds: `"corn grain"
+ * or "corn silage"`; NULL if there is none. */
+static const char *other_words(ls_arena *a, const char *word, const char *const *words, size_t n,
+                               bool meaning) {
     ls_text *text = ls_text_new(a);
-    for (size_t i = 0; i < n; i++)
-        if (begins(words[i], word) || holds(words[i], word) || holds(word, words[i]))
+    for (size_t i = 0; i < n; i++) {
+        bool is = !meaning && ((strlen(word) > 2 && begins_n(words[i], word, strlen(word))) ||
+                               holds(words[i], word) || holds(word, words[i]));
+        for (size_t k = 0; meaning && k < sizeof meanings / sizeof *meanings && !is; k++)
+            is = strcmp(meanings[k].word, words[i]) == 0 && is_said(a, meanings[k].said, word);
+        if (is)
             ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
+    }
     return text->n > 0 ? text->s : NULL;
 }
 
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
                             const char *lead) {
-    const char *nearest = ls_text_nearest(word, words, n);
+    const char *nearest = ls_text_nearest(word, words, n), *other = NULL;
     if (nearest)
         return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
-    const char *longer = longer_words(a, word, words, n);
-    if (longer)
-        return ls_arena_printf(a, "did you mean %s?", longer);
+    for (int meaning = 1; !other && meaning >= 0; meaning--)
+        other = other_words(a, word, words, n, meaning);
+    if (other)
+        return ls_arena_printf(a, "did you mean %s?", other);
     if (!lead)
         return NULL;
-    return ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
+    return n == 0 ? "there is none yet"
+                  : ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
 }
 
 bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out) {
@@ -114,48 +173,4 @@ bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out) {
         else if (memchr(s, ',', i) == NULL && i > GROUP)
             return false;
     return ls_number_parse(plain, kept, out);
-}
-
-/* A decimal comma, or commas between thousands? */
-static const char *comma_hint(ls_arena *a, const char *number) {
-    const char *comma = strchr(number, ',');
-    bool thousands = strlen(comma + 1) >= 3;
-    char *fixed = ls_arena_copy(a, number);
-    size_t n = 0;
-    for (const char *s = number; *s; s++)
-        if (*s != ',')
-            fixed[n++] = *s;
-        else if (!thousands)
-            fixed[n++] = '.';
-    fixed[n] = '\0';
-    return ls_arena_printf(a, "no comma inside a number: write %s", fixed);
-}
-
-const char *ls_farm_number_hint(ls_arena *a, const char *number) {
-    size_t digits = strspn(number, "0123456789.");
-    if (number[0] == '+')
-        return "write it without a sign";
-    if (digits > 0 && strcmp(number + digits, ",") == 0)
-        return "put blanks between readings, no commas: \"5 6 4 in\"";
-    if (strchr(number, ','))
-        return comma_hint(a, number);
-    if (strstr(number, "+/-"))
-        return "put blanks around the +/-, and the unit before it too: \"31 % +/- 4 %\"";
-    if (strstr(number, ".."))
-        return "write a range with two dots and no blanks, for example \"5..7 in\"";
-    if (digits > 0 && number[digits] == '-')
-        return "write a range with two dots, for example \"5..7 in\"";
-    if (digits > 0 && number[digits] && strchr("eExX_", number[digits]))
-        return "write it out in plain digits, such as 12000 or 0.5";
-    if (digits > 0 && number[digits] == '/')
-        return "write it as one number with a decimal point, such as 0.5";
-    if (digits > 0 && (strcmp(number + digits, "'") == 0 || strcmp(number + digits, "\"") == 0))
-        return ls_arena_printf(a, "write the unit as a word: %s %s",
-                               ls_arena_copy_n(a, number, digits),
-                               number[digits] == '\'' ? "ft" : "in");
-    double plain;
-    if (digits > 0 && ls_number_parse(number, digits, &plain))
-        return ls_arena_printf(a, "put a blank between the number and its unit: \"%s %s\"",
-                               ls_arena_copy_n(a, number, digits), number + digits);
-    return "write it in digits, such as 12 or 12.5";
 }

@@ -1,6 +1,7 @@
 /* Quantities: "432 ft", "5.5 6 4.5 in", "4..7 in", "31 % +/- 4 %", "158 per hen". */
 #include "reader.h"
 
+#include <stdarg.h>
 #include <string.h>
 
 /* A quantity being read: its blank-separated words. */
@@ -9,7 +10,7 @@ typedef struct {
     ls_farm_value value;
     const char **words;
     size_t n;
-    const char *lead; /* what stands before the number in examples: "depth: ", "depth: 4 in +/- " */
+    ls_farm_fault *fault;
 } phrase;
 
 /* Numbers and the unit behind them. */
@@ -21,7 +22,16 @@ typedef struct {
     const char *written; /* the numbers as written */
 } measure;
 
-#define wrong(p, hint, ...) LS_FARM_MISTAKE((p)->reader, (p)->value, hint, __VA_ARGS__)
+/* False, so that who reads can return it. */
+static bool wrong(const phrase *p, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    *p->fault = (ls_farm_fault){ls_arena_vprintf(p->reader->arena, format, arguments), hint};
+    va_end(arguments);
+    return false;
+}
 
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     if (key->kind == LS_FARM_BARE) {
@@ -44,36 +54,18 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     return ls_unit_of(ls_farm_part(a, key->units, 0));
 }
 
-/* "ft", or "lb/ton or %". */
-static const char *usual_units(ls_arena *a, const ls_farm_key *key) {
-    if (key->per)
-        return ls_arena_printf(a, "\"%s\"", key->per);
-    return ls_farm_units(a, key);
-}
-
-/* How to write these numbers. */
-static const char *unit_hint(const phrase *p, const char *numbers) {
-    ls_arena *a = p->reader->arena;
-    const ls_farm_key *key = p->value.key;
-    double share;
-    if (!key->per && strcmp(ls_farm_part(a, key->units, 0), "%") == 0 &&
-        ls_number_parse(numbers, strlen(numbers), &share) && share < 1)
-        return ls_arena_printf(a, "write a share in %%: \"%s%s %%\"", p->lead,
-                               ls_number_text(a, 100 * share, 6));
-    const char *unit = key->per ? key->per : ls_farm_part(a, key->units, 0);
-    return ls_arena_printf(a, "write it with its unit, %s: \"%s%s %s\"", usual_units(a, key),
-                           p->lead, numbers,
-                           strcmp(numbers, "1") == 0 ? unit : ls_unit_many(a, unit));
-}
-
 /* How to write it at all. */
 static const char *example_hint(const phrase *p) {
     ls_arena *a = p->reader->arena;
     const ls_farm_key *key = p->value.key;
-    if (key->kind != LS_FARM_QUANTITY)
-        return unit_hint(p, "5");
-    return ls_arena_printf(a, "write it in %s, for example \"%s: %s\"", usual_units(a, key),
-                           p->value.name, key->example);
+    const char *example = key->kind == LS_FARM_QUANTITY ? key->example
+                          : key->kind == LS_FARM_ZONED  ? key->plain
+                                                        : "610 $/ton";
+    const char *units = key->per == NULL && strchr(key->units, '|')
+                            ? ls_arena_printf(a, " in %s", ls_farm_units(a, key))
+                            : " with its unit";
+    return ls_arena_printf(a, "write the number%s, for example \"%s: %s\"", units, p->value.name,
+                           ls_farm_local(p->reader, example));
 }
 
 static void split(phrase *p, const char *s) {
@@ -98,15 +90,14 @@ static bool numberlike(const char *s) {
 }
 
 static bool read_number(const phrase *p, const char *s, double *out) {
-    bool minus = s[0] == '-' && p->value.key->least < 0;
-    if (ls_farm_number(p->reader->arena, s + minus, strlen(s + minus), out)) {
-        *out = minus ? -*out : *out;
-        return true;
-    }
-    if (s[0] == '-' && is_digit(s[1]))
-        return wrong(p, "write a number without a sign", "%s must not be below zero",
-                     p->value.label);
-    return wrong(p, ls_farm_number_hint(p->reader->arena, s), "\"%s\" is not a number", s);
+    ls_arena *a = p->reader->arena;
+    bool minus = s[0] == '-';
+    if (!ls_farm_number(a, s + minus, strlen(s + minus), out))
+        return wrong(p, "write it in plain digits, such as 12000 or 0.5", "\"%s\" is not a number",
+                     s);
+    *out = minus ? -*out : *out;
+    return !minus || p->value.key->least < 0 ||
+           wrong(p, "write a number without a sign", "%s must not be below zero", p->value.label);
 }
 
 /* "low..high" */
@@ -159,23 +150,12 @@ static bool read_unit(const phrase *p, size_t from, size_t to, const char *numbe
         return true;
     }
     if (p->value.key->per && strcmp(text, "%") != 0)
-        return wrong(
-            p, ls_arena_printf(a, "write it so: \"%s%s %s\"", p->lead, numbers, p->value.key->per),
-            "%s must be a number %s", p->value.label, p->value.key->per);
-    switch (ls_unit_parse(a, text, strlen(text), out)) {
-    case LS_UNIT_OK:
-        return true;
-    case LS_UNIT_T:
-        return wrong(p, "write ton (2,000 lb) or tonne (1,000 kg)",
-                     "t in \"%s %s\" may be a ton or a tonne", numbers, text);
-    case LS_UNIT_UNKNOWN:
-    case LS_UNIT_MALFORMED:
-        break;
-    }
-    bool blank = strstr(text, " to ") || strncmp(text, "to ", 3) == 0;
-    const char *hint = blank ? "write a range with two dots and no blanks, for example \"5..7 in\""
-                             : unit_hint(p, numbers);
-    return wrong(p, hint, "\"%s\" is not a unit", text);
+        return wrong(p, example_hint(p), "%s must be a number %s", p->value.label,
+                     p->value.key->per);
+    ls_unit_status status = ls_unit_parse(a, text, strlen(text), out);
+    if (status == LS_UNIT_T)
+        return wrong(p, example_hint(p), "t in \"%s %s\" may be a ton or a tonne", numbers, text);
+    return status == LS_UNIT_OK || wrong(p, example_hint(p), "\"%s\" is not a unit", text);
 }
 
 /* "43 ft 6 in": a number and its unit, and the rest in a smaller unit of the kind. */
@@ -229,12 +209,11 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
         if (!read_number(p, p->words[from + i], &numbers[i]))
             return false;
     if (end == to)
-        return wrong(p, unit_hint(p, out->written), "%s needs a unit", p->value.label);
+        return wrong(p, example_hint(p), "%s needs a unit", p->value.label);
     return read_unit(p, end, to, out->written, &out->unit);
 }
 
-/* The unit in which the limits of the key stand for a quantity in this unit. */
-static ls_unit limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
+ls_unit ls_farm_limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
     const char *part;
     for (size_t i = 0;
          key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL;
@@ -247,7 +226,7 @@ static ls_unit limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
 static bool within(const phrase *p, double number, ls_unit unit, bool above) {
     const ls_farm_key *key = p->value.key;
     ls_arena *a = p->reader->arena;
-    ls_unit limits = limit_unit(a, key, unit);
+    ls_unit limits = ls_farm_limit_unit(a, key, unit);
     double shown = number * unit.factor / limits.factor;
     const double close = 1e-9; /* a conversion may miss a bound by a last digit */
     if ((above ? shown > key->least : shown >= key->least * (1 - close)) &&
@@ -313,7 +292,6 @@ static bool read_half(const phrase *whole, size_t at, ls_quantity *out) {
     ls_arena *a = whole->reader->arena;
     phrase p = *whole;
     p.value.label = ls_arena_printf(a, "the +/- of %s", whole->value.label);
-    p.lead = ls_arena_printf(a, "%s%s ", whole->lead, joined(whole, 0, at));
     if (!read_measure(&p, at, p.n, &m))
         return false;
     if (m.range || m.n > 1)
@@ -367,12 +345,11 @@ static bool read_bare(const phrase *p, ls_quantity *out) {
     return true;
 }
 
-bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
-    phrase p = {reader, value, NULL, 0, ls_arena_printf(reader->arena, "%s: ", value.name)};
+ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    ls_farm_fault fault = {NULL, NULL};
+    phrase p = {reader, value, NULL, 0, &fault};
     ls_quantity read = {.text = value.node->text, .at = value.node->at};
     *out = read;
-    if (!ls_farm_is_scalar(reader, value))
-        return false;
     split(&p, value.node->text);
     size_t sign = 0;
     while (sign < p.n && strcmp(p.words[sign], "+/-") != 0)
@@ -382,5 +359,5 @@ bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quant
                                                 : read_body(&p, p.n, &read);
     if (done)
         *out = read;
-    return done;
+    return fault;
 }

@@ -26,8 +26,31 @@ bool ls_farm_lacks(const ls_farm_key *key, const ls_node *item);
 /* Is the value one text or number? If not, that is noted. */
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value);
 
-/* Read a quantity, or a bare whole number of bird-days. False, and form 0, if it is wrong. */
+/* meant.c: read a quantity, or a bare whole number of bird-days. False, and form 0, if it is wrong:
+ * the hint is then the same amount in a form that reads, or several to choose from. Tried without a
+ * note (quantity.c) it gives what is wrong, message NULL: nothing. */
+typedef struct {
+    const char *message, *hint;
+} ls_farm_fault;
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
+ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
+
+/* A whole number out of "24,000" or "24000 birds", NULL if there is none. */
+const char *ls_farm_whole_number(ls_arena *a, const char *text);
+
+/* meant_day.c: the days a text may be ("2/3/2026": two); year: where it names none, 0 then none. */
+typedef struct {
+    ls_date days[2];
+    size_t n;
+    bool no_year;
+} ls_said_days;
+ls_said_days ls_farm_days_said(ls_arena *a, const char *s, int year);
+/* What to write for a date or window; the time of a day ("7 am") as HH:MM, NULL if it is none. */
+const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value);
+const char *ls_farm_clock_meant(ls_arena *a, const char *s);
+
+/* The unit in which the limits of the key stand for a quantity in this unit. */
+ls_unit ls_farm_limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit);
 
 /* The usual unit of a quantity key; the unit behind the word of a `per` key. */
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
@@ -35,10 +58,6 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key);
 /* Digits, a decimal point if need be, and commas between thousands ("24,000"), as ls_number_parse.
  */
 bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out);
-/* The number a text stands for, by its fault: what to write instead, NULL if nothing better is
- * known. */
-const char *ls_farm_number_hint(ls_arena *a, const char *number);
-
 /* How many words there are, NULL at the end; words with commas between. */
 size_t ls_farm_count(const char *const *words);
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
@@ -64,6 +83,10 @@ ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, con
     ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 #define LS_FARM_MISTAKE(reader, value, hint, ...)                                                  \
     LS_FARM_WRONG(reader, (value).node->at, hint, __VA_ARGS__)
+/* Is more in the tree in metric units than in US ones? An example as it would stand in such a file:
+ * rounded, of text the program wrote. */
+bool ls_farm_is_metric(ls_arena *a, const ls_node *top);
+const char *ls_farm_local(const ls_farm_reader *reader, const char *example);
 /* `for example "KEY: VALUE"` */
 const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key);
 

@@ -20,6 +20,25 @@ static const ls_farm_key plan_keys[] = {
 };
 static const ls_farm_section plan_section = KEYS_OF(ls_plan_paper, plan_keys, "plan section");
 
+static const ls_farm_key mortality_keys[] = {
+    TEXT(ls_mortality, method, REQUIRED, "composted in bins", "what is done with dead birds"),
+    TEXT(ls_mortality, place, 0, "behind the house South", "where"),
+    TEXT(ls_mortality, by, 0, "a rendering service", "who takes them, if they leave the farm"),
+    TEXT(ls_mortality, permit, 0, "none", "permit or registration for it, or none"),
+    TEXT(ls_mortality, record, 0, "house sheets in the office",
+         "where the daily count of dead birds is kept"),
+};
+static const ls_farm_section mortality_section =
+    KEYS_OF(ls_mortality, mortality_keys, "mortality section");
+
+static const ls_farm_key paper_keys[] = {
+    WORD(ls_attached_paper, paper, REQUIRED, ls_farm_papers, "map", "what it is"),
+    TEXT(ls_attached_paper, of, 0, "all fields", "what it is about"),
+    DATE(ls_attached_paper, date, 0, "2025-10-30", "date on it"),
+    TEXT(ls_attached_paper, kept, 0, "binder tab 2", "where it is kept"),
+};
+static const ls_farm_section paper_section = KEYS_OF(ls_attached_paper, paper_keys, "paper");
+
 static const ls_farm_key earlier_files_keys[] = {
     TEXT(ls_earlier_files, file, REQUIRED, "2025.yaml",
          "the farm file of that year, from this file's folder; its haul log lies beside it",
@@ -41,6 +60,13 @@ static const ls_farm_key facts_keys[] = {
     SECTION(ls_farm_facts, plan, 0, &plan_section,
             "{on_site: yes, by: county plan writer, date: 2025-10-30}",
             "the nutrient management plan as a paper"),
+    SECTION(ls_farm_facts, mortality, 0, &mortality_section,
+            "{method: composted in bins, place: behind the house South, record: house sheets}",
+            "what becomes of dead birds"),
+    SECTIONS(ls_farm_facts, papers, 0, &paper_section,
+             "[{paper: map, of: all fields, date: 2025-10-30, kept: binder tab 2}]",
+             "papers that go with the records; lab reports and soil reports of the file need no "
+             "mention"),
     SECTIONS(ls_farm_facts, earlier, 0, &earlier_files_section, "[2025.yaml, 2024.yaml]",
              "farm files of earlier years; with their haul logs they join the ledgers of "
              "phosphorus and nitrogen that rates go by, the stack, and the dossier's totals; "

@@ -88,6 +88,7 @@ struct ls_farm_reader {
     ls_diag *diag;
     const ls_reference *reference;
     const ls_farm_section *section; /* whose check runs */
+    bool metric;                    /* the files are, so examples are too */
 };
 
 /* The whole farm file; its sections. */
@@ -110,6 +111,7 @@ extern const char *const ls_farm_weathers[];
 extern const char *const ls_farm_without_labs[];
 extern const char *const ls_farm_grown_for[];
 extern const char *const ls_farm_records[];
+extern const char *const ls_farm_papers[];
 extern const char *const ls_farm_only[];
 
 /* The key of that name, NULL if there is none. */
@@ -132,9 +134,9 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 /* Checks of sections, called by the loader. */
 ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
     ls_farm_check_already_out, ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor,
-    ls_farm_check_house, ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew,
-    ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
-    ls_farm_check_fertilized, ls_farm_check_irrigation, ls_farm_check_window_cap,
-    ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;
+    ls_farm_check_house, ls_farm_check_run, ls_farm_check_truck, ls_farm_check_rate,
+    ls_farm_check_crew, ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year,
+    ls_farm_check_phosphorus, ls_farm_check_fertilized, ls_farm_check_irrigation,
+    ls_farm_check_window_cap, ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;
 
 #endif

@@ -45,6 +45,8 @@ static const ls_farm_key field_keys[] = {
          "a field of this buyer above this one: what is left out here is as there, but for "
          "setbacks, soil test, phosphorus rating, earlier litter and harvest"),
     FORMERLY(ls_field, "Creek Field"),
+    TEXT(ls_field, tract, 0, "1482 field 3",
+         "its tract and field number on the maps of the farm agency"),
     QUANTITY(ls_field, area, REQUIRED | ABOVE, "ac", 0, 100000, "26 ac",
              "whole area, setbacks included"),
     QUANTITY(ls_field, length, ABOVE | OF_ONE, "ft", 0, 100000, "1200 ft",

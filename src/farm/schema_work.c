@@ -27,6 +27,21 @@ static const ls_farm_key field_name_keys[] = {
 static const ls_farm_section field_name_section =
     KEYS_OF(ls_field_name, field_name_keys, "field", .only = "name");
 
+static const ls_farm_key run_keys[] = {
+    DATE(ls_spreader_run, date, REQUIRED, "2026-01-20", "day of the run"),
+    QUANTITY(ls_spreader_run, set, ABOVE, "ton/ac", 0, 50, "2 ton/ac",
+             "rate the spreader was set to"),
+    QUANTITY(ls_spreader_run, net, REQUIRED | ABOVE, "lb|ton", 0, 120000, "9.2 lb",
+             "net weight of what the tarp caught, or of what was spread over the distance"),
+    QUANTITY(ls_spreader_run, tarp, ABOVE, "ft2", 0, 100000, "100 ft2", "area of the tarp"),
+    QUANTITY(ls_spreader_run, distance, ABOVE, "ft", 0, 100000, "1800 ft",
+             "instead of tarp: how far it drove until the load was out"),
+    QUANTITY(ls_spreader_run, swath, 0, "ft", 3, 200, "32 ft",
+             "with distance: effective width of the pass; left out: the truck's swath"),
+};
+static const ls_farm_section run_section =
+    KEYS_OF(ls_spreader_run, run_keys, "spreader run", .check = ls_farm_check_run);
+
 static const ls_farm_key truck_keys[] = {
     TEXT(ls_truck, name, REQUIRED, "spreader truck", "what to call this kind of truck"),
     LIKE(ls_truck, "big truck",
@@ -64,6 +79,10 @@ static const ls_farm_key truck_keys[] = {
     DATE(ls_truck, calibrated, OF_ONE, "2026-01-20", "day the spreader was last calibrated"),
     DATE(ls_truck, inspected, OF_ONE, "2026-02-14",
          "day the truck and spreader were last inspected"),
+    SECTIONS(ls_truck, runs, OF_ONE, &run_section,
+             "[{date: 2026-01-20, set: 2 ton/ac, net: 9.2 lb, tarp: 100 ft2}]",
+             "runs that show what the spreader puts out, over a tarp or a distance; the newest "
+             "counts as its calibration"),
 };
 const ls_farm_section ls_farm_truck =
     KEYS_OF(ls_truck, truck_keys, "truck", .check = ls_farm_check_truck);
@@ -131,8 +150,25 @@ static const ls_farm_key crew_keys[] = {
 const ls_farm_section ls_farm_crew =
     KEYS_OF(ls_crew, crew_keys, "crew", .check = ls_farm_check_crew);
 
+static const ls_farm_key distance_keys[] = {
+    TEXT(ls_stack_distance, from, REQUIRED, "well", "what it is measured to"),
+    QUANTITY(ls_stack_distance, distance, REQUIRED, "ft", 0, 100000, "240 ft",
+             "from the edge of the stack"),
+    QUANTITY(ls_stack_distance, least, ABOVE, "ft", 0, 100000, "100 ft",
+             "what your plan or code asks for; Virginia for example: 100 ft from water, a well "
+             "or a sinkhole, 200 ft from a neighbor's dwelling (va-630)"),
+    TEXT(ls_stack_distance, rule, 0, "nutrient management plan", "whose rule the limit is"),
+};
+static const ls_farm_section distance_section =
+    KEYS_OF(ls_stack_distance, distance_keys, "entry of distances");
+
 static const ls_farm_key stack_keys[] = {
     YESNO(ls_stack, roofed, REQUIRED, "yes", "is it under a roof?"),
+    TEXT(ls_stack, cover, 0, "steel roof, two walls", "roof, tarp or sheet that keeps rain off"),
+    TEXT(ls_stack, base, 0, "concrete", "what it lies on"),
+    SECTIONS(ls_stack, distances, 0, &distance_section,
+             "[{from: well, distance: 240 ft, least: 100 ft, rule: nutrient management plan}]",
+             "how far it is from water, wells, dwellings and lines"),
     QUANTITY(ls_stack, length, REQUIRED, "ft", 1, 1000, "80 ft", "inside length of the shed"),
     QUANTITY(ls_stack, width, REQUIRED, "ft", 1, 1000, "40 ft", "inside width"),
     QUANTITY(ls_stack, height, REQUIRED, "ft", 0.5, 20, "6 ft", "height of the pile"),

@@ -63,19 +63,6 @@ static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member
                     value.label, text);
 }
 
-/* Digits first, something after them: what the whole number would be. */
-static const char *count_hint(ls_farm_reader *reader, ls_farm_value value) {
-    ls_arena *a = reader->arena;
-    const char *s = value.node->text;
-    size_t digits = strspn(s, "0123456789");
-    if (strchr(s, ','))
-        return ls_farm_number_hint(a, s);
-    if (digits > 0 && s[digits] == ' ')
-        return ls_arena_printf(a, "no unit after it: \"%s: %s\"", value.name,
-                               ls_arena_copy_n(a, s, digits));
-    return ls_farm_for_example(reader, value.key);
-}
-
 static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_count *count = member;
     const ls_farm_key *key = value.key;
@@ -84,8 +71,12 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     const char *s = value.node->text;
     if (strspn(s, "0123456789,") != strlen(s) ||
         !ls_farm_number(reader->arena, s, strlen(s), &number)) {
-        LS_FARM_MISTAKE(reader, value, count_hint(reader, value),
-                        "%s must be a whole number, not \"%s\"", value.label, s);
+        const char *whole = ls_farm_whole_number(a, s);
+        LS_FARM_MISTAKE(
+            reader, value,
+            whole ? ls_arena_printf(a, "write the number alone: \"%s: %s\"", value.name, whole)
+                  : ls_farm_for_example(reader, key),
+            "%s must be a whole number, not \"%s\"", value.label, s);
         return;
     }
     if (number < key->least || number > key->most)
@@ -98,10 +89,14 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
 
 static void read_yesno(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_yesno *answer = member;
-    answer->yes = strcmp(value.node->text, "yes") == 0;
-    if (!answer->yes && strcmp(value.node->text, "no") != 0)
-        LS_FARM_MISTAKE(reader, value, "write yes or no", "%s must be yes or no, not \"%s\"",
-                        value.label, value.node->text);
+    const char *s = value.node->text;
+    answer->yes = strcmp(s, "yes") == 0;
+    if (!answer->yes && strcmp(s, "no") != 0)
+        LS_FARM_MISTAKE(reader, value,
+                        ls_text_among("y|yes|true|on", s)    ? "write \"yes\""
+                        : ls_text_among("n|no|false|off", s) ? "write \"no\""
+                                                             : "write yes or no",
+                        "%s must be yes or no, not \"%s\"", value.label, s);
 }
 
 bool ls_delay_parse(const char *s, long *days) {
@@ -121,25 +116,50 @@ bool ls_delay_parse(const char *s, long *days) {
     return read;
 }
 
+/* Hours, days or weeks as days; NULL if it is none of these. */
+static const char *delay_meant(ls_farm_reader *reader, const char *s) {
+    static const char *const words[] = {"at once", "never"};
+    static const struct {
+        const char *units;
+        double days;
+    } times[] = {{"day|days|d", 1}, {"week|weeks", 7}, {"hour|hours|h|hr|hrs", 1.0 / 24}};
+    double n = 0;
+    const char *number = s + strcspn(s, "0123456789");
+    size_t digits = strspn(number, "0123456789");
+    const char *unit = number + digits + strspn(number + digits, " ");
+    for (size_t i = 0; i < sizeof times / sizeof *times; i++)
+        if (ls_text_among(times[i].units, unit) && ls_number_parse(number, digits, &n)) {
+            long days = (long)(n * times[i].days + 1e-9);
+            return (double)days >= n * times[i].days - 1e-9 && days > 0
+                       ? ls_arena_printf(reader->arena, "write \"within %ld day%s\"", days,
+                                         days == 1 ? "" : "s")
+                       : "write \"within 1 day\", or \"at once\" if it is within the hour";
+        }
+    return ls_farm_suggest(reader->arena, s, words, 2, NULL);
+}
+
 static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_delay *delay = member;
-    const char *s = value.node->text;
+    const char *s = value.node->text, *meant = delay_meant(reader, s);
     if (!ls_delay_parse(s, &delay->days))
         LS_FARM_MISTAKE(reader, value,
-                        "write \"at once\", \"never\", or days from 1 to 365: \"within 2 days\"",
+                        meant ? meant
+                              : "write \"at once\", \"never\", or days from 1 to 365: \"within 2 "
+                                "days\"",
                         "%s cannot be \"%s\"", value.label, s);
 }
 
 static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_clock *clock = member;
-    const char *s = value.node->text;
+    const char *s = value.node->text, *meant = ls_farm_clock_meant(reader->arena, s);
     if (!ls_clock_parse(s, &clock->minute))
-        LS_FARM_MISTAKE(
-            reader, value,
-            ls_arena_printf(reader->arena,
-                            "write hours and minutes, from \"00:00\" to \"23:59\": \"%s\"",
-                            ls_farm_example(reader->arena, value.key)),
-            "\"%s\" is not a time of the day", s);
+        LS_FARM_MISTAKE(reader, value,
+                        ls_arena_printf(reader->arena,
+                                        meant ? "write \"%s\""
+                                              : "write hours and minutes, from \"00:00\" to "
+                                                "\"23:59\": \"%s\"",
+                                        meant ? meant : ls_farm_example(reader->arena, value.key)),
+                        "\"%s\" is not a time of the day", s);
 }
 
 /* n bytes as a date; what is wrong is noted. */
@@ -147,18 +167,15 @@ static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const cha
     ls_date day = LS_NO_DATE;
     if (ls_date_parse(s, n, &day))
         return day;
-    ls_arena *a = reader->arena;
-    const char *shown = ls_arena_copy_n(a, s, n);
+    const char *shown = ls_arena_copy_n(reader->arena, s, n);
     bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
                   strspn(s + 5, "0123456789") == 2 && s[7] == '-';
     if (shaped)
         LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
                         "there is no day %s", shown);
     else
-        LS_FARM_MISTAKE(
-            reader, value,
-            ls_arena_printf(a, "write year, month and day: \"%s\"", ls_farm_example(a, value.key)),
-            "\"%s\" is not a date", shown);
+        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value), "\"%s\" is not a date",
+                        shown);
     return LS_NO_DATE;
 }
 
@@ -201,14 +218,12 @@ static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold
 static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
     const char *text = value.node->text, *dots = strstr(text, "..");
     if (!dots) {
-        LS_FARM_MISTAKE(reader, value,
-                        ls_arena_printf(reader->arena, "write first and last day: \"%s\"",
-                                        ls_farm_example(reader->arena, value.key)),
+        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value),
                         "%s needs two dates with two dots between", value.label);
         return;
     }
     ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
-    ls_date to = parse_date(reader, value, dots + 2, strlen(dots + 2));
+    ls_date to = from == LS_NO_DATE ? from : parse_date(reader, value, dots + 2, strlen(dots + 2));
     if (from == LS_NO_DATE || to == LS_NO_DATE)
         return;
     if (to < from)
@@ -221,7 +236,7 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
 /* ---- what holds several ---- */
 
 static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
-    if (value.node->kind != LS_SEQUENCE)
+    if (value.node->kind != LS_SEQUENCE && !value.node->refused)
         LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s must be a list",
                         value.label);
     return value.node->kind == LS_SEQUENCE;
@@ -265,8 +280,9 @@ static void read_holds(ls_farm_reader *reader, ls_farm_value value, void *member
 static void read_prices(ls_farm_reader *reader, ls_farm_value value, void *member) {
     LS_LIST(ls_price) prices = {0};
     if (value.node->kind != LS_MAPPING) {
-        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                        "%s needs keys of its own", value.label);
+        if (!value.node->refused)
+            LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
+                            "%s needs keys of its own", value.label);
         return;
     }
     ls_farm_names products = ls_farm_names_in(reader, value.key->tables, true);

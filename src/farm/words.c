@@ -17,6 +17,8 @@ const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the so
 
 const char *const ls_farm_only[] = {"road", NULL}; /* as ls_only */
 const char *const ls_farm_records[] = {"federal", "state", "federal and state", NULL};
+const char *const ls_farm_papers[] = {"map",           "permit",    "plan",  "soil report",
+                                      "litter report", "agreement", "other", NULL};
 
 const char *ls_quantity_words(ls_arena *a, const ls_quantity *q) {
     enum { DIGITS = 6 };
@@ -38,6 +40,7 @@ static const char *word(const char *const *words, int is) {
         return word(words, is);                                                                    \
     }
 NAMED(ls_zone_name, ls_farm_zones)
+NAMED(ls_attached_name, ls_farm_papers)
 NAMED(ls_manure_name, ls_farm_manures)
 NAMED(ls_weather_name, ls_farm_weathers)
 NAMED(ls_use_name, ls_farm_uses)

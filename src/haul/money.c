@@ -91,7 +91,8 @@ static ls_line income(books *s) {
             continue;
         t->price = price_of(p, b);
         if (t->price == LS_NO_LINE) {
-            ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
+            if (!b->own.yes)
+                ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
             continue;
         }
         t->income = LS_PRODUCT(p->w, ls_printf(p->w, "plan.buyer.%s.income", b->slug),

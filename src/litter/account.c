@@ -86,11 +86,10 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
     const ls_figure *high = ls_litter_bound(h, "plausible", row, "high");
     if (!a->reported || !n->lost_share || !low || !high)
         return;
-    ls_worksheet *w = h->w;
     ls_line kept =
-        ls_complement(w, "account.N.kept_share", "share of the excreted N that the litter kept",
+        ls_complement(h->w, "account.N.kept_share", "share of the excreted N that the litter kept",
                       "%", n->lost_share);
-    double v = ls_line_value(w, kept);
+    double v = ls_line_value(h->w, kept);
     if ((v >= low->value && v <= high->value) || v > 1)
         return;
     ls_litter_caution(

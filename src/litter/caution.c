@@ -54,9 +54,8 @@ static void query_bedding(ls_litter_house *h) {
 }
 
 static bool density_measured(const ls_litter_house *h) {
-    const ls_measured *m = h->house->measured;
-    for (int z = LS_SLATS; m && z < LS_ZONES; z++)
-        if (LS_GIVEN(m->density.of[z]))
+    for (int z = LS_SLATS; h->house->measured && z < LS_ZONES; z++)
+        if (LS_GIVEN(h->house->measured->density.of[z]))
             return true;
     return false;
 }
@@ -154,24 +153,22 @@ static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, co
     if (!q.line || !(q.low > most || q.high < least))
         return;
     ls_arena *arena = ls_worksheet_arena(w);
-    *LS_PUSH(arena, &e->cautions) = (ls_caution){
-        id             ? id
-        : q.low > most ? "above-excreted"
-                       : "below-excreted",
-        ls_printf(
-            w,
-            "%s: the litter holds %s to %s%% of the %s its birds excreted, not the usual %s to "
-            "%s%%. Check %s",
-            a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least),
-            percent(w, most),
-            q.low > most ? "the bird count, the analysis, the tons, the feed"
-                         : "the tons, the analysis, litter taken out, the feed"),
-        source};
+    *LS_PUSH(arena, &e->cautions) =
+        (ls_caution){id             ? id
+                     : q.low > most ? "above-excreted"
+                                    : "below-excreted",
+                     ls_printf(w,
+                               "%s: the litter holds %s to %s%% of the %s its birds excreted, not "
+                               "the usual %s to %s%%. Check %s",
+                               a->house->name.text, percent(w, q.low), percent(w, q.high), what,
+                               percent(w, least), percent(w, most),
+                               q.low > most ? "the bird count, the analysis, the tons, the feed"
+                                            : "the tons, the analysis, litter taken out, the feed"),
+                     source};
 }
 
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {
-    for (size_t i = 0; i < e->accounts.n; i++) {
-        const ls_account *a = &e->accounts.at[i];
+    LS_EACH (const ls_account, a, e->accounts) {
         for (int k = LS_ELEMENT_P; k < LS_ELEMENTS; k++)
             if (a->of[k].kept_share)
                 query_found(w, e, a, NULL, ls_litter_element_word(k), a->of[k].found_again,

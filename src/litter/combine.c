@@ -5,6 +5,96 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
+/* ---- the ways in which the dry tons of a house are known, and how far to trust each ---- */
+
+/* A leaf that is from memory and moves the line by 1 % or more stands behind it. */
+static bool is_recalled(const ls_worksheet *w, ls_line line) {
+    const double share = 0.01;
+    ls_arena *a = ls_arena_new();
+    double *gradient = LS_NEW(a, double, ls_worksheet_lines(w));
+    bool recalled = false;
+    ls_line_gradient(w, line, gradient);
+    for (ls_line k = 1; k <= line && !recalled; k++) {
+        const ls_entry *e = ls_line_at(w, k);
+        const ls_figure *f = e->origin.figure;
+        recalled = f && f->status == LS_MEMORY &&
+                   fabs(gradient[k] * ls_spread_scale(e->spread, e->value)) >=
+                       share * fabs(ls_line_value(w, line));
+    }
+    ls_arena_free(a);
+    return recalled;
+}
+
+ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence,
+                                 ls_line made) {
+    if (!made || h->ways_n == LS_MOST_METHODS)
+        return NULL;
+    if (!(ls_line_value(h->w, made) > 0)) {
+        ls_litter_note(
+            h, "%s is left out: it gives no litter at all. Check the figures it is made of", name);
+        return NULL;
+    }
+    ls_litter_way *way = &h->ways[h->ways_n++];
+    *way = (ls_litter_way){
+        .name = name, .evidence = evidence, .memory = is_recalled(h->w, made), .dry = made};
+    return way;
+}
+
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
+                             ls_line weight) {
+    ls_litter_way *way = ls_litter_add_way(h, name, false, made);
+    if (way)
+        way->weight = weight, way->memory = is_recalled(h->w, figure);
+}
+
+/* Leaves that are part of two ways or more. */
+static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_arena *a) {
+    size_t lines = ls_worksheet_lines(h->w);
+    bool *of = LS_NEW(a, bool, lines), *once = LS_NEW(a, bool, lines);
+    bool *shared = LS_NEW(a, bool, lines);
+    for (size_t i = first; i < n; i++) {
+        ls_line_ancestors(h->w, h->ways[i].dry, of);
+        for (size_t k = 0; k < lines; k++)
+            shared[k] |= of[k] && once[k], once[k] |= of[k];
+    }
+    return shared;
+}
+
+/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
+ * that two of them share left out. */
+static void log_scales(const ls_litter_house *h, size_t first, size_t n, double *y, double *s) {
+    const double least = 0.001; /* keeps the weight of a figure without any spread finite */
+    ls_arena *a = ls_arena_new();
+    const bool *shared = shared_leaves(h, first, n, a);
+    for (size_t i = first; i < n; i++) {
+        y[i - first] = log(ls_line_value(h->w, h->ways[i].dry));
+        s[i - first] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), least);
+    }
+    ls_arena_free(a);
+}
+
+void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale) {
+    o->name[o->n] = name, o->scale[o->n] = scale;
+    o->x[o->n++] = x;
+}
+
+/* The sum of the inverses of their squared scales. */
+static double precision(const ls_litter_opinions *o) {
+    double sum = 0;
+    for (size_t i = 0; i < o->n; i++)
+        sum += 1 / (o->scale[i] * o->scale[i]);
+    return sum;
+}
+
+void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
+                            const char *label) {
+    double sum = precision(o);
+    for (size_t i = 0; i < o->n; i++)
+        o->weight[i] = ls_leaf_exact(ls_part(w, o->name[i], "%s-%zu", key, i + first), "", label,
+                                     "%", 1 / (o->scale[i] * o->scale[i]) / sum, LS_BY_FIRST_PASS,
+                                     "inverse of its squared spread");
+}
+
 /* The evidence of a house, the ways from first on; on the log scale. */
 typedef struct {
     ls_litter_opinions of;
@@ -17,10 +107,10 @@ static evidence weigh(const ls_litter_house *h, size_t first) {
     evidence e = {.first = first};
     for (size_t i = first; i < h->ways_n; i++)
         ls_litter_opine(&e.of, h->ways[i].name, h->ways[i].dry, NAN);
-    ls_litter_weigh(h, first, h->ways_n, e.y, e.of.scale);
+    log_scales(h, first, h->ways_n, e.y, e.of.scale);
     for (size_t i = 0; i < e.of.n; i++)
         e.mean += e.y[i] / (e.of.scale[i] * e.of.scale[i]);
-    e.mean /= e.of.n > 0 ? ls_litter_precision(&e.of) : 1;
+    e.mean /= e.of.n > 0 ? precision(&e.of) : 1;
     return e;
 }
 
@@ -43,19 +133,17 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
         }
     const ls_litter_way *high = &h->ways[e->first + a], *low = &h->ways[e->first + b];
     ls_worksheet *w = h->w;
-    ls_arena *arena = h->arena;
     ls_line apart =
         ls_quotient(w, "disagreement.apart", ls_printf(w, "%s over %s", high->name, low->name), "",
                     high->dry, low->dry);
     ls_line widening = ls_leaf_exact(w, "disagreement.ratio", "how many times the range is widened",
                                      "", ratio, LS_BY_FIRST_PASS, "Birge ratio of the evidence");
-    ls_litter_caution(
-        h, "evidence-apart", "spreads of what was found, Birge ratio",
-        "tons by the %s are %s times those by the %s: too far apart for both to be "
-        "right. The range is widened %s times. Check figures and units, birds and bird-days, "
-        "the bedding, a wet zone, soil scraped up",
-        high->name, ls_number_text(arena, ls_line_value(w, apart), 2), low->name,
-        ls_number_text(arena, ls_line_value(w, widening), 2));
+    ls_litter_caution(h, "evidence-apart", "spreads of what was found, Birge ratio",
+                      "tons by the %s are %s times those by the %s: too far apart for both to be "
+                      "right. The range is widened %s times. Check figures and units, birds and "
+                      "bird-days, the bedding, a wet zone, soil scraped up",
+                      high->name, ls_number_text(h->arena, ls_line_value(w, apart), 2), low->name,
+                      ls_number_text(h->arena, ls_line_value(w, widening), 2));
 }
 
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
@@ -100,8 +188,7 @@ void ls_litter_own_evidence(ls_litter_house *h) {
                                     "dry litter by this house's own evidence");
     double ratio = birge(&e); /* what disagrees here tells its sisters less too */
     if (ratio > 1)
-        h->own_evidence =
-            widened(h, h->own_evidence, ratio, 1 / ls_litter_precision(&e.of), "own-evidence");
+        h->own_evidence = widened(h, h->own_evidence, ratio, 1 / precision(&e.of), "own-evidence");
 }
 
 /* This house's evidence far outside what houses in general make: more than twice the spread of the
@@ -110,7 +197,7 @@ static void say_unusual(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     if (!h->prior || !h->own_evidence ||
         fabs(e->mean - log(ls_line_value(w, h->prior))) <
-            2 * hypot(sqrt(1 / ls_litter_precision(&e->of)), h->prior_scale))
+            2 * hypot(sqrt(1 / precision(&e->of)), h->prior_scale))
         return;
     ls_line found =
         evidence_mean(ls_part(w, NULL, "unusual"), e, "weight of the %s in the evidence", "found",
@@ -165,13 +252,12 @@ static void say_too_much_out(ls_litter_house *h) {
 }
 
 static void from_scale(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     h->wet = h->weighed;
-    h->dry = LS_PRODUCT(w, "dry_tons", "dry litter of the house", "ton", h->weighed,
+    h->dry = LS_PRODUCT(h->w, "dry_tons", "dry litter of the house", "ton", h->weighed,
                         ls_litter_solids(h));
     h->made = h->made_without =
-        h->out ? LS_SUM(w, "weighed.made", "dry litter weighed and taken out before", "ton", h->dry,
-                        h->out)
+        h->out ? LS_SUM(h->w, "weighed.made", "dry litter weighed and taken out before", "ton",
+                        h->dry, h->out)
                : h->dry;
 }
 
@@ -237,7 +323,6 @@ static ls_line without_elements(ls_litter_house *h, const evidence *e) {
 }
 
 void ls_litter_combine(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     if (h->weighed) {
         from_scale(h);
         return;
@@ -250,8 +335,8 @@ void ls_litter_combine(ls_litter_house *h) {
     h->made_without = without_elements(h, &e);
     agree_on_moisture(h, &e);
     ls_line left = ls_litter_left(h, "left-in-all", "dry litter left in the house", h->made);
-    h->dry = ls_same(w, "dry_tons", "dry litter of the house", "ton", left);
+    h->dry = ls_same(h->w, "dry_tons", "dry litter of the house", "ton", left);
     say_too_much_out(h);
-    h->wet =
-        ls_quotient(w, "tons", "litter of the house as hauled", "ton", h->dry, ls_litter_solids(h));
+    h->wet = ls_quotient(h->w, "tons", "litter of the house as hauled", "ton", h->dry,
+                         ls_litter_solids(h));
 }

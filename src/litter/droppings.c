@@ -212,12 +212,11 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance) {
     const ls_figure *sister = ls_litter_practice(h, "sister house");
     double own = fmin(variance, sister->value * sister->value / 2);
-    ls_worksheet *w = h->w;
     ls_line together = shared_factor(h, sqrt(variance - own));
-    ls_line alone = ls_leaf_by(w, "made.own", "how far this house lies from the others", "", sister,
-                               1, ls_spread_lognormal(sqrt(own)),
+    ls_line alone = ls_leaf_by(h->w, "made.own", "how far this house lies from the others", "",
+                               sister, 1, ls_spread_lognormal(sqrt(own)),
                                "what one house has of its own: half the square of this figure");
-    return LS_PRODUCT(w, "made.house", "how far this house lies from the published figures", "",
+    return LS_PRODUCT(h->w, "made.house", "how far this house lies from the published figures", "",
                       together, alone);
 }
 

@@ -89,10 +89,10 @@ static ls_line birds_by_counts(ls_worksheet *w, ls_litter_stretch s, double late
 
 static ls_line of_curve(ls_worksheet *w, const char *key, const char *label, double value,
                         const ls_figure *from) {
-    return ls_leaf_by(w, key, label, "lb/bird", from, value, ls_spread_exact(),
-                      "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg "
-                      "for each kg gained (common practice), by the growth curve, scaled to this "
-                      "published feed");
+    return ls_leaf_by(
+        w, key, label, "lb/bird", from, value, ls_spread_exact(),
+        "in proportion to 0.055 kg a day for each kg^0.75 of live weight and 1.35 kg for each kg "
+        "gained (common practice), by the growth curve, scaled to this published feed");
 }
 
 /* Times as much to live: live weight to the power of 0.75. */
@@ -166,15 +166,6 @@ ls_line ls_litter_usual_feed(ls_litter_house *h) {
                       g ? g->feed : feed, each, ls_spread_exact(),
                       g ? "by the growth curve, at the age of this figure"
                         : "times the usual days in the house");
-}
-
-ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
-                        const char *label, const char *unit, ls_line x) {
-    if (!x || !LS_GIVEN(f->told->flocks))
-        return x;
-    ls_line n = ls_leaf_exact(f->w, "flocks", "flocks alike", "", (double)ls_flock_times(f->told),
-                              LS_BY_FARM, "as given");
-    return LS_PRODUCT(w, key, label, unit, x, n);
 }
 
 static ls_line of_flock(ls_litter_house *h, const ls_litter_flock *f) {

@@ -1,6 +1,5 @@
 /* What full loads tell of the next ones: normal in logs, loads within days within litters. */
-#ifndef LITTER_FULL_LOADS_H
-#define LITTER_FULL_LOADS_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -30,5 +29,3 @@ typedef struct {
  * its cells counts each with the inverse of its variance), the spread of loads by the scaled
  * inverse chi-square (2.6). n at least 1; sorts the loads. */
 ls_full_loads ls_full_loads_of(ls_full_load *loads, size_t n, ls_full_load_spreads spreads);
-
-#endif

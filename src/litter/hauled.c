@@ -46,8 +46,7 @@ static void lot_gone(ls_litter_house *h, size_t k) {
     ls_line *loads = LS_NEW(h->arena, ls_line, h->farm->hauled.n);
     size_t n = 0, until = 0;
     const ls_hauled *told = NULL;
-    for (size_t i = 0; i < h->farm->hauled.n; i++) {
-        const ls_hauled *load = &h->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, load, h->farm->hauled) {
         if (!ls_litter_load_is_of(load, code))
             continue;
         loads[n] = one_load(h, load, w, n + 1);

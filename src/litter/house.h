@@ -1,6 +1,5 @@
 /* What the files of this room pass to each other while the lines of one house are made. */
-#ifndef LITTER_HOUSE_H
-#define LITTER_HOUSE_H
+#pragma once
 
 #include "full_loads.h"
 #include "littershed/litter.h"
@@ -75,7 +74,7 @@ typedef struct {
     ls_line eaten[LS_ELEMENTS], in_eggs[LS_ELEMENTS], in_growth[LS_ELEMENTS];
     ls_line dropped[LS_ELEMENTS]; /* eaten less eggs and growth */
 
-    /* excreted.c; LS_NO_LINE, NULL: no figure */
+    /* balance.c; LS_NO_LINE, NULL: no figure */
     ls_line excreted[LS_ELEMENTS], kept[LS_ELEMENTS];
     const ls_figure *kept_share[LS_ELEMENTS];
     const ls_source *excreted_by[LS_ELEMENTS]; /* of the published figure */
@@ -129,7 +128,7 @@ typedef struct {
     ls_line *share; /* of the house; LS_NO_LINE: it has one lot */
 } ls_litter_house;
 
-/* ---- house.c, names.c ---- */
+/* ---- house.c ---- */
 
 /* A note in plain words for the reader of the estimate, told once; a caution. */
 void ls_litter_note(ls_litter_house *h, const char *format, ...)
@@ -158,8 +157,6 @@ const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
                      const char *kind, const char *row);
 
-/* ---- readings.c ---- */
-
 /* What was read off in the house, by the usual scatter of such readings (a row of the table of
  * practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -177,7 +174,7 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char 
 ls_line ls_litter_own_part(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                            ls_line shared, const char *own, bool points);
 
-/* ---- floor.c: by zone ---- */
+/* ---- the floor, by zone ---- */
 
 bool ls_litter_has_zone(const ls_litter_house *h, int zone);
 bool ls_litter_has_size(const ls_litter_house *h);
@@ -223,7 +220,7 @@ ls_line ls_litter_daily_feed(ls_litter_house *h);
 /* How the manure is kept, as told: "belt", "pit", "scraped", "litter"; NULL: not told. */
 const char *ls_litter_manure(const ls_litter_house *h);
 
-/* ---- bird_days.c ---- */
+/* ---- birds.c ---- */
 
 /* First day, and the day after the last. */
 typedef struct {
@@ -296,21 +293,20 @@ ls_line ls_litter_by_eye(ls_litter_house *h);
 ls_line ls_litter_by_loads(ls_litter_house *h);
 ls_line ls_litter_beside_cleared(ls_litter_house *h);
 
-/* ---- density.c ---- */
+/* ---- survey.c ---- */
 
-/* As it lies in a zone that is surveyed, and in the house: measured, else by the pail, else
- * published; loose before any load was weighed, a line of that key. */
-ls_line ls_litter_zone_density(ls_litter_house *h, int zone);
+/* As it lies in the house: measured, else by the pail, else published; loose before any load was
+ * weighed, a line of that key. */
 ls_line ls_litter_in_place(ls_litter_house *h);
 ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label);
 
 /* ---- already_out.c ---- */
 
-/* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
- * of cake at the moisture of cake. */
 /* Full loads that went over no scale, of the truck of that name: tons, with that label. */
 ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label,
                                 const ls_count *told, ls_name of);
+/* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
+ * of cake at the moisture of cake. */
 ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w,
                         bool cake);
 /* What is left of dry matter made since the last cleanout: less what was taken out, never below
@@ -335,16 +331,13 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e);
 bool ls_litter_all_reported(const ls_litter_house *h);
 void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry);
 
-/* ---- ways.c ---- */
+/* ---- combine.c ---- */
 
 /* One more way to know the dry litter made; one that gives none is left out (NULL), with a note. */
 ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 /* A published one, with its weight among those; figure: what is published of it. */
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
                              ls_line weight);
-/* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
- * that two of them share left out. */
-void ls_litter_weigh(const ls_litter_house *h, size_t first, size_t n, double *y, double *s);
 
 /* Figures of the same thing, with their spreads on the log scale. */
 typedef struct {
@@ -354,13 +347,12 @@ typedef struct {
     double scale[LS_MOST_METHODS + 1];
 } ls_litter_opinions;
 void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
-/* The sum of the inverses of their squared scales, and weights by them: lines KEY-i from first on,
- * the name in their labels. */
-double ls_litter_precision(const ls_litter_opinions *o);
+/* Weights by the inverses of their squared scales: lines KEY-i from first on, the name in their
+ * labels. */
 void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
                             const char *label);
 
-/* ---- droppings.c, content.c, prior.c, excreted.c ---- */
+/* ---- droppings.c, content.c, prior.c, balance.c ---- */
 
 /* Is the source in the pool of published droppings already? */
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
@@ -420,5 +412,3 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
                              uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);
-
-#endif

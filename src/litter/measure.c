@@ -22,7 +22,7 @@ typedef struct {
 static const ls_place somewhere = {-1, 1, 1, 1};
 
 static double usual(const change *c, const char *row) {
-    return ls_reference_need(c->reference, "practice", "", row, "value")->value;
+    return ls_reference_practice(c->reference, row)->value;
 }
 
 /* A line of the house in the estimate as it is; NaN if there is none. */

@@ -51,10 +51,10 @@ static ls_line sampling_of_one(ls_litter_house *h) {
     double told = ls_line_value(h->w, h->lab_moisture), one = f->value * told,
            usual = fmax(ls_spread_scale(published->spread, published->value),
                         ls_litter_practice(h, "within farm moisture")->value);
-    return ls_leaf_by(h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
-                      ls_spread_lognormal(one * usual / hypot(one, usual) / told),
-                      "a factor of 1: this figure of one sample, beside what is published of such "
-                      "litter");
+    return ls_leaf_by(
+        h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
+        ls_spread_lognormal(one * usual / hypot(one, usual) / told),
+        "a factor of 1: this figure of one sample, beside what is published of such litter");
 }
 
 static ls_line by_laboratory(ls_litter_house *h) {
@@ -129,8 +129,7 @@ static bool is_settled(const ls_house *house) {
 void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
     ls_text *houses = ls_text_new(ls_worksheet_arena(w));
     const char *kind = "";
-    for (size_t i = 0; i < e->farm->houses.n; i++) {
-        const ls_house *house = &e->farm->houses.at[i];
+    LS_EACH (const ls_house, house, e->farm->houses) {
         int bird = house->flocks.n > 0 ? house->flocks.at[0].birds.is : LS_NO_BIRD;
         bool asks = ls_bird_is(bird, LS_LAYS) && ls_bird_is(bird, LS_MANURE_APART);
         if (!asks || LS_GIVEN(house->manure) || is_settled(house))

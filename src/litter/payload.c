@@ -52,8 +52,7 @@ static void add_house(const ls_litter_house *h, const ls_truck *truck, const ls_
     const ls_truck *untold = h->farm->trucks.n == 1 ? truck : NULL;
     for (size_t k = 0; k < ls_litter_lots_of(house); k++) {
         const char *code = ls_lot_code(h->arena, house, ls_litter_side(house, k));
-        for (size_t i = 0; i < h->farm->hauled.n; i++) {
-            const ls_hauled *load = &h->farm->hauled.at[i];
+        LS_EACH (const ls_hauled, load, h->farm->hauled) {
             if (!load->weighed || load->tons <= 0 || !ls_litter_load_is_of(load, code) ||
                 (load->truck != NULL ? load->truck : untold) != truck)
                 continue;
@@ -170,30 +169,29 @@ static ls_line mean_of(const ls_litter_house *h, const ls_litter_kind *kind,
                   "least that, and %zu of like litter in other houses; part loads left out",
                   loads->n, fit->days, fit->days == 1 ? "" : "s", loads->at_limit,
                   loads->of_others));
-    ls_line known = ls_leaf_by(
-        w, "known", "how well they tell the mean", "", ls_litter_practice(h, "day to day loads"), 1,
-        ls_spread_lognormal(fit->sd),
-        "a factor of 1: this over the days, load to load over the loads, house to house for those "
-        "of other houses");
+    ls_line known =
+        ls_leaf_by(w, "known", "how well they tell the mean", "",
+                   ls_litter_practice(h, "day to day loads"), 1, ls_spread_lognormal(fit->sd),
+                   "a factor of 1: this over the days, load to load over the loads, house to house "
+                   "for those of other houses");
     return LS_PRODUCT(w, "told", "a full load by the loads weighed", "ton", mean, known);
 }
 
 /* The loads' density is that of the litter as far as a full body holds its volume: *told. */
 static void learn(ls_litter_house *h, ls_litter_kind *kind, const full_loads *loads,
                   ls_line density, ls_line *told) {
-    ls_worksheet *w = kind->w;
     ls_line before = by_body(h, kind, "payload.volume-before", density);
     kind->fit = fitted(h, loads, before);
     ls_line mean = mean_of(h, kind, loads, &kind->fit);
-    kind->full_body =
-        pooled(h, w, "payload.volume", "a full load, weight limit aside", "ton", before, &mean, 1);
+    kind->full_body = pooled(h, kind->w, "payload.volume", "a full load, weight limit aside", "ton",
+                             before, &mean, 1);
     if (!LS_GIVEN(kind->truck->body) || loads->at_limit == loads->n)
         return;
     ls_line filled =
         LS_PRODUCT(ls_litter_truck_part(h, kind->truck), "body-filled", "volume of a full body",
                    "yd3", ls_litter_body(h, kind->truck), body_fill(h));
-    *told = ls_quotient(w, "full-loads.density", "density by the loads weighed", "lb/ft3", mean,
-                        filled);
+    *told = ls_quotient(kind->w, "full-loads.density", "density by the loads weighed", "lb/ft3",
+                        mean, filled);
 }
 
 /* The next load is one of another day: about the mean as days and loads are. */
@@ -219,11 +217,6 @@ static void payload_lines(ls_litter_house *h, ls_litter_kind *kind) {
 
 /* ---- several kinds of truck ---- */
 
-/* One that never leaves the road needs a stack to haul to. */
-static bool hauls(const ls_farm *f, const ls_truck *truck) {
-    return truck->only.is != LS_ONLY_ROAD || (f->stack != NULL && f->stack->roofed.yes);
-}
-
 /* By count and weight limit: the rounds are known once there are fields. */
 static ls_line share_of(const ls_litter_house *h, const ls_litter_kind *kind) {
     const ls_farm *f = h->farm;
@@ -231,7 +224,8 @@ static ls_line share_of(const ls_litter_house *h, const ls_litter_kind *kind) {
     for (size_t k = 0; k < f->trucks.n; k++) {
         const ls_truck *truck = &f->trucks.at[k];
         ls_worksheet *w = ls_litter_truck_part(h, truck);
-        if (hauls(f, truck))
+        /* One that never leaves the road needs a stack to haul to. */
+        if (truck->only.is != LS_ONLY_ROAD || (f->stack != NULL && f->stack->roofed.yes))
             carry[k] = LS_PRODUCT(w, "carry", "what all of the kind carry in a round", "ton",
                                   ls_leaf_count(w, "count", "trucks", "", &truck->count),
                                   ls_litter_weight_limit(h, truck));

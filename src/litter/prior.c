@@ -160,10 +160,9 @@ static ls_line droppings_of_such(ls_litter_house *h) {
 
 /* Never more than was excreted and bedded. */
 static void bound(ls_litter_house *h, ls_line litter) {
-    ls_worksheet *w = h->w;
     ls_line most = ls_litter_with_bedding(
         h, h->w, "made.most", "dry matter excreted, and the bedding that stays", h->excreted_dry);
-    h->prior = LS_LEAST(w, "made.dry",
+    h->prior = LS_LEAST(h->w, "made.dry",
                         "dry litter of houses like it, published, no more than excreted and bedded",
                         "ton", litter, most);
 }
@@ -193,7 +192,6 @@ static void add_report(ls_litter_house *h, ls_litter_opinions *all) {
 }
 
 void ls_litter_prior(ls_litter_house *h) {
-    ls_worksheet *w = h->w;
     if (!h->pooled)
         return;
     ls_litter_opinions all = {0};
@@ -205,7 +203,7 @@ void ls_litter_prior(ls_litter_house *h) {
     ls_arena *a = ls_arena_new();
     const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
     for (size_t i = 0; i < all.n; i++)
-        all.scale[i] = ls_line_log_scale(w, all.x[i], shared);
+        all.scale[i] = ls_line_log_scale(h->w, all.x[i], shared);
     ls_arena_free(a);
     ls_line litter = pooled(h, &all, "made.with_report",
                             "dry litter by the published figures and the report together");
@@ -214,6 +212,6 @@ void ls_litter_prior(ls_litter_house *h) {
                       all.weight[0]);
     for (size_t i = 1; i < all.n; i++)
         ls_litter_add_published(h, all.name[i], all.x[i], all.x[i], all.weight[i]);
-    h->prior_scale = ls_line_log_scale(w, litter, NULL);
+    h->prior_scale = ls_line_log_scale(h->w, litter, NULL);
     bound(h, litter);
 }

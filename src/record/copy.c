@@ -45,11 +45,11 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *cop
             d, LS_WARNING, e->at,
             ls_arena_printf(
                 a,
-                e->of == LS_LOG_HAULED ? "one of them was edited; the copy counts until you "
-                                         "record what is right: --replaces %ld"
-                                       : "one of them was edited; the copy counts. To change "
-                                         "what was handed out: record --replaces %ld --tons 0, "
-                                         "then %s --issue. To drop the edit: copy %s over it",
+                e->of == LS_LOG_HAULED ? "one of them was edited; the copy counts until you record "
+                                         "what is right: --replaces %ld"
+                                       : "one of them was edited; the copy counts. To change what "
+                                         "was handed out: record --replaces %ld --tons 0, then %s "
+                                         "--issue. To drop the edit: copy %s over it",
                 c.entry, e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets", copy->path),
             "entry %ld differs in the log and its copy%s", c.entry, cells->s);
         cells->n = 0;
@@ -74,8 +74,7 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
 static void chain(ls_log *log) {
     for (size_t i = 0; i < log->entries.n; i++)
         log->entries.at[i].replaced_by = 0;
-    for (size_t i = 0; i < log->entries.n; i++) {
-        ls_log_entry *e = &log->entries.at[i];
+    LS_EACH (ls_log_entry, e, log->entries) {
         if (e->replaces == 0)
             continue;
         log->entries.at[e->replaces - 1].replaced_by = e->number;

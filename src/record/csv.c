@@ -66,10 +66,10 @@ static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t)
 static ls_record_status plain(ls_record_reader *r, ls_text *t) {
     for (; !at_end(r) && here(r) != r->separator && line_end(r) == 0; step(r)) {
         if (here(r) == '"')
-            return wrong(r, place(r),
-                         "a cell with a quotation mark stands between quotation marks, the mark "
-                         "doubled",
-                         "a quotation mark within a cell");
+            return wrong(
+                r, place(r),
+                "a cell with a quotation mark stands between quotation marks, the mark doubled",
+                "a quotation mark within a cell");
         ls_text_add_n(t, &r->input->text[r->at], 1);
     }
     return at_end(r) ? LS_RECORD_TORN : LS_RECORD_ROW_READ;

@@ -57,8 +57,8 @@ static void read_when(const ls_record_facts *r, const ls_record_cell *cell, ls_d
             MISTAKE(r, cell,
                     ls_arena_printf(r->arena, "write the year first: %s",
                                     ls_record_days(r->arena, may)),
-                    "this day may mean two days, and no other line shows which comes first, "
-                    "month or day");
+                    "this day may mean two days, and no other line shows which comes first, month "
+                    "or day");
         return;
     case LS_RECORD_NOT:
         MISTAKE(r, cell, "for example 2026-02-16T10:00 or 2026-02-16",

@@ -1,6 +1,5 @@
 /* lock: the file of the log, opened and locked. Private to this room. */
-#ifndef RECORD_LOCK_H
-#define RECORD_LOCK_H
+#pragma once
 
 #include "littershed/record.h"
 
@@ -20,5 +19,3 @@ int32_t ls_record_input(ls_arena *a, ls_diag *d, int fd, const char *path, const
 
 /* A name is safe on the disk once its folder is. */
 void ls_record_sync_folder(ls_arena *a, const char *path);
-
-#endif

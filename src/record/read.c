@@ -24,11 +24,10 @@ typedef struct {
 
 static void read_number(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
     if (ls_record_whole_number(cell->text) != e->number)
-        LS_RECORD_MISTAKE(
-            &r->facts, cell,
-            "entries are numbered 1, 2, ... and none is ever taken out: restore the log from "
-            "its copy",
-            "entry %ld should stand here", e->number);
+        LS_RECORD_MISTAKE(&r->facts, cell,
+                          "entries are numbered 1, 2, ... and none is ever taken out: restore the "
+                          "log from its copy",
+                          "entry %ld should stand here", e->number);
 }
 
 static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
@@ -233,7 +232,8 @@ static bool is_whole(const reading *r) {
 static bool keep_row(reading *r) {
     const ls_record_reader *rows = r->rows;
     if (r->log->entries.n + r->part.n == LS_MOST_ENTRIES) {
-        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at, NULL,
+        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at,
+                    "begin a new log: name it under farm: haul_log",
                     "a log holds at most 100,000 entries");
         return false;
     }

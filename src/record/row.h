@@ -1,6 +1,5 @@
 /* row: one row of the log as CSV, out and in. Private to this room. */
-#ifndef RECORD_ROW_H
-#define RECORD_ROW_H
+#pragma once
 
 #include "littershed/record.h"
 
@@ -147,5 +146,3 @@ ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const 
 /* copy.c: hold the log against its copy, and count what record wrote; what differs is warned of,
  * and lost entries noted as lost says. */
 void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy, ls_severity lost);
-
-#endif

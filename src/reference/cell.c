@@ -3,7 +3,6 @@
 #include "columns.h"
 #include "parts.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -34,11 +33,7 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
 }
 
 bool ls_reference_is_origin(const char *key) {
-    static const char *const keys[] = {"source", "status", "note", "why"};
-    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        if (strcmp(keys[i], key) == 0)
-            return true;
-    return false;
+    return ls_reference_is_choice("source|status|note|why", key);
 }
 
 static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
@@ -54,10 +49,9 @@ static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_refer
         *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
     const char *near = ls_text_nearest(id, ids.at, ids.n);
     ls_reference_wrong(r, ls_yaml_get(mapping, "source"),
-                       near != NULL
-                           ? ls_arena_printf(r->arena, "did you mean %s?", near)
-                           : "name one that stands under sources:, or a built-in one (littershed "
-                             "sources lists them)",
+                       near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                                    : "name one that stands under sources:, or a built-in one "
+                                      "(littershed sources lists them)",
                        "there is no source %s", id);
 }
 
@@ -86,16 +80,14 @@ void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
 
 bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                                const ls_reference_origin *o) {
-    if (o->status < 0) {
+    if (o->status < 0)
         return ls_reference_wrong(r, at, "write status: read, read2, derived, memory or practice",
                                   "the status is missing");
-    }
     if (o->unknown_source)
         return false; /* that is noted */
-    if (o->source == NULL && o->status != LS_PRACTICE) {
+    if (o->source == NULL && o->status != LS_PRACTICE)
         return ls_reference_wrong(
             r, at, "write source: and an id that stands under sources:", "the source is missing");
-    }
     return true;
 }
 
@@ -139,11 +131,10 @@ static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference
         good = ls_number_parse(s + 2, n, &second);
         s += 2 + n;
     }
-    if (!good || (*s != '\0' && *s != ' ')) {
+    if (!good || (*s != '\0' && *s != ' '))
         return ls_reference_wrong(
             r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
             "this is no figure");
-    }
     *unit = s + strspn(s, " ");
     if (range) {
         p->printed.least = first;
@@ -215,10 +206,9 @@ static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *t
                       const char *units, ls_unit *out) {
     if (text[0] == '\0') {
         *out = ls_unit_of("");
-    } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK) {
+    } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK)
         return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s",
                                   text);
-    }
     if (fits(r, units, text, *out))
         return true;
     return ls_reference_wrong(

@@ -1,6 +1,5 @@
 /* One cell of a table: a figure or a word. Private to this room. */
-#ifndef REFERENCE_CELL_H
-#define REFERENCE_CELL_H
+#pragma once
 
 #include "tables.h"
 
@@ -42,5 +41,3 @@ bool ls_reference_is_word(const ls_node *node);
 const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node,
                                           const char *id, const char *units,
                                           ls_reference_origin origin);
-
-#endif

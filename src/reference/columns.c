@@ -2,203 +2,61 @@
 
 #include <string.h>
 
-#define SHARE "%"
-#define YES_NO "yes|no"
-#define MANURE "pit|belt|scraped|litter|"
-
-static const ls_reference_column growth[] = {
-    {"days", "day", NULL},
-    {"weight", "lb/bird", NULL},
-    {"feed", "lb/bird", NULL},
-    {"default", NULL, YES_NO},
-};
-
-static const ls_reference_column droppings[] = {
-    {"litter", "lb/bird/day|lb/bird|%", NULL},
-    {"moisture", SHARE, NULL},
-    {"feed_share", SHARE, NULL},
-    {"kept", SHARE, NULL},
-    {"own_bedding", "lb/bird", NULL},
-    {"own_days", "day", NULL},
-    {"own_weight", "lb/bird", NULL},
-    {"own_feed", "lb/bird|g/bird/day", NULL},
-    {"per", NULL, "bird-day|hen-day|bird|live-weight|bird-year"},
-    {"state", NULL, "dry|wet"},
-    {"manure", NULL, MANURE},
-    {"default", NULL, YES_NO},
-};
-
-static const ls_reference_column composition[] = {
-    {"moisture", SHARE, NULL},
-    {"manure", NULL, MANURE},
-    {"default", NULL, YES_NO},
-    {"*", "lb/ton", NULL},
-};
-
-#define EXCRETED "lb/bird/day|lb/bird|%/day"
-static const ls_reference_column excreted[] = {
-    {"per", NULL, "bird-day|hen-day|bird|bird-year|live-weight-day"},
-    {"default", NULL, YES_NO},
-    {"own_days", "day", NULL},
-    {"own_mean_weight", "lb/bird", NULL},
-    {"own_weight", "lb/bird", NULL},
-    {"own_feed", "lb/bird|g/bird/day", NULL},
-    {"N", EXCRETED, NULL},
-    {"P", EXCRETED, NULL},
-    {"K", EXCRETED, NULL},
-};
-
-static const ls_reference_column kept[] = {
-    {"default", NULL, YES_NO}, {"manure", NULL, MANURE}, {"N", SHARE, NULL},
-    {"P", SHARE, NULL},        {"K", SHARE, NULL},       {"dry_matter", SHARE, NULL},
-};
-
-static const ls_reference_column bird[] = {
-    {"days", "day", NULL},           {"start_weight", "lb/bird", NULL},
-    {"end_weight", "lb/bird", NULL}, {"feed", "g/bird/day", NULL},
-    {"excreted_share", SHARE, NULL}, {"bedding", "lb/bird", NULL},
-    {"eggs", "egg/bird", NULL},      {"egg_weight", "g/egg", NULL},
-    {"retained_N", SHARE, NULL},     {"retained_P", SHARE, NULL},
-    {"retained_K", SHARE, NULL},     {"lost", SHARE, NULL},
-    {"body_N", SHARE, NULL},         {"body_P", SHARE, NULL},
-    {"body_K", SHARE, NULL},         {"egg_N", SHARE, NULL},
-    {"egg_P", SHARE, NULL},          {"egg_K", SHARE, NULL},
-};
-
-static const ls_reference_column moisture[] = {
-    {"moisture", SHARE, NULL},
-    {"low", SHARE, NULL},
-    {"high", SHARE, NULL},
-};
-
-static const ls_reference_column density[] = {
-    {"density", "lb/ft3", NULL},
-    {"low", "lb/ft3", NULL},
-    {"high", "lb/ft3", NULL},
-    {"ratio", "", NULL},
-};
-
-static const ls_reference_column bedding[] = {
-    {"density", "lb/ft3", NULL}, {"moisture", SHARE, NULL}, {"N", SHARE, NULL},
-    {"P", SHARE, NULL},          {"K", SHARE, NULL},        {"lost", SHARE, NULL},
-    {"bale", "lb/bale", NULL},
-};
-
-static const ls_reference_column removal[] = {
-    {"N", "lb/bu|lb/ton|lb/bale", NULL},
-    {"P2O5", "lb/bu|lb/ton|lb/bale", NULL},
-    {"K2O", "lb/bu|lb/ton|lb/bale", NULL},
-};
-
-static const ls_reference_column grazing[] = {
-    {"N", SHARE, NULL},
-    {"P2O5", SHARE, NULL},
-    {"K2O", SHARE, NULL},
-};
-
-static const ls_reference_column need[] = {
-    {"crop", NULL, ""},
-    {"state", NULL, ""},
-    {"grown", NULL, ""},
-    {"split", NULL, ""},
-    {"per_bu", "lb/bu", NULL},
-    {"most_per_bu", "lb/bu", NULL},
-    {"least", "lb/ac", NULL},
-    {"most", "lb/ac", NULL},
-    {"yield_least", "ton/ac|bu/ac|bale/ac", NULL},
-    {"yield_most", "ton/ac|bu/ac|bale/ac", NULL},
-};
-
-static const ls_reference_column crop[] = {{"also", NULL, ""}};
-static const ls_reference_column state[] = {{"also", NULL, ""}};
-
-static const ls_reference_column nitrogen[] = {
-    {"form", NULL, "organic+ammonium|total|per ton"},
-    {"organic", SHARE, NULL},
-    {"ammonium_at_once", SHARE, NULL},
-    {"ammonium_never", SHARE, NULL},
-    {"NH4N_share", SHARE, NULL},
-    {"total", SHARE, NULL},
-    {"total_incorporated", SHARE, NULL},
-    {"total_surface", SHARE, NULL},
-    {"per_ton_incorporated", "lb/ton", NULL},
-    {"per_ton_surface", "lb/ton", NULL},
-    {"P", SHARE, NULL},
-    {"K", SHARE, NULL},
-};
-
-static const ls_reference_column ammonium[] = {
-    {"average", SHARE, NULL},  {"cool wet", SHARE, NULL}, {"cool dry", SHARE, NULL},
-    {"warm wet", SHARE, NULL}, {"warm dry", SHARE, NULL},
-};
-
-static const ls_reference_column carryover[] = {{"organic", SHARE, NULL}};
-
-static const ls_reference_column soil[] = {
-    {"low", "lb/ac", NULL},
-    {"medium", "lb/ac", NULL},
-    {"high", "lb/ac", NULL},
-    {"method", NULL, ""},
-};
-
-static const ls_reference_column recommended[] = {{"rate", "lb/ac", NULL}};
-
-static const ls_reference_column extra[] = {
-    {"above_N", "lb/ac", NULL},
-    {"each_N", "lb/ac", NULL},
-    {"adds", "lb/ac", NULL},
-};
-
-static const ls_reference_column fertilizer[] = {
-    {"N", "lb/ton", NULL},
-    {"P2O5", "lb/ton", NULL},
-    {"K2O", "lb/ton", NULL},
-};
-
-static const ls_reference_column practice[] = {{"value", "|ft|lb|ton/ac|year|mph|lb/ac/in", NULL}};
-
-static const ls_reference_column plausible[] = {
-    {"low", "|ft2/bird|day|bu/ac|ton/ac|lb/ac|mi", NULL},
-    {"high", "|ft2/bird|day|bu/ac|ton/ac|lb/ac|mi", NULL},
-};
-static const ls_reference_column weights[] = {{"value", "lb|lb/ft|ft", NULL}};
-static const ls_reference_column metals[] = {{"content", "ppm", NULL}};
-
-static const ls_reference_column caution[] = {{"text", NULL, ""}};
-
-static const ls_reference_column rule[] = {
-    {"group", NULL, ""},
-    {"item", NULL, ""},
-    {"required_by", NULL, "federal|state|good practice"},
-    {"cite", NULL, ""},
-    {"text", NULL, ""},
-    {"value", "ft|day", NULL},
-    {"least", "|bird|lb/ac", NULL},
-    {"most", "|bird|lb/ac", NULL},
-};
-
-#define KIND(kind, names, rows)                                                                    \
-    { #kind, sizeof kind / sizeof *kind, kind, names, rows }
+#define YES_NO "default: =yes|no; "
+#define MANURE "manure: =pit|belt|scraped|litter|; "
 #define ONE ""    /* one table of the kind */
 #define KNOWN "=" /* the names of the built-in ones */
 #define ANY "*"
-#define SOIL "P|K|peanut P|peanut K|alfalfa hay P|alfalfa hay K"
 
 static const ls_reference_kind kinds[] = {
-    KIND(growth, KNOWN, ANY),       KIND(droppings, KNOWN, ANY),
-    KIND(composition, KNOWN, ANY),  KIND(excreted, KNOWN, ANY),
-    KIND(kept, KNOWN, ANY),         KIND(bird, ONE, KNOWN),
-    KIND(moisture, ONE, KNOWN),     KIND(density, ONE, KNOWN),
-    KIND(bedding, ONE, ANY),        KIND(removal, ANY, ANY),
-    KIND(grazing, ONE, KNOWN),      KIND(need, ONE, ANY),
-    KIND(nitrogen, ANY, "factors"), KIND(ammonium, ANY, "at once|within # day|within # days|never"),
-    KIND(carryover, ANY, "year #"), KIND(soil, ANY, SOIL),
-    KIND(recommended, ANY, ANY),    KIND(extra, ONE, ANY),
-    KIND(fertilizer, ONE, ANY),     KIND(practice, ONE, KNOWN),
-    KIND(plausible, ONE, KNOWN),    KIND(caution, ONE, KNOWN),
-    KIND(rule, ONE, KNOWN),         KIND(weights, ONE, KNOWN),
-    KIND(metals, ONE, KNOWN),       KIND(crop, ONE, ANY),
-    KIND(state, ONE, KNOWN),
+    {"growth", KNOWN, ANY, "days: day; weight: lb/bird; feed: lb/bird; " YES_NO},
+    {"droppings", KNOWN, ANY,
+     "litter: lb/bird/day|lb/bird|%; moisture: %; feed_share: %; kept: %; own_bedding: lb/bird; "
+     "own_days: day; own_weight: lb/bird; own_feed: lb/bird|g/bird/day; per: "
+     "=bird-day|hen-day|bird|live-weight|bird-year; state: =dry|wet; " MANURE YES_NO},
+    {"composition", KNOWN, ANY, "moisture: %; " MANURE YES_NO "*: lb/ton"},
+    {"excreted", KNOWN, ANY,
+     "per: =bird-day|hen-day|bird|bird-year|live-weight-day; " YES_NO
+     "own_days: day; own_mean_weight: lb/bird; own_weight: lb/bird; own_feed: lb/bird|g/bird/day; "
+     "N: lb/bird/day|lb/bird|%/day; P: lb/bird/day|lb/bird|%/day; K: lb/bird/day|lb/bird|%/day"},
+    {"kept", KNOWN, ANY, YES_NO MANURE "N: %; P: %; K: %; dry_matter: %"},
+    {"bird", ONE, KNOWN,
+     "days: day; start_weight: lb/bird; end_weight: lb/bird; feed: g/bird/day; excreted_share: %; "
+     "bedding: lb/bird; eggs: egg/bird; egg_weight: g/egg; retained_N: %; retained_P: %; "
+     "retained_K: %; lost: %; body_N: %; body_P: %; body_K: %; egg_N: %; egg_P: %; egg_K: %"},
+    {"moisture", ONE, KNOWN, "moisture: %; low: %; high: %"},
+    {"density", ONE, KNOWN, "density: lb/ft3; low: lb/ft3; high: lb/ft3; ratio: ; "},
+    {"bedding", ONE, ANY, "density: lb/ft3; moisture: %; N: %; P: %; K: %; lost: %; bale: lb/bale"},
+    {"removal", ANY, ANY,
+     "N: lb/bu|lb/ton|lb/bale; P2O5: lb/bu|lb/ton|lb/bale; K2O: lb/bu|lb/ton|lb/bale"},
+    {"grazing", ONE, KNOWN, "N: %; P2O5: %; K2O: %"},
+    {"need", ONE, ANY,
+     "crop: =; state: =; grown: =; split: =; per_bu: lb/bu; most_per_bu: lb/bu; least: lb/ac; "
+     "most: lb/ac; yield_least: ton/ac|bu/ac|bale/ac; yield_most: ton/ac|bu/ac|bale/ac"},
+    {"nitrogen", ANY, "factors",
+     "form: =organic+ammonium|total|per ton; organic: %; ammonium_at_once: %; ammonium_never: %; "
+     "NH4N_share: %; total: %; total_incorporated: %; total_surface: %; per_ton_incorporated: "
+     "lb/ton; per_ton_surface: lb/ton; P: %; K: %"},
+    {"ammonium", ANY, "at once|within # day|within # days|never",
+     "average: %; cool wet: %; cool dry: %; warm wet: %; warm dry: %"},
+    {"carryover", ANY, "year #", "organic: %"},
+    {"soil", ANY, "P|K|peanut P|peanut K|alfalfa hay P|alfalfa hay K",
+     "low: lb/ac; medium: lb/ac; high: lb/ac; method: ="},
+    {"recommended", ANY, ANY, "rate: lb/ac"},
+    {"extra", ONE, ANY, "above_N: lb/ac; each_N: lb/ac; adds: lb/ac"},
+    {"fertilizer", ONE, ANY, "N: lb/ton; P2O5: lb/ton; K2O: lb/ton"},
+    {"practice", ONE, KNOWN, "value: |ft|lb|ton/ac|year|mph|lb/ac/in"},
+    {"plausible", ONE, KNOWN,
+     "low: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi; high: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi"},
+    {"caution", ONE, KNOWN, "text: ="},
+    {"rule", ONE, KNOWN,
+     "group: =; item: =; required_by: =federal|state|good practice; cite: =; text: =; value: "
+     "ft|day; least: |bird|lb/ac; most: |bird|lb/ac"},
+    {"weights", ONE, KNOWN, "value: lb|lb/ft|ft"},
+    {"metals", ONE, KNOWN, "content: ppm"},
+    {"crop", ONE, ANY, "also: ="},
+    {"state", ONE, KNOWN, "also: ="},
+    {"bushel", ONE, ANY, "weight: lb/bu"},
 };
 
 const ls_reference_kind *ls_reference_kind_at(size_t index) {
@@ -212,10 +70,25 @@ const ls_reference_kind *ls_reference_kind_of(const char *kind) {
     return NULL;
 }
 
-const ls_reference_column *ls_reference_column_of(const ls_reference_kind *kind, const char *name) {
-    for (size_t i = 0; i < kind->n; i++)
-        if (strcmp(kind->columns[i].name, name) == 0 || strcmp(kind->columns[i].name, "*") == 0)
-            return &kind->columns[i];
+bool ls_reference_next_column(ls_arena *a, const char **at, ls_reference_column *out) {
+    size_t name = strcspn(*at, ":");
+    if (**at == '\0')
+        return false;
+    const char *of = *at + name + strlen(": "), *end = of + strcspn(of, ";");
+    bool words = *of == '=';
+    const char *told = ls_arena_copy_n(a, of + words, (size_t)(end - of - words));
+    *out = (ls_reference_column){ls_arena_copy_n(a, *at, name), words ? NULL : told,
+                                 words ? told : NULL};
+    *at = end + (*end == ';' ? strlen("; ") : 0);
+    return true;
+}
+
+const ls_reference_column *ls_reference_column_of(ls_arena *a, const ls_reference_kind *kind,
+                                                  const char *name) {
+    ls_reference_column *column = LS_NEW(a, ls_reference_column, 1);
+    for (const char *at = kind->columns; ls_reference_next_column(a, &at, column);)
+        if (strcmp(column->name, name) == 0 || strcmp(column->name, "*") == 0)
+            return column;
     return NULL;
 }
 

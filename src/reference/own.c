@@ -8,18 +8,16 @@
 
 typedef LS_LIST(const char *) name_list;
 
-static void add_name(ls_arena *a, name_list *list, const char *name) {
-    for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i], name) == 0)
-            return;
-    *LS_PUSH(a, list) = name;
-}
-
 static bool is_among(const name_list *list, const char *name) {
     for (size_t i = 0; i < list->n; i++)
         if (strcmp(list->at[i], name) == 0)
             return true;
     return false;
+}
+
+static void add_name(ls_arena *a, name_list *list, const char *name) {
+    if (!is_among(list, name))
+        *LS_PUSH(a, list) = name;
 }
 
 static const char *meant(ls_arena *a, const char *word, const name_list *list) {
@@ -50,20 +48,17 @@ static name_list table_names(ls_reference_reader *r, const char *kind) {
 bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kind,
                             const ls_node *node, const ls_table *t) {
     const ls_node *name = ls_yaml_get(node, "name"), *at = name != NULL ? name : node;
-    if (strcmp(kind->kind, "caution") == 0) {
+    if (strcmp(kind->kind, "caution") == 0)
         return ls_reference_wrong(r, ls_yaml_get(node, "kind"), "take this table out",
                                   "cautions are not changed by tables of your own");
-    }
-    if (kind->names[0] == '\0' && name != NULL) {
+    if (kind->names[0] == '\0' && name != NULL)
         return ls_reference_wrong(r, at, "take the name out: the rows join the one table there is",
                                   "there is one table of the kind %s, and it has no name",
                                   kind->kind);
-    }
-    if (kind->names[0] != '\0' && t->name[0] == '\0') {
+    if (kind->names[0] != '\0' && t->name[0] == '\0')
         return ls_reference_wrong(r, at,
                                   "add name: of the built-in table to change, or one of your own",
                                   "a table of the kind %s needs a name", kind->kind);
-    }
     name_list known = table_names(r, kind->kind);
     if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name))
         return true;
@@ -77,9 +72,10 @@ bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kin
 
 static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *kind) {
     name_list names = {0};
-    for (size_t i = 0; i < kind->n; i++)
-        if (strcmp(kind->columns[i].name, "*") != 0)
-            add_name(r->arena, &names, kind->columns[i].name);
+    ls_reference_column column;
+    for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &column);)
+        if (strcmp(column.name, "*") != 0)
+            add_name(r->arena, &names, column.name);
     for (size_t i = 0; i < r->base->tables.n; i++) {
         const ls_table *t = r->base->tables.at[i];
         for (size_t k = 0; strcmp(t->kind, kind->kind) == 0 && k < t->n; k++)
@@ -91,7 +87,7 @@ static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *k
 
 bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *kind,
                              const ls_node *key) {
-    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    const ls_reference_column *column = ls_reference_column_of(r->arena, kind, key->text);
     if (column != NULL && strcmp(column->name, "*") != 0)
         return true;
     name_list known = used_columns(r, kind);
@@ -178,17 +174,17 @@ static const ls_cell *cell_of(const ls_row *row, const char *column) {
 /* Words that say how the row is meant are not guessed. */
 static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, const ls_node *key,
                      const ls_row *row) {
-    for (size_t i = 0; i < kind->n; i++) {
-        const ls_reference_column *c = &kind->columns[i];
-        if (c->words == NULL || c->words[0] == '\0' || ls_reference_may_lack(c) ||
-            cell_of(row, c->name) != NULL)
+    ls_reference_column c;
+    for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &c);) {
+        if (c.words == NULL || c.words[0] == '\0' || ls_reference_may_lack(&c) ||
+            cell_of(row, c.name) != NULL)
             continue;
         ls_text *t = ls_text_new(r->arena);
-        for (const char *s = c->words; *s != '\0'; s++)
+        for (const char *s = c.words; *s != '\0'; s++)
             ls_text_add_n(t, *s == '|' ? ", " : s, *s == '|' ? 2 : 1);
         return ls_reference_wrong(r, key,
-                                  ls_arena_printf(r->arena, "add %s: one of %s", c->name, t->s),
-                                  "the row %s does not say %s", key->text, c->name);
+                                  ls_arena_printf(r->arena, "add %s: one of %s", c.name, t->s),
+                                  "the row %s does not say %s", key->text, c.name);
     }
     return true;
 }
@@ -224,22 +220,19 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
     if (f == NULL)
         return true;
     if (old != NULL && old->figure != NULL &&
-        !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension)) {
+        !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension))
         return ls_reference_wrong(
             r, at,
             ls_arena_printf(r->arena, "write it in %s, or in a row or table of its own",
                             old->figure->unit.text[0] == '\0' ? "a bare number"
                                                               : old->figure->unit.text),
             "%s stands in for a built-in figure of another unit", cell->column);
-    }
-    if (is_too_much(ls_reference_column_of(kind, cell->column), f)) {
+    if (is_too_much(ls_reference_column_of(r->arena, kind, cell->column), f))
         return ls_reference_wrong(r, at, "check the figure and its unit", "%s is more than 100%%",
                                   cell->column);
-    }
-    if (!(f->value > 0) && !may_be_none(kind, cell->column, f)) {
+    if (!(f->value > 0) && !may_be_none(kind, cell->column, f))
         return ls_reference_wrong(r, at, "leave the column out if there is nothing to say",
                                   "%s cannot be 0 here", cell->column);
-    }
     return true;
 }
 

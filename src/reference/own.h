@@ -1,7 +1,6 @@
 /* What a farm's own tables may hold beyond what any table file may. Each check returns false after
  * noting a mistake with its place and what to do. Private to this room. */
-#ifndef REFERENCE_OWN_H
-#define REFERENCE_OWN_H
+#pragma once
 
 #include "columns.h"
 #include "tables.h"
@@ -21,5 +20,3 @@ bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *ki
  * a source, and its figures are of the dimension of those they stand in for and possible. */
 bool ls_reference_own_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
                           const ls_node *key, const ls_node *node, const ls_row *row);
-
-#endif

@@ -1,7 +1,6 @@
 /* The parts of a figure as a table file gives them, and the spread they amount to. Private to this
  * room. */
-#ifndef REFERENCE_PARTS_H
-#define REFERENCE_PARTS_H
+#pragma once
 
 #include "littershed/reference.h"
 
@@ -29,5 +28,3 @@ const char *ls_reference_spread_word(ls_spread_kind kind);
  * of factor each; single is the spread of a figure given alone. Returns NULL, or what is wrong. */
 const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single,
                                 ls_spread *out);
-
-#endif

@@ -68,6 +68,10 @@ const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, cons
     return f;
 }
 
+const ls_figure *ls_reference_practice(const ls_reference *r, const char *row) {
+    return ls_reference_need(r, "practice", "", row, "value");
+}
+
 const ls_source *ls_reference_source_at(const ls_reference *r, size_t index) {
     return index < r->sources.n ? r->sources.at[index] : NULL;
 }

@@ -11,12 +11,11 @@
  * error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
-    if (node->kind != LS_MAPPING) {
+    if (node->kind != LS_MAPPING)
         return ls_reference_wrong(
             r, node,
             ls_arena_printf(r->arena, "its keys are: %s", ls_reference_joined(r->arena, names, n)),
             "%s must be a list of keys with values", what);
-    }
     bool good = true;
     for (size_t i = 0; i < node->n; i++) {
         const char *key = node->keys[i]->text;
@@ -104,13 +103,15 @@ static void read_head(ls_reference_reader *r, const ls_node *root) {
 /* What a column may hold, NULL and an error if the kind has no such column. */
 static const ls_reference_column *column_of(ls_reference_reader *r, const ls_reference_kind *kind,
                                             const ls_node *key) {
-    const ls_reference_column *column = ls_reference_column_of(kind, key->text);
+    const ls_reference_column *column = ls_reference_column_of(r->arena, kind, key->text);
+    ls_reference_column c;
     if (column != NULL)
         return column;
-    const char **names = LS_NEW(r->arena, const char *, kind->n);
-    for (size_t i = 0; i < kind->n; i++)
-        names[i] = kind->columns[i].name;
-    ls_reference_wrong(r, key, ls_reference_meant(r, key->text, names, kind->n, "its columns are"),
+    LS_LIST(const char *) names = {0};
+    for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &c);)
+        *LS_PUSH(r->arena, &names) = c.name;
+    ls_reference_wrong(r, key,
+                       ls_reference_meant(r, key->text, names.at, names.n, "its columns are"),
                        "a table of the kind %s has no column %s", kind->kind, key->text);
     return NULL;
 }
@@ -154,13 +155,12 @@ static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, con
 static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, const ls_table *t,
                      const ls_node *key, const ls_node *node, ls_reference_origin origin,
                      ls_row *row) {
-    if (node->kind != LS_MAPPING) {
-        return ls_reference_wrong(r, node,
-                                  ls_arena_printf(r->arena,
-                                                  "write its columns behind it: %s: {%s: ...}",
-                                                  key->text, kind->columns[0].name),
-                                  "the row %s must be a list of columns with cells", key->text);
-    }
+    if (node->kind != LS_MAPPING)
+        return ls_reference_wrong(
+            r, node,
+            ls_arena_printf(r->arena, "write its columns behind it: %s: {%.*s: ...}", key->text,
+                            (int)strcspn(kind->columns, ":"), kind->columns),
+            "the row %s must be a list of columns with cells", key->text);
     ls_reference_read_origin(r, node, &origin);
     if (!ls_reference_check_origin(r, key, &origin))
         return false;

@@ -1,6 +1,5 @@
 /* Reading table files (their form is told at the head of tables.yaml). Private to this room. */
-#ifndef REFERENCE_TABLES_H
-#define REFERENCE_TABLES_H
+#pragma once
 
 #include "littershed/reference.h"
 
@@ -32,5 +31,3 @@ void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t
 /* The same of files that are laid over base (see own.h). */
 void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
                             const int32_t *files, size_t n);
-
-#endif

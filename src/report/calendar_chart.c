@@ -1,4 +1,4 @@
-#include "calendar_chart.h"
+#include "chart.h"
 
 #include "svg.h"
 
@@ -19,10 +19,6 @@ typedef struct {
     unsigned days_off;
     double most; /* the largest amount of a day */
 } drawing;
-
-static ls_date monday_of(ls_date day) {
-    return day - (ls_date_weekday(day) + 6) % 7;
-}
 
 static const ls_calendar_day *find(const ls_calendar_days *list, ls_date day) {
     for (size_t i = 0; i < list->n; i++)
@@ -60,7 +56,7 @@ static void week(const drawing *d, ls_date monday, double y) {
 static size_t weeks_of(const ls_calendar_days *days, ls_date *mondays) {
     size_t n = 0;
     for (size_t i = 0; i < days->n; i++) {
-        ls_date monday = monday_of(days->at[i].day);
+        ls_date monday = days->at[i].day - (ls_date_weekday(days->at[i].day) + 6) % 7;
         if (n == 0 || mondays[n - 1] != monday)
             mondays[n++] = monday;
     }

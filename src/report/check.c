@@ -1,8 +1,58 @@
 /* The page of check: what was read, what looks odd, what is missing. */
 #include "put.h"
-#include "starter.h"
+#include "warning.h"
 
 #include <string.h>
+
+/* ---- figures beyond usual bounds ---- */
+
+LS_DOC_COLUMNS(odd_columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"),
+               WORDS("given", "given"), WORDS("usual", "usual (common practice)"));
+
+static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
+    return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);
+}
+
+/* A figure beyond the bounds of a row of the table "plausible". */
+static void query(ls_doc_table t, const char *of, const char *what, const ls_quantity *q,
+                  const char *row) {
+    const ls_view *v = t.group->document->view;
+    const ls_figure *low = bound(v, row, "low"), *high = bound(v, row, "high");
+    if (!LS_GIVEN(*q))
+        return;
+    const ls_figure *passed = low != NULL && q->value < low->value     ? low
+                              : high != NULL && q->value > high->value ? high
+                                                                       : NULL;
+    if (passed != NULL)
+        LS_DOC_ROW(
+            t, odd_columns, W(ls_diag_where(v->arena, v->farm->diag, q->at)), W(of), W(what),
+            W(q->text),
+            T(passed == low ? "at least {}" : "at most {}", V(passed->value, passed->unit.text)));
+}
+
+static const char *row_of_yield(const ls_field *f) {
+    if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension))
+        return "yield in bushels";
+    if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension))
+        return NULL;
+    return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay"
+                                                                       : "yield by weight";
+}
+
+/* Each with its place and its usual bound; nothing if there are none. */
+static void odd_figures(ls_doc_group *top) {
+    ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "UNUSUAL: LOOK AGAIN AT NUMBER AND UNIT");
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "unusual", NULL, odd_columns);
+    LS_EACH (const ls_buyer, buyer, top->document->view->farm->buyers) {
+        query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
+        LS_EACH (const ls_field, f, buyer->fields) {
+            const char *row = row_of_yield(f);
+            if (row != NULL)
+                query(t, f->name.text, "yield", &f->yield, row);
+            query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
+        }
+    }
+}
 
 /* ---- what was read ---- */
 
@@ -30,12 +80,10 @@ static ls_doc_cell count(ls_count n) {
 
 static void flocks(ls_doc_table t, const ls_house *h) {
     const char *name = or_unknown(h->name), *parts = sides(t.group->document->arena, h);
-    for (size_t i = 0; i < h->flocks.n; i++) {
-        const ls_flock *f = &h->flocks.at[i];
+    LS_EACH (const ls_flock, f, h->flocks)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(ls_bird_name(f->birds.is)),
                    count(LS_GIVEN(f->hens) ? f->hens : f->count), count(f->males),
                    DAY(f->placed.day), DAY(f->removed.day));
-    }
     if (h->flocks.n == 0)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(NULL), W(NULL), W(NULL), W(NULL),
                    W(NULL));
@@ -54,8 +102,7 @@ static void beside(ls_doc_group *g, const ls_house *h) {
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
-    for (size_t i = 0; i < b->fields.n; i++) {
-        const ls_field *f = &b->fields.at[i];
+    LS_EACH (const ls_field, f, b->fields) {
         bool open = LS_GIVEN(f->open);
         LS_DOC_ROW(t, field_columns, W(or_unknown(b->name)), W(or_unknown(f->name)),
                    W(or_unknown(f->crop)), DAY(open ? f->open.days.from : LS_NO_DATE),
@@ -79,104 +126,8 @@ static void what_was_read(ls_doc_group *top, const ls_farm *f) {
 
 /* ---- what is missing ---- */
 
-static bool has_lab(const ls_house *h) {
-    bool sides = h->sides.n > 0;
-    for (size_t i = 0; i < h->sides.n; i++)
-        sides = sides && h->sides.at[i].lab.n > 0;
-    return h->lab.n > 0 || sides;
-}
-
-static bool has_depth(const ls_measured *m) {
-    for (int z = LS_SLATS; m != NULL && z < LS_ZONES; z++)
-        if (LS_GIVEN(m->depth.of[z]))
-            return true;
-    return m != NULL && m->depth.grid != NULL;
-}
-
-LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"));
-
-/* What may not be in the files. */
-typedef struct {
-    bool missing;
-    int rank;
-    const char *words;
-} gap;
-
-/* What is not, the worst first, and where. */
-typedef struct {
-    const gap *gap;
-    ls_report_list where; /* houses or fields; none: the farm */
-} gap_kind;
-
-typedef struct {
-    ls_arena *arena;
-    LS_LIST(gap_kind) kinds;
-} gap_list;
-
-enum { NO_ANSWER, NO_TONS, NO_LIMIT, NO_DETAIL, RANKS };
-
-/* of: the house or field, NULL: the farm. */
-static void add_gaps(gap_list *l, const char *of, const gap *all, size_t n) {
-    for (size_t i = 0, k; i < n; i++) {
-        if (!all[i].missing)
-            continue;
-        for (k = 0; k < l->kinds.n && !ls_text_same(l->kinds.at[k].gap->words, all[i].words);)
-            k++;
-        if (k == l->kinds.n) {
-            gap *own = LS_NEW(l->arena, gap, 1);
-            *own = all[i];
-            LS_PUSH(l->arena, &l->kinds)->gap = own;
-        }
-        if (of != NULL)
-            *LS_PUSH(l->arena, &l->kinds.at[k].where) = of;
-    }
-}
-
-static void house_gaps(gap_list *l, const ls_house *h) {
-    const ls_measured *m = h->measured;
-    const gap all[] = {
-        {!has_depth(m) && h->last_cleanout.n == 0 && !(m != NULL && LS_GIVEN(m->weighed)), NO_TONS,
-         "no depth readings, no last_cleanout: tons as published"},
-        {!has_lab(h), NO_TONS, "no laboratory report (lab): N-P-K as published, safe rates"}};
-    add_gaps(l, or_unknown(h->name), all, sizeof all / sizeof *all);
-}
-
-bool ls_report_soil_unread(const ls_farm *f, const ls_field *field) {
-    return field->soil != NULL && !(LS_GIVEN(field->phosphate) && LS_GIVEN(field->potash)) &&
-           (f->tables == NULL || f->tables->soil.text == NULL);
-}
-
-static void field_gaps(gap_list *l, const ls_farm *farm, const ls_field *f) {
-    const ls_phosphorus *p = f->phosphorus;
-    const gap all[] = {
-        {p == NULL, NO_LIMIT, "no phosphorus rating: taken as high; ask the plan writer"},
-        {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)), NO_DETAIL,
-         "who rated the phosphorus, and when (rated_by, date)"},
-        {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
-         "phosphorus is banked, and no ledger; ask the plan writer"},
-        {!LS_GIVEN(f->most), NO_LIMIT, "no limit of the plan (most)"},
-        {f->setbacks.n == 0 && !f->no_setbacks.yes, NO_DETAIL,
-         "no setbacks: all acres count as spreadable"},
-        {ls_report_soil_unread(farm, f), NO_LIMIT,
-         "no soil table (soil under tables): soil test unread"},
-        {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)), NO_DETAIL,
-         "no soil test, no phosphate and potash need"},
-        {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)"}};
-    add_gaps(l, or_unknown(f->name), all, sizeof all / sizeof *all);
-}
-
-static void farm_gaps(gap_list *l, const ls_farm *f) {
-    const gap all[] = {
-        {f->trucks.n == 0, NO_ANSWER, "no trucks: no loads, no plan"},
-        {f->crew == NULL, NO_ANSWER, "no crew: there is no plan"},
-        {f->buyers.n == 0, NO_ANSWER, "no buyers: no rates and no plan"},
-        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place"},
-        {f->costs == NULL, NO_LIMIT, "no costs: the plan cannot weigh the money"},
-        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown"},
-        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock), NO_LIMIT,
-         "no next_flock: the days to spare stay unknown"}};
-    add_gaps(l, NULL, all, sizeof all / sizeof *all);
-}
+LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"),
+               WORDS("worth", "worth"));
 
 /* What of a list only the full page has. */
 static void and_more(ls_doc_group *g, size_t n, size_t most) {
@@ -184,31 +135,20 @@ static void and_more(ls_doc_group *g, size_t n, size_t most) {
         ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
 }
 
-/* How many kinds there are. */
-static size_t gaps(ls_doc_group *top, const ls_farm *f) {
-    enum { MOST = 6 };
+static void gaps(ls_doc_group *top, ls_gap_list list) {
+    enum { MOST = 3 };
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "FILL THESE GAPS, THE WORST FIRST");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "gaps", NULL, gap_columns);
-    gap_list l = {.arena = top->document->arena};
-    size_t n = 0;
-    farm_gaps(&l, f);
-    for (size_t i = 0; i < f->houses.n; i++)
-        house_gaps(&l, &f->houses.at[i]);
-    for (size_t i = 0; i < f->buyers.n; i++)
-        for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
-            if (!f->buyers.at[i].fields.at[k].yard)
-                field_gaps(&l, f, &f->buyers.at[i].fields.at[k]);
-    for (int rank = 0; rank < RANKS; rank++)
-        for (size_t i = 0; i < l.kinds.n; i++) {
-            const ls_report_list *where = &l.kinds.at[i].where;
-            if (l.kinds.at[i].gap->rank == rank)
-                LS_DOC_GRID_ROW(t, gap_columns, n++ < MOST ? LS_FIRST : LS_FULL, NULL,
-                                W(l.kinds.at[i].gap->words),
-                                W(where->n == 0 ? "farm" : ls_report_named(l.arena, where)),
-                                ls_doc_names(where->at, where->n));
-        }
-    and_more(g, n, MOST);
-    return n;
+    for (size_t i = 0; i < list.n; i++) {
+        const ls_gap *gap = &list.at[i];
+        ls_report_list where = {gap->where.at, gap->where.n, gap->where.cap};
+        LS_DOC_GRID_ROW(t, gap_columns, i < MOST ? LS_FIRST : LS_FULL, NULL, W(gap->words),
+                        W(where.n == 0 ? "farm" : ls_report_named(top->document->arena, &where)),
+                        ls_doc_names(where.at, where.n),
+                        gap->worth == LS_NO_LINE ? W(NULL)
+                                                 : T("up to {}", F(gap->worth, gap->unit)));
+    }
+    and_more(g, list.n, MOST);
 }
 
 /* What the reader warns of: the first screen has what, the full page also where and what to do. How
@@ -229,22 +169,31 @@ static size_t warnings(ls_doc_group *top, const char *diagnostics) {
     return n;
 }
 
+/* The first words: what the files are good for. */
 static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t missing) {
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
     for (size_t i = 0; i < f->buyers.n; i++)
         fields += f->buyers.at[i].fields.n - ls_buyer_is_yard(&f->buyers.at[i]);
-    ls_doc_say(g, LS_FIRST,
-               e == NULL
-                   ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
-                   : T("No mistakes found. Warnings: {}. Assumed: {}. Gaps: {}.",
-                       N(warned + e->cautions.n), N(e->notes.n), N(missing)));
-    SAY(g, LS_FIRST,
-        "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}. List: littershed check --full",
-        N(f->houses.n), N(f->trucks.n), N(f->buyers.n), N(fields));
+    const char *lacks = f->buyers.n == 0   ? "buyers and their fields"
+                        : f->trucks.n == 0 ? "trucks"
+                        : f->crew == NULL  ? "a crew"
+                                           : NULL;
+    ls_doc_say(
+        g, LS_FIRST,
+        e == NULL ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
+        : lacks != NULL ? T("No mistakes found. Good for an estimate: {} likely. A plan needs {}.",
+                            POINT(&e->tons, e->tons.mid, "ton"), W(lacks))
+                        : T("No mistakes found. Good for a plan: {} likely.",
+                            POINT(&e->tons, e->tons.mid, "ton")));
+    if (e != NULL)
+        SAY(g, LS_FIRST, "Warnings: {}. Assumed: {}. Gaps: {}.", N(warned + e->cautions.n),
+            N(e->notes.n), N(missing));
+    SAY(g, LS_FULL, "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}.", N(f->houses.n),
+        N(f->trucks.n), N(f->buyers.n), N(fields));
 }
 
-const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list missing,
                                    const char *diagnostics) {
     enum { CAUTIONS = 2 }; /* on the first screen */
     ls_document *d =
@@ -252,19 +201,20 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e,
     d->table = "gaps";
     d->more = "all gaps and warnings, what is assumed, what was read";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
+    gaps(d->top, missing);
     size_t warned = warnings(d->top, diagnostics);
     ls_report_starter files = ls_report_starter_of(v);
     ls_doc_group *begun = ls_doc_object(d->top, LS_FIRST, "starter", "STILL THE STARTER'S");
     for (size_t i = 0; i < files.n; i++)
         ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file),
              N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines));
-    ls_report_put_odd_figures(d->top);
+    odd_figures(d->top);
     if (e != NULL) {
         ls_report_put_cautions(d->top, &e->cautions, CAUTIONS);
         and_more(d->top, e->cautions.n, CAUTIONS);
         ls_doc_texts(d->top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     }
-    verdict(first, e, warned, gaps(d->top, v->farm));
+    verdict(first, e, warned, missing.n);
     if (e != NULL)
         ls_report_put_sides(d->top, LS_FULL, e);
     what_was_read(d->top, v->farm);

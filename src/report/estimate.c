@@ -1,7 +1,7 @@
 /* The page of the estimate. */
 #include "chart.h"
 #include "put.h"
-#include "quarantine.h"
+#include "warning.h"
 
 #include <math.h>
 #include <string.h>
@@ -99,14 +99,13 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t 
 /* ---- the answer ---- */
 
 static void answer(ls_doc_group *g, const ls_estimate *e) {
-    const ls_worksheet *w = g->document->view->sheet;
     bool closed = ls_report_quarantine_of(g->document->view) != NULL;
     if (e->gone != LS_NO_LINE)
         SAY(g, LS_FIRST, "{} are gone by the haul log. This page is of what is left.",
             F(e->gone, "ton"));
     ls_doc_cell loads =
         e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
-        : ls_line_value(w, e->firm) > 0
+        : ls_line_value(g->document->view->sheet, e->firm) > 0
             ? T("{}, {} firm (there 9 times in 10).{}", F(e->likely, "load"), C(e->firm),
                 W(closed ? "" : " littershed plan says whom to promise what."))
             : T("{}, none of them firm: promise none.", F(e->likely, "load"));
@@ -130,7 +129,6 @@ static bool is_worth_it(const ls_next *n) {
 static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
     const size_t best = e->n > 3 ? 1 : 2;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
-    ls_arena *a = g->document->arena;
     size_t offered = 0;
     for (size_t i = 0; i < next.n && offered < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];
@@ -139,7 +137,7 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
         const char *unit = n->loads ? "load" : "ton";
         ITEM(g, LS_FIRST, "{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
              W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
-             W(ls_arena_copy_n(a, n->effort, strcspn(n->effort, ":"))),
+             W(ls_arena_copy_n(g->document->arena, n->effort, strcspn(n->effort, ":"))),
              W(n->loads ? "Loads to empty the houses" : "Tons"), BARE(V(n->now.low, unit)),
              BARE(V(n->now.high, unit)), BARE(V(n->then.low, unit)), BARE(V(n->then.high, unit)));
     }
@@ -153,8 +151,7 @@ static void measure_next(ls_doc_group *top, ls_next_list next) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "WHAT TO MEASURE NEXT, THE BEST FIRST");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "measure_next", NULL, next_columns);
     size_t told = 0;
-    for (size_t i = 0; i < next.n; i++) {
-        const ls_next *n = &next.at[i];
+    LS_EACH (const ls_next, n, next) {
         const char *unit = n->loads ? "load" : "ton";
         bool tell = told < MOST && is_worth_it(n) && !n->outdone;
         told += tell;
@@ -230,12 +227,11 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
 
 /* ---- what is in it ---- */
 
-LS_DOC_COLUMNS(content_columns, HEAD("in a ton of"), DATA("lots"), IN("N", "N", "lb"),
-               IN("P2O5", "P2O5", "lb"), IN("K2O", "K2O", "lb"));
+LS_DOC_COLUMNS(content_columns, HEAD("litter of"), DATA("lots"), IN("N", "N", "lb/ton"),
+               IN("P2O5", "P2O5", "lb/ton"), IN("K2O", "K2O", "lb/ton"));
 
 static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
-    ls_arena *a = g->document->arena;
     ls_doc_level level = isfinite(e->pounds[LS_P2O5].mid) ? LS_FIRST : LS_DATA;
     bool typical = false;
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
@@ -243,16 +239,16 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
         const ls_q *per_ton = e->lots[i].per_ton;
         n = alike(g->document->view->sheet, e, i, same_content);
         typical |= e->lots[i].analysis->report == NULL;
-        LS_DOC_ROW(t, content_columns, W(names_of(a, e, i, n)), lots_of(a, e, i, n),
-                   P(per_ton[LS_N], "lb/ton"), P(per_ton[LS_P2O5], "lb/ton"),
-                   P(per_ton[LS_K2O], "lb/ton"));
+        LS_DOC_ROW(t, content_columns, W(names_of(g->document->arena, e, i, n)),
+                   lots_of(g->document->arena, e, i, n), P(per_ton[LS_N], "lb/ton"),
+                   P(per_ton[LS_P2O5], "lb/ton"), P(per_ton[LS_K2O], "lb/ton"));
     }
     SAY(g, level, "In all: N {}, P2O5 {}, K2O {}.", P(e->pounds[LS_N], "lb"),
         P(e->pounds[LS_P2O5], "lb"), P(e->pounds[LS_K2O], "lb"));
     if (typical)
         SAY(g, level,
-            "Without a lab report, slips and tickets state a typical ton, which may differ from "
-            "the likely one here.");
+            "Without a lab report, slips and tickets state typical litter, which may differ "
+            "from what is likely here.");
     if (e->value.line != LS_NO_LINE)
         SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
             F(e->value_per_ton, "$/ton"));
@@ -390,9 +386,8 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
     ls_doc_fact(g, of_gone, "hauled_tons", "Hauled already, by the log", hauled(lot->gone));
     const char *analysis = ls_report_analysis(&page, lot->analysis);
     ls_doc_data(g, "analysis", W(analysis));
-    put_nutrients(g, level, "lb_per_ton",
-                  ls_arena_printf(a, "What is in a ton, by the %s", analysis), lot->per_ton,
-                  "lb/ton");
+    put_nutrients(g, level, "lb_per_ton", ls_arena_printf(a, "What is in it, by the %s", analysis),
+                  lot->per_ton, "lb/ton");
     put_nutrients(g, level, "lb", "What is in all of it", lot->pounds, "lb");
     put_loads(g, lot->firm, lot->likely, lot->possible);
     ls_doc_data(g, "prior_weight", F(lot->prior_weight, ""));
@@ -413,11 +408,10 @@ LS_DOC_COLUMNS(source_columns, WORDS("id", "name"), WORDS("who", "who"), WORDS("
 
 /* Published methods go by the id of their source; what stands behind the ids. */
 static void sources(ls_doc_group *top, const ls_estimate *e) {
-    const ls_reference *r = top->document->view->reference;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "PUBLISHED SOURCES NAMED ABOVE");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "sources", NULL, source_columns);
-    for (size_t i = 0; ls_reference_source_at(r, i) != NULL; i++) {
-        const ls_source *s = ls_reference_source_at(r, i);
+    for (size_t i = 0; ls_reference_source_at(top->document->view->reference, i) != NULL; i++) {
+        const ls_source *s = ls_reference_source_at(top->document->view->reference, i);
         if (is_used(e, s->id))
             LS_DOC_ROW(t, source_columns, W(s->id), W(s->who), W(s->title));
     }

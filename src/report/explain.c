@@ -1,9 +1,91 @@
 /* How a figure came about, and the figures there are. */
 #include "document/writers.h"
 #include "page.h"
-#include "tree.h"
 
 #include <string.h>
+
+/* ---- what a line is made of, in the order in which it is told ---- */
+
+/* One place in the tree: a line, how deep it stands, and whether it stood before (then what it is
+ * made of is not told again). cut: it is made of more than the depth asked for lets through. */
+typedef struct {
+    ls_line line;
+    size_t depth;
+    bool again, cut;
+} branch;
+typedef LS_LIST(branch) tree;
+
+typedef struct {
+    const ls_view *view;
+    size_t depth;
+    bool *told;
+    tree branches;
+} walk;
+
+/* As deep as the worksheet is; the depth asked for bounds it. */
+static void go(walk *w, ls_line line, size_t depth) {
+    const ls_entry *entry = ls_line_at(w->view->sheet, line);
+    bool again = w->told[line], cut = !again && entry->n > 0 && depth == w->depth;
+    *LS_PUSH(w->view->arena, &w->branches) = (branch){line, depth, again, cut};
+    w->told[line] = !cut;
+    if (again || cut)
+        return;
+    for (size_t i = 0; i < entry->n; i++)
+        go(w, entry->in[i], depth + 1);
+}
+
+/* The tree below a line, at most depth levels below it, the line itself first. */
+static tree tree_of(const ls_view *v, ls_line line, size_t depth) {
+    walk w = {.view = v, .depth = depth};
+    w.told = LS_NEW(v->arena, bool, (size_t)line + 1);
+    go(&w, line, 0);
+    return w.branches;
+}
+
+/* All lines from first on as they stand in the worksheet, each at depth 0; skip[i]: line i is left
+ * out; NULL: none is. */
+static tree lines_from(const ls_view *v, size_t first, const bool *skip) {
+    tree lines = {0};
+    for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++)
+        if (skip == NULL || !skip[i])
+            *LS_PUSH(v->arena, &lines) = (branch){(ls_line)i, 0, false, false};
+    return lines;
+}
+
+/* Memory of drawing is a block of draws for each line that is asked for. */
+enum { BATCH = 128 };
+
+static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_line) {
+    ls_draw(v->sheet, v->seed, v->draws, wanted, n);
+    for (size_t i = 0; i < n; i++)
+        of_line[wanted[i].line] =
+            (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
+}
+
+/* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. Exact lines have
+ * three equal ones. */
+static const ls_q *points_of(const ls_view *v, const tree *t) {
+    ls_line top = 0;
+    for (size_t i = 0; i < t->n; i++)
+        top = t->at[i].line > top ? t->at[i].line : top;
+    bool *in_tree = LS_NEW(v->arena, bool, (size_t)top + 1);
+    ls_q *of_line = LS_NEW(v->arena, ls_q, (size_t)top + 1), *points = LS_NEW(v->arena, ls_q, t->n);
+    for (size_t i = 0; i < t->n; i++)
+        in_tree[t->at[i].line] = true;
+    ls_drawn wanted[BATCH];
+    size_t n = 0;
+    for (ls_line line = 0; line <= top; line++) {
+        if (in_tree[line])
+            wanted[n++] = ls_drawn_of(line);
+        if (n == BATCH || (line == top && n > 0)) {
+            draw_batch(v, wanted, n, of_line);
+            n = 0;
+        }
+    }
+    for (size_t i = 0; i < t->n; i++)
+        points[i] = of_line[t->at[i].line];
+    return points;
+}
 
 enum { DIGITS = 4 };
 
@@ -51,7 +133,7 @@ static const char *note_of(const ls_entry *e) {
     return e->origin.figure == NULL ? NULL : e->origin.figure->note;
 }
 
-static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branch *b, ls_q q) {
+static void say_all(const ls_view *v, ls_doc_entry *entry, const branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
     say(v, entry, "", points_words(v, e, q));
     if (e->op == LS_OP_LEAF) {
@@ -65,7 +147,7 @@ static void say_all(const ls_view *v, ls_doc_entry *entry, const ls_report_branc
 
 /* ---- lines ---- */
 
-static void put_line(ls_doc_table t, const ls_view *v, const ls_report_branch *b, ls_q q) {
+static void put_line(ls_doc_table t, const ls_view *v, const branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
     ls_arena *a = v->arena;
     bool leaf = e->op == LS_OP_LEAF;
@@ -112,12 +194,12 @@ static void first_order(ls_doc_group *top, const ls_view *v, ls_line line, ls_q 
 const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth) {
     ls_document *d = ls_document_new(v, "explain", "How a figure came about");
     d->table = "lines";
-    ls_report_tree tree = ls_report_tree_of(v, line, depth);
-    const ls_q *points = ls_report_tree_points(v, tree);
+    tree all = tree_of(v, line, depth);
+    const ls_q *points = points_of(v, &all);
     ls_doc_data(d->top, "key", W(ls_line_at(v->sheet, line)->key));
     ls_doc_table t = ls_doc_sheet_in(d->top, LS_FIRST, "lines", NULL, columns, COLUMNS);
-    for (size_t i = 0; i < tree.n; i++)
-        put_line(t, v, &tree.branches[i], points[i]);
+    for (size_t i = 0; i < all.n; i++)
+        put_line(t, v, &all.at[i], points[i]);
     first_order(d->top, v, line, points[0]);
     return d;
 }
@@ -125,7 +207,7 @@ const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t dept
 /* ---- lists, as text a part at a time: the lines of fields do not stay ---- */
 
 /* An entry told as in a tree, and what it is made of by key. */
-static ls_doc_entry listed(const ls_view *v, const ls_report_branch *b, ls_q q) {
+static ls_doc_entry listed(const ls_view *v, const branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
     ls_doc_entry entry = ls_doc_entry_of(v, b->line);
     ls_text *of = ls_text_new(v->arena);
@@ -140,10 +222,10 @@ static ls_doc_entry listed(const ls_view *v, const ls_report_branch *b, ls_q q) 
 const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip) {
     const ls_document d = {.view = v, .arena = v->arena};
     ls_report_page page = {v, v->arena, ls_text_new(v->arena)};
-    ls_report_tree lines = ls_report_lines_from(v, first, skip);
-    const ls_q *points = ls_report_tree_points(v, lines);
+    tree lines = lines_from(v, first, skip);
+    const ls_q *points = points_of(v, &lines);
     for (size_t i = 0; i < lines.n; i++) {
-        const ls_doc_entry entry = listed(v, &lines.branches[i], points[i]);
+        const ls_doc_entry entry = listed(v, &lines.at[i], points[i]);
         ls_doc_entry_text(&d, &page, &entry);
     }
     return page.text->s;
@@ -153,9 +235,9 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
     enum { MARGIN = 8 };
     const ls_document d = {.view = v, .arena = v->arena};
     ls_text *t = ls_text_new(v->arena);
-    ls_report_tree lines = ls_report_lines_from(v, first, skip);
+    tree lines = lines_from(v, first, skip);
     for (size_t i = 0; i < lines.n; i++) {
-        const ls_entry *e = ls_line_at(v->sheet, lines.branches[i].line);
+        const ls_entry *e = ls_line_at(v->sheet, lines.at[i].line);
         const ls_doc_cell value = FINE(V(e->value, e->unit.text));
         const char *key = ls_text_plain(v->arena, e->key);
         const char *rest =

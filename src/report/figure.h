@@ -1,6 +1,5 @@
 /* figure: lines of the worksheet as text in the units of the page. Private to this room. */
-#ifndef REPORT_FIGURE_H
-#define REPORT_FIGURE_H
+#pragma once
 
 #include "page.h"
 
@@ -35,5 +34,3 @@ const char *ls_report_nutrient(int nutrient);
 
 /* "report of State Laboratory, 2026-01-29" or "published figures for broiler breeder litter". */
 const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a);
-
-#endif

@@ -52,11 +52,9 @@ const char *ls_report_hauler(const ls_view *v) {
     ls_text *t = ls_text_new(v->arena);
     if (crew != NULL && crew->hauler.text != NULL)
         ls_text_add(t, with_phone(v->arena, crew->hauler.text, &crew->phone));
-    for (size_t i = 0; i < v->farm->trucks.n; i++) {
-        const ls_truck *truck = &v->farm->trucks.at[i];
+    LS_EACH (const ls_truck, truck, v->farm->trucks)
         if (truck->phone.text != NULL)
             ls_text_addf(t, "%s%s, %s", t->n > 0 ? "; " : "", truck->name.text, truck->phone.text);
-    }
     return t->n > 0 ? t->s : NULL;
 }
 
@@ -125,24 +123,21 @@ const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip) {
     return ls_arena_printf(a, "littershed record FILE... --replaces %ld --tons 0", slip->log_entry);
 }
 
-static const ls_doc_column recall_columns[] = {WHOLE("ticket", "ticket"), WORDS("from", "was for"),
-                                               WORDS("to", "now"),        WORDS("why", "because"),
-                                               WORDS("call", "call"),     NUMBER("entry", "entry"),
-                                               DATA("once_back")};
+LS_DOC_COLUMNS(recall_columns, WHOLE("ticket", "ticket"), WORDS("from", "was for"),
+               WORDS("to", "now"), WORDS("why", "because"), WORDS("call", "call"),
+               NUMBER("entry", "entry"), DATA("once_back"));
 
 void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h) {
     const ls_document *d = g->document;
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "recalled", "Tickets to take back", recall_columns);
-    for (size_t i = 0; i < h->recalled.n; i++) {
-        const ls_recall *r = &h->recalled.at[i];
+    LS_EACH (const ls_recall, r, h->recalled)
         LS_DOC_ROW(t, recall_columns, W(r->issued->ticket),
                    W(ls_report_way_issued(d->arena, r->issued)),
                    W(r->now == NULL ? NULL : ls_report_way(d->arena, r->now)), W(r->why),
                    W(ls_report_whom(d->view, r)), N(r->issued->log_entry),
                    W(ls_report_settle(d->arena, r->issued)));
-    }
     if (h->recalled.n > 0)
         ls_doc_say(g, level,
-                   W("Once a ticket is back or torn up: littershed record FILE... "
-                     "--ticket TICKET --replaces ENTRY --tons 0."));
+                   W("Once a ticket is back or torn up: littershed record FILE... --ticket TICKET "
+                     "--replaces ENTRY --tons 0."));
 }

@@ -1,6 +1,5 @@
 /* handed_out: tickets and slips that were handed out, in words. Private to this room. */
-#ifndef REPORT_HANDED_OUT_H
-#define REPORT_HANDED_OUT_H
+#pragma once
 
 #include "report/document/document.h"
 
@@ -30,9 +29,6 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p);
 /* Why no load comes of a promise whose buyer was removed. */
 #define LS_REPORT_NO_BUYER "the farm file no longer names this buyer"
 
-/* record_handed.c: the tickets and slips of a haul log as tables, and what each became. */
-void ls_report_put_handed(ls_doc_group *top, const ls_log_sums *s);
-
 /* The tickets to take back as a table; what is recorded once one of them is back. */
 void ls_report_put_recalled(ls_doc_group *g, ls_doc_level level, const ls_handed_out *h);
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket);
@@ -40,5 +36,3 @@ const char *ls_report_settle_slip(ls_arena *a, const ls_promise_slip *slip);
 
 /* Whole loads of a line of them. */
 long ls_report_loads(const ls_view *v, ls_line loads);
-
-#endif

@@ -1,6 +1,5 @@
 /* page: a page of text in the making, as wide as the view. Private to this room. */
-#ifndef REPORT_PAGE_H
-#define REPORT_PAGE_H
+#pragma once
 
 #include "littershed/report.h"
 
@@ -44,5 +43,3 @@ const char *ls_report_lines(ls_arena *a, const char *s, size_t columns);
 
 /* A name of a file made safe and cut to so many columns. */
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns);
-
-#endif

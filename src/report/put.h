@@ -1,6 +1,5 @@
 /* put: what several pages put into their documents. Private to this room. */
-#ifndef REPORT_PUT_H
-#define REPORT_PUT_H
+#pragma once
 
 #include "document/document.h"
 
@@ -20,10 +19,3 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
 /* "A, B, C and 9 more" */
 typedef LS_LIST(const char *) ls_report_list;
 const char *ls_report_named(ls_arena *a, const ls_report_list *list);
-
-/* Each with its place and its usual bound; nothing if there are none. */
-void ls_report_put_odd_figures(ls_doc_group *g);
-/* Has the field a soil test that no table reads? */
-bool ls_report_soil_unread(const ls_farm *f, const ls_field *field);
-
-#endif

@@ -4,6 +4,97 @@
 
 #include <math.h>
 
+/* ---- tickets and slips, and what they became ---- */
+
+LS_DOC_COLUMNS(issued_columns, NUMBER("entry", "entry"), WORDS("ticket", "ticket"),
+               WORDS("to", "to"), IN("tons", "", "ton"), WORDS("became", "now"), DATA("certainty"),
+               DATA("planned"), DATA("handed_out"), DATA("other_entry"));
+
+LS_DOC_COLUMNS(promised_columns, NUMBER("entry", "entry"), WORDS("buyer", "buyer"),
+               NUMBER("loads", "loads"), IN("tons", "", "ton"), IN("price", "", "$/ton"),
+               WORDS("handed_out", "handed out"), WORDS("became", "now"), DATA("other_entry"));
+
+static bool is_any(const ls_log *log, ls_log_kind of) {
+    for (size_t i = 0; i < log->entries.n; i++)
+        if (log->entries.at[i].of == of)
+            return true;
+    return false;
+}
+
+/* The entry that tells what became of it; 0: none does, it stands. */
+static long other_entry(const ls_logged *is) {
+    return is->entry->replaced_by > 0 ? is->entry->replaced_by
+           : is->hauled_as > 0        ? is->hauled_as
+                                      : is->again_as;
+}
+
+/* Of a paper that is out: without a plan only a name that the files lack can call it back. */
+static const char *out(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                       const ls_log_entry *e) {
+    if (e->of == LS_LOG_ISSUED) {
+        ls_issued is = ls_issued_of(a, farm, lots, e);
+        return ls_books_no_longer(&is) != NULL ? "TAKE BACK, no longer in the file" : "stands";
+    }
+    for (size_t i = 0; i < farm->promised.n; i++)
+        if (farm->promised.at[i].log_entry == e->number && farm->promised.at[i].buyer == NULL)
+            return "stands, buyer no longer in the file";
+    return "stands";
+}
+
+static ls_doc_cell became(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                          const ls_log_sums *s, const ls_logged *is) {
+    long n = other_entry(is);
+    const ls_log_entry *other = n > 0 ? s->entries[n - 1].entry : NULL;
+    return W(other == NULL          ? out(a, farm, lots, is->entry)
+             : ls_log_stands(other) ? ls_arena_printf(a, "hauled as %ld", n)
+             : n == is->again_as    ? ls_arena_printf(a, "again as %ld, TAKE BACK", n)
+             : other->tons > 0      ? ls_arena_printf(a, "again as %ld", n)
+                                    : ls_arena_printf(a, "back by %ld", n));
+}
+
+/* "Larkspur Hay/Upper Meadow; Larkspur Hay/Barn Field", "stack". */
+static ls_doc_cell way(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
+                       const ls_log_entry *e) {
+    ls_issued is = ls_issued_of(a, farm, lots, e);
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < is.n; i++)
+        ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
+    return W(is.to_stack ? "stack" : t->s);
+}
+
+/* Strikes tell nothing but what became of another. */
+static void put(ls_doc_table t, const ls_log_sums *s, ls_log_kind of) {
+    ls_arena *a = t.group->document->arena;
+    const ls_farm *farm = t.group->document->view->farm;
+    ls_coded_lots lots = ls_books_lots(a, farm);
+    LS_EACH_OF (const ls_logged, is, s->entries, s->log->entries.n) {
+        const ls_log_entry *e = is->entry;
+        long other = other_entry(is);
+        ls_doc_cell now = became(a, farm, &lots, s, is), entry = other > 0 ? N(other) : W(NULL);
+        if (e->of != of || e->tons <= 0)
+            continue;
+        if (of == LS_LOG_ISSUED)
+            LS_DOC_ROW(t, issued_columns, N(e->number), W(e->ticket.text), way(a, farm, &lots, e),
+                       BOOKED(is->tons, "ton"), now, W(ls_log_sure_name(e->sure)), DAY(e->planned),
+                       DAY(e->when.day), entry);
+        else
+            LS_DOC_ROW(t, promised_columns, N(e->number), W(e->words[LS_LOG_FIELD]), N(e->loads),
+                       BOOKED(is->tons, "ton"), V(e->price, "$/ton"), DAY(e->when.day), now, entry);
+    }
+}
+
+static void handed(ls_doc_group *top, const ls_log_sums *s) {
+    bool issued = is_any(s->log, LS_LOG_ISSUED), promised = is_any(s->log, LS_LOG_PROMISED);
+    ls_doc_group *g = ls_doc_object(top, issued ? LS_FIRST : LS_DATA, NULL,
+                                    "TICKETS HANDED OUT (numbers: entries)");
+    put(LS_DOC_TABLE_IN(g, issued ? LS_FIRST : LS_DATA, "issued", NULL, issued_columns), s,
+        LS_LOG_ISSUED);
+    g = ls_doc_object(top, promised ? LS_FIRST : LS_DATA, NULL,
+                      "LOADS PROMISED (numbers: entries)");
+    put(LS_DOC_TABLE_IN(g, promised ? LS_FIRST : LS_DATA, "promised", NULL, promised_columns), s,
+        LS_LOG_PROMISED);
+}
+
 /* ---- loads and entries: columns of their own, then what is written down in words ---- */
 
 LS_DOC_COLUMNS(load_columns, NUMBER("entry", "entry"), WORDS("ticket", "ticket"), DATA("lot"),
@@ -62,8 +153,7 @@ static void loads(ls_doc_group *g, const ls_log_sums *s) {
     ls_arena *a = g->document->arena;
     const ls_doc_column *columns = with_words(a, load_columns, LOAD);
     ls_doc_table t = ls_doc_table_in(g, LS_FIRST, "loads", NULL, columns, LOAD + LS_LOG_WORDS);
-    for (size_t i = 0; i < s->n; i++) {
-        const ls_logged *h = &s->hauled[i];
+    LS_EACH_OF (const ls_logged, h, s->hauled, s->n) {
         const ls_log_entry *e = h->entry;
         ls_doc_cell cells[LOAD + LS_LOG_WORDS] = {
             N(e->number),
@@ -86,11 +176,9 @@ static ls_doc_cell of_entry(long n) {
 }
 
 static void entries(ls_doc_group *g, const ls_log_sums *s) {
-    ls_arena *a = g->document->arena;
-    const ls_doc_column *columns = with_words(a, entry_columns, ENTRY);
+    const ls_doc_column *columns = with_words(g->document->arena, entry_columns, ENTRY);
     ls_doc_table t = ls_doc_table_in(g, LS_DATA, "entries", NULL, columns, ENTRY + LS_LOG_WORDS);
-    for (size_t i = 0; i < s->log->entries.n; i++) {
-        const ls_logged *h = &s->entries[i];
+    LS_EACH_OF (const ls_logged, h, s->entries, s->log->entries.n) {
         const ls_log_entry *e = h->entry;
         bool issued = e->of == LS_LOG_ISSUED, promised = e->of == LS_LOG_PROMISED;
         ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {N(e->number),
@@ -146,8 +234,7 @@ static void all(ls_doc_group *g, const char *key, const char *label, size_t n, l
 
 /* A row each, by lot or by day. */
 static void each(ls_doc_table t, const ls_doc_column *columns, const ls_log_sum *list, size_t n) {
-    for (size_t i = 0; i < n; i++) {
-        const ls_log_sum *x = &list[i];
+    LS_EACH_OF (const ls_log_sum, x, list, n) {
         const ls_doc_cell cells[] = {columns == day_columns ? DAY(x->day) : W(x->lot),
                                      W(x->from_stack ? "stack" : "house"), FLAG(x->from_stack),
                                      N(x->loads), BOOKED(x->tons, "ton")};
@@ -164,12 +251,10 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
     g = ls_doc_object(top, LS_FIRST, NULL, "BY BUYER AND FIELD");
     ls_doc_table places = LS_DOC_TABLE_IN(g, LS_FIRST, "places", NULL, place_columns);
     static const char *const to[] = {"field", "stack", "not in the files", "not known"};
-    for (size_t i = 0; i < s->places.n; i++) {
-        const ls_place_sum *x = &s->places.at[i];
+    LS_EACH (const ls_place_sum, x, s->places)
         LS_DOC_ROW(
             places, place_columns, W(to[x->kind]), W(x->buyer == NULL ? NULL : x->buyer->name.text),
             W(x->field == NULL ? NULL : x->field->name.text), N(x->loads), BOOKED(x->tons, "ton"));
-    }
     g = ls_doc_object(top, LS_FIRST, NULL, "BY DAY");
     each(LS_DOC_TABLE_IN(g, LS_FIRST, "days", NULL, day_columns), day_columns, s->days.at,
          s->days.n);
@@ -184,7 +269,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     if (s->n == 0)
         SAY(g, LS_FIRST, "No load has gone out yet.");
     loads(g, s);
-    ls_report_put_handed(d->top, s);
+    handed(d->top, s);
     entries(d->top, s);
     corrections(d->top, s);
     ls_report_put_log(d->top);

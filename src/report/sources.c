@@ -125,8 +125,7 @@ static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t)
     MEMBERS(g, {"id", W(t->id)}, {"kind", W(t->kind)}, {"name", W(t->name)},
             {"title", W(t->title)});
     ls_doc_group *rows = ls_doc_list(g, level, "rows", NULL);
-    for (size_t i = 0; i < t->n; i++) {
-        const ls_row *row = &t->rows[i];
+    LS_EACH_OF (const ls_row, row, t->rows, t->n) {
         const char *known = known_by(a, row->source, row->status);
         put_row(ls_doc_object(rows, level, NULL,
                               row->own == NULL ? ls_arena_printf(a, "%s (%s)", row->name, known)

@@ -8,9 +8,9 @@ ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *
     ls_svg s = {ls_text_new(a), id};
     ls_text_addf(s.text,
                  "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>%s</title>\n"
-                 "<desc>%s</desc>\n<defs><pattern "
-                 "id=\"%s-hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" "
-                 "patternTransform=\"rotate(45)\"><rect width=\"6\" height=\"6\" fill=\"#fff\"/>"
+                 "<desc>%s</desc>\n<defs><pattern id=\"%s-hatch\" width=\"6\" height=\"6\" "
+                 "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect "
+                 "width=\"6\" height=\"6\" fill=\"#fff\"/>"
                  "<rect width=\"2\" height=\"6\" fill=\"#444\"/></pattern></defs>\n",
                  LS_SVG_WIDTH, ceil(height), ls_text_html(a, title), ls_text_html(a, description),
                  id);

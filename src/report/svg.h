@@ -1,8 +1,7 @@
 /* svg: boxes, lines and words of a picture, told apart by pattern, never by color. Every picture is
  * LS_SVG_WIDTH units wide; its words are of one size, 9 points and more where it takes half a
  * letter page. Private to this room. */
-#ifndef REPORT_SVG_H
-#define REPORT_SVG_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -31,5 +30,3 @@ void ls_svg_label(const ls_svg *s, double x, double y, double wide, const char *
 double ls_svg_wide(const char *words);
 /* What the fills mean, from FULL on, in a line. */
 void ls_svg_legend(const ls_svg *s, double y, const char *const *names, size_t n);
-
-#endif

@@ -5,8 +5,54 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
+
+/* ---- memory of the lines ---- */
+
+enum { FIRST_CHUNK = 4096, LARGEST_CHUNK = 256 * 1024, ALIGNMENT = _Alignof(max_align_t) };
+
+struct ls_worksheet_chunk {
+    ls_worksheet_chunk *next;
+    size_t size;
+    char *bytes;
+};
+
+static ls_worksheet_chunk *new_chunk(ls_arena *a, const ls_worksheet_chunk *last, size_t least) {
+    ls_worksheet_chunk *c = LS_NEW(a, ls_worksheet_chunk, 1);
+    c->size = last == NULL ? FIRST_CHUNK : last->size * 2;
+    if (c->size > LARGEST_CHUNK)
+        c->size = LARGEST_CHUNK;
+    if (c->size < least)
+        c->size = least;
+    c->bytes = LS_NEW(a, char, c->size);
+    return c;
+}
+
+/* Go on to the next chunk if it is large enough, else to a new one put before it. */
+static void go_on(ls_worksheet_shelf *s, size_t room) {
+    ls_worksheet_chunk **link = s->end.chunk == NULL ? &s->first : &s->end.chunk->next;
+    if (*link == NULL || (*link)->size < room) {
+        ls_worksheet_chunk *c = new_chunk(s->arena, s->end.chunk, room);
+        c->next = *link;
+        *link = c;
+    }
+    s->end = (ls_worksheet_place){*link, 0};
+}
+
+void *ls_worksheet_shelf_take(ls_worksheet_shelf *s, size_t size, size_t count) {
+    if (size != 0 && count > (SIZE_MAX / 2 - ALIGNMENT) / size)
+        ls_fail("out of memory");
+    size_t room = (size * count + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
+    if (s->end.chunk == NULL || s->end.chunk->size - s->end.used < room)
+        go_on(s, room);
+    void *p = s->end.chunk->bytes + s->end.used;
+    s->end.used += room;
+    return memset(p, 0, room);
+}
+
+/* ---- lines ---- */
 
 enum { FIRST_SLOTS = 64 };
 
@@ -144,11 +190,10 @@ void ls_worksheet_cut(ls_worksheet *w, size_t n) {
     for (; b->lines.n > n; b->lines.n--)
         if (*slot_of_line(b, b->lines.n - 1) == (ls_line)b->lines.n - 1)
             *slot_of_line(b, b->lines.n - 1) = LS_NO_LINE;
-    ls_worksheet_shelf_back(&b->shelf,
-                            n == 1 ? (ls_worksheet_place){NULL, 0} : b->lines.at[n - 1]->end);
+    b->shelf.end = n == 1 ? (ls_worksheet_place){NULL, 0} : b->lines.at[n - 1]->end;
 }
 
-/* ---- lines ---- */
+/* ---- lines made ---- */
 
 void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...) {
     ls_entry *e = &w->book->lines.at[line]->entry;

@@ -1,9 +1,27 @@
 /* What the files of this room share: the inside of a worksheet. */
-#ifndef LITTERSHED_WORKSHEET_BUILD_H
-#define LITTERSHED_WORKSHEET_BUILD_H
+#pragma once
 
 #include "littershed/worksheet.h"
-#include "shelf.h"
+
+/* Memory of the lines: taken from the front to the back, given back from the back, and used again.
+ * The chunks come from an arena and stay there, so that giving lines back touches nothing else that
+ * lives in that arena. */
+typedef struct ls_worksheet_chunk ls_worksheet_chunk;
+
+/* A place to go back to; valid until the shelf goes back to an earlier one. */
+typedef struct {
+    ls_worksheet_chunk *chunk;
+    size_t used;
+} ls_worksheet_place;
+
+typedef struct {
+    ls_arena *arena;
+    ls_worksheet_chunk *first;
+    ls_worksheet_place end;
+} ls_worksheet_shelf;
+
+/* count objects of size bytes, zeroed, aligned for any type. */
+void *ls_worksheet_shelf_take(ls_worksheet_shelf *s, size_t size, size_t count);
 
 /* An entry is the first member, so that a pointer to it stays good while more lines are added. */
 typedef struct {
@@ -53,5 +71,3 @@ static inline const ls_entry *ls_worksheet_input(const ls_worksheet *w, const ls
 static inline double ls_worksheet_x(const ls_worksheet *w, const ls_entry *e, size_t i) {
     return ls_worksheet_input(w, e, i)->value;
 }
-
-#endif

@@ -1,8 +1,6 @@
 /* Spread by drawing (JCGM 101:2008). Every leaf has a stream of its own in every block, and blocks
  * are added up in their order: so neither other leaves nor threads change a draw or a sum. */
-#include "draw.h"
-
-#include "ready.h"
+#include "program.h"
 #include "summary.h"
 
 #include <math.h>
@@ -12,6 +10,69 @@
 enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
 
 _Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number of columns");
+
+/* ---- leaves that several drawings have in common, drawn once for all of them ---- */
+
+enum { MOST_SHARED = 512 }; /* of 80,000 bytes each */
+
+typedef struct {
+    const ls_entry *leaf; /* NULL: a free slot */
+    size_t programs;      /* that draw it */
+    double *draws;        /* NULL: only one does */
+} slot;
+
+typedef struct {
+    slot *slots; /* n_slots, a power of 2, at most half full */
+    size_t n_slots;
+    slot *shared[MOST_SHARED];
+    size_t n;
+} shared_leaves;
+
+/* That of the leaf, or the free one in which it belongs. */
+static slot *slot_of(const shared_leaves *r, const ls_entry *leaf) {
+    size_t i = (size_t)leaf->hash & (r->n_slots - 1);
+    while (r->slots[i].leaf != NULL && !ls_worksheet_alike(r->slots[i].leaf, leaf))
+        i = (i + 1) & (r->n_slots - 1);
+    return &r->slots[i];
+}
+
+static void count(shared_leaves *r, ls_arena *a, const ls_entry *leaf) {
+    slot *s = slot_of(r, leaf);
+    s->leaf = leaf;
+    s->programs++;
+    if (s->programs == 2 && r->n < MOST_SHARED) {
+        s->draws = LS_NEW(a, double, LS_BLOCK);
+        r->shared[r->n++] = s;
+    }
+}
+
+/* The leaves that at least two of the n programs draw alike (the same key, value and spread), in
+ * the arena; of very many the first ones, so that memory stays small. None is drawn yet. */
+static shared_leaves *find_shared(ls_arena *a, const ls_worksheet_program *programs, size_t n) {
+    shared_leaves *r = LS_NEW(a, shared_leaves, 1);
+    size_t leaves = 0;
+    for (size_t i = 0; i < n; i++)
+        leaves += programs[i].streams;
+    for (r->n_slots = 1; r->n_slots < 2 * leaves + 1;)
+        r->n_slots *= 2;
+    r->slots = LS_NEW(a, slot, r->n_slots);
+    for (size_t i = 0; i < n; i++)
+        for (size_t s = 0; s < programs[i].n; s++)
+            if (programs[i].steps[s].entry->op == LS_OP_LEAF)
+                count(r, a, programs[i].steps[s].entry);
+    return r;
+}
+
+/* Draw the i-th for block 0; threads may each draw another one. */
+static void draw_shared(shared_leaves *r, size_t i, ls_stream *stream, uint64_t seed) {
+    const slot *s = r->shared[i];
+    ls_stream_start(stream, seed, s->leaf->hash, 0);
+    for (size_t from = 0; from < LS_BLOCK; from += LS_WORKSHEET_COLUMN)
+        ls_spread_fill(s->leaf->spread, s->leaf->value, stream, s->draws + from,
+                       LS_WORKSHEET_COLUMN);
+}
+
+/* ---- one drawing ---- */
 
 /* Of a kept line, in one block or over blocks (points: their sum; followed: the points from block
  * to block). */
@@ -24,7 +85,7 @@ typedef struct {
 /* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
 typedef struct {
     const ls_worksheet_program *program;
-    const ls_worksheet_ready *ready; /* leaves drawn already in block 0; NULL: none */
+    const shared_leaves *ready; /* leaves drawn already in block 0; NULL: none */
     uint64_t seed;
     size_t blocks;
     const ls_drawn *wanted;
@@ -60,7 +121,7 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     t->ready = LS_NEW(a, const double *, p->streams);
     for (size_t s = 0; s < p->n && d->ready != NULL; s++)
         if (p->steps[s].entry->op == LS_OP_LEAF)
-            t->ready[p->steps[s].stream] = ls_worksheet_ready_draws(d->ready, p->steps[s].entry);
+            t->ready[p->steps[s].stream] = slot_of(d->ready, p->steps[s].entry)->draws;
     t->kept = LS_NEW(a, double, p->kept *LS_BLOCK);
     t->columns = LS_NEW(a, double *, p->registers);
     double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
@@ -286,7 +347,7 @@ void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wante
 typedef struct {
     ls_draw_job *jobs;
     const ls_worksheet_program *programs;
-    ls_worksheet_ready *ready;
+    shared_leaves *ready;
     size_t n, next, next_leaf;
     uint64_t seed;
     pthread_mutex_t lock;
@@ -302,8 +363,8 @@ static size_t take(queue *q, size_t *next) {
 static void *draw_leaves(void *of) {
     queue *q = of;
     ls_stream *stream = ls_stream_new();
-    for (size_t i; (i = take(q, &q->next_leaf)) < ls_worksheet_ready_n(q->ready);)
-        ls_worksheet_ready_draw(q->ready, i, stream, q->seed);
+    for (size_t i; (i = take(q, &q->next_leaf)) < q->ready->n;)
+        draw_shared(q->ready, i, stream, q->seed);
     ls_stream_free(stream);
     return NULL;
 }
@@ -341,7 +402,7 @@ void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
         programs[i] = ls_worksheet_compile(a, jobs[i].w, &jobs[i].drawn, 1);
     queue q = {.jobs = jobs,
                .programs = programs,
-               .ready = ls_worksheet_ready_new(a, programs, n),
+               .ready = find_shared(a, programs, n),
                .n = n,
                .seed = seed};
     pthread_mutex_init(&q.lock, NULL);

@@ -1,6 +1,5 @@
 /* The closed table of operations. */
-#ifndef LITTERSHED_WORKSHEET_OPS_H
-#define LITTERSHED_WORKSHEET_OPS_H
+#pragma once
 
 #include "build.h"
 
@@ -17,7 +16,8 @@ typedef struct {
 typedef struct {
     /* The value from the values of the inputs. */
     double (*value)(const ls_worksheet *w, const ls_entry *e);
-    /* LS_WORKSHEET_COLUMN values (op_parts.h). */
+    /* LS_WORKSHEET_COLUMN values  into out, from at least one column among the inputs; out is none
+     * of them. */
     void (*column)(const ls_entry *e, const ls_worksheet_operand *x, double *out);
     /* d value / d input i. */
     double (*derivative)(const ls_worksheet *w, const ls_entry *e, size_t i);
@@ -29,5 +29,3 @@ typedef struct {
 void ls_worksheet_words(ls_text *t, const ls_entry *e, const char *const *x);
 /* Of any op but LS_OP_LEAF. */
 const ls_worksheet_operation *ls_worksheet_operation_of(ls_op op);
-
-#endif

@@ -1,6 +1,5 @@
 /* What has to be worked out for the lines wanted, compiled once for all draws. */
-#ifndef LITTERSHED_WORKSHEET_PROGRAM_H
-#define LITTERSHED_WORKSHEET_PROGRAM_H
+#pragma once
 
 #include "ops.h"
 
@@ -37,4 +36,7 @@ typedef struct {
 ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w,
                                           const ls_drawn *wanted, size_t n);
 
-#endif
+/* draw.c: ls_draw on at most so many threads (at least 1): the answer is the same whatever their
+ * number. */
+void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
+                          size_t n, size_t threads);

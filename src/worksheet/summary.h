@@ -1,6 +1,5 @@
 /* What is told of many draws: points, mean and standard deviation. */
-#ifndef LITTERSHED_WORKSHEET_SUMMARY_H
-#define LITTERSHED_WORKSHEET_SUMMARY_H
+#pragma once
 
 #include "littershed/worksheet.h"
 
@@ -30,5 +29,3 @@ enum { LS_WORKSHEET_POINTS = 3 };
  * the order statistics of rank ceil(p x LS_BLOCK), no interpolation, so that whole numbers stay
  * whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x LS_BLOCK places. */
 void ls_worksheet_points(const double *x, double *scratch, double out[LS_WORKSHEET_POINTS]);
-
-#endif

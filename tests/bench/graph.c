@@ -1,7 +1,7 @@
 #include "bench/graph.h"
 
 #include "bench/clock.h"
-#include "worksheet/draw.h"
+#include "worksheet/program.h"
 
 #include <math.h>
 

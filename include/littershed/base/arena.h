@@ -1,7 +1,6 @@
 /* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program
  * (exit 3). */
-#ifndef LITTERSHED_BASE_ARENA_H
-#define LITTERSHED_BASE_ARENA_H
+#pragma once
 
 #include <stdarg.h>
 #include <stddef.h>
@@ -49,8 +48,12 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
                                           : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
                                                          sizeof *(list)->at),                      \
      &(list)->at[(list)->n++])
+/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays as it is.
+ */
+#define LS_EACH(type, item, list) LS_EACH_OF (type, item, (list).at, (list).n)
+/* The same of n elements of an array. */
+#define LS_EACH_OF(type, item, array, n)                                                           \
+    for (type *item = (array); item != NULL && item < (array) + (n); item++)
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */
 _Noreturn void ls_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));
-
-#endif

@@ -1,6 +1,5 @@
 /* Dates of the proleptic Gregorian calendar, 1900 to 2199. */
-#ifndef LITTERSHED_BASE_CALENDAR_H
-#define LITTERSHED_BASE_CALENDAR_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -31,5 +30,3 @@ const char *ls_date_words(ls_arena *a, ls_date d, int year);
 bool ls_clock_parse(const char *s, long *out);
 /* A second of the day for a reader: "2:28 pm". */
 const char *ls_clock_words(ls_arena *a, long second);
-
-#endif

@@ -1,6 +1,5 @@
 /* What is wrong with the input, and where: gathered over a whole run, printed in file order. */
-#ifndef LITTERSHED_BASE_DIAG_H
-#define LITTERSHED_BASE_DIAG_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -51,9 +50,12 @@ size_t ls_diag_count(const ls_diag *d, ls_severity severity);
  *       the line
  *       ^~~~
  *       hint: HINT
- * and a last line when some were left out. Of a file read twice each message is printed once. The
- * line is clipped round the caret to 80 columns. "littershed: error: ..." where there is no place,
- * "NAME: error: ..." for a file as a whole. */
+ *       the same: line 31, line 48
+ *       NAME:65: HINT
+ * (a mistake that stands in several places once, with the others; with what to do there where that
+ * differs) and a last line when some were left out. Of a file read twice each message is printed
+ * once. The line is clipped round the caret to 80 columns. "littershed: error: ..." where there is
+ * no place, "NAME: error: ..." for a file as a whole. */
 void ls_diag_print(const ls_diag *d, FILE *to);
 
 /* The notes of one line of the inputs, in the arena. */
@@ -61,5 +63,3 @@ const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line);
 
 /* "NAME:LINE" of a place, "" for LS_NOWHERE. */
 const char *ls_diag_where(ls_arena *a, const ls_diag *d, ls_place at);
-
-#endif

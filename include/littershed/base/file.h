@@ -1,6 +1,5 @@
 /* Reading a whole file, writing a whole file or nothing. */
-#ifndef LITTERSHED_BASE_FILE_H
-#define LITTERSHED_BASE_FILE_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "littershed/base/diag.h"
@@ -37,5 +36,3 @@ bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, c
 
 /* All n bytes to an open file, however many writes that takes. False: errno tells. */
 bool ls_file_write_all(int fd, const char *bytes, size_t n);
-
-#endif

@@ -1,6 +1,5 @@
 /* Numbers in and out, apart from the locale. */
-#ifndef LITTERSHED_BASE_NUMBER_H
-#define LITTERSHED_BASE_NUMBER_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -25,5 +24,3 @@ const char *ls_number_fixed(ls_arena *a, double v, int places);
 /* v rounded to at most six significant digits, never coarser than whole units: what JSON and CSV
  * carry. */
 double ls_number_round(double v);
-
-#endif

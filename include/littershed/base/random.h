@@ -1,7 +1,6 @@
 /* Random streams that can be named: the same (seed, name, block) gives the same numbers wherever it
  * is used. */
-#ifndef LITTERSHED_BASE_RANDOM_H
-#define LITTERSHED_BASE_RANDOM_H
+#pragma once
 
 #include <stddef.h>
 #include <stdint.h>
@@ -20,5 +19,3 @@ void ls_stream_start(ls_stream *s, uint64_t seed, uint64_t name, uint64_t block)
 void ls_stream_uniform(ls_stream *s, double *out, size_t n);
 void ls_stream_normal(ls_stream *s, double *out, size_t n);
 void ls_stream_student(ls_stream *s, double df, double *out, size_t n);
-
-#endif

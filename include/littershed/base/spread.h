@@ -1,6 +1,5 @@
 /* How sure a figure is: the distribution of a leaf of the worksheet. */
-#ifndef LITTERSHED_BASE_SPREAD_H
-#define LITTERSHED_BASE_SPREAD_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "littershed/base/random.h"
@@ -58,5 +57,3 @@ void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_
  * "normal, sd 4 lb/ton", "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...",
  * "exact". */
 const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit);
-
-#endif

@@ -1,6 +1,5 @@
 /* Building text, making it safe for where it goes, and comparing names. All text is UTF-8. */
-#ifndef LITTERSHED_BASE_TEXT_H
-#define LITTERSHED_BASE_TEXT_H
+#pragma once
 
 #include "littershed/base/arena.h"
 
@@ -75,5 +74,3 @@ bool ls_text_same(const char *a, const char *b);
 bool ls_text_among(const char *words, const char *word);
 /* Does s end with that? */
 bool ls_text_ends(const char *s, const char *end);
-
-#endif

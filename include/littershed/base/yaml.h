@@ -1,7 +1,6 @@
 /* YAML as a tree of nodes with places, within limits. No anchors, aliases, tags, merge keys, empty
  * values, duplicate keys or second documents. */
-#ifndef LITTERSHED_BASE_YAML_H
-#define LITTERSHED_BASE_YAML_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "littershed/base/diag.h"
@@ -20,6 +19,7 @@ struct ls_node {
     const char *text; /* scalar: never empty, no NUL inside, without the last line end of a block;
                          else "" */
     bool quoted;      /* scalar: it stood in quotes or a block */
+    bool refused;     /* its error is in d: nothing more is said of it; of the top: sections lack */
     size_t n;         /* sequence, mapping: number of items */
     ls_node **keys;   /* mapping: n scalars, all different */
     ls_node **items;  /* sequence, mapping: n values */
@@ -29,7 +29,9 @@ struct ls_node {
  * are in d. A file with nothing in it is an error too. The tree lives in the arena. */
 ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file);
 
+/* As ls_yaml_read, but what is refused, or cut off by what cannot be read, only lacks: the rest is
+ * there to be checked too. NULL if nothing is. */
+ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file);
+
 /* The value of a key of a mapping, NULL if it has none (or node is NULL or no mapping). */
 const ls_node *ls_yaml_get(const ls_node *mapping, const char *key);
-
-#endif

@@ -1,6 +1,5 @@
 /* books: the inspector's answer: where every ton went, at what rate, and what the records lack. */
-#ifndef LITTERSHED_BOOKS_DOSSIER_H
-#define LITTERSHED_BOOKS_DOSSIER_H
+#pragma once
 
 #include "littershed/agronomy.h"
 #include "littershed/haul.h"
@@ -60,6 +59,7 @@ typedef struct {
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
     ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
+    ls_line ticket;          /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
     ls_line available;       /* plant-available N, lb/ac */
     ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
@@ -93,6 +93,40 @@ typedef struct {
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
+/* What the litter of one lot holds that a receiver got. */
+typedef struct {
+    size_t file, lot;
+    const ls_analysis *by;
+    ls_line per_ton[LS_FIELD_NUTRIENTS]; /* N, P2O5, K2O */
+} ls_dossier_analysis;
+
+/* What a receiver got, by this file's log. */
+typedef struct {
+    const ls_buyer *buyer;
+    LS_LIST(const ls_dossier_application *) loads; /* in the order of the log */
+    ls_line tons;
+    LS_LIST(ls_dossier_analysis) analyses;
+} ls_dossier_transfer;
+
+/* A run of a spreader: one of the farm file, or a load whose acres the log gives. Rate found = net
+ * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or that of a tarp.
+ */
+typedef struct {
+    const ls_truck *truck;            /* NULL: not told */
+    const ls_dossier_application *of; /* NULL: of the farm file */
+    ls_date day;
+    ls_line net, area, found;
+    ls_line set, off; /* what it was set to, the rate of the load's ticket; found less that, a share
+                         of it; LS_NO_LINE: not told */
+} ls_dossier_run;
+
+/* What runs of the farm file come to, of one truck at one setting. */
+typedef struct {
+    const ls_truck *truck;
+    size_t n;
+    ls_line set, mean, off; /* as of a run */
+} ls_dossier_setting;
+
 /* How old something was on the newest day on which litter went out by it, or was printed. */
 typedef struct {
     const char *item; /* of the audit, if it is too old: "old soil test" */
@@ -115,9 +149,27 @@ typedef struct {
     bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter in the stack, of all files, of each lot by its ticket, else first in, first out. */
+/* Litter of one lot of a file in the stack: it goes out by its ticket, else first in, first out. */
 typedef struct {
-    ls_line days;        /* the longest any of it lay there; LS_NO_LINE: none did */
+    size_t file, lot;
+    ls_line in, out, lying; /* tons; out: of what went in by the logs */
+    ls_date first, last;    /* from when to when some of it lay there longest; the newest day, or
+                               the day printed, if it is there yet */
+    ls_line days;           /* how long that was */
+} ls_dossier_pile;
+
+/* What went into a pile and out of it on a day, and what lay there at its end. */
+typedef struct {
+    size_t pile;
+    ls_date day;
+    ls_line in, out, lying; /* in, out: LS_NO_LINE: none */
+} ls_dossier_stack_day;
+
+/* Litter in the stack, of all files. */
+typedef struct {
+    LS_LIST(ls_dossier_pile) piles;
+    LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
+    ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
     ls_date emptied;     /* the last day on which some was there; LS_NO_DATE: none ever was */
     bool empty;
@@ -212,14 +264,15 @@ typedef struct {
     const char *id;   /* the same in every dossier of the farm; no other has it */
     const char *item; /* the row of the rules, or the limit that was exceeded */
     const char *words;
-    const char *required_by; /* "federal", "state", "good practice"; "limit"; "haul log" */
-    const char *cite;        /* NULL: none */
-    const char *source;      /* NULL: none */
-    bool memory;             /* the rule is from memory */
-    bool required;           /* a record: of this farm */
-    const char *of;          /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
-    const char *field;       /* it is about; NULL: about none, or more than one */
-    LS_LIST(long) entries;   /* of the log that it is about */
+    const char *required_by;  /* "federal", "state", "good practice"; "limit"; "haul log" */
+    const char *cite;         /* NULL: none */
+    const char *source;       /* NULL: none */
+    bool memory;              /* the rule is from memory */
+    bool required;            /* a record: of this farm */
+    const char *of;           /* "Larkspur Hay/Upper Meadow", "load NORTH-LEFT-01-Q", "the farm" */
+    const char *field;        /* it is about; NULL: about none, or more than one */
+    const ls_buyer *receiver; /* of a transfer: it is about him alone; NULL: about the load */
+    LS_LIST(long) entries;    /* of the log that it is about */
     ls_finding_state state;
     const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
     struct {
@@ -233,11 +286,12 @@ typedef struct {
 typedef LS_LIST(ls_dossier_finding) ls_dossier_findings;
 
 /* A flock of this file with the litter it made, by bird-days; LS_NO_LINE: its days are not known.
- */
+ * Birds lost = birds placed x the share lost, or of counted ones that missing at the last count. */
 typedef struct {
     const ls_house *house;
     const ls_flock *flock;
     ls_line made;
+    ls_line placed, lost; /* lost LS_NO_LINE: the file does not say */
 } ls_dossier_flock;
 
 /* A federal size class of one kind of bird, read one way. */
@@ -267,6 +321,9 @@ typedef struct {
     bool two_readings;     /* breeders as laying hens, and as other chickens */
     LS_LIST(ls_dossier_year) years;
     LS_LIST(ls_dossier_age) ages;
+    LS_LIST(ls_dossier_transfer) transfers; /* in the order of the files */
+    LS_LIST(ls_dossier_run) runs;           /* those of the farm file first */
+    LS_LIST(ls_dossier_setting) settings;
     LS_LIST(ls_dossier_method) methods;
     LS_LIST(ls_dossier_day) days;
     LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
@@ -302,7 +359,8 @@ bool ls_dossier_is_transfer(const ls_dossier_load *load);
 /* "Larkspur Hay/Upper Meadow", "the stack"; of NULL "not known". The first of a field. */
 const char *ls_dossier_drop_place(ls_arena *a, const ls_dossier_drop *drop);
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f);
+/* Of a file (0: this one): its name, and that of a lot of its estimate. */
+const char *ls_dossier_file(const ls_dossier *d, size_t file);
+const char *ls_dossier_lot(const ls_dossier *d, size_t file, size_t lot);
 /* "farm.yaml:12" of a place. */
 const char *ls_dossier_at(const ls_dossier *d, ls_place at);
-
-#endif

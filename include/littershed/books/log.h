@@ -1,6 +1,5 @@
 /* books: the haul log as loads of the farm, and what it adds up to. */
-#ifndef LITTERSHED_BOOKS_LOG_H
-#define LITTERSHED_BOOKS_LOG_H
+#pragma once
 
 #include "littershed/litter.h"
 #include "littershed/record.h"
@@ -116,5 +115,3 @@ ls_log_notes ls_books_log_notes(const ls_books *books);
 
 /* Makes the lines, once after the log is read. */
 const ls_log_sums *ls_books_log_sums(ls_books *books);
-
-#endif

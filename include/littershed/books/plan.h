@@ -1,7 +1,6 @@
 /* books: what a plan adds up to, what its tickets tell, and what each buyer is promised. Lines are
  * LS_NO_LINE where there is nothing, or nothing is known. */
-#ifndef LITTERSHED_BOOKS_PLAN_H
-#define LITTERSHED_BOOKS_PLAN_H
+#pragma once
 
 #include "littershed/haul.h"
 
@@ -200,5 +199,3 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums);
 /* Whose litter a load out of the stack is, as its ticket's entry tells: "2025.yaml: laboratory
  * report of Jan 29, 2025". */
 const char *ls_books_litter_out(const ls_books *books, const ls_load *load);
-
-#endif

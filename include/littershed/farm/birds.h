@@ -1,7 +1,6 @@
 /* farm: the kinds of birds. All that the program knows of one by itself stands in its row; its
  * figures are rows of the published tables. */
-#ifndef LITTERSHED_FARM_BIRDS_H
-#define LITTERSHED_FARM_BIRDS_H
+#pragma once
 
 #include <stdbool.h>
 
@@ -59,5 +58,3 @@ bool ls_bird_is(int bird, unsigned trait);
 bool ls_bird_is_breeder(int bird); /* LS_BY_SEX */
 /* The name of its tables; of no bird those of the one that stands in. */
 const char *ls_bird_tables(int bird);
-
-#endif

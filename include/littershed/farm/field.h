@@ -1,6 +1,5 @@
 /* farm: buyers and their fields. */
-#ifndef LITTERSHED_FARM_FIELD_H
-#define LITTERSHED_FARM_FIELD_H
+#pragma once
 
 #include "littershed/farm/value.h"
 
@@ -105,6 +104,7 @@ typedef struct {
 
 typedef struct {
     ls_name name, like, formerly; /* like: the field that what was left out is taken from */
+    ls_name tract;                /* its number on the maps of the farm agency */
     ls_quantity area, length;     /* length: of a pass of the spreader, from end to end */
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */
@@ -192,5 +192,3 @@ const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);
 const char *ls_rating_name(int rating);
 const char *ls_soil_level_name(int level);
-
-#endif

@@ -1,6 +1,5 @@
 /* farm: what has gone out, and what was handed out and signed for it, as a haul log tells. */
-#ifndef LITTERSHED_FARM_HAULED_H
-#define LITTERSHED_FARM_HAULED_H
+#pragma once
 
 #include "littershed/farm/field.h"
 #include "littershed/farm/house.h"
@@ -103,5 +102,3 @@ typedef struct {
     long log_entry;
     const char *entry; /* "entry 7 of farm.haul.csv" */
 } ls_promise_slip;
-
-#endif

@@ -1,6 +1,5 @@
 /* farm: houses, their birds, bedding, and what was measured of the litter. */
-#ifndef LITTERSHED_FARM_HOUSE_H
-#define LITTERSHED_FARM_HOUSE_H
+#pragma once
 
 #include "littershed/farm/value.h"
 
@@ -210,5 +209,3 @@ size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
 /* Words as the farm file writes them: "broiler breeder", "slats", "belt"; "" for 0. */
 const char *ls_zone_name(int zone);
 const char *ls_manure_name(int manure);
-
-#endif

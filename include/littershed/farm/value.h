@@ -1,6 +1,5 @@
 /* farm: the values of keys, each with its place in the file. */
-#ifndef LITTERSHED_FARM_VALUE_H
-#define LITTERSHED_FARM_VALUE_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -86,5 +85,3 @@ typedef struct {
 
 /* For a reader: "3 tons/ac" of one number, else as written. */
 const char *ls_quantity_words(ls_arena *a, const ls_quantity *q);
-
-#endif

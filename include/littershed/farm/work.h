@@ -1,6 +1,5 @@
 /* farm: trucks, the crew, the stack, what work and fertilizer cost. */
-#ifndef LITTERSHED_FARM_WORK_H
-#define LITTERSHED_FARM_WORK_H
+#pragma once
 
 #include "littershed/farm/value.h"
 
@@ -23,6 +22,18 @@ typedef struct {
     ls_place at;
 } ls_field_name;
 
+/* A run of a spreader to find its rate: what a tarp caught of it, or weighed litter over a
+ * distance.
+ */
+typedef struct {
+    ls_day date;
+    ls_quantity set;             /* what it was set to, mass per area */
+    ls_quantity net;             /* mass */
+    ls_quantity tarp;            /* area of the tarp; or: */
+    ls_quantity distance, swath; /* swath not given: the truck's */
+    ls_place at;
+} ls_spreader_run;
+
 /* Payload, or tare and gross, or all three. */
 typedef struct {
     ls_name name, like, formerly, phone; /* like: the truck that what was left out is taken from */
@@ -33,7 +44,8 @@ typedef struct {
     ls_choice only;                /* ls_only */
     ls_rate_range *rate;
     ls_quantity smallest_drop;    /* mass; not given: 1 ton */
-    ls_day calibrated, inspected; /* of the spreader, the last time */
+    ls_day calibrated, inspected; /* of the spreader, the last time; a newer run calibrates it */
+    LS_LIST(ls_spreader_run) runs;
     ls_place at;
 } ls_truck;
 
@@ -76,13 +88,27 @@ typedef struct {
     ls_place at;
 } ls_crew;
 
+/* How far the stack is from something, and at least has to be. */
+typedef struct {
+    ls_name from;
+    ls_quantity distance, least; /* least not given: the file names no limit */
+    ls_name rule;                /* whose limit it is */
+    ls_place at;
+} ls_stack_distance;
+
 typedef struct {
     ls_yesno roofed;
+    ls_name cover, base;
+    LS_LIST(ls_stack_distance) distances;
     ls_quantity length, width, height;
     ls_quantity most_days; /* time a load may lie in it, by the farm's own plan or code */
     ls_day kept_until;
     ls_place at;
 } ls_stack;
+
+static inline bool ls_stack_too_near(const ls_stack_distance *x) {
+    return LS_GIVEN(x->least) && x->distance.value < x->least.value;
+}
 
 typedef struct {
     ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
@@ -100,5 +126,3 @@ typedef struct {
 
 /* The most weight a truck may carry: the lesser of its payload and of gross less tare, lb. */
 double ls_truck_payload(const ls_truck *t);
-
-#endif

@@ -79,8 +79,15 @@ static ls_dossier_finding *ask(const transfer *t, const char *item) {
     return f;
 }
 
-static void in_log(const transfer *t, const char *item, const char *words, const char *missing,
-                   const char *example) {
+/* The same of what its receiver alone is asked for. */
+static ls_dossier_finding *ask_of(const transfer *t, const char *item) {
+    ls_dossier_finding *f = ask(t, item);
+    f->receiver = t->buyer;
+    return f;
+}
+
+static ls_dossier_finding *in_log(const transfer *t, const char *item, const char *words,
+                                  const char *missing, const char *example) {
     ls_arena *a = t->d->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
@@ -90,6 +97,7 @@ static void in_log(const transfer *t, const char *item, const char *words, const
     if (!given)
         f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s",
                                   t->load->hauled->log_entry, example);
+    return f;
 }
 
 static void recipient(const transfer *t) {
@@ -97,7 +105,7 @@ static void recipient(const transfer *t) {
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->arena;
     ls_dossier_given(
-        d, ask(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
+        d, ask_of(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
         b->address.text != NULL ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
                                 : ls_arena_printf(a, "%s: no address is given", b->name.text),
         ls_arena_printf(
@@ -119,7 +127,7 @@ static void place_of_use(const transfer *t) {
     ls_dossier *d = t->d;
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->arena;
-    ls_dossier_given(d, ask(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
+    ls_dossier_given(d, ask_of(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
                      b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s",
                                                               fields_of(t), b->stream.text)
                                             : "no nearest stream is given",
@@ -253,7 +261,8 @@ static void tons(const transfer *t) {
                            ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),
                            h->weighed ? "over a scale" : "judged by eye",
                            h->n > 1 ? ", part of a load" : ""),
-           "no tons", "tons 8.5");
+           "no tons", "tons 8.5")
+        ->receiver = t->buyer;
 }
 
 /* In the order in which they are asked: federal items, then those of states. */

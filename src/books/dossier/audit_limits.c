@@ -201,6 +201,18 @@ static void stack_limits(ls_dossier *d) {
         ls_dossier_figures(f, x->days, LS_NO_LINE, "day");
         f->where = "the haul log";
     }
+    for (size_t i = 0; i < s->distances.n; i++) {
+        const ls_stack_distance *near = &s->distances.at[i];
+        if (!ls_stack_too_near(near))
+            continue;
+        f = ls_dossier_passed(d, LS_EXCEEDED, "stack nearer than allowed", "the stack",
+                              near->least.at,
+                              ls_arena_printf(a, "%s from the %s; at least %s", near->distance.text,
+                                              near->from.text, near->least.text));
+        ls_dossier_tell_apart(d, f, near->from.text);
+        f->where = ls_dossier_at(d, near->distance.at);
+        f->mend = "if the distance is wrong, correct it. If not, call the plan writer";
+    }
     if (x->emptied > s->kept_until.day)
         ls_dossier_passed(d, LS_EXCEEDED, "in the stack past its last day", "the stack",
                           s->kept_until.at,

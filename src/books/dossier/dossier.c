@@ -41,6 +41,8 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_p
     ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);
+    ls_dossier_make_runs(d);
+    ls_dossier_make_transfers(d);
     ls_dossier_make_methods(d);
     ls_dossier_make_days(d);
     ls_dossier_make_sizes(d);

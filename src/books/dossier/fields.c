@@ -55,10 +55,9 @@ static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f,
 static ls_line acres_at_rate(const ls_dossier *d, const ls_dossier_field *f,
                              const ls_dossier_application *x) {
     ls_worksheet *w = d->books->sheet;
-    ls_line rate = ticket_rate(d, f, x);
-    if (rate != LS_NO_LINE)
+    if (x->ticket != LS_NO_LINE)
         return ls_quotient(w, key_of(d, f, x, "acres-at-ticket"),
-                           label_of(d, x, "acres at the ticket's rate"), "ac", x->tons, rate);
+                           label_of(d, x, "acres at the ticket's rate"), "ac", x->tons, x->ticket);
     return ls_line_value(w, x->limit) > 0
                ? ls_quotient(w, key_of(d, f, x, "acres-at-rate"),
                              label_of(d, x, "acres at the rate"), "ac", x->tons, x->limit)
@@ -189,6 +188,7 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         if (!own_rate(d, f, x))
             return false;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
+        x->ticket = ticket_rate(d, f, x);
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);

@@ -30,6 +30,10 @@ const char *ls_dossier_file(const ls_dossier *d, size_t file) {
     return file == 0 ? "this file" : d->books->earlier.at[file - 1]->name;
 }
 
+const char *ls_dossier_lot(const ls_dossier *d, size_t file, size_t lot) {
+    return ls_dossier_estimate(d, file)->lots[lot].name;
+}
+
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file) {
     return ls_books_file(d->books, file)->estimate;
 }
@@ -99,6 +103,26 @@ ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, c
                                 ls_date_words(d->arena, f->placed.day, 0)),
                 "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f),
                 origin_of(d, file, f->at, "birds placed"));
+}
+
+ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f) {
+    ls_worksheet *w = d->books->sheet;
+    const char *key =
+        ls_printf(w, "dossier.%s.flock-%zu.lost", h->slug, (size_t)(f - h->flocks.at) + 1);
+    const char *share_key = ls_printf(w, "%s-share", key);
+    ls_line share = LS_NO_LINE;
+    if (!LS_GIVEN(f->placed))
+        return LS_NO_LINE;
+    if (f->counts.n > 0) {
+        const ls_bird_count *last = &f->counts.at[f->counts.n - 1];
+        double placed = (double)(LS_GIVEN(f->hens) ? f->hens.n : f->count.n);
+        share = ls_leaf(w, share_key, "share of the birds missing at the last count", "%",
+                        1 - (double)last->birds.n / placed, ls_spread_exact(),
+                        (ls_origin){LS_BY_FARM, last->at, NULL, NULL});
+    } else if (LS_GIVEN(f->lost))
+        share = ls_leaf_given(w, share_key, "share of the birds lost", "%", &f->lost);
+    return LS_PRODUCT(w, key, ls_printf(w, "birds of %s lost", h->name.text), "bird",
+                      ls_dossier_placed(d, 0, h, f), share);
 }
 
 void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossier_gone *gone) {

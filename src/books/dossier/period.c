@@ -146,9 +146,12 @@ static void by_flock(ls_dossier *d) {
                                       : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
                                                       "share of the house's bird-days", "%", share,
                                                       LS_BY_FARM, "bird-days of the flock");
-            *LS_PUSH(d->arena, &d->flocks) =
-                (ls_dossier_flock){h, &h->flocks.at[k],
-                                   LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of)};
+            *LS_PUSH(d->arena, &d->flocks) = (ls_dossier_flock){
+                h, &h->flocks.at[k],
+                LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
+                LS_GIVEN(h->flocks.at[k].placed) ? ls_dossier_placed(d, 0, h, &h->flocks.at[k])
+                                                 : LS_NO_LINE,
+                ls_dossier_lost(d, h, &h->flocks.at[k])};
         }
     }
 }

@@ -13,6 +13,8 @@ bool ls_dossier_make_fields(ls_dossier *d);
 void ls_dossier_make_balance(ls_dossier *d);
 void ls_dossier_make_ages(ls_dossier *d);
 void ls_dossier_make_stack(ls_dossier *d);
+void ls_dossier_make_runs(ls_dossier *d);
+void ls_dossier_make_transfers(ls_dossier *d);
 void ls_dossier_make_methods(ls_dossier *d);
 void ls_dossier_make_days(ls_dossier *d);
 void ls_dossier_make_sizes(ls_dossier *d);
@@ -23,9 +25,8 @@ void ls_dossier_make_period(ls_dossier *d);
 void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
-/* files.c: the farm of a file, and its name: 0 this one, then the earlier ones. */
+/* files.c: the farm of a file: 0 this one, then the earlier ones. */
 const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file);
-const char *ls_dossier_file(const ls_dossier *d, size_t file);
 const ls_estimate *ls_dossier_estimate(const ls_dossier *d, size_t file);
 /* "North/left"; "North/left of 2025.yaml". */
 const char *ls_dossier_lot_name(const ls_dossier *d, size_t file, size_t lot);
@@ -43,6 +44,8 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f);
 ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird);
 ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f);
+/* Of a flock of this file: birds lost; LS_NO_LINE: not told. */
+ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f);
 /* Where loads went. */
 typedef struct {
     ls_books_lines out, moved, own;

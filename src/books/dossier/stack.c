@@ -2,6 +2,8 @@
  * how long it lay in the stack. */
 #include "room.h"
 
+#include <stdlib.h>
+
 static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
     const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
     if (!x->split)
@@ -11,12 +13,6 @@ static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
                          ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
                                    x->load + 1, x->part + 1, x->n + 1),
                          "part of a load out of the stack", "ton", x->mass, LS_BY_LOG, h->entry);
-}
-
-/* Longer than what was told before? */
-static void consider(ls_dossier_stack *s, ls_date in, ls_date out) {
-    if (in != LS_NO_DATE && (s->first == LS_NO_DATE || out - in > s->last - s->first))
-        s->first = in, s->last = out;
 }
 
 static ls_date newest_day(const ls_dossier *d) {
@@ -42,29 +38,137 @@ static void fill_drops(ls_dossier *d) {
     }
 }
 
+/* ---- the piles ---- */
+
+static bool moves(const ls_dossier_piece *x) {
+    return (x->from_stack && !x->unlogged) || x->to == LS_WENT_TO_STACK;
+}
+
+/* By lot, then by day, the oldest file first. */
+static int by_pile(const void *left, const void *right) {
+    const ls_dossier_piece *a = *(const ls_dossier_piece *const *)left,
+                           *b = *(const ls_dossier_piece *const *)right;
+    if (a->file != b->file)
+        return a->file > b->file ? -1 : 1;
+    if (a->lot != b->lot)
+        return a->lot < b->lot ? -1 : 1;
+    return a->day != b->day ? (a->day < b->day ? -1 : 1) : (a > b) - (a < b);
+}
+
+static ls_line sum_of(const ls_dossier *d, const char *lead, const char *what, const char *label,
+                      const ls_books_lines *x) {
+    return ls_dossier_sum(d, ls_printf(d->books->sheet, "%s.%s", lead, what), label, "ton", x,
+                          NULL);
+}
+
+/* What a day leaves of what lay there before. */
+static ls_line left_of(const ls_dossier *d, const char *lead, ls_line before, ls_line in,
+                       ls_line out) {
+    ls_worksheet *w = d->books->sheet;
+    ls_line there = LS_SUM(w, ls_printf(w, "%s.there", lead), "there, and in", "ton", before, in);
+    return out == LS_NO_LINE ? there
+                             : ls_difference(w, ls_printf(w, "%s.lying", lead), "left in the pile",
+                                             "ton", there, out);
+}
+
+/* The pile of the n pieces, which are of one lot, and its days. */
+static void add_pile(ls_dossier *d, const ls_dossier_piece *const *x, size_t n) {
+    ls_dossier_stack *s = &d->stack;
+    ls_dossier_pile pile = {
+        .file = x[0]->file, .lot = x[0]->lot, .first = LS_NO_DATE, .last = LS_NO_DATE};
+    const char *of = ls_arena_printf(d->arena, "dossier.pile-%zu", s->piles.n + 1);
+    ls_books_lines all_in = {0}, all_out = {0};
+    for (size_t i = 0, next; i < n; i = next) {
+        ls_books_lines in = {0}, out = {0};
+        for (next = i; next < n && x[next]->day == x[i]->day; next++) {
+            *LS_PUSH(d->arena, x[next]->from_stack ? &out : &in) = x[next]->tons;
+            *LS_PUSH(d->arena, x[next]->from_stack ? &all_out : &all_in) = x[next]->tons;
+        }
+        const char *lead = ls_arena_printf(d->arena, "%s.%s", of, ls_date_iso(d->arena, x[i]->day));
+        ls_dossier_stack_day on = {.pile = s->piles.n, .day = x[i]->day};
+        on.in = sum_of(d, lead, "in", "into the pile that day", &in);
+        on.out = sum_of(d, lead, "out", "out of the pile that day", &out);
+        on.lying = pile.lying = left_of(d, lead, pile.lying, on.in, on.out);
+        *LS_PUSH(d->arena, &s->on) = on;
+    }
+    pile.in = sum_of(d, of, "in", "into the pile", &all_in);
+    pile.out = sum_of(d, of, "out", "out of the pile", &all_out);
+    *LS_PUSH(d->arena, &s->piles) = pile;
+}
+
+static void make_piles(ls_dossier *d) {
+    const ls_dossier_piece **all = LS_NEW(d->arena, const ls_dossier_piece *, d->pieces.n);
+    size_t n = 0;
+    for (size_t i = 0; i < d->pieces.n; i++)
+        if (moves(&d->pieces.at[i]))
+            all[n++] = &d->pieces.at[i];
+    if (n > 1)
+        qsort(all, n, sizeof *all, by_pile);
+    for (size_t i = 0, next; i < n; i = next) {
+        for (next = i + 1;
+             next < n && all[next]->file == all[i]->file && all[next]->lot == all[i]->lot;)
+            next++;
+        add_pile(d, all + i, next - i);
+    }
+}
+
+/* ---- how long it lay ---- */
+
+/* Longer than what was told before, of its pile and of all? */
+static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_date out) {
+    ls_dossier_stack *s = &d->stack;
+    if (in == LS_NO_DATE)
+        return;
+    for (size_t i = 0; i < s->piles.n; i++) {
+        ls_dossier_pile *p = &s->piles.at[i];
+        if (p->file == x->file && p->lot == x->lot &&
+            (p->first == LS_NO_DATE || out - in > p->last - p->first))
+            p->first = in, p->last = out;
+    }
+    if (s->first == LS_NO_DATE || out - in > s->last - s->first)
+        s->first = in, s->last = out;
+}
+
+static ls_line days_of(const ls_dossier *d, const char *key, const char *label, ls_date first,
+                       ls_date last) {
+    ls_worksheet *w = d->books->sheet;
+    if (first == LS_NO_DATE)
+        return LS_NO_LINE;
+    return ls_leaf_exact(w, key, label, "day", (double)(last - first) * ls_unit_of("day").factor,
+                         LS_BY_LOG,
+                         ls_printf(w, "%s to %s", ls_date_words(d->arena, first, 0),
+                                   ls_date_words(d->arena, last, 0)));
+}
+
 void ls_dossier_make_stack(ls_dossier *d) {
     ls_dossier_stack *s = &d->stack;
     ls_litters litters = ls_books_litters(d->books);
-    *s = (ls_dossier_stack){LS_NO_LINE, LS_NO_DATE, LS_NO_DATE, LS_NO_DATE, litters.lying.n == 0};
+    *s = (ls_dossier_stack){.first = LS_NO_DATE,
+                            .last = LS_NO_DATE,
+                            .emptied = LS_NO_DATE,
+                            .empty = litters.lying.n == 0};
     for (size_t i = 0; i < litters.all.n; i++) {
         ls_dossier_piece *x = LS_PUSH(d->arena, &d->pieces);
         *x = litters.all.at[i];
         x->tons = tons_of(d, x);
-        consider(s, x->in, x->day);
+    }
+    fill_drops(d);
+    make_piles(d);
+    for (size_t i = 0; i < d->pieces.n; i++) {
+        const ls_dossier_piece *x = &d->pieces.at[i];
+        consider(d, x, x->in, x->day);
         if (x->from_stack && x->day > s->emptied)
             s->emptied = x->day;
     }
-    fill_drops(d);
     for (size_t i = 0; i < litters.lying.n; i++)
-        consider(s, litters.lying.at[i].day, newest_day(d));
+        consider(d, &litters.lying.at[i], litters.lying.at[i].day, newest_day(d));
     if (!s->empty)
         s->emptied = newest_day(d);
-    if (s->first == LS_NO_DATE)
-        return;
-    ls_worksheet *w = d->books->sheet;
-    s->days =
-        ls_leaf_exact(w, "dossier.stack-days", "longest that litter of a lot lay in the stack",
-                      "day", (double)(s->last - s->first) * ls_unit_of("day").factor, LS_BY_LOG,
-                      ls_printf(w, "%s to %s", ls_date_words(d->arena, s->first, 0),
-                                ls_date_words(d->arena, s->last, 0)));
+    s->days = days_of(d, "dossier.stack-days", "longest that litter of a lot lay in the stack",
+                      s->first, s->last);
+    for (size_t i = 0; i < s->piles.n; i++) {
+        ls_dossier_pile *p = &s->piles.at[i];
+        p->days = days_of(d, ls_printf(d->books->sheet, "dossier.pile-%zu.days", i + 1),
+                          "longest that litter of the pile lay there", p->first, p->last);
+    }
 }

@@ -162,8 +162,7 @@ static void write_set(const writer *w) {
 static void write_all(ls_arena *a, const ls_reference *set) {
     writer w = {.arena = a, .set = set};
     fputs("/* Made from the table files by embed.c. */\n#include "
-          "\"reference/embedded.h\"\n\n#include "
-          "<math.h>\n#include <stdint.h>\n",
+          "\"reference/embedded.h\"\n\n#include <math.h>\n#include <stdint.h>\n",
           stdout);
     write_sources(&w);
     write_part(&w, FIGURES, "ls_figure", "figures");

@@ -1,7 +1,6 @@
 /* A table of a document as CSV, with the names and figures of its JSON. */
 #include "writers.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 typedef LS_LIST(const char *) names;

@@ -1,7 +1,6 @@
 #include "document.h"
 
-#include "report/quarantine.h"
-#include "report/starter.h"
+#include "report/warning.h"
 
 #include <math.h>
 
@@ -180,9 +179,8 @@ void ls_doc_name_row(ls_doc_table t, const char *id) {
 }
 
 void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words) {
-    ls_document *d = t.group->document;
-    *LS_PUSH(d->arena, &block_of(t)->rows) =
-        (ls_doc_row){.level = level, .words = kept(d, words, NULL)};
+    *LS_PUSH(t.group->document->arena, &block_of(t)->rows) =
+        (ls_doc_row){.level = level, .words = kept(t.group->document, words, NULL)};
 }
 
 ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,

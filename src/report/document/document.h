@@ -4,8 +4,7 @@
  * A group is a JSON object, a list an array of groups, a table an array of rows. Every block but
  * words and pictures has a key, its name in JSON. Labels and headings are for people. A cell holds
  * its own copy of number, unit and worksheet key: a document outlives the lines it was made of. */
-#ifndef REPORT_DOCUMENT_H
-#define REPORT_DOCUMENT_H
+#pragma once
 
 #include "littershed/report.h"
 
@@ -364,5 +363,3 @@ const char *const *ls_doc_items(const ls_document *d, const ls_doc_block *b, ls_
 /* A table without the columns that are not told at level, with those of bars or without. */
 const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
                                         ls_doc_level level, bool bars);
-
-#endif

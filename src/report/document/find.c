@@ -55,8 +55,7 @@ const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path) {
 }
 
 static void collect(const ls_doc_group *g, const char *path, ls_doc_tables *out) {
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, g->blocks) {
         const char *rest = path;
         if (b->key != NULL && !leads(b->key, path, &rest))
             continue;

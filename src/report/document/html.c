@@ -390,6 +390,9 @@ const char *ls_document_html(const ls_document *d) {
                      "%s</ul></details></nav>\n",
                      w.links->s);
     ls_text_add(w.text, body);
+    if (d->sheet_apart)
+        ls_text_add(w.text, "<p>A small number behind a figure is its line of the worksheet, which "
+                            "is apart from this.</p>\n");
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p class=\"foot\">%s</p>\n", ls_report_closing);
     if (ls_doc_more(d)[0] != '\0')

@@ -1,18 +1,66 @@
 /* A document as JSON: every block, always in US units. */
 #include "writers.h"
 
-#include "report/json.h"
-
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+/* 15 digits print 0.1 as 0.1; names as ASCII, so that no invisible character reaches a terminal. */
+#define FLAGS (JSON_REAL_PRECISION(15) | JSON_ENSURE_ASCII)
+
+static json_t *checked(json_t *value) {
+    if (value == NULL)
+        ls_fail("out of memory");
+    return value;
+}
+
+/* The object or array takes the value over; out of memory ends the program. */
+static void put(json_t *object, const char *key, json_t *value) {
+    if (json_object_set_new(object, key, checked(value)) != 0)
+        ls_fail("out of memory");
+}
+
+static void append(json_t *array, json_t *value) {
+    if (json_array_append_new(array, checked(value)) != 0)
+        ls_fail("out of memory");
+}
+
+/* As text in the arena; the value is given back. */
+static const char *dumped(ls_arena *a, json_t *value, size_t flags, const char *end) {
+    char *s = json_dumps(value, flags);
+    if (s == NULL)
+        ls_fail("out of memory");
+    const char *copy = ls_arena_printf(a, "%s%s", s, end);
+    free(s);
+    json_decref(value);
+    return copy;
+}
+
+/* As a number of unit, rounded for a reader; null if it is not known or not finite. */
+static json_t *figure(double value, const char *unit) {
+    double shown = value / ls_unit_of(unit).factor;
+    return isfinite(shown) ? json_real(ls_number_round(shown)) : json_null();
+}
+
+static json_t *string(const char *s) {
+    return s == NULL ? json_null() : json_string(s);
+}
+
+/* A list of texts. */
+static json_t *strings(const char *const *s, size_t n) {
+    json_t *list = checked(json_array());
+    for (size_t i = 0; i < n; i++)
+        append(list, string(s[i]));
+    return list;
+}
 
 static json_t *of_group(const ls_doc_group *g);
 
 static json_t *points(const ls_doc_cell *cell) {
     json_t *object = json_object();
-    ls_report_put(object, "low", ls_report_figure(cell->low, cell->unit));
-    ls_report_put(object, "mid", ls_report_figure(cell->value, cell->unit));
-    ls_report_put(object, "high", ls_report_figure(cell->high, cell->unit));
+    put(object, "low", figure(cell->low, cell->unit));
+    put(object, "mid", figure(cell->value, cell->unit));
+    put(object, "high", figure(cell->high, cell->unit));
     return object;
 }
 
@@ -25,9 +73,9 @@ static json_t *moment(const ls_document *d, const ls_doc_cell *cell) {
 static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
     switch (cell->kind) {
     case LS_DOC_WORDS:
-        return ls_report_string(ls_doc_shown(d, cell, NULL, false));
+        return string(ls_doc_shown(d, cell, NULL, false));
     case LS_DOC_FIGURE:
-        return ls_report_figure(cell->value, cell->unit);
+        return figure(cell->value, cell->unit);
     case LS_DOC_BOOKED: { /* tons to a tenth of a pound */
         double value = round(cell->value / ls_unit_of(cell->unit).factor * 1e5) / 1e5;
         return isfinite(value) ? json_real(value) : json_null();
@@ -43,7 +91,7 @@ static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
     case LS_DOC_FLAG:
         return json_boolean(cell->value != 0);
     case LS_DOC_NAMES:
-        return ls_report_strings(cell->names, cell->n);
+        return strings(cell->names, cell->n);
     case LS_DOC_GROUP:
         return of_group(cell->group);
     case LS_DOC_EMPTY:
@@ -56,7 +104,7 @@ static json_t *of_row(const ls_document *d, const ls_doc_block *b, const ls_doc_
     json_t *object = json_object();
     for (size_t k = 0; k < b->n; k++)
         if (b->columns[k].key != NULL)
-            ls_report_put(object, b->columns[k].key, of_cell(d, &row->cells[k]));
+            put(object, b->columns[k].key, of_cell(d, &row->cells[k]));
     return object;
 }
 
@@ -67,8 +115,8 @@ static void put_columns(json_t *into, const ls_document *d, const ls_doc_block *
             continue;
         json_t *column = json_object();
         for (size_t r = 0; r < b->rows.n; r++)
-            ls_report_put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
-        ls_report_put(into, b->columns[k].key, column);
+            put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
+        put(into, b->columns[k].key, column);
     }
 }
 
@@ -84,19 +132,19 @@ static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
             continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
-            ls_report_put(into, b->rows.at[r].key, row);
+            put(into, b->rows.at[r].key, row);
         else
-            ls_report_append(into, row);
+            append(into, row);
     }
     if (b->key != NULL)
-        ls_report_put(to, b->key, into);
+        put(to, b->key, into);
 }
 
 /* Words of the page join the member "words" of the nearest object with a name. */
 static void put_words(json_t *to, const ls_document *d, const ls_doc_block *b) {
     if (json_object_get(to, "words") == NULL)
-        ls_report_put(to, "words", json_array());
-    ls_report_append(json_object_get(to, "words"), of_cell(d, &b->cell));
+        put(to, "words", json_array());
+    append(json_object_get(to, "words"), of_cell(d, &b->cell));
 }
 
 static void put_group(json_t *to, const ls_doc_group *g);
@@ -110,11 +158,11 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
         else if (json_object_get(to, b->key) != NULL)
             put_group(json_object_get(to, b->key), b->group);
         else
-            ls_report_put(to, b->key, of_group(b->group));
+            put(to, b->key, of_group(b->group));
         break;
     case LS_DOC_FACT:
     case LS_DOC_TEXTS:
-        ls_report_put(to, b->key, of_cell(d, &b->cell));
+        put(to, b->key, of_cell(d, &b->cell));
         break;
     case LS_DOC_TABLE:
     case LS_DOC_ITEMS:
@@ -127,7 +175,7 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
         break;
     case LS_DOC_PICTURE:
         if (b->key != NULL)
-            ls_report_put(to, b->key, ls_report_string(b->letters));
+            put(to, b->key, string(b->letters));
         break;
     case LS_DOC_WRITTEN: /* it joins the text */
         break;
@@ -147,7 +195,7 @@ static json_t *of_group(const ls_doc_group *g) {
     }
     json_t *list = json_array();
     for (size_t i = 0; i < g->blocks.n; i++)
-        ls_report_append(list, of_group(g->blocks.at[i].group));
+        append(list, of_group(g->blocks.at[i].group));
     return list;
 }
 
@@ -159,16 +207,15 @@ const char *ls_document_json_items(ls_document *d) {
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < d->top->blocks.n; i++)
         ls_text_addf(t, "%s%s", i > 0 ? ",\n    " : "",
-                     ls_report_dump_line(d->arena, of_group(d->top->blocks.at[i].group)));
+                     dumped(d->arena, of_group(d->top->blocks.at[i].group), FLAGS, ""));
     return t->s;
 }
 
 const char *ls_document_json(const ls_document *d) {
     static const char end[] = "\n}\n", between[] = ",\n    ";
-    const char *tree = ls_report_dump(d->arena, ls_document_tree(d));
+    const char *tree = dumped(d->arena, ls_document_tree(d), FLAGS | JSON_INDENT(2), "\n");
     ls_text *t = NULL;
-    for (size_t i = 0; i < d->top->blocks.n; i++) {
-        const ls_doc_block *b = &d->top->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, d->top->blocks) {
         if (b->kind != LS_DOC_WRITTEN)
             continue;
         if (t == NULL)

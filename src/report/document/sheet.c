@@ -11,8 +11,7 @@ LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("value",
 typedef void each_cell(ls_doc_cell *cell, void *context);
 
 static void walk(ls_doc_group *g, each_cell *each, void *context) {
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        ls_doc_block *b = &g->blocks.at[i];
+    LS_EACH (ls_doc_block, b, g->blocks) {
         each(&b->cell, context);
         for (size_t r = 0; r < b->rows.n; r++)
             for (size_t k = 0; k < b->n && b->rows.at[r].cells != NULL; k++)

@@ -294,8 +294,7 @@ const char *ls_document_text_items(ls_document *d) {
 
 /* Is a heading the first that is told of the group? It brings a blank line of its own. */
 static bool begins_headed(const ls_doc_group *g, ls_doc_level level) {
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, g->blocks) {
         if (!ls_doc_shows(b, level))
             continue;
         return ls_doc_is_headed(b) || (b->group != NULL && begins_headed(b->group, level));

@@ -44,8 +44,7 @@ bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
 }
 
 bool ls_doc_leaves_out(const ls_doc_group *g) {
-    for (size_t i = 0; i < g->blocks.n; i++) {
-        const ls_doc_block *b = &g->blocks.at[i];
+    LS_EACH (const ls_doc_block, b, g->blocks) {
         bool now = ls_doc_shows(b, LS_FIRST);
         if (!ls_doc_shows(b, LS_FULL))
             continue;
@@ -95,12 +94,10 @@ const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bo
 
 /* ---- facts as a table ---- */
 
-static const ls_doc_column words_columns[] = {{.heading = ""}, {.heading = ""}};
-static const ls_doc_column figure_columns[] = {{.heading = ""}, {.heading = "", .number = true}};
-static const ls_doc_column point_columns[] = {{.heading = ""},
-                                              {.heading = "low", .number = true},
-                                              {.heading = "likely", .number = true},
-                                              {.heading = "high", .number = true}};
+LS_DOC_COLUMNS(words_columns, {.heading = ""}, {.heading = ""});
+LS_DOC_COLUMNS(figure_columns, {.heading = ""}, {.heading = "", .number = true});
+LS_DOC_COLUMNS(point_columns, {.heading = ""}, {.heading = "low", .number = true},
+               {.heading = "likely", .number = true}, {.heading = "high", .number = true});
 
 typedef enum { ANY, WORDS, FIGURE, POINTS } form;
 
@@ -152,8 +149,7 @@ static bool joins(const ls_doc_block *b, form *f) {
 }
 
 const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level level, size_t *n) {
-    const ls_document *d = g->document;
-    ls_doc_block *table = LS_NEW(d->arena, ls_doc_block, 1);
+    ls_doc_block *table = LS_NEW(g->document->arena, ls_doc_block, 1);
     form f = ANY;
     for (*n = 0; i + *n < g->blocks.n; ++*n)
         if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f))
@@ -165,7 +161,7 @@ const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level l
                                                      : words_columns};
     for (size_t k = i; k < i + *n; k++)
         if (ls_doc_is_told(g->blocks.at[k].level, level))
-            fact_row(d, table, &g->blocks.at[k]);
+            fact_row(g->document, table, &g->blocks.at[k]);
     return table;
 }
 

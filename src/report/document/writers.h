@@ -1,6 +1,5 @@
 /* writers: what the writers of documents share. Private to this room. */
-#ifndef REPORT_WRITERS_H
-#define REPORT_WRITERS_H
+#pragma once
 
 #include "document.h"
 
@@ -18,5 +17,3 @@ const char *ls_document_json_items(ls_document *d);
 
 /* An entry of the worksheet on a page of text; within others it stands behind bars. */
 void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_entry *e);
-
-#endif

@@ -33,11 +33,11 @@ static bool any_required(const ls_dossier *d) {
     return false;
 }
 
-/* What was found, or what is wrong, with its figures. */
-static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
+/* What was found, or what is wrong, in its words with its figures. */
+static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const char *words) {
     enum { MOST = sizeof f->figures / sizeof *f->figures };
     ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, MOST);
-    const char *mark = f->what;
+    const char *mark = words;
     size_t n = 0;
     for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
         if ((mark = strstr(mark, LS_FIGURE)) == NULL)
@@ -47,12 +47,10 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f) {
         parts[n] =
             tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
     }
-    const char *words = ls_dossier_sentence(d, f->what);
     return n == 0 ? W(words) : ls_doc_template(words, parts, n);
 }
 
-/* Whose rule it is, in short. */
-static const char *rule(const ls_dossier *d, const ls_dossier_finding *f) {
+const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT)
         return cite[0] != '\0' ? cite : "the farm's own figures";
@@ -83,8 +81,8 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
             continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
-                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite), what(d, f),
-                   W(f->where), W(f->mend));
+                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite),
+                   what(d, f, f->what), W(f->where), W(f->mend));
     }
 }
 
@@ -192,8 +190,9 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
             g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         run r = run_of(d, i);
         if (r.n > 0)
-            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(rule(d, f)),
-                 where(g, d, &r), what(d, f), W(f->mend != NULL ? f->mend : "ask the plan writer"),
+            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
+                 where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
+                 W(f->mend != NULL ? f->mend : "ask the plan writer"),
                  W(r.n > 1 ? "; so for each" : ""));
     }
     if (g == NULL && l.none != NULL)
@@ -247,7 +246,7 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
         if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
             *LS_PUSH(d->arena, whole) =
                 ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
-        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(rule(d, x->of)),
+        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)),
                    N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
 }

@@ -13,8 +13,9 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 
 /* What fills a sheet behind those of the fields; nothing: there is no such sheet. */
 typedef void ls_dossier_sheet(ls_doc_group *g, const ls_dossier *d);
-ls_dossier_sheet ls_report_dossier_loads, ls_report_dossier_litter, ls_report_dossier_years,
-    ls_report_dossier_records;
+ls_dossier_sheet ls_report_dossier_annual, ls_report_dossier_loads, ls_report_dossier_transfers,
+    ls_report_dossier_calibration, ls_report_dossier_stack, ls_report_dossier_litter,
+    ls_report_dossier_mortality, ls_report_dossier_papers, ls_report_dossier_records;
 
 /* The id of a field's sheet, "field-3", and of a load's row, "entry-45", for links. */
 const char *ls_dossier_field_id(const ls_dossier *d, size_t field);
@@ -27,6 +28,17 @@ ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f
 ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f);
 /* The same words with a capital, as a sentence begins. */
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words);
+
+/* Whose rule a finding goes by, in short. */
+const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f);
+
+/* A row of what a sheet lacks: under says where to write the line. given: it lacks nothing. */
+ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet);
+void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
+                        const char *line);
+
+/* A caution of the published tables. */
+void ls_dossier_put_caution(ls_doc_group *sheet, const char *row);
 
 /* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);

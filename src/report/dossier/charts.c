@@ -1,7 +1,6 @@
 /* The pictures of the dossier. */
 #include "chapters.h"
 
-#include "report/calendar_chart.h"
 #include "report/chart.h"
 
 #include <math.h>

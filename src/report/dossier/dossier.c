@@ -8,9 +8,14 @@
 static const struct {
     const char *id, *title;
     ls_dossier_sheet *put;
-} sheets[] = {{"loads", "Loads and transfers", ls_report_dossier_loads},
-              {"litter", "Litter, stack, equipment", ls_report_dossier_litter},
-              {"years", "Year by year", ls_report_dossier_years},
+} sheets[] = {{"annual", "Annual summary", ls_report_dossier_annual},
+              {"loads", "Loads", ls_report_dossier_loads},
+              {"transfers", "Litter handed to others", ls_report_dossier_transfers},
+              {"calibration", "Spreader calibration", ls_report_dossier_calibration},
+              {"stack", "Stacking site", ls_report_dossier_stack},
+              {"litter", "Litter: made, found, analyzed", ls_report_dossier_litter},
+              {"mortality", "Dead birds", ls_report_dossier_mortality},
+              {"attached", "Papers that go with this", ls_report_dossier_papers},
               {"records", "Records looked for", ls_report_dossier_records}};
 
 /* Only what has something to show gets a number. */
@@ -31,7 +36,7 @@ static void others(ls_doc_group *top, const ls_dossier *d, ls_doc_group *content
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet) {
     ls_document *doc = ls_document_new(v, "dossier", "Dossier: where every ton of litter went");
     doc->table = "loads";
-    doc->more = "every load, litter, years, records, worksheet";
+    doc->more = "loads, transfers, stack, papers, records, worksheet";
     if (d->months.to != LS_NO_DATE)
         doc->days =
             ls_arena_printf(v->arena, "%s to %s", ls_date_words(v->arena, d->months.from, 0),

@@ -26,8 +26,8 @@ LS_DOC_COLUMNS(lot_columns, WORDS("lot", "side"), IN("made_tons", "made", "ton")
 static void lots(ls_doc_group *g, const ls_estimate *e) {
     const ls_view *v = g->document->view;
     const ls_report_page page = {v, v->arena, NULL};
-    ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "lots", "Litter of each side, and what is in a ton of it", lot_columns);
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "lots", "Litter of each side, and what is in it", lot_columns);
     for (size_t i = 0; i < e->n; i++) {
         const ls_lot *l = &e->lots[i];
         const ls_lab *lab = l->analysis->report;
@@ -59,42 +59,6 @@ static void methods(ls_doc_group *g, const ls_dossier *d) {
                    ls_dossier_chart_methods(g->document, d), NULL);
 }
 
-static void stack(ls_doc_group *top, const ls_dossier *d) {
-    const ls_stack *s = d->farm->stack;
-    const ls_dossier_stack *x = &d->stack;
-    if (s == NULL && x->days == LS_NO_LINE)
-        return;
-    ls_doc_level level = x->days == LS_NO_LINE ? LS_DATA : LS_FULL;
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", "The stack");
-    FACTS(g, LS_FULL, {"in_tons", "into the stack", BOOKED(d->balance.stack_in, "ton")},
-          {"out_tons", "out of the stack", BOOKED(d->balance.stack_out, "ton")},
-          {"still_tons", "still in it", BOOKED(d->balance.stacked, "ton")});
-    ls_doc_fact(g, level, "longest_days", "longest in it", F(x->days, "day"));
-    if (x->days != LS_NO_LINE)
-        SAY(g, LS_FULL, "Longest in it: {} to {}{}.", DAY(x->first), DAY(x->last),
-            W(x->empty ? "" : ", some is there yet"));
-    if (s != NULL)
-        SAY(g, LS_FULL, "{}, may be kept until {}{}{}.{} The local code decides.",
-            W(s->roofed.yes ? "Under a roof" : "Not under a roof"), DAY(s->kept_until.day),
-            W(LS_GIVEN(s->most_days) ? ", at most " : ""),
-            W(LS_GIVEN(s->most_days) ? s->most_days.text : ""),
-            W(s->roofed.yes ? ""
-                            : " Published examples for litter piled outside: Virginia 14 days "
-                              "(va-630), North Carolina 15 days (nc-02t)."));
-}
-
-LS_DOC_COLUMNS(truck_columns, WORDS("truck", "spreader"), WORDS("calibrated", "calibrated"),
-               WORDS("inspected", "inspected"));
-
-static void equipment(ls_doc_group *g, const ls_farm *farm) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "equipment", NULL, truck_columns);
-    for (size_t i = 0; i < farm->trucks.n; i++) {
-        const ls_truck *truck = &farm->trucks.at[i];
-        LS_DOC_ROW(t, truck_columns, W(truck->name.text), GIVEN_DAY(truck->calibrated),
-                   GIVEN_DAY(truck->inspected));
-    }
-}
-
 LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),
                WORDS("date", "date"), WORDS("on", "used on"), IN("age_days", "age", "day"),
                IN("at_most_days", "limit", "day"), DATA("limit_from"), WORDS("too_old", "too old"));
@@ -114,7 +78,5 @@ void ls_report_dossier_litter(ls_doc_group *g, const ls_dossier *d) {
     flocks(g, d);
     lots(g, d->estimate);
     methods(g, d);
-    stack(g, d);
-    equipment(g, d->farm);
     ages(g, d);
 }

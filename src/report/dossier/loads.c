@@ -1,57 +1,5 @@
-/* Every load, and what left the farm for others. */
+/* Every load, corrections, days. */
 #include "chapters.h"
-
-/* ---- transfers ---- */
-
-LS_DOC_COLUMNS(transfer_columns, WORDS("entry", "entry"), WORDS("date", "date"),
-               WORDS("ticket", "ticket"), DATA("farm"), DATA("permit"), DATA("hauler"),
-               DATA("hauler_permit"), DATA("receiver"), DATA("address"), DATA("field"), HEAD("to"),
-               DATA("stream"), IN("tons", NULL, "ton"), WORDS("received_by", "signed"),
-               WORDS("analysis", "analysis given"));
-
-static void transfer(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l,
-                     const ls_dossier_drop *drop) {
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_crew *crew = d->farm->crew;
-    const ls_buyer *b = drop->buyer;
-    LS_DOC_ROW(
-        t, transfer_columns, N(l->hauled->log_entry), DAY(l->hauled->day), W(l->hauled->ticket),
-        W(facts == NULL ? NULL : facts->name.text), W(facts == NULL ? NULL : facts->permit.text),
-        W(crew == NULL ? NULL : crew->hauler.text),
-        W(crew == NULL ? NULL : crew->hauler_permit.text), W(b->name.text), W(b->address.text),
-        W(drop->field->name.text), W(ls_dossier_name(d->arena, b, drop->field)), W(b->stream.text),
-        BOOKED(drop->tons, NULL), ls_dossier_word(l, LS_LOG_RECEIVED_BY),
-        ls_dossier_word(l, LS_LOG_ANALYSIS));
-}
-
-LS_DOC_COLUMNS(receiver_columns, WORDS("receiver", "receiver"), WORDS("address", "address"),
-               WORDS("stream", "nearest stream"));
-
-static bool took(const ls_dossier *d, const ls_buyer *b) {
-    for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k < d->loads.at[i].n; k++)
-            if (d->loads.at[i].drops[k].buyer == b)
-                return true;
-    return false;
-}
-
-static void transfers(ls_doc_group *g, const ls_dossier *d) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "transfers", NULL, transfer_columns);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *l = &d->loads.at[i];
-        for (size_t k = 0; k < l->n; k++)
-            if (l->drops[k].buyer != NULL && !ls_dossier_is_own(l->drops[k].buyer))
-                transfer(t, d, l, &l->drops[k]);
-    }
-    t = LS_DOC_TABLE_IN(g, LS_FULL, "receivers", "Receivers", receiver_columns);
-    for (size_t i = 0; i < d->farm->buyers.n; i++) {
-        const ls_buyer *b = &d->farm->buyers.at[i];
-        if (!ls_dossier_is_own(b) && took(d, b))
-            LS_DOC_ROW(t, receiver_columns, W(b->name.text), W(b->address.text), W(b->stream.text));
-    }
-}
-
-/* ---- all loads ---- */
 
 LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WHOLE("ticket", "ticket"), DATA("lot"),
                DATA("out_of"), WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("part"),
@@ -161,6 +109,5 @@ void ls_report_dossier_loads(ls_doc_group *g, const ls_dossier *d) {
     weighed(g, d);
     loads(g, d);
     corrections(g, d);
-    transfers(g, d);
     days(g, d);
 }

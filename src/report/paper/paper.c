@@ -56,9 +56,9 @@ void ls_paper_log(ls_report_page *p, ls_papers *all) {
     ls_paper paper = {.page = p};
     if (notes->n == 0)
         return;
-    ls_paper_add(&paper, LS_PAPER_NAME, "HAUL LOG", "%s", ls_paper_farm(p));
-    ls_paper_add(&paper, LS_PAPER_WORDS, NULL, "For the farm: keep this page.");
+    PUT(&paper, NAME, "HAUL LOG", "%s", ls_paper_farm(p));
+    PUT(&paper, WORDS, NULL, "For the farm: keep this page.");
     for (size_t i = 0; i < notes->n; i++)
-        ls_paper_add(&paper, LS_PAPER_ITEM, NULL, "%s", notes->at[i]);
+        PUT(&paper, ITEM, NULL, "%s", notes->at[i]);
     *LS_PUSH(p->arena, all) = paper;
 }

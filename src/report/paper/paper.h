@@ -1,8 +1,7 @@
 /* paper: what is printed, carried along and filled in by hand, ticket or slip: its lines are put in
  * once, each with a rank, and written as text or as a document to be printed. Private to this room.
  */
-#ifndef REPORT_PAPER_H
-#define REPORT_PAPER_H
+#pragma once
 
 #include "report/page.h"
 
@@ -35,6 +34,7 @@ typedef LS_LIST(ls_paper) ls_papers;
 
 void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+#define PUT(paper, rank, ...) ls_paper_add((paper), LS_PAPER_##rank, __VA_ARGS__)
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks);
 
 /* What is to be known of the haul log, before the papers and for the farm alone; none if there is
@@ -54,5 +54,3 @@ const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *t
 
 /* The farm's name, place and permit, as far as they are given. */
 const char *ls_paper_farm(const ls_report_page *p);
-
-#endif

@@ -134,8 +134,7 @@ static void paint_slats(chart *c) {
  * does nothing else. */
 static void paint_loader(chart *c) {
     long a, b, last = 0;
-    for (size_t i = 0; i < c->plan->loads_n; i++) {
-        const ls_load *l = &c->plan->loads[i];
+    LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
         if (!ls_load_counted(l)) {
             if (on_day(c, l->start, l->leave, &a, &b))
                 ls_svg_box(&c->svg, x_of(c, a), c->y + BOX, x_of(c, b) - x_of(c, a), SMALL - 1,
@@ -158,8 +157,7 @@ static void paint_loader(chart *c) {
 static void paint_truck(chart *c, long truck) {
     bool late = c->plan->begins.day == c->day && c->plan->begins.second > c->plan->day_begins;
     ls_moment home = {c->day, late ? c->plan->begins.second : c->plan->day_begins};
-    for (size_t i = 0; i < c->plan->loads_n; i++) {
-        const ls_load *l = &c->plan->loads[i];
+    LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
         if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
             continue;
         if (l->day == c->day)
@@ -173,11 +171,9 @@ static void paint_truck(chart *c, long truck) {
 }
 
 static bool works(const chart *c, long truck) {
-    for (size_t i = 0; i < c->plan->loads_n; i++) {
-        const ls_load *l = &c->plan->loads[i];
+    LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n)
         if (ls_load_counted(l) && l->truck == truck && l->day <= c->day && c->day <= l->back.day)
             return true;
-    }
     return false;
 }
 

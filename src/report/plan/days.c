@@ -25,23 +25,20 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
 /* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
-    for (size_t i = 0; i < plan->loads_n; i++) {
-        const ls_load *l = &plan->loads[i];
+    LS_EACH_OF (const ls_load, l, plan->loads, plan->loads_n)
         if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second)
             last = l->back;
-    }
     return last;
 }
 
 /* All days from the first on but the last, for people, in a row of words. */
 static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
-    const ls_worksheet *w = t.group->document->view->sheet;
     size_t n = plan->days_n - 1 - first;
     long loads = 0;
     double tons = 0;
     for (size_t i = first; i < first + n; i++) {
         loads += plan->days[i].loads;
-        tons += ls_line_value(w, plan->days[i].tons);
+        tons += ls_line_value(t.group->document->view->sheet, plan->days[i].tons);
     }
     ls_doc_words_in(t, LS_FIRST,
                     T("... {} more day{}: {} load{}, {}", N(n), W(n == 1 ? "" : "s"), N(loads),
@@ -61,12 +58,11 @@ static void add_item(ls_text *t, const char *name) {
  * It is to be copied into the file: whole. */
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
     enum { HOUR = 3600 };
-    const ls_document *d = g->document;
     size_t n = plan->sooner.n;
     if (n == 0)
         return;
-    const char **names = LS_NEW(d->arena, const char *, n);
-    ls_text *order = ls_text_new(d->arena);
+    const char **names = LS_NEW(g->document->arena, const char *, n);
+    ls_text *order = ls_text_new(g->document->arena);
     for (size_t i = 0; i < n; i++) {
         names[i] = plan->sooner.at[i]->name;
         ls_text_add(order, i > 0 ? ", " : "");
@@ -111,12 +107,11 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
     const ls_slat_crew *slats = g->document->view->farm->crew->slats;
     SAY(g, LS_FULL,
         "The working day is {} to {}. Sides go in the order of the file (\"order\" of the crew). "
-        "Of a side firm loads go "
-        "first, part loads last, equal ones in the order of their tickets{}. The slats of a side "
-        "are off "
-        "before its first load and back before the next side{}. A load is begun only if its truck "
-        "can be back "
-        "that day. No time is counted for pauses, breakdowns, weather or a meal.",
+        "Of a side firm loads go first, part loads last, equal ones in the order of their "
+        "tickets{}. "
+        "The slats of a side are off before its first load and back before the next side{}. A load "
+        "is begun only if its truck can be back that day. No time is counted for pauses, "
+        "breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
         W(plan->kinds == NULL
               ? ""
@@ -128,9 +123,8 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
         ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
         SAY(g, LS_FULL,
             "The loader is out for {} in which no slats keep it anyway. Trucks wait {} of them, "
-            "each "
-            "from when it is back, or no longer out, to its next load that day. Neither is among "
-            "the hours the loader waits or trucks queue.",
+            "each from when it is back, or no longer out, to its next load that day. Neither is "
+            "among the hours the loader waits or trucks queue.",
             F(plan->out_hours, "h"), F(plan->stopped, "h"));
     if (plan->out_n > 0)
         SAY(g, LS_FULL,
@@ -259,7 +253,6 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     SAY(g, LS_FULL,
         "The days count the first pace: a loader that never pauses while a truck stands there. "
         "Loaders usually work {} of an hour: where yours waits little for trucks, the days come "
-        "out "
-        "too short. Give fewer hours a day then.",
+        "out too short. Give fewer hours a day then.",
         F(plan->job_efficiency, "%"));
 }

@@ -42,14 +42,13 @@ static double rounded(const ls_document *d, double value, double of) {
 static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
     const ls_worksheet *w = d->view->sheet;
     const ls_q *tons = &s->estimate->tons;
-    const ls_plan *plan = s->plan;
     double there = s->still_stacked == LS_NO_LINE ? 0 : ls_line_value(w, s->still_stacked);
     double all = tons->mid + there, likely = rounded(d, tons->mid, all),
            stack = rounded(d, there, all),
-           none = rounded(d, ls_line_value(w, plan->unplaced[LIKELY]), all),
+           none = rounded(d, ls_line_value(w, s->plan->unplaced[LIKELY]), all),
            stays =
                ls_line_shown(w, s->stays) >= 1 ? rounded(d, ls_line_value(w, s->stays), all) : 0;
-    bool lacks = ls_report_lacks_fields(plan);
+    bool lacks = ls_report_lacks_fields(s->plan);
     ls_doc_cell range =
         T(" ({}-{})", BARE(POINT(tons, tons->low, "ton")), BARE(POINT(tons, tons->high, "ton")));
     return KEPT(d, "{} likely{}{}. {} placed{}{}", V(likely, "ton"),

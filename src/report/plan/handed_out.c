@@ -3,24 +3,15 @@
 
 #include "report/handed_out.h"
 
-static const ls_doc_column moved_columns[] = {
-    WHOLE("ticket", "ticket"),    WORDS("day", "day"),          WORDS("was_day", "was"),
-    IN("tons", NULL, "ton"),      IN("was_tons", "was", "ton"), WORDS("certainty", "sure"),
-    WORDS("was_certainty", "was")};
-static const ls_doc_column promise_columns[] = {WORDS("buyer", "buyer"),
-                                                NUMBER("promised", "loads promised"),
-                                                NUMBER("had", "had"),
-                                                NUMBER("owed", "to come"),
-                                                NUMBER("short", "short"),
-                                                NUMBER("beyond", "not promised"),
-                                                IN("promised_tons", "promised", "ton"),
-                                                IN("had_tons", "had", "ton"),
-                                                IN("owed_tons", "to come", "ton"),
-                                                DATA_IN("short_tons", "ton"),
-                                                DATA_IN("beyond_tons", "ton"),
-                                                DATA("owed_likely"),
-                                                DATA("astray"),
-                                                DATA("lost")};
+LS_DOC_COLUMNS(moved_columns, WHOLE("ticket", "ticket"), WORDS("day", "day"),
+               WORDS("was_day", "was"), IN("tons", NULL, "ton"), IN("was_tons", "was", "ton"),
+               WORDS("certainty", "sure"), WORDS("was_certainty", "was"));
+LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("promised", "loads promised"),
+               NUMBER("had", "had"), NUMBER("owed", "to come"), NUMBER("short", "short"),
+               NUMBER("beyond", "not promised"), IN("promised_tons", "promised", "ton"),
+               IN("had_tons", "had", "ton"), IN("owed_tons", "to come", "ton"),
+               DATA_IN("short_tons", "ton"), DATA_IN("beyond_tons", "ton"), DATA("owed_likely"),
+               DATA("astray"), DATA("lost"));
 
 static void moved(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t = LS_DOC_TABLE_IN(
@@ -40,11 +31,9 @@ static void moved(ls_doc_group *g, const ls_handed_out *h) {
 /* Tickets of loads that he had and others were meant to have, or the other way round: in JSON. */
 static const ls_doc_group *tickets(ls_doc_group *g, const ls_promise_kept *p, bool astray) {
     ls_doc_group *list = ls_doc_loose_list(g);
-    for (size_t i = 0; i < p->loads.n; i++) {
-        const ls_had_load *had = &p->loads.at[i];
+    LS_EACH (const ls_had_load, had, p->loads)
         if (astray ? had->astray : had->tons == LS_NO_LINE)
             ls_doc_data(ls_doc_object(list, LS_DATA, NULL, NULL), "ticket", W(had->load->ticket));
-    }
     return list;
 }
 
@@ -52,8 +41,7 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
     const ls_view *v = g->document->view;
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "promises", "Loads promised with a slip", promise_columns);
-    for (size_t i = 0; i < h->promises.n; i++) {
-        const ls_promise_kept *p = &h->promises.at[i];
+    LS_EACH (const ls_promise_kept, p, h->promises)
         LS_DOC_ROW(t, promise_columns, W(p->slip->name), N(ls_report_loads(v, p->promised)),
                    N(ls_report_loads(v, p->had)), N(ls_report_loads(v, p->owed)),
                    N(ls_report_loads(v, p->short_of)), N(ls_report_loads(v, p->beyond)),
@@ -61,21 +49,18 @@ static void promises(ls_doc_group *g, const ls_handed_out *h) {
                    p->tons.owed == LS_NO_LINE ? V(0, "ton") : L(p->tons.owed), L(p->tons.short_of),
                    L(p->tons.beyond), N(p->likely), G(tickets(g, p, true)),
                    G(tickets(g, p, false)));
-    }
 }
 
-static const ls_doc_column astray_columns[] = {WHOLE("ticket", "ticket"), NUMBER("entry", "entry"),
-                                               WORDS("to", "went to"), WORDS("from", "its ticket")};
+LS_DOC_COLUMNS(astray_columns, WHOLE("ticket", "ticket"), NUMBER("entry", "entry"),
+               WORDS("to", "went to"), WORDS("from", "its ticket"));
 
 static void astray(ls_doc_group *g, const ls_handed_out *h) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "went_astray", "Loads that went another way than their tickets",
                         astray_columns);
-    for (size_t i = 0; i < h->astray.n; i++) {
-        const ls_astray *is = &h->astray.at[i];
+    LS_EACH (const ls_astray, is, h->astray)
         LS_DOC_ROW(t, astray_columns, W(is->load->ticket), N(is->load->log_entry), W(is->to),
                    W(ls_report_way_issued(g->document->arena, &is->issued)));
-    }
 }
 
 void ls_report_put_handed_out(ls_doc_group *top, const ls_plan_sums *s) {

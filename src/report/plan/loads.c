@@ -117,8 +117,7 @@ LS_DOC_COLUMNS(out_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", N
 /* Trips out of the stack with litter of this lot, a row for each field. */
 static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "out", NULL, out_columns);
-    for (size_t i = 0; i < plan->out_n; i++) {
-        const ls_load *load = &plan->out[i];
+    LS_EACH_OF (const ls_load, load, plan->out, plan->out_n) {
         for (size_t k = 0; load->lot == lot && k < load->n; k++) {
             ls_doc_cell buyer = W(load->drops[k].buyer->name.text),
                         field = W(load->drops[k].field->name.text);
@@ -171,8 +170,7 @@ static void in_the_way(ls_doc_group *g, const ls_plan *plan) {
                 continue;
             SAY(g, LS_FULL,
                 "{} may go out from {}, but {} lies in front of it {}{}: haul {} in last, or keep "
-                "a "
-                "way past.",
+                "a way past.",
                 W(back->lot->name), DAY(back->first), W(front->lot->name),
                 W(front->last == LS_NO_DATE ? "and stays" : "until "),
                 front->last == LS_NO_DATE ? W("") : DAY(front->last), W(back->lot->name));

@@ -1,6 +1,5 @@
 /* parts: what the page of a plan is put together from. Private to this room. */
-#ifndef REPORT_PLAN_PARTS_H
-#define REPORT_PLAN_PARTS_H
+#pragma once
 
 #include "littershed/books/plan.h"
 #include "report/document/document.h"
@@ -17,10 +16,6 @@ bool ls_report_next_flock(const ls_plan *plan); /* is its day given? */
 
 /* do_now.c */
 void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s);
-
-/* where.c: field by field with bars; those that get nothing. */
-void ls_report_put_where(ls_doc_group *top, const ls_plan_sums *s);
-void ls_report_put_unused(ls_doc_group *g, const ls_plan *plan);
 
 /* why.c: what would help, in words; what the stages come to, and what was assumed. */
 ls_doc_cell ls_report_relief(const ls_document *d, const ls_relief *r);
@@ -53,5 +48,3 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s);
 
 /* A fleet in short: how many trucks, or how it differs. */
 ls_doc_cell ls_report_fleet(const ls_fleet *fleet);
-
-#endif

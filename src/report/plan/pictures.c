@@ -134,7 +134,7 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the stack ---- */
 
-static const ls_doc_column columns[] = {DATA("day"), DATA("out"), DATA_IN("tons", "ton")};
+LS_DOC_COLUMNS(columns, DATA("day"), DATA("out"), DATA_IN("tons", "ton"));
 
 void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     enum { FIRST = 5 }; /* of many the first ones and the last */

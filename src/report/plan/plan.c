@@ -1,7 +1,71 @@
 /* The page of a plan. */
 #include "parts.h"
-
 #include "report/put.h"
+
+/* ---- where the litter goes, field by field ---- */
+
+enum { LIKELY = 1 };
+
+LS_DOC_COLUMNS(columns, WORDS("where", "FIELD"),
+               {.key = "buyer", .heading = "buyer", .level = LS_FULL}, BARS(),
+               IN("tons", NULL, "ton"), {.heading = NULL, .unit = "ton/ac"},
+               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
+               WORDS("opens", "opens"), DATA_IN("acres", "ac"), DATA_IN("takes_tons", "ton"),
+               DATA_IN("distance_miles", "mi"));
+
+static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
+    return sum->least == LS_NO_LINE ||
+           ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
+}
+
+static void row(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_field_sum *sum) {
+    bool one = one_rate(t.group->document->view, sum);
+    LS_DOC_GRID_ROW(
+        t, columns, sum->likely == LS_NO_LINE ? LS_FULL : LS_FIRST, NULL, W(f->name.text),
+        W(b->name.text), F(sum->likely, "ton"), L(sum->likely),
+        one ? L(sum->least)
+            : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
+        L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"),
+        L(sum->likely_acres), L(sum->takes), GIVEN(b->distance, "mi"));
+}
+
+static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
+    LS_DOC_ROW(t, columns, W(where), W(""), bar ? F(tons, "ton") : W(""), L(tons), W(""), W(NULL),
+               W(NULL), W(""), W(NULL), W(NULL), W(NULL));
+}
+
+LS_DOC_COLUMNS(unused_columns, HEAD("gets nothing"), DATA("buyer"), DATA("field"), DATA("why"));
+
+static void unused(ls_doc_group *g, const ls_plan *plan) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "unused", "FIELDS THAT GET NOTHING", unused_columns);
+    ls_doc_as_items(t);
+    LS_EACH (const ls_unused_field, f, plan->unused)
+        LS_DOC_ROW(t, unused_columns,
+                   T("{} of {} gets nothing: {}.", W(f->field->name.text), W(f->buyer->name.text),
+                     W(f->why)),
+                   W(f->buyer->name.text), W(f->field->name.text), W(f->why));
+}
+
+static void where(ls_doc_group *top, const ls_plan_sums *s) {
+    const ls_plan *plan = s->plan;
+    bool several = false;
+    ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "where", NULL, columns);
+    for (size_t i = 0; i < s->estimate->farm->buyers.n; i++)
+        for (size_t k = 0; k < s->estimate->farm->buyers.at[i].fields.n; k++) {
+            const ls_buyer *b = &s->estimate->farm->buyers.at[i];
+            row(t, b, &b->fields.at[k], &s->buyers[i].fields[k]);
+            several = several || !one_rate(top->document->view, &s->buyers[i].fields[k]);
+        }
+    if (ls_line_shown(top->document->view->sheet, s->stays) >= 1)
+        other(t, "stays in the stack", s->stays, true);
+    if (ls_report_lacks_fields(plan))
+        other(t, "NO FIELD", plan->unplaced[LIKELY], true);
+    if (ls_line_value(top->document->view->sheet, plan->stacked[LIKELY]) > 0)
+        other(t, "(of it through the stack)", plan->stacked[LIKELY], false);
+    if (several)
+        ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
+}
 
 /* ---- promises ---- */
 
@@ -85,8 +149,7 @@ static void worth(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
                                     "WHAT A TON IS WORTH TO THE BUYER, AND HOW FAR IT MAY GO");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "worth_to_buyers", NULL, worth_columns);
-    for (size_t i = 0; i < plan->worth.n; i++) {
-        const ls_worth *w = &plan->worth.at[i];
+    LS_EACH (const ls_worth, w, plan->worth) {
         bool nowhere = w->break_even != LS_NO_LINE &&
                        !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
         LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),
@@ -142,7 +205,7 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_days(d->top, s->plan);
     ls_report_put_calendar(d->top, s->plan);
     ls_report_put_in_short(d->top, s);
-    ls_report_put_where(d->top, s);
+    where(d->top, s);
     ls_report_put_fields_picture(d->top, s);
     ls_report_put_money_picture(d->top, s->plan);
     ls_report_put_stack_picture(d->top, s);
@@ -153,7 +216,7 @@ const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {
     ls_report_put_chart(d->top, s->plan);
     ls_report_put_stack(d->top, s);
     promises(d->top, s);
-    ls_report_put_unused(d->top, s->plan);
+    unused(d->top, s->plan);
     ls_report_put_trucks(d->top, s->plan);
     ls_report_put_rules(d->top, s->plan);
     ls_report_put_loader(d->top, s);

@@ -10,8 +10,7 @@ enum { LIKELY = 1 };
 static ls_doc_cell seasons(const ls_document *d, const ls_field *f) {
     ls_doc_cell all = W("");
     size_t n = 0;
-    for (size_t i = 0; i < f->window_caps.n; i++) {
-        const ls_window_cap *cap = &f->window_caps.at[i];
+    LS_EACH (const ls_window_cap, cap, f->window_caps) {
         ls_window w = cap->between.days;
         if (f->allowed.from != LS_NO_DATE && (w.from > f->allowed.to || w.to < f->allowed.from))
             continue;
@@ -81,7 +80,7 @@ const char *ls_report_relief_kind(const ls_relief *r) {
 LS_DOC_COLUMNS(default_columns, WORDS("what", "limit"), WORDS("buyer", "buyer"),
                WORDS("field", "field"), IN("tons", "keeps out", "ton"));
 
-static const ls_doc_column short_columns[] = {DATA("buyer"), DATA_IN("short_tons", "ton")};
+LS_DOC_COLUMNS(short_columns, DATA("buyer"), DATA_IN("short_tons", "ton"));
 
 static ls_doc_cell stages(const ls_view *v, const ls_line tons[LS_STAGES]) {
     const ls_q q = {tons[LIKELY], ls_line_value(v->sheet, tons[0]),
@@ -107,10 +106,8 @@ void ls_report_put_why(ls_doc_group *top, const ls_plan_sums *s) {
                    L(plan->short_orders.at[i].short_of));
     t = LS_DOC_TABLE_IN(ls_doc_object(top, LS_FULL, NULL, "LIMITS THAT THE FILE DOES NOT GIVE"),
                         LS_FULL, "defaults", NULL, default_columns);
-    for (size_t i = 0; i < plan->defaults.n; i++) {
-        const ls_default_limit *l = &plan->defaults.at[i];
+    LS_EACH (const ls_default_limit, l, plan->defaults)
         LS_DOC_ROW(t, default_columns, W(l->what), W(l->buyer->name.text), W(l->field->name.text),
                    L(l->tons));
-    }
     ls_doc_texts(top, LS_FULL, "assumed", "ASSUMED, AND CONFLICTS", plan->notes.at, plan->notes.n);
 }

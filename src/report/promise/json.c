@@ -4,17 +4,10 @@
 #include "report/document/document.h"
 #include "report/handed_out.h"
 
-static const ls_doc_column columns[] = {WORDS("field", NULL),
-                                        WORDS("certainty", NULL),
-                                        WORDS("from_stack", NULL),
-                                        WORDS("loads", NULL),
-                                        IN("tons", NULL, "ton"),
-                                        IN("acres", NULL, "ac"),
-                                        IN("ton_per_ac", NULL, "ton/ac"),
-                                        WORDS("first_day", NULL),
-                                        WORDS("last_day", NULL),
-                                        WORDS("lots", NULL),
-                                        WORDS("promised", NULL)};
+LS_DOC_COLUMNS(columns, WORDS("field", NULL), WORDS("certainty", NULL), WORDS("from_stack", NULL),
+               WORDS("loads", NULL), IN("tons", NULL, "ton"), IN("acres", NULL, "ac"),
+               IN("ton_per_ac", NULL, "ton/ac"), WORDS("first_day", NULL), WORDS("last_day", NULL),
+               WORDS("lots", NULL), WORDS("promised", NULL));
 
 static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     const char **names = LS_NEW(a, const char *, e->n);
@@ -25,7 +18,7 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     return ls_doc_names(names, n);
 }
 
-static const ls_doc_column unused_columns[] = {WORDS("field", NULL), WORDS("why", NULL)};
+LS_DOC_COLUMNS(unused_columns, WORDS("field", NULL), WORDS("why", NULL));
 
 /* Fields that get nothing, and why. */
 static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
@@ -49,20 +42,18 @@ static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *han
                              k == NULL ? none : k->beyond};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
-    ls_doc_data(g, "owed_likely", k == NULL ? W(NULL) : N(k->likely));
-    ls_doc_data(g, "promised_tons", F(tons->promised, "ton"));
-    ls_doc_data(g, "had_tons", F(tons->had, "ton"));
-    ls_doc_data(g, "owed_tons", F(tons->owed, "ton"));
-    ls_doc_data(g, "short_tons", F(tons->short_of, "ton"));
-    ls_doc_data(g, "beyond_tons", F(tons->beyond, "ton"));
-    ls_doc_data(g, "promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton"));
-    ls_doc_data(g, "promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day));
-    ls_doc_data(g, "in_place_of", DAY(ls_report_slip_before(handed, k)));
-    ls_doc_data(g, "paper", W(ls_handed_text(v, handed)));
+    MEMBERS(g, {"owed_likely", k == NULL ? W(NULL) : N(k->likely)},
+            {"promised_tons", F(tons->promised, "ton")}, {"had_tons", F(tons->had, "ton")},
+            {"owed_tons", F(tons->owed, "ton")}, {"short_tons", F(tons->short_of, "ton")},
+            {"beyond_tons", F(tons->beyond, "ton")},
+            {"promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton")},
+            {"promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day)},
+            {"in_place_of", DAY(ls_report_slip_before(handed, k))},
+            {"paper", W(ls_handed_text(v, handed))});
 }
 
-static const ls_doc_column had_columns[] = {WORDS("ticket", NULL), WORDS("day", NULL),
-                                            IN("tons", NULL, "ton"), WORDS("astray", NULL)};
+LS_DOC_COLUMNS(had_columns, WORDS("ticket", NULL), WORDS("day", NULL), IN("tons", NULL, "ton"),
+               WORDS("astray", NULL));
 
 /* Loads he had; without tons those that were meant for him and went elsewhere. */
 static void loads_had(ls_doc_group *g, const ls_had_loads *list) {
@@ -73,38 +64,32 @@ static void loads_had(ls_doc_group *g, const ls_had_loads *list) {
 }
 
 static void promise(ls_doc_group *g, const ls_tickets *of, size_t k, const ls_handed *handed) {
-    const ls_view *v = g->document->view;
-    const ls_estimate *e = of->sums->estimate;
-    const ls_buyer *b = &e->farm->buyers.at[k];
+    const ls_buyer *b = &of->sums->estimate->farm->buyers.at[k];
     const ls_buyer_sum *s = &of->sums->buyers[k];
     const ls_buyer_sheet *sheet = &of->buyers[k];
     ls_doc_data(g, "buyer", W(b->name.text));
     kept(g, ls_promise_kept_of(of->sums->handed_out, b), handed);
-    ls_doc_data(g, "loads_had", N(ls_report_loads(v, sheet->had)));
-    ls_doc_data(g, "tons_had", F(sheet->had_tons, "ton"));
-    ls_doc_data(g, "slip_loads", N(ls_report_loads(v, sheet->says)));
-    ls_doc_data(g, "slip_tons", F(sheet->tons.promised, "ton"));
+    MEMBERS(g, {"loads_had", N(ls_report_loads(g->document->view, sheet->had))},
+            {"tons_had", F(sheet->had_tons, "ton")},
+            {"slip_loads", N(ls_report_loads(g->document->view, sheet->says))},
+            {"slip_tons", F(sheet->tons.promised, "ton")});
     loads_had(g, &sheet->loads);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         ls_doc_group *sum = ls_doc_object(g, LS_DATA, ls_certainty_name(c), NULL);
-        ls_doc_data(sum, "loads", N(s->loads[c]));
-        ls_doc_data(sum, "tons", s->loads[c] == 0 ? V(0, "ton") : F(s->tons[c], "ton"));
+        MEMBERS(sum, {"loads", N(s->loads[c])},
+                {"tons", s->loads[c] == 0 ? V(0, "ton") : F(s->tons[c], "ton")});
     }
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "rows", NULL, columns);
-    for (size_t i = 0; i < sheet->rows.n; i++) {
-        const ls_promised *is = &sheet->rows.at[i];
+    LS_EACH (const ls_promised, is, sheet->rows)
         LS_DOC_ROW(t, columns, W(is->field->name.text), W(ls_certainty_name(is->certainty)),
                    FLAG(is->from_stack), N(is->loads), L(is->tons), L(is->acres), L(is->rate),
                    DAY(is->first), DAY(is->from_stack ? LS_NO_DATE : is->last),
-                   lots_of(g->document->arena, e, is->lots), FLAG(is->promised));
-    }
+                   lots_of(g->document->arena, of->sums->estimate, is->lots), FLAG(is->promised));
     unused(g, of->sums->plan, b);
-    ls_doc_data(g, "price_per_ton", F(sheet->asked, "$/ton"));
-    ls_doc_data(g, "had_price", F(sheet->had_price, "$"));
-    ls_doc_data(g, "to_come_price", F(sheet->come_price, "$"));
-    ls_doc_data(g, "firm_price", F(sheet->firm_price, "$"));
-    ls_doc_data(g, "firm_worth", F(sheet->firm_worth, "$"));
-    ls_doc_data(g, "firm_worth_less_price", F(sheet->firm_gain, "$"));
+    MEMBERS(g, {"price_per_ton", F(sheet->asked, "$/ton")}, {"had_price", F(sheet->had_price, "$")},
+            {"to_come_price", F(sheet->come_price, "$")}, {"firm_price", F(sheet->firm_price, "$")},
+            {"firm_worth", F(sheet->firm_worth, "$")},
+            {"firm_worth_less_price", F(sheet->firm_gain, "$")});
 }
 
 const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips) {
@@ -118,9 +103,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
         promise(g, slips->figures, (size_t)(slips->buyers[i] - e->farm->buyers.at),
                 &slips->handed[i]);
     }
-    const ls_handed_out *h = slips->figures->sums->handed_out;
-    for (size_t i = 0; i < h->promises.n; i++) {
-        const ls_promise_kept *k = &h->promises.at[i];
+    LS_EACH (const ls_promise_kept, k, slips->figures->sums->handed_out->promises) {
         if (!ls_report_is_gone(slips, k))
             continue;
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);

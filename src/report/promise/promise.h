@@ -1,6 +1,5 @@
 /* promise: what a buyer is told of the plan. Private to this room. */
-#ifndef REPORT_PROMISE_H
-#define REPORT_PROMISE_H
+#pragma once
 
 #include "littershed/report.h"
 
@@ -21,5 +20,3 @@ static inline bool ls_report_is_gone(const ls_slip_list *list, const ls_promise_
     return kept->slip->buyer == NULL && list->gone != NULL &&
            (list->gone[0] == '\0' || strcmp(list->gone, kept->slip->name) == 0);
 }
-
-#endif

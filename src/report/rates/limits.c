@@ -120,8 +120,7 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "window_caps",
                         "Limits of a season (they hold if the field is open then)", cap_columns);
-    for (size_t i = 0; i < field->caps_n; i++) {
-        const ls_field_cap *c = &field->caps[i];
+    LS_EACH_OF (const ls_field_cap, c, field->caps, field->caps_n) {
         const char *unit = LS_GIVEN(c->cap->most) ? "ton/ac" : "lb/ac";
         ls_doc_group *between = ls_doc_loose_object(g);
         put_days(between, c->cap->between.days.from, c->cap->between.days.to);
@@ -146,11 +145,9 @@ LS_DOC_COLUMNS(ledger_columns, HEAD("crop of"), DATA("year"), IN("on", "put on",
 static void ledger(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "ledger", "Phosphate (P2O5) so far", ledger_columns);
-    for (size_t i = 0; i < field->ledger_n; i++) {
-        const ls_field_ledger *l = &field->ledger[i];
+    LS_EACH_OF (const ls_field_ledger, l, field->ledger, field->ledger_n)
         LS_DOC_ROW(t, ledger_columns, W(ls_arena_printf(g->document->arena, "%d", l->year)),
                    N(l->year), L(l->on), L(l->removed), L(l->balance));
-    }
 }
 
 static void rating(ls_doc_group *g, const ls_field_rates *field) {

@@ -6,8 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-
 LS_DOC_COLUMNS(nutrient_columns, HEAD(NULL), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"),
                IN("K2O", "K2O", "lb/ac"));
 
@@ -101,13 +99,12 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
 
 /* Where a need comes from, and how it is reckoned. */
 static void basis(ls_doc_group *g, const char *name, ls_line line) {
-    const ls_view *v = g->document->view;
-    const ls_entry *e = ls_line_at(v->sheet, line);
+    const ls_entry *e = ls_line_at(g->document->view->sheet, line);
     if (e == NULL)
         return;
     if (e->origin.kind == LS_BY_FARM) {
         ITEM(g, LS_FULL, "{}: as the farm file gives it ({})", W(name),
-             W(ls_diag_where(g->document->arena, v->farm->diag, e->origin.at)));
+             W(ls_diag_where(g->document->arena, g->document->view->farm->diag, e->origin.at)));
         return;
     }
     const char *how = reckoned(g, line);
@@ -163,18 +160,29 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
             const char *n = numbers(g, line);
             phosphate = phosphate || (k == LS_FIELD_P2O5 && line != LS_NO_LINE);
             if (n[0] != '\0')
-                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_rates_nutrient[k]),
+                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_field_nutrient[k]),
                      W(n));
         }
     if (phosphate && field->phosphate != LS_NO_LINE)
         ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
 
+/* Bushels of grain by their weight in metric; a yield that was given by weight as it was given. */
+static ls_doc_cell yield_of(const ls_view *v, const ls_field *f) {
+    const ls_figure *bushel = ls_row_figure(
+        ls_table_row(ls_reference_by_id(v->reference, "bushel"), f->crop.text), "weight");
+    if (f->yield.how != NULL && !v->metric)
+        return W(f->yield.text);
+    return bushel == NULL || !v->metric || f->yield.unit.dimension.power[LS_BUSHEL] == 0
+               ? GIVEN(f->yield, f->yield.unit.text)
+               : V(f->yield.value * bushel->value, "ton/ac");
+}
+
 void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     const ls_field *f = field->field;
     SAY(g, LS_FULL, "Crop: {}{}{}{}.", W(f->crop.text), OPTIONAL(", {}", W(f->grown.text)),
         OPTIONAL(", {}", W(f->use.is > LS_CUT ? ls_use_name(f->use.is) : NULL)),
-        OPTIONAL(", {} expected", GIVEN(f->yield, f->yield.unit.text)));
+        OPTIONAL(", {} expected", yield_of(g->document->view, f)));
     soil(g, field);
     ls_doc_table t = ls_rates_nutrients(g, LS_FULL, NULL);
     ls_rates_nutrient_row(t, LS_FULL, "need", "Crop needs", field->need, true);
@@ -184,7 +192,7 @@ void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     ls_rates_nutrient_row(t, LS_FULL, "left", "Need after credits", field->left, true);
     credits(g, field);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        basis(g, ls_rates_nutrient[k], field->need[k]);
+        basis(g, ls_field_nutrient[k], field->need[k]);
     unknown_needs(g, field);
     removal(g, field->removal_P2O5);
     credit_basis(g, field);

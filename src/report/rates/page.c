@@ -20,25 +20,16 @@ struct ls_rates_page {
     double spreadings, chance; /* the fewest; the greatest */
 };
 
-static const ls_doc_column field_columns[] = {HEAD("field"),
-                                              DATA("buyer"),
-                                              DATA("field"),
-                                              DATA_IN("least_ton_per_ac", "ton/ac"),
-                                              DATA_IN("most_ton_per_ac", "ton/ac"),
-                                              {.heading = "rate", .unit = "ton/ac"},
-                                              DATA_IN("least_tons", "ton"),
-                                              DATA_IN("most_tons", "ton"),
-                                              {.heading = "takes", .unit = "ton"},
-                                              WORDS("set_by", "rate set by"),
-                                              WORDS("open", "open"),
-                                              {.heading = "N-P-K", .unit = "lb/ac"}},
-                           answer_columns[] = {HEAD("field"),
-                                               DATA("buyer"),
-                                               DATA("field"),
-                                               WORDS("lots", "litter of"),
-                                               IN("ton_per_ac", "rate", "ton/ac"),
-                                               IN("takes_tons", "takes", "ton"),
-                                               WORDS("set_by", "rate set by")};
+LS_DOC_COLUMNS(field_columns, HEAD("field"), DATA("buyer"), DATA("field"),
+               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
+               {.heading = "rate", .unit = "ton/ac"}, DATA_IN("least_tons", "ton"),
+               DATA_IN("most_tons", "ton"), {.heading = "takes", .unit = "ton"},
+               WORDS("set_by", "rate set by"), WORDS("open", "open"),
+               {.heading = "N-P-K", .unit = "lb/ac"});
+
+LS_DOC_COLUMNS(answer_columns, HEAD("field"), DATA("buyer"), DATA("field"),
+               WORDS("lots", "litter of"), IN("ton_per_ac", "rate", "ton/ac"),
+               IN("takes_tons", "takes", "ton"), WORDS("set_by", "rate set by"));
 
 ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
@@ -76,14 +67,13 @@ static ls_doc_cell need_of(ls_line left) {
 }
 
 static void answers(ls_doc_table t, const ls_field_rates *field) {
-    ls_arena *a = t.group->document->arena;
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     for (size_t i = 0; i < field->n; i++) {
         const ls_rate *rate = &field->rates[i];
         if (ls_rates_leads(field, i))
             LS_DOC_ROW(t, answer_columns, T("{}, {}", W(buyer), W(name)), W(buyer), W(name),
-                       W(ls_rates_lots(a, field, i)), L(rate->rate), L(rate->takes),
-                       W(ls_rates_set_by(field, rate->limit)));
+                       W(ls_rates_lots(t.group->document->arena, field, i)), L(rate->rate),
+                       L(rate->takes), W(ls_rates_set_by(field, rate->limit)));
     }
 }
 
@@ -167,8 +157,7 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     const char *name = f->name.text;
     bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0, open = false,
          unlimited = false;
-    for (size_t i = 0; i < field->n; i++) {
-        const ls_rate *rate = &field->rates[i];
+    LS_EACH_OF (const ls_rate, rate, field->rates, field->n) {
         open = open || ls_line_value(w, rate->rate) > 0;
         unlimited = unlimited || (rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most));
         page->spreadings = fmin(page->spreadings, ls_rates_spreadings(w, rate));
@@ -188,7 +177,7 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     if (open &&
         (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
         note(page,
-             ls_report_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
+             ls_books_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
              name);
     on_the_ground(page, f);
 }
@@ -201,8 +190,7 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     ls_doc_group *list = ls_doc_stream_begin(page->fields);
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
-    ls_doc_data(g, "buyer", W(buyer));
-    ls_doc_data(g, "field", W(name));
+    MEMBERS(g, {"buyer", W(buyer)}, {"field", W(name)});
     ls_rates_put_limits(g, field);
     ls_rates_put_need(g, field);
     ls_doc_group *lots = ls_doc_list(g, LS_FULL, "lots", NULL);
@@ -241,11 +229,11 @@ static void how_sure(ls_rates_page *page, size_t notes) {
                         : T("Set for rich litter, a rate is over a limit {} of the time at most.",
                             V(page->chance, "%")));
     if (isfinite(page->spreadings))
-        ls_doc_item(g, near ? LS_FIRST : LS_FULL,
-                    T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
-                           : "Copper and zinc: far from any limit ({} spreadings by South "
-                             "Carolina's).",
-                      V(page->spreadings, "")));
+        ls_doc_item(
+            g, near ? LS_FIRST : LS_FULL,
+            T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
+                   : "Copper and zinc: far from any limit ({} spreadings by South Carolina's).",
+              V(page->spreadings, "")));
     ls_doc_item(g, LS_FIRST,
                 T("Assumed, or to note: {} (littershed rates --full).", N(page->flags + notes)));
 }

@@ -1,9 +1,119 @@
 /* The rate of one kind of litter on a field: limits and what goes on. */
 #include "rates.h"
-
 #include "report/figure.h"
 
 #include <math.h>
+
+/* ---- worth ---- */
+
+static const ls_doc_column worth_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
+                                              WORDS("why", "counted by")},
+                           same_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
+                                             DATA("why")};
+
+/* The page has said by what the nutrients are counted, for a lot before this one. */
+static bool is_said(const ls_field_rates *field, size_t i) {
+    for (size_t k = 0; k < i; k++) {
+        bool same = true;
+        for (int n = 0; n < LS_FIELD_NUTRIENTS; n++)
+            same = same && ls_text_same(field->rates[k].worth_why[n], field->rates[i].worth_why[n]);
+        if (same)
+            return true;
+    }
+    return false;
+}
+
+static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i) {
+    const ls_rate *rate = &field->rates[i];
+    const ls_doc_column *columns = is_said(field, i) ? same_columns : worth_columns;
+    ls_doc_table t = ls_doc_table_in(g, level, "value_of", NULL, columns,
+                                     sizeof worth_columns / sizeof *worth_columns);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        ls_doc_row_in(
+            t, columns, level, ls_field_nutrient[k],
+            (ls_doc_cell[]){W(ls_field_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
+    ls_doc_fact(g, level, "value_per_ton", "Worth as fertilizer the crop will use",
+                rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
+                                                  : F(rate->value_per_ton, "$/ton"));
+    ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
+                "Cost of usable N", F(rate->price_per_lb, "$/lb"));
+}
+
+/* ---- what to buy ---- */
+
+LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac", NULL, "lb/ac"),
+               IN("lb_field", "on the field", "lb"));
+
+/* Less of a product, lb/ac, is what rounding leaves; than the second: nothing. */
+static const double worth_telling = 0.05, not_nothing = 1e-6;
+
+static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
+                    const ls_rate *rate) {
+    const ls_view *v = rate_group->document->view;
+    bool any = false;
+    ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_data(g, ls_field_nutrient[i], F(rate->short_of[i], "lb/ac"));
+    ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
+    LS_EACH_OF (const ls_bought, b, rate->bought, rate->bought_n) {
+        double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
+        bool tell = amount >= worth_telling && b->priced;
+        if (!(amount > not_nothing))
+            continue;
+        LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product),
+                        L(b->per_acre), L(b->on_field));
+        any = any || tell;
+    }
+    if (level == LS_DATA)
+        return;
+    if (!any)
+        SAY(g, level, "Fertilizer to buy: none listed.");
+    ls_line lacks = rate->short_of[LS_FIELD_P2O5];
+    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE && ls_line_value(v->sheet, lacks) > 0)
+        SAY(g, LS_FULL,
+            "The phosphorus rating binds bought phosphate too: ask who rated the field before "
+            "buying any.");
+}
+
+/* ---- rates that repeat an earlier one of the field ---- */
+
+static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
+    if (a == LS_NO_LINE || b == LS_NO_LINE)
+        return a == b;
+    double x = ls_line_value(w, a), y = ls_line_value(w, b);
+    return fabs(x - y) <= within * fabs(x);
+}
+
+/* All that the page says of one rate holds for another, figures being within a share of each other.
+ */
+static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate *b,
+                          double within) {
+    bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&
+                 same(w, a->rate, b->rate, within) && same(w, a->pan, b->pan, within) &&
+                 same(w, a->nitrogen, b->nitrogen, within) &&
+                 same(w, a->phosphorus, b->phosphorus, within) && same(w, a->cap, b->cap, 0) &&
+                 same(w, a->window, b->window, within);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
+        alike = alike && same(w, a->on[k], b->on[k], within) &&
+                same(w, a->counts[k], b->counts[k], within);
+    return alike;
+}
+
+/* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
+ * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. */
+static const ls_rate *repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i) {
+    const double scatter = 0.02;
+    const ls_rate *rate = &field->rates[i];
+    LS_EACH_OF (const ls_rate, earlier, field->rates, i) {
+        if (rate->limit == LS_LIMIT_CLOSED) /* closed to all litter, and the page says no more */
+            return earlier;
+        bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
+        if ((drawn || rate->chance_over == earlier->chance_over) &&
+            says_the_same(w, earlier, rate, drawn ? scatter : 0))
+            return earlier;
+    }
+    return NULL;
+}
 
 bool ls_rates_leads(const ls_field_rates *field, size_t i) {
     for (size_t k = 0; k < i; k++)
@@ -31,7 +141,9 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     case LS_LIMIT_NITROGEN:
         return "nitrogen";
     case LS_LIMIT_PHOSPHORUS:
-        return "phosphorus";
+        return field->field->phosphorus != NULL && field->field->phosphorus->rating.is != 0
+                   ? "phosphorus"
+                   : "phosphorus, not rated";
     case LS_LIMIT_CAP:
         return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
     case LS_LIMIT_SPREADER:
@@ -99,7 +211,7 @@ static void divisions(ls_doc_group *g, const ls_rate *rate) {
         divided(g, rate->nitrogen, "nitrogen: need after credits over usable N",
                 what_counts(g, rate), typical(w, rate->pan, rate->available_N));
     if (rate->phosphorus != LS_NO_LINE)
-        divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 in a ton", "",
+        divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 of the litter", "",
                 typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
 }
 
@@ -251,7 +363,7 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
                       leads ? ls_arena_printf(d->arena, "Litter of %s, by the %s",
                                               ls_rates_lots(d->arena, field, i), analysis)
                             : NULL);
-    if (leads && (earlier = ls_rates_repeated(sheet_of(g), field, i)) != NULL) {
+    if (leads && (earlier = repeated(sheet_of(g), field, i)) != NULL) {
         SAY(g, LS_FULL, "As for {}.", W(earlier->lot->name));
         tell = false;
     }
@@ -265,11 +377,11 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     if (tell)
         why(g, field, rate);
     balance(g, goes_on ? LS_FULL : LS_DATA, rate);
-    ls_rates_put_worth(g, goes_on ? LS_FULL : LS_DATA, field, i);
+    put_worth(g, goes_on ? LS_FULL : LS_DATA, field, i);
     phosphorus(g, open, rate);
     if (goes_on) {
         without_report(g, field, rate);
         uncounted(g, field, rate);
     }
-    ls_rates_put_buy(g, tell ? LS_FULL : LS_DATA, field, rate);
+    put_buy(g, tell ? LS_FULL : LS_DATA, field, rate);
 }

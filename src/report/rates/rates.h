@@ -1,6 +1,5 @@
 /* rates: the parts of the page of rates. Private to this room. */
-#ifndef REPORT_RATES_H
-#define REPORT_RATES_H
+#pragma once
 
 #include "report/put.h"
 
@@ -9,7 +8,6 @@ ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char 
 /* unknown: a figure that is none is one that is not known. */
 void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, const char *label,
                            const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown);
-extern const char *const ls_rates_nutrient[LS_FIELD_NUTRIENTS];
 
 /* "Mon 16 Feb 2026 to Wed 15 Apr 2026". */
 const char *ls_rates_days(const ls_view *v, ls_window w);
@@ -27,11 +25,6 @@ enum { LS_RATES_FEW = 20 };
 /* A chance below it is told as such: fewer draws say nothing. */
 #define LS_RATES_LEAST_CHANCE 0.001
 
-/* What a ton of the i-th rate's litter is worth; what to buy after the litter of a rate. */
-void ls_rates_put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i);
-void ls_rates_put_buy(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field,
-                      const ls_rate *rate);
-
 /* Lots that share an analysis have the same rate on a field. Is the i-th the first of them? Its
  * name and theirs. */
 bool ls_rates_leads(const ls_field_rates *field, size_t i);
@@ -43,9 +36,3 @@ const char *ls_rates_source(const ls_worksheet *w, ls_line line);
 
 /* What the rate is set by: "nitrogen", "the plan's limit". */
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit);
-
-/* An earlier rate of the field that the i-th repeats: by figures that are the same, or, where no
- * laboratory reported either, by draws that differ by no more than their scatter. NULL: none. */
-const ls_rate *ls_rates_repeated(const ls_worksheet *w, const ls_field_rates *field, size_t i);
-
-#endif

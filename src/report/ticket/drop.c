@@ -80,15 +80,14 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
     const char *which =
         load->n == 1 ? "FIELD" : ls_arena_printf(p->arena, "FIELD %zu of %zu", k + 1, load->n);
     if (drop->field->yard) {
-        ls_paper_add(t, LS_PAPER_LEAD, "UNLOAD", "%s at the yard. Do not spread.",
-                     ls_report_by_scale(p, drop->tons, "ton"));
+        PUT(t, LEAD, "UNLOAD", "%s at the yard. Do not spread.",
+            ls_report_by_scale(p, drop->tons, "ton"));
         return;
     }
-    ls_paper_add(t, LS_PAPER_LEAD, which, "%s", ls_report_name(p, drop->field->name.text, NAME));
-    ls_paper_add(t, LS_PAPER_LEAD, "SPREAD", "%s on %s at %s",
-                 ls_report_by_scale(p, drop->tons, "ton"), ls_report_line(p, drop->acres, "ac"),
-                 ls_report_line(p, drop->rate, "ton/ac"));
-    ls_paper_add(t, LS_PAPER_LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k], load->kind));
+    PUT(t, LEAD, which, "%s", ls_report_name(p, drop->field->name.text, NAME));
+    PUT(t, LEAD, "SPREAD", "%s on %s at %s", ls_report_by_scale(p, drop->tons, "ton"),
+        ls_report_line(p, drop->acres, "ac"), ls_report_line(p, drop->rate, "ton/ac"));
+    PUT(t, LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k], load->kind));
 }
 
 /* ---- what is kept off ---- */
@@ -96,21 +95,19 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
 static void keep_off(ls_paper *t, const ls_field *f) {
     static const char label[] = "Stay off";
     const ls_report_page *p = t->page;
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
+    LS_EACH (const ls_setback, s, f->setbacks) {
         const char *from = s->from.text == NULL ? "feature not named" : s->from.text;
         const char *rule = s->rule.text == NULL ? "not named" : s->rule.text;
         if (LS_GIVEN(s->radius))
-            ls_paper_add(t, LS_PAPER_FACT, label, "%s: %s all around (rule: %s)", from,
-                         ls_report_amount(p, s->radius.value, "ft"), rule);
+            PUT(t, FACT, label, "%s: %s all around (rule: %s)", from,
+                ls_report_amount(p, s->radius.value, "ft"), rule);
         else
-            ls_paper_add(t, LS_PAPER_FACT, label, "%s: %s along %s of edge (rule: %s)", from,
-                         ls_report_amount(p, s->width.value, "ft"),
-                         ls_report_amount(p, s->edge.value, "ft"), rule);
+            PUT(t, FACT, label, "%s: %s along %s of edge (rule: %s)", from,
+                ls_report_amount(p, s->width.value, "ft"), ls_report_amount(p, s->edge.value, "ft"),
+                rule);
     }
     if (f->setbacks.n == 0)
-        ls_paper_add(t, LS_PAPER_FACT, label,
-                     "none given. Look for wells, water and dwellings first.");
+        PUT(t, FACT, label, "none given. Look for wells, water and dwellings first.");
 }
 
 /* ---- when animals and harvest may come ---- */
@@ -148,8 +145,8 @@ static const char *end_of(const ls_report_page *p, const ls_interval *wait, cons
 static void wait_fact(ls_paper *t, const char *label, const ls_interval *wait, const char *words,
                       const char *whose) {
     if (is_told(wait))
-        ls_paper_add(t, LS_PAPER_FACT, label, "%s until %s%s", words,
-                     end_of(t->page, wait, " after spreading"), whose);
+        PUT(t, FACT, label, "%s until %s%s", words, end_of(t->page, wait, " after spreading"),
+            whose);
 }
 
 static void organic(ls_paper *t, const ls_interval *off, const ls_interval *on) {
@@ -179,55 +176,50 @@ static void tarp(ls_paper *t, const ls_tickets *of, const ls_drop_sheet *d) {
     const ls_report_page *p = t->page;
     const char *side = ls_report_line(p, of->tarp_side, "ft");
     ls_line factor = p->view->metric ? of->tarp_metric : of->tarp_factor;
-    ls_paper_add(t, LS_PAPER_FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
-                 ls_report_line(p, d->tarp, "lb"), side, side,
-                 ls_unit_many(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
-                 ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
-                 ls_report_unit(p, "ft2"));
+    PUT(t, FACT, "Tarp", "%s net on %s x %s; %s = net %s x %s / %s",
+        ls_report_line(p, d->tarp, "lb"), side, side,
+        ls_unit_many(p->arena, ls_report_unit(p, "ton/ac")), ls_report_unit(p, "lb"),
+        ls_number_text(p->arena, ls_line_shown(p->view->sheet, factor), 4),
+        ls_report_unit(p, "ft2"));
 }
 
 /* A load is never just as heavy as planned: the rate holds by the acres. */
 static void by_scale(ls_paper *t, const ls_load_sheet *load, const ls_drop_sheet *d) {
     const ls_report_page *p = t->page;
     if (d->cover[0] != LS_NO_LINE)
-        ls_paper_add(
-            t, LS_PAPER_FACT, "By weight", "If the scale says %s, cover %s; %s, %s",
+        PUT(t, FACT, "By weight", "If the scale says %s, cover %s; %s, %s",
             ls_report_by_scale(p, load->scale[0], "ton"), ls_report_by_scale(p, d->cover[0], "ac"),
             ls_report_by_scale(p, load->scale[1], "ton"), ls_report_by_scale(p, d->cover[1], "ac"));
 }
 
 void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *whole, size_t k) {
-    const ls_load *load = whole->load;
     const ls_drop_sheet *sheet = &whole->drops[k];
     const ls_report_page *p = t->page;
-    const ls_field *f = load->drops[k].field;
-    if (load->n > 1)
-        ls_paper_add(t, LS_PAPER_HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
-    ls_paper_add(t, LS_PAPER_FACT, "Directions", "%s",
-                 f->directions.text == NULL ? "not in the farm file. Ask before you drive."
-                                            : f->directions.text);
+    const ls_field *f = whole->load->drops[k].field;
+    if (whole->load->n > 1)
+        PUT(t, HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
+    PUT(t, FACT, "Directions", "%s",
+        f->directions.text == NULL ? "not in the farm file. Ask before you drive."
+                                   : f->directions.text);
     if (f->yard)
         return;
     keep_off(t, f);
     by_scale(t, whole, sheet);
     if (f->allowed.from != LS_NO_DATE)
-        ls_paper_add(
-            t, LS_PAPER_FACT, "Open", "%s%s", ls_field_opens(f) ? "" : "until ",
+        PUT(t, FACT, "Open", "%s%s", ls_field_opens(f) ? "" : "until ",
             ls_paper_days(p, ls_field_opens(f) ? f->allowed.from : f->allowed.to, f->allowed.to));
     waits(t, &sheet->earliest);
     tarp(t, of, sheet);
-    ls_paper_add(t, LS_PAPER_FACT, "Supplies", "%s",
-                 ls_report_contents(p, sheet->on_acre, "lb/ac"));
+    PUT(t, FACT, "Supplies", "%s", ls_report_contents(p, sheet->on_acre, "lb/ac"));
 }
 
 /* ---- the litter ---- */
 
 const char *ls_report_contents(const ls_report_page *p, const ls_line lines[LS_FIELD_NUTRIENTS],
                                const char *unit) {
-    static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
     ls_text *t = ls_text_new(p->arena);
     for (size_t i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_text_addf(t, "%s%s %s", i > 0 ? ", " : "", ls_nutrient_name(nutrients[i]),
+        ls_text_addf(t, "%s%s %s", i > 0 ? ", " : "", ls_field_nutrient[i],
                      ls_report_line_number(p, lines[i], unit));
     return ls_arena_printf(p->arena, "%s %s", t->s, ls_report_unit(p, unit));
 }

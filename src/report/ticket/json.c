@@ -3,22 +3,18 @@
 #include "ticket.h"
 #include "report/handed_out.h"
 
-static const ls_doc_column setback_columns[] = {WORDS("from", NULL), WORDS("edge_ft", NULL),
-                                                WORDS("width_ft", NULL), WORDS("radius_ft", NULL),
-                                                WORDS("rule", NULL)};
+LS_DOC_COLUMNS(setback_columns, WORDS("from", NULL), WORDS("edge_ft", NULL),
+               WORDS("width_ft", NULL), WORDS("radius_ft", NULL), WORDS("rule", NULL));
 
 static void setbacks(ls_doc_group *g, const ls_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
-    for (size_t i = 0; i < f->setbacks.n; i++) {
-        const ls_setback *s = &f->setbacks.at[i];
+    LS_EACH (const ls_setback, s, f->setbacks)
         LS_DOC_ROW(t, setback_columns, W(s->from.text), GIVEN(s->edge, "ft"), GIVEN(s->width, "ft"),
                    GIVEN(s->radius, "ft"), W(s->rule.text));
-    }
 }
 
-static const ls_doc_column wait_columns[] = {WORDS("what", NULL), WORDS("days", NULL),
-                                             WORDS("until", NULL), WORDS("given", NULL),
-                                             WORDS("source", NULL)};
+LS_DOC_COLUMNS(wait_columns, WORDS("what", NULL), WORDS("days", NULL), WORDS("until", NULL),
+               WORDS("given", NULL), WORDS("source", NULL));
 
 static void waits(ls_doc_group *g, const ls_earliest *e) {
     ls_report_wait_list list = ls_report_waits(g->document->view, e);
@@ -31,44 +27,37 @@ static void waits(ls_doc_group *g, const ls_earliest *e) {
 }
 
 static void drop(ls_doc_group *g, const ls_drop *d, const ls_drop_sheet *sheet) {
-    static const char *const names[] = {"N", "P2O5", "K2O"};
-    ls_doc_data(g, "field", W(d->field->name.text));
-    ls_doc_data(g, "directions", W(d->field->directions.text));
-    ls_doc_data(g, "tons", F(d->tons, "ton"));
-    ls_doc_data(g, "acres", F(d->acres, "ac"));
-    ls_doc_data(g, "ton_per_ac", F(d->rate, "ton/ac"));
-    ls_doc_data(g, "run_ft", F(sheet->run, "ft"));
-    ls_doc_data(g, "passes", F(sheet->passes, ""));
-    ls_doc_data(g, "cover_low_ac", F(sheet->cover[0], "ac"));
-    ls_doc_data(g, "cover_high_ac", F(sheet->cover[1], "ac"));
-    ls_doc_data(g, "tarp_net_lb", F(sheet->tarp, "lb"));
+    MEMBERS(g, {"field", W(d->field->name.text)}, {"directions", W(d->field->directions.text)},
+            {"tons", F(d->tons, "ton")}, {"acres", F(d->acres, "ac")},
+            {"ton_per_ac", F(d->rate, "ton/ac")}, {"run_ft", F(sheet->run, "ft")},
+            {"passes", F(sheet->passes, "")}, {"cover_low_ac", F(sheet->cover[0], "ac")},
+            {"cover_high_ac", F(sheet->cover[1], "ac")}, {"tarp_net_lb", F(sheet->tarp, "lb")});
     ls_doc_group *acre = ls_doc_object(g, LS_DATA, "lb_per_ac", NULL);
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        ls_doc_data(acre, names[i], F(sheet->on_acre[i], "lb/ac"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_data(acre, ls_field_nutrient[i], F(sheet->on_acre[i], "lb/ac"));
     setbacks(g, d->field);
     waits(g, &sheet->earliest);
 }
 
 static void analysis(ls_doc_group *g, const ls_analysis *a) {
-    static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
     const ls_lab *lab = a->report;
     bool dated = lab != NULL && LS_GIVEN(lab->date);
-    ls_doc_data(g, "lab", W(lab == NULL ? NULL : lab->by.text));
-    ls_doc_data(g, "date", DAY(dated ? lab->date.day : LS_NO_DATE));
-    ls_doc_data(g, "published", FLAG(lab == NULL));
+    MEMBERS(g, {"lab", W(lab == NULL ? NULL : lab->by.text)},
+            {"date", DAY(dated ? lab->date.day : LS_NO_DATE)}, {"published", FLAG(lab == NULL)});
     ls_doc_group *ton = ls_doc_object(g, LS_DATA, "lb_per_ton", NULL);
-    for (size_t i = 0; i < sizeof nutrients / sizeof *nutrients; i++)
-        ls_doc_data(ton, ls_nutrient_key(nutrients[i]), F(a->per_ton[nutrients[i]], "lb/ton"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
+        ls_doc_data(ton, ls_nutrient_key(ls_in_litter[i]),
+                    F(a->per_ton[ls_in_litter[i]], "lb/ton"));
 }
 
 /* What it says otherwise now than when it was handed out; null where nothing is. */
 static void today(ls_doc_group *g, const ls_ticket_moved *moved) {
     const ls_load *load = moved == NULL ? NULL : moved->load;
     ls_doc_group *now = ls_doc_object(g, LS_DATA, "today", NULL);
-    ls_doc_data(now, "certainty", W(load == NULL ? NULL : ls_certainty_name(load->certainty)));
-    ls_doc_data(now, "day", DAY(load == NULL ? LS_NO_DATE : load->day));
-    ls_doc_data(now, "from", DAY(load == NULL ? LS_NO_DATE : load->from));
-    ls_doc_data(now, "tons", F(load == NULL ? LS_NO_LINE : load->tons, "ton"));
+    MEMBERS(now, {"certainty", W(load == NULL ? NULL : ls_certainty_name(load->certainty))},
+            {"day", DAY(load == NULL ? LS_NO_DATE : load->day)},
+            {"from", DAY(load == NULL ? LS_NO_DATE : load->from)},
+            {"tons", F(load == NULL ? LS_NO_LINE : load->tons, "ton")});
 }
 
 static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_list *list, size_t i) {
@@ -78,29 +67,24 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
     const ls_issued *was = ls_report_in_place_of(list, i);
     const ls_buyer *b = load->buyer;
     const ls_crew *crew = g->document->view->farm->crew;
-    ls_doc_data(g, "ticket", W(load->ticket));
-    ls_doc_data(g, "paper", W(ls_handed_text(g->document->view, &list->handed[i])));
-    ls_doc_data(g, "in_place_of", DAY(was == NULL ? LS_NO_DATE : was->handed_out));
+    MEMBERS(g, {"ticket", W(load->ticket)},
+            {"paper", W(ls_handed_text(g->document->view, &list->handed[i]))},
+            {"in_place_of", DAY(was == NULL ? LS_NO_DATE : was->handed_out)});
     today(g, ls_report_moved(list, i));
-    ls_doc_data(g, "certainty", W(ls_certainty_name(load->certainty)));
-    ls_doc_data(g, "day", DAY(load->day));
-    ls_doc_data(g, "from", DAY(load->from));
-    ls_doc_data(g, "when", W(ls_report_when(p, of->sums->plan, load)));
-    ls_doc_data(g, "lot", W(load->lot->name));
-    ls_doc_data(g, "to", W(b == NULL ? "stack" : "field"));
-    ls_doc_data(g, "from_stack", FLAG(load->from_stack));
-    ls_doc_data(g, "buyer", W(b == NULL ? NULL : b->name.text));
-    ls_doc_data(g, "address", W(b == NULL ? NULL : b->address.text));
-    ls_doc_data(g, "hauler", W(crew == NULL ? NULL : crew->hauler.text));
-    ls_doc_data(g, "truck", load->from_stack ? W(NULL) : N(load->number));
+    MEMBERS(g, {"certainty", W(ls_certainty_name(load->certainty))}, {"day", DAY(load->day)},
+            {"from", DAY(load->from)}, {"when", W(ls_report_when(p, of->sums->plan, load))},
+            {"lot", W(load->lot->name)}, {"to", W(b == NULL ? "stack" : "field")},
+            {"from_stack", FLAG(load->from_stack)}, {"buyer", W(b == NULL ? NULL : b->name.text)},
+            {"address", W(b == NULL ? NULL : b->address.text)},
+            {"hauler", W(crew == NULL ? NULL : crew->hauler.text)},
+            {"truck", load->from_stack ? W(NULL) : N(load->number)});
     if (p->view->farm->trucks.n > 1) {
-        ls_doc_data(g, "kind", W(p->view->farm->trucks.at[load->kind].name.text));
-        ls_doc_data(g, "swath_ft", F(of->swath[load->kind], "ft"));
+        MEMBERS(g, {"kind", W(p->view->farm->trucks.at[load->kind].name.text)},
+                {"swath_ft", F(of->swath[load->kind], "ft")});
     }
-    ls_doc_data(g, "tons", F(load->tons, "ton"));
-    ls_doc_data(g, "buckets", C(sheet->buckets));
-    ls_doc_data(g, "scale_low_tons", F(sheet->scale[0], "ton"));
-    ls_doc_data(g, "scale_high_tons", F(sheet->scale[1], "ton"));
+    MEMBERS(g, {"tons", F(load->tons, "ton")}, {"buckets", C(sheet->buckets)},
+            {"scale_low_tons", F(sheet->scale[0], "ton")},
+            {"scale_high_tons", F(sheet->scale[1], "ton")});
     analysis(ls_doc_object(g, LS_DATA, "analysis", NULL), ls_load_analysis(load));
     ls_doc_group *drops = ls_doc_list(g, LS_DATA, "drops", NULL);
     for (size_t k = 0; k < load->n; k++)

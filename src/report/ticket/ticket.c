@@ -37,26 +37,25 @@ static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *lo
 
 /* A hundredth of a ton is what the split rounds to. */
 static bool is_part(const ls_report_page *p, const ls_load *load) {
-    const ls_worksheet *w = p->view->sheet;
-    return ls_line_shown(w, load->tons) <
-           ls_line_shown(w, load->lot->kinds[load->kind].payload.line) - 0.011;
+    return ls_line_shown(p->view->sheet, load->tons) <
+           ls_line_shown(p->view->sheet, load->lot->kinds[load->kind].payload.line) - 0.011;
 }
 
 static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
     static const char *const sure[] = {"FIRM", "LIKELY", "POSSIBLE"};
     ls_arena *a = t->page->arena;
-    ls_paper_add(t, LS_PAPER_NAME,
-                 ls_arena_printf(a, "TICKET  %s  %s%s", load->ticket, sure[load->certainty],
-                                 is_part(t->page, load) ? ", PART LOAD" : ""),
-                 "%s", ls_report_when(t->page, plan, load));
+    PUT(t, NAME,
+        ls_arena_printf(a, "TICKET  %s  %s%s", load->ticket, sure[load->certainty],
+                        is_part(t->page, load) ? ", PART LOAD" : ""),
+        "%s", ls_report_when(t->page, plan, load));
     if (load->certainty == LS_FIRM)
         return;
     const ls_load *first = before(a, plan, load);
-    ls_paper_add(t, LS_PAPER_BOX, NULL,
-                 "STANDBY. Haul it only if there is %s litter%s. Otherwise it is canceled and "
-                 "nobody is owed it.",
-                 load->certainty == LS_LIKELY ? "enough" : "a lot of",
-                 first == NULL ? "" : ls_arena_printf(a, ", and after %s", first->ticket));
+    PUT(t, BOX, NULL,
+        "STANDBY. Haul it only if there is %s litter%s. Otherwise it is canceled and nobody is "
+        "owed it.",
+        load->certainty == LS_LIKELY ? "enough" : "a lot of",
+        first == NULL ? "" : ls_arena_printf(a, ", and after %s", first->ticket));
 }
 
 /* ---- where to ---- */
@@ -73,12 +72,11 @@ static void leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet)
     const ls_report_page *p = t->page;
     const ls_load *load = sheet->load;
     if (load->buyer == NULL)
-        ls_paper_add(t, LS_PAPER_LEAD, "TO STACK", "%s. Keep houses and sides apart.",
-                     ls_report_by_scale(p, load->tons, "ton"));
+        PUT(t, LEAD, "TO STACK", "%s. Keep houses and sides apart.",
+            ls_report_by_scale(p, load->tons, "ton"));
     else
-        ls_paper_add(t, LS_PAPER_LEAD, "TO", "%s, %s",
-                     ls_report_name(p, load->buyer->name.text, NAME),
-                     address_of(p, of->sums->plan, load->buyer));
+        PUT(t, LEAD, "TO", "%s, %s", ls_report_name(p, load->buyer->name.text, NAME),
+            address_of(p, of->sums->plan, load->buyer));
     for (size_t k = 0; k < load->n; k++)
         ls_report_drop_leads(t, of, sheet, k);
 }
@@ -94,20 +92,18 @@ static void hauler(ls_paper *t, const ls_load *load) {
                           : ls_report_name(p, crew->hauler.text, NAME);
     const char *kind = ls_report_name(p, truck->name.text, NAME);
     if (load->from_stack || load->truck < 1)
-        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s", who, kind);
+        PUT(t, FACT, "Hauler", "%s, %s", who, kind);
     else
-        ls_paper_add(t, LS_PAPER_FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->number,
-                     truck->count.n);
+        PUT(t, FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->number, truck->count.n);
 }
 
 static void loader(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet) {
     const ls_report_page *p = t->page;
     if (sheet->buckets != LS_NO_LINE)
-        ls_paper_add(t, LS_PAPER_FACT, "Loader", "%s bucket%s of %s, about %s each",
-                     ls_report_line_number(p, sheet->buckets, ""),
-                     ls_line_value(p->view->sheet, sheet->buckets) > 1 ? "s" : "",
-                     ls_report_line(p, of->the_bucket, "yd3"),
-                     ls_report_line(p, sheet->bucket, "ton"));
+        PUT(t, FACT, "Loader", "%s bucket%s of %s, about %s each",
+            ls_report_line_number(p, sheet->buckets, ""),
+            ls_line_value(p->view->sheet, sheet->buckets) > 1 ? "s" : "",
+            ls_report_line(p, of->the_bucket, "yd3"), ls_report_line(p, sheet->bucket, "ton"));
 }
 
 /* House and side are cut apart: the side must stay readable. */
@@ -123,21 +119,21 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *s
     const ls_report_page *p = t->page;
     const ls_load *load = sheet->load;
     const ls_stack *stack = p->view->farm->stack;
-    ls_paper_add(t, LS_PAPER_FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
-                 ls_report_litter(p, ls_load_analysis(load)));
+    PUT(t, FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
+        ls_report_litter(p, ls_load_analysis(load)));
     if (load->n != 1 || is_part(p, load))
-        ls_paper_add(t, LS_PAPER_FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
-                     is_part(p, load)
-                         ? ls_arena_printf(p->arena, ", a PART LOAD (full: %s)",
-                                           ls_report_by_scale(
-                                               p, load->lot->kinds[load->kind].payload.line, "ton"))
-                         : "");
+        PUT(t, FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
+            is_part(p, load)
+                ? ls_arena_printf(
+                      p->arena, ", a PART LOAD (full: %s)",
+                      ls_report_by_scale(p, load->lot->kinds[load->kind].payload.line, "ton"))
+                : "");
     loader(t, of, sheet);
     hauler(t, load);
-    ls_paper_add(t, LS_PAPER_FACT, "From", "%s", ls_paper_farm(p));
+    PUT(t, FACT, "From", "%s", ls_paper_farm(p));
     if (load->buyer == NULL && stack != NULL && LS_GIVEN(stack->kept_until))
-        ls_paper_add(t, LS_PAPER_FACT, "Kept until", "%s",
-                     ls_date_words(p->arena, stack->kept_until.day, p->view->year));
+        PUT(t, FACT, "Kept until", "%s",
+            ls_date_words(p->arena, stack->kept_until.day, p->view->year));
 }
 
 /* ---- the foot ---- */
@@ -163,9 +159,9 @@ static void blanks(ls_paper *t, bool stack) {
 }
 
 static void take_care(ls_paper *t, const ls_cautions *list) {
-    ls_paper_add(t, LS_PAPER_HEAD, NULL, "TAKE CARE (sources in parentheses: littershed sources)");
+    PUT(t, HEAD, NULL, "TAKE CARE (sources in parentheses: littershed sources)");
     for (size_t i = 0; i < list->n; i++)
-        ls_paper_add(t, LS_PAPER_ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
+        PUT(t, ITEM, NULL, "%s (%s)", list->at[i].text, list->at[i].source);
 }
 
 /* Does it bind, what is to be torn up, and what is otherwise since it was handed out. */
@@ -201,15 +197,15 @@ static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) 
     ls_paper t = {.page = p};
     leads(&t, of, sheet);
     name(&t, of->sums->plan, load);
-    ls_paper_add(&t, LS_PAPER_BOX, NULL, "%s", standing(p, list, i));
+    PUT(&t, BOX, NULL, "%s", standing(p, list, i));
     for (size_t k = 0; k < load->n; k++)
         ls_report_drop_facts(&t, of, sheet, k);
     if (load->n > 1)
-        ls_paper_add(&t, LS_PAPER_HEAD, NULL, "THE LOAD");
+        PUT(&t, HEAD, NULL, "THE LOAD");
     load_facts(&t, of, sheet);
     take_care(&t, &sheet->take_care);
     blanks(&t, load->buyer == NULL);
-    ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
+    PUT(&t, END, NULL, LS_REPORT_DECIDE);
     return t;
 }
 
@@ -219,20 +215,19 @@ static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
     ls_paper t = {.page = p};
     size_t n = h->recalled.n;
     const char *hauler = ls_report_hauler(p->view);
-    ls_paper_add(&t, LS_PAPER_LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
-    ls_paper_add(&t, LS_PAPER_NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
+    PUT(&t, LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
+    PUT(&t, NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
     if (hauler != NULL)
-        ls_paper_add(&t, LS_PAPER_FACT, "Hauler", "%s", hauler);
+        PUT(&t, FACT, "Hauler", "%s", hauler);
     for (size_t i = 0; i < n; i++)
-        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s", ls_report_recall(p->view, &h->recalled.at[i]));
-    ls_paper_add(&t, LS_PAPER_WORDS, NULL,
-                 "No load goes out on one of these. Tear up each ticket once it is back, and write "
-                 "that down:");
+        PUT(&t, ITEM, NULL, "%s", ls_report_recall(p->view, &h->recalled.at[i]));
+    PUT(&t, WORDS, NULL,
+        "No load goes out on one of these. Tear up each ticket once it is back, and write that "
+        "down:");
     for (size_t i = 0; i < n; i++)
-        ls_paper_add(&t, LS_PAPER_ITEM, NULL, "%s",
-                     ls_report_settle(p->arena, h->recalled.at[i].issued));
+        PUT(&t, ITEM, NULL, "%s", ls_report_settle(p->arena, h->recalled.at[i].issued));
     ls_paper_blanks(&t, "All are back", done);
-    ls_paper_add(&t, LS_PAPER_END, NULL, LS_REPORT_DECIDE);
+    PUT(&t, END, NULL, LS_REPORT_DECIDE);
     return t;
 }
 

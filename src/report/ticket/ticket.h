@@ -1,6 +1,5 @@
 /* ticket: what stands on a ticket. Private to this room. */
-#ifndef REPORT_TICKET_H
-#define REPORT_TICKET_H
+#pragma once
 
 #include "report/paper/paper.h"
 
@@ -42,5 +41,3 @@ const char *ls_report_litter(const ls_report_page *p, const ls_analysis *a);
 
 /* For other programs. */
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list);
-
-#endif

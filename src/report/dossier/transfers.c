@@ -1,0 +1,145 @@
+/* The transfer sheets: what each receiver got, with its analysis, the rate advised and signatures.
+ */
+#include "chapters.h"
+
+#include "report/figure.h"
+
+#include <string.h>
+
+LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WORDS("date", "day"),
+               WHOLE("ticket", "ticket"), WORDS("field", "field"), IN("tons", NULL, "ton"),
+               DATA("weighed"), IN("advised_ton_per_ac", "rate", "ton/ac"),
+               WORDS("received_by", "signed"), DATA("analysis"));
+LS_DOC_COLUMNS(analysis_columns, DATA("lot"), DATA("file"), HEAD("litter of"),
+               IN("N_lb_per_ton", "N", "lb/ton"), IN("P2O5_lb_per_ton", "P2O5", "lb/ton"),
+               IN("K2O_lb_per_ton", "K2O", "lb/ton"), IN("moisture_pct", "moisture", "%"),
+               DATA("laboratory"), DATA("date"), HEAD("by"));
+LS_DOC_COLUMNS(record_columns, DATA("record"), DATA("rule"), DATA("present"), DATA("missing"),
+               DATA("fix"));
+
+static void loads(ls_doc_group *g, const ls_dossier_transfer *x) {
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads, and the rate advised", load_columns);
+    for (size_t i = 0; i < x->loads.n; i++) {
+        const ls_dossier_application *one = x->loads.at[i];
+        const ls_dossier_load *l = one->load;
+        LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
+                   W(l->hauled->ticket), W(l->drops[one->part].field->name.text),
+                   BOOKED(one->tons, NULL), W(l->hauled->weighed ? "yes" : "no"),
+                   L(one->ticket != LS_NO_LINE ? one->ticket : one->limit),
+                   ls_dossier_word(l, LS_LOG_RECEIVED_BY), ls_dossier_word(l, LS_LOG_ANALYSIS));
+    }
+}
+
+/* Of the report; without one that of this file's estimate. */
+static ls_doc_cell moisture(const ls_dossier *d, const ls_dossier_analysis *x) {
+    if (x->by->report != NULL)
+        return GIVEN(x->by->report->moisture, "%");
+    return x->file == 0 ? L(d->estimate->lots[x->lot].moisture.line) : W(NULL);
+}
+
+static void analyses(ls_doc_group *g, const ls_dossier *d, const ls_dossier_transfer *of) {
+    const ls_report_page page = {g->document->view, d->arena, NULL};
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "analyses", "Analysis, as received", analysis_columns);
+    for (size_t i = 0; i < of->analyses.n; i++) {
+        const ls_dossier_analysis *x = &of->analyses.at[i];
+        const ls_lab *lab = x->by->report;
+        const char *lot = ls_dossier_lot(d, x->file, x->lot), *file = ls_dossier_file(d, x->file);
+        LS_DOC_ROW(t, analysis_columns, W(lot), W(file),
+                   x->file == 0 ? W(lot) : T("{} ({})", W(lot), W(file)), L(x->per_ton[0]),
+                   L(x->per_ton[1]), L(x->per_ton[2]), moisture(d, x),
+                   W(lab == NULL ? NULL : lab->by.text),
+                   lab == NULL ? W(NULL) : GIVEN_DAY(lab->date),
+                   W(ls_report_analysis(&page, x->by)));
+    }
+}
+
+/* ---- what the records ask ---- */
+
+/* By number of its entry: did this receiver get of the load? */
+static const bool *loads_of(const ls_dossier *d, const ls_dossier_transfer *x) {
+    long last = 0;
+    for (size_t i = 0; i < d->loads.n; i++)
+        if (d->loads.at[i].hauled->log_entry > last)
+            last = d->loads.at[i].hauled->log_entry;
+    bool *his = LS_NEW(d->arena, bool, (size_t)last + 1);
+    for (size_t i = 0; i < x->loads.n; i++)
+        his[x->loads.at[i]->load->hauled->log_entry] = true;
+    return his;
+}
+
+/* Findings of one item: how many are present, for which entries one is missing, how to mend it. */
+typedef struct {
+    const ls_dossier_finding *of;
+    size_t present;
+    ls_text *missing;
+    const char *fix;
+} item;
+typedef LS_LIST(item) item_list;
+
+static item *item_of(const ls_dossier *d, item_list *all, const ls_dossier_finding *f) {
+    for (size_t i = 0; i < all->n; i++)
+        if (strcmp(all->at[i].of->item, f->item) == 0)
+            return &all->at[i];
+    item *one = LS_PUSH(d->arena, all);
+    *one = (item){.of = f, .missing = ls_text_new(d->arena)};
+    return one;
+}
+
+static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_transfer *x) {
+    const bool *his = loads_of(d, x);
+    item_list all = {0};
+    for (size_t i = 0; i < d->findings.n; i++) {
+        const ls_dossier_finding *f = &d->findings.at[i];
+        if (f->about != LS_ABOUT_TRANSFER || !his[f->entries.at[0]] ||
+            (f->receiver != NULL && f->receiver != x->buyer))
+            continue;
+        item *one = item_of(d, &all, f);
+        one->present += f->state == LS_PRESENT;
+        if (f->state != LS_MISSING)
+            continue;
+        ls_text_addf(one->missing, "%s%ld", one->missing->n > 0 ? ", " : "", f->entries.at[0]);
+        one->fix = one->fix == NULL ? f->mend : one->fix;
+    }
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "records", NULL, record_columns);
+    for (size_t i = 0; i < all.n; i++) {
+        const item *one = &all.at[i];
+        const char *missing = one->missing->n > 0 ? one->missing->s : NULL;
+        LS_DOC_ROW(t, record_columns, W(one->of->words), W(ls_dossier_rule(d, one->of)),
+                   N(one->present), W(missing), W(one->fix));
+        if (missing != NULL)
+            ITEM(g, LS_FULL, "Missing for entry {}: {} ({}). Fix: {}.", W(missing),
+                 W(one->of->words), W(ls_dossier_rule(d, one->of)), W(one->fix));
+    }
+}
+
+/* ---- the sheet ---- */
+
+static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_transfer *x) {
+    static const ls_farm_facts no_facts;
+    static const ls_crew no_crew;
+    const ls_farm_facts *facts = d->farm->facts != NULL ? d->farm->facts : &no_facts;
+    const ls_crew *crew = d->farm->crew != NULL ? d->farm->crew : &no_crew;
+    const ls_buyer *b = x->buyer;
+    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
+                                    ls_arena_printf(d->arena, "Transfer to %s", b->name.text));
+    MEMBERS(g, {"receiver", W(b->name.text)}, {"address", W(b->address.text)},
+            {"phone", W(b->phone.text)}, {"stream", W(b->stream.text)},
+            {"farm", W(facts->name.text)}, {"place", W(facts->place.text)},
+            {"permit", W(facts->permit.text)}, {"hauler", W(crew->hauler.text)},
+            {"hauler_permit", W(crew->hauler_permit.text)}, {"tons", BOOKED(x->tons, "ton")});
+    SAY(g, LS_FULL, "{} to {}; nearest stream: {}. From {}, permit: {}. Hauler: {}, permit: {}.",
+        BOOKED(x->tons, "ton"), W(b->address.text), W(b->stream.text), W(facts->name.text),
+        W(facts->permit.text), W(crew->hauler.text), W(crew->hauler_permit.text));
+    loads(g, x);
+    analyses(g, d, x);
+    records(g, d, x);
+    SAY(g, LS_FULL, "Signed: farm ______________ hauler ______________ receiver ______________");
+}
+
+void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *list = ls_doc_list(top, LS_FULL, "transfers", NULL);
+    for (size_t i = 0; i < d->transfers.n; i++)
+        sheet(list, d, &d->transfers.at[i]);
+}
