@@ -186,6 +186,7 @@ static void test_moved(void) {
               0);
     test_run r = PROGRAM(a, "dossier", path, "--full", FEW);
     TEST_HOLDS(test_joined(a, r.out), "+ moved to others 21.50 ");
+    r = PROGRAM(a, "dossier", path, "--full", FEW);
     TEST_HOLDS(test_joined(a, r.out), "acres in the plan, 230 ac"); /* 150 and 80: not the yard's */
     TEST_HOLDS(test_joined(a, PROGRAM(a, "plan", path, FEW).out), "yard ################ 1,179");
     test_folder_end(folder);

@@ -189,7 +189,7 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t
     if (e != NULL)
         SAY(g, LS_FIRST, "Warnings: {}. Assumed: {}. Gaps: {}.", N(warned + e->cautions.n),
             N(e->notes.n), N(missing));
-    SAY(g, LS_FULL, "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}.", N(f->houses.n),
+    SAY(g, LS_FIRST, "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}.", N(f->houses.n),
         N(f->trucks.n), N(f->buyers.n), N(fields));
 }
 
