@@ -34,7 +34,7 @@ static int new_farm(ls_run *r) {
     if (ask && !there && o->birds == 0 && !ls_run_ask_kind(r, &is))
         return LS_DONE;
     if (there)
-        fprintf(r->out, "%s is there already: asking goes on in it.\n", o->output);
+        fprintf(r->out, "%s is there already: what it lacks is asked for.\n", o->output);
     int code = there ? LS_DONE : ls_run_write(r, ls_farm_starter(r->arena, is));
     return ask && code == LS_DONE ? ls_run_ask(r, o->output) : code;
 }

@@ -202,7 +202,7 @@ static void write_further(writer *w, const ls_farm_section *section, size_t inde
     const char *line = ls_arena_printf(w->arena, "%*s#- {name: %s 2, like: %s}", (int)indent, "",
                                        name->example, name->example);
     write_line(w, line, indent,
-               ls_arena_printf(w->arena, "a further %s; what differs from the first is told too",
+               ls_arena_printf(w->arena, "a further %s; write what differs from the first too",
                                section->name),
                true);
 }
