@@ -682,6 +682,17 @@ static void imported(void) {
     end(&t);
 }
 
+/* The only kind of truck is called otherwise: whatever its tickets say, no other can be meant. */
+static void truck_renamed(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    const char *house = test_file_text(t.a, t.house);
+    test_file(t.a, t.folder, strrchr(t.house, '/') + 1,
+              test_replace(t.a, house, "name: spreader truck", "name: Mack"));
+    TEST_SAME(count(good(RUN(&t, "plan", "--format", "json")), "no longer names"), 0);
+    end(&t);
+}
+
 /* A scale house tells no field: the load went where its ticket sent it. And once its house is
  * called otherwise, its ticket has gone out all the same. */
 static void scale_list(void) {
@@ -727,6 +738,7 @@ TEST_SUITE(issue) = {{"once", once},
                      {"restocked", restocked},
                      {"a buyer is removed", removed},
                      {"names with a slash", names_with_a_slash},
+                     {"the only truck is renamed", truck_renamed},
                      {"another log", imported},
                      {"a scale's list", scale_list},
                      CU_TEST_INFO_NULL};
