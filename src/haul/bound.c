@@ -66,6 +66,16 @@ static void take_litter(walk *s, size_t lot, double tons) {
     p->held[lot] += tons;
 }
 
+/* Loads that slips promise have their litter before tickets, as if theirs were handed out. */
+static void leave_to_slips(walk *s, const long *slips) {
+    const ls_haul_planner *p = s->p;
+    for (size_t i = 0; i < p->house_lots; i++) {
+        double tons = (double)slips[i] * p->payload[i];
+        take_litter(s, i, tons);
+        s->middle[p->lot_of[i]] -= tons;
+    }
+}
+
 /* Of the tons on a paper, or of what litter there is for it: with less room whoever works by it
  * does too much, and it is recalled. */
 static const double nearly = 0.9;
@@ -232,8 +242,9 @@ static void take_rest(walk *s, ls_haul_bound *b) {
     *pool -= b->tons - tons;
 }
 
-void ls_haul_bind(ls_haul_planner *p) {
+void ls_haul_bind(ls_haul_planner *p, const long *slips) {
     walk s = start(p);
+    leave_to_slips(&s, slips);
     size_t n = p->bound.n = p->farm->issued.n;
     keep_house_loads(&s, n);
     for (size_t k = 0; k < n; k++)

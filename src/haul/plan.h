@@ -60,10 +60,9 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage);
  * as that has room: the lot gets no other. */
 void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage);
 
-/* bound.c: in each round the tickets that stay, with the tons they have now; the others are
- * recalled.
- */
-void ls_haul_bind(ls_haul_planner *p);
+/* bound.c: in each round the tickets that stay beside so many full loads of slips ([lot in a
+ * house]), with the tons they have now; the others are recalled. */
+void ls_haul_bind(ls_haul_planner *p, const long *slips);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
 bool ls_haul_bind_owed(ls_haul_planner *p);

@@ -218,28 +218,34 @@ static const ls_split *slips_served(ls_haul_planner *p) {
 }
 
 /* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
- * was not firm. Gives the loads of slips. */
-static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_split **start) {
+ * was not firm: more of a lot than slips[lot], which grows then, or one more that is recalled, are
+ * to be bound anew. Gives the loads of slips; full NULL: anew. */
+static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_split **start,
+                                   long *slips) {
     ls_haul_promise served = nothing(p);
     long *of_lot = LS_NEW(p->arena, long, p->lots);
-    bool owed = ls_haul_bind_owed(p);
+    bool more = false, owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
     if (owed && first)
         served = promise(p, *start = slips_served(p), 0, false);
-    for (size_t i = 0; i < p->house_lots; i++)
+    for (size_t i = 0; i < p->house_lots; i++) {
         for (size_t to = 0; to <= p->buyers; to++)
             of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
-    return ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
+        more = more || of_lot[i] > slips[i];
+        slips[i] = of_lot[i] > slips[i] ? of_lot[i] : slips[i];
+    }
+    return !more && ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
 }
 
 /* What stays bound, and what slips get beside it, if they are served first. */
 static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served;
+    long *slips = LS_NEW(p->arena, long, p->house_lots);
     do {
         *start = NULL;
-        ls_haul_bind(p);
-        served = serve_slips(p, first, start);
-    } while (served.full == NULL); /* one more was recalled */
+        ls_haul_bind(p, slips);
+        served = serve_slips(p, first, start, slips);
+    } while (served.full == NULL);
     return served;
 }
 
