@@ -31,20 +31,18 @@ static bool holds(ls_arena *a, const char *text, const char *line) {
     return false;
 }
 
-/* The line that says what the starter is for: the second. */
-static bool begins_as(const char *text, const char *starter) {
-    size_t first = strcspn(starter, "\n") + 1;
-    return strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0;
-}
-
-/* The starter that the file began as, and it with all its examples. */
+/* The starter that the file began as, and it with all its examples. The first line is the same in
+ * all, the second says what the starter is for. */
 static bool began_as(ls_arena *a, const char *text, const char **bare, const char **shown) {
     for (int i = 2; i < 2 * LS_BIRDS; i++) {
         ls_starter is = {.bird = i / 2, .metric = i % 2 == 1};
         const char *const *housing = ls_farm_housings(a, is.bird);
         for (; (is.housing = *housing) != NULL; housing++) {
             *bare = ls_farm_starter(a, is);
-            if (begins_as(text, *bare)) {
+            size_t first = strcspn(*bare, "\n") + 1;
+            if (strncmp(text, *bare, first) != 0)
+                return false;
+            if (strncmp(text, *bare, first + strcspn(*bare + first, "\n")) == 0) {
                 is.example = true;
                 *shown = ls_farm_starter(a, is);
                 return true;
