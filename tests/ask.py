@@ -1,5 +1,5 @@
 """ask.py LITTERSHED: `new --ask` on a terminal of its own: right, wrong, odd and empty answers, one step back, "do not know", an end
-in the middle and a killed program. The file holds each answer as soon as it is given, nothing that was not, and at the end
+in the middle and a killed program, a file changed by hand meanwhile. The file holds each answer as soon as it is given, nothing that was not, and at the end
 the page is that of `estimate`."""
 import os
 import pty
@@ -12,6 +12,7 @@ import tempfile
 from pathlib import Path
 
 PROMPT = re.compile(r"like .*: $")
+MOST = 12  # questions to a first estimate
 
 
 class Session:
@@ -96,12 +97,15 @@ def broilers(program, folder):
     holds(s.answer("back"), "day the birds came in")
     holds(s.answer("2025-08-04"), "day the birds left")
     holds(s.answer("2025-09-20"), "so many flocks")
-    page = s.answer("?")
+    holds(s.answer("?"), "further houses like it")
+    holds(s.answer("House 1"), 'a second house "House 1"')
+    page = s.answer("House 2,House 3")
     assert s.end() == 0
     plain = subprocess.run([program, "estimate", "farm.yaml"], cwd=folder, capture_output=True, text=True)
     assert plain.returncode == 0 and plain.stdout.strip() in page, page
     assert "FILL IN" not in re.sub(r"#.*FILL IN.*", "", "\n".join(x for x in lines(folder) if not x.startswith("#")))
     assert "flocks: 5" not in lines(folder)
+    assert lines(folder).count("like: House 1") == 2 and "- name: House 3" in lines(folder)
 
 
 def what_it_needs(program, folder):
@@ -117,8 +121,41 @@ def what_it_needs(program, folder):
     assert s.end() == 0
     s = Session(program, folder)
     holds(s.read(), "birds placed")
-    holds(s.answer("7100"), "tons likely")
+    s.answer("7100")
+    holds(s.answer(""), "tons likely")
     assert s.end() == 0
+
+
+def turkeys(program, folder):
+    """Asked what birds there are: no more questions than twelve. Text that looks like a line to be filled in is none."""
+    file = Path(folder) / "farm.yaml"
+    file.unlink()
+    s = Session(program, folder)
+    number = re.search(r"(\d+)  turkey tom, grower", s.read())[1]
+    for wrong in ("x", "0", "99", ""):
+        holds(s.answer(wrong), "one of these numbers")
+    answers = ["Hill # FILL IN, like x", "Big", "500 ft", "43 ft", "5000", "2025-11-03", "2026-02-09", "133 days", "2"]
+    holds(s.answer(number), "name of the farm")
+    holds(s.answer("back"), "no question before")
+    for text in answers[:-1]:
+        s.answer(text)
+    for shown in ("age of the birds", "day the birds left", "day the birds came in"):
+        holds(s.answer("back"), shown)
+    for text in answers[5:8]:
+        s.answer(text)
+    file.write_text(file.read_text().replace("500 ft", "505 ft"))
+    holds(s.answer("2"), "changed meanwhile", "flocks")
+    holds(s.answer("2"), "further houses")
+    holds(s.answer(""), "tons likely")
+    assert s.end() == 0 and len(answers) + 2 <= MOST
+    assert "length: 505 ft" in lines(folder) and "age: 133 days" in lines(folder)
+    file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n").replace(b"width: 43 ft", b"width:   # FILL IN, like 40 ft"))
+    s = Session(program, folder)
+    holds(s.read(), "inside width", "like 40 ft:")
+    s.answer("44 ft")
+    os.write(s.terminal, b"\x04")
+    s.read()
+    assert s.end() == 0 and "width: 44 ft" in lines(folder)
 
 
 def main():
@@ -126,6 +163,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         broilers(program, folder)
         what_it_needs(program, folder)
+        turkeys(program, folder)
         piped = subprocess.run([program, "new", "--ask", "-o", "other.yaml"], cwd=folder, stdin=subprocess.DEVNULL, capture_output=True,
                                text=True)
         assert piped.returncode == 2 and "terminal" in piped.stderr, piped

@@ -296,9 +296,12 @@ plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path,
     return t;
 }
 
+/* Few: what a plan keeps to is checked here, not how good its estimate is. */
+enum { DRAWS = 500 };
+
 void plan_rules_plan(plan_rules *t, const ls_reference *r) {
     t->w = ls_worksheet_new(t->arena);
-    t->estimate = ls_litter_estimate(t->w, t->farm, r, 1, LS_BLOCK);
+    t->estimate = ls_litter_estimate(t->w, t->farm, r, 1, DRAWS);
     t->agronomy = t->estimate ? ls_agronomy_new(t->w, r, t->estimate) : NULL;
     for (size_t i = 0; t->agronomy && i < t->farm->buyers.n; i++)
         for (size_t k = 0; k < t->farm->buyers.at[i].fields.n; k++)

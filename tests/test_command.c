@@ -276,7 +276,7 @@ static const char *filled(const char *key, bool metric) {
                                              {"placed", "2025-10-06", "2025-10-06"},
                                              {"removed", "2025-11-17", "2025-11-17"},
                                              {"flocks", "3", "3"},
-                                             {"came_at", "36 days", "36 days"}};
+                                             {"age", "78 days", "78 days"}};
     for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
         if (strcmp(answers[i][0], key) == 0)
             return answers[i][metric ? 2 : 1];

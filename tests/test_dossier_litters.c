@@ -85,6 +85,53 @@ static void two_litters(void) {
     ls_arena_free(a);
 }
 
+/* 5 ton of each year lie there, and the ticket says this year's: 5 x 56 = 280 lb, 126 / 56 = 2.25
+ * ton/ac. By a ticket that tells no litter the oldest goes first: 5 x 112 = 560 lb at 1 ton/ac. */
+static void as_its_ticket_says(void) {
+    for (int told = 0; told < 2; told++) {
+        ls_arena *a = ls_arena_new();
+        const load in = LOAD("01", "2026-02-17", "5", "stack");
+        char c = ls_check_character("NORTH-LEFT-S01");
+        dossier_world w = farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
+                               (load[2]){in}, HIGH);
+        test_file(a, w.folder, "h.haul.csv",
+                  ls_arena_printf(
+                      a,
+                      "%sentry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,"
+                      "received_by,analysis,incorporated,weather_before,weather,weather_after,soil,"
+                      "note,confirmed,acres,certainty,planned,loads,price,batch,kind\r\n"
+                      "2,,NORTH-LEFT-S01-%c,2026-02-17,5,no,,\"" MEADOW
+                      " (5 ton, 2.2 ac)\",spreader truck,,,%s,,,,,,,,,firm,2026-02-18,,,,issued\r\n"
+                      "3,,NORTH-LEFT-S01-%c,2026-02-18,5,yes,," MEADOW
+                      ",1,,,report of 2026-01-29,not,,,,,,,,,,,,,hauled\r\n",
+                      dossier_log_of(a, &in, 1), c,
+                      told ? "\"h.yaml: laboratory report of Jan 29, 2026\"" : "", c));
+        json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow");
+        TEST_NEAR(dossier_number(f, "P2O5_lb"), told ? 280 : 560, 1e-6);
+        json_decref(d);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
+/* Upper Meadow is called Top now: 5 ton of 112 lb on 26 ac less 980 ft x 100 ft, 23.75 ac,
+ * are 23.6 lb/ac of phosphate in 2025. */
+static void field_by_its_former_name(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
+                           (load[2]){LOAD("01", "2026-02-18", "5", "Larkspur Hay/Top")}, BANK);
+    const char *fields = test_file_text(a, w.fields);
+    test_file(a, w.folder, "f.yaml",
+              test_replace(a, fields, "name: Upper Meadow\n",
+                           "name: Top\n        formerly: Upper Meadow\n"));
+    json_t *d = dossier_document(&w), *year = dossier_row(d, "ledger", "year", "2025");
+    TEST_TEXT(dossier_word(year, "field"), "Top");
+    TEST_NEAR(dossier_number(year, "logs_say_lb_per_ac"), 560 / (26 - 98000 / 43560.), 1e-6);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 /* The report of 2025 is that of litter of 2025, and of no other. */
 static void report_of_its_own(void) {
     for (int stacked = 0; stacked < 2; stacked++) {
@@ -238,5 +285,7 @@ TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},
                                {"a ledger by the logs", ledger_by_the_logs},
+                               {"litter out of the stack by its ticket", as_its_ticket_says},
+                               {"a field by its former name", field_by_its_former_name},
                                {"the ledger of an earlier file", ledger_of_an_earlier_file},
                                CU_TEST_INFO_NULL};

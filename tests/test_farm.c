@@ -250,8 +250,12 @@ static const char *messages_of(ls_arena *a, const char *folder, const char *text
 static void test_starters(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    for (int bird = 0; bird < LS_BIRDS; bird++)
-        TEST_TEXT(messages_of(a, folder, test_starter(a, bird)), "");
+    for (int bird = 1; bird < LS_BIRDS; bird++)
+        for (const char *const *housing = ls_farm_housings(a, bird); *housing != NULL; housing++)
+            for (int metric = 0; metric < 2; metric++) {
+                ls_starter is = {bird, *housing, metric == 1, .example = true};
+                TEST_TEXT(messages_of(a, folder, ls_farm_starter(a, is)), "");
+            }
     TEST_HOLDS(test_starter(a, 0), "birds: broiler breeder");
     TEST_HOLDS(test_starter(a, LS_DUCK), "birds: duck");
     TEST_HOLDS(test_starter(a, LS_LAYER), "\n    manure: belt");

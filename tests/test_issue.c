@@ -616,11 +616,13 @@ static void removed(void) {
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
     TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
     TEST_HOLDS(slip,
-               "\nSHORT         4 loads, 34 tons: the farm file no longer names this buyer\n");
-    TEST_HOLDS(slip, "\nSETTLE        call, then: littershed record FILE... --replaces 1 "
-                     "--tons 0\n");
+               "\nTO COME       nothing\n"
+               "SHORT         4 loads, 34 tons: the farm plans no more loads for you. Call it\n");
     TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
-    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), "4 of 5 promised loads come no more");
+    CU_ASSERT_PTR_NULL(strstr(slip, "littershed")); /* how it is settled is for the farm */
+    const char *page = test_joined(t.a, good(RUN(&t, "plan", "--full")));
+    TEST_HOLDS(page, "4 of 5 promised loads come no more");
+    TEST_HOLDS(page, "littershed record FILE... --replaces 1 --tons 0 ends the slip");
     TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),
                     "\"buyer\": \"Larkspur Hay\""),
               1);
@@ -680,6 +682,17 @@ static void imported(void) {
     end(&t);
 }
 
+/* The only kind of truck is called otherwise: whatever its tickets say, no other can be meant. */
+static void truck_renamed(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
+    const char *house = test_file_text(t.a, t.house);
+    test_file(t.a, t.folder, strrchr(t.house, '/') + 1,
+              test_replace(t.a, house, "name: spreader truck", "name: Mack"));
+    TEST_SAME(count(good(RUN(&t, "plan", "--format", "json")), "no longer names"), 0);
+    end(&t);
+}
+
 /* A scale house tells no field: the load went where its ticket sent it. And once its house is
  * called otherwise, its ticket has gone out all the same. */
 static void scale_list(void) {
@@ -725,6 +738,7 @@ TEST_SUITE(issue) = {{"once", once},
                      {"restocked", restocked},
                      {"a buyer is removed", removed},
                      {"names with a slash", names_with_a_slash},
+                     {"the only truck is renamed", truck_renamed},
                      {"another log", imported},
                      {"a scale's list", scale_list},
                      CU_TEST_INFO_NULL};

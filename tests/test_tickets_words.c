@@ -337,7 +337,7 @@ static void worth_and_nothing(void) {
     TEST_SAME(count(run.out, "\f"), 2);
     TEST_HOLDS(run.out, "PROMISED      nothing today\n"); /* Whitcomb Pasture */
     TEST_HOLDS(run.out,
-               "No load can be promised today:\n- Ridge: the field's phosphorus is rated very "
+               "None can be promised today:\n- Ridge: the field's phosphorus is rated very "
                "high: no litter.\n");
     TEST_HOLDS(run.out, "Litter of\n  North (both sides).");
     TEST_HOLDS(run.out, "Tue, Feb 17, the rest not before Sun, Mar 1\n");

@@ -42,6 +42,7 @@ typedef struct {
                                       LS_NO_LINE */
     bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
+    const char *by;                /* in the stack: the file it is of; NULL: litter of this one */
     ls_line moisture;              /* of the sample; LS_NO_LINE: not told, or no report */
     ls_line per_ton[LS_NUTRIENTS]; /* lb/ton as received; NH4N may be LS_NO_LINE */
     ls_line per_dry[LS_NUTRIENTS]; /* lb/lb of dry matter: of the sample, or of the litter */

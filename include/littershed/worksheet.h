@@ -229,7 +229,7 @@ typedef struct {
     ls_line line;
     double above;          /* in: also count the draws above this (base units); NaN: do not */
     double low, mid, high; /* out: 10, 50 and 90 % points: means over blocks of the order statistics
-                              of rank ceil(p x LS_BLOCK) (of whole numbers the mean may lie between
+                              of rank p x LS_BLOCK (of whole numbers the mean may lie between
                               two: callers round); base units */
     double mean, sd;       /* out */
     double share_above;    /* out: 0..1, NaN if not asked. All are NaN if any draw is */
@@ -238,11 +238,12 @@ typedef struct {
 /* A request for the points of a line. */
 ls_drawn ls_drawn_of(ls_line line);
 
-/* Draw the n lines wanted, all from the same draws, draws in all (rounded up to whole blocks of
- * LS_BLOCK; at least one block). Only leaves that matter are drawn; each leaf has its own stream
- * named by (seed, its key, block), so that other leaves change nothing. Two threads when there is
- * more than one block: the same bytes as with one. Memory does not grow with draws. Ask for many
- * lines at once rather than one by one: what they share is drawn once. */
+/* Draw the n lines wanted, all from the same draws, draws in all: rounded up to whole blocks of
+ * LS_BLOCK; fewer than one, to whole columns of 500, the first draws of that block. Only leaves
+ * that matter are drawn; each leaf has its own stream named by (seed, its key, block), so that
+ * other leaves change nothing. Two threads when there is more than one block: the same bytes as
+ * with one. Memory does not grow with draws. Ask for many lines at once rather than one by one:
+ * what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
 /* One line of a worksheet, to be drawn beside those of others. */

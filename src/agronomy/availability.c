@@ -100,7 +100,8 @@ bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *
 static const ls_analysis *analysis_of(ls_agronomy *g, const ls_stacked *s, const char *slug) {
     ls_worksheet *w = ls_part(g->w, s->from, "%s", slug);
     ls_analysis *a = LS_NEW(g->arena, ls_analysis, 1);
-    *a = (ls_analysis){.slug = slug, .report = s->report, .reports = s->reports, .bird = s->bird};
+    *a = (ls_analysis){
+        .slug = slug, .report = s->report, .reports = s->reports, .bird = s->bird, .by = s->by};
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         a->reported[k] = true; /* the figure is used as it is */
         if (!isnan(s->per_ton[k]))

@@ -66,6 +66,11 @@ static const char *age_words(const ls_agronomy_plot *p, ls_line age) {
                      n > 1 ? "s" : "");
 }
 
+/* What the farm calls the litter; in the stack, its file. */
+static const char *litter_of(const ls_agronomy *g, const ls_analysis *a) {
+    return a->by == NULL ? a->slug : ls_arena_copy_n(g->arena, a->by, strcspn(a->by, ":"));
+}
+
 static void flag_ages(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_field *f = p->field;
@@ -81,8 +86,8 @@ static void flag_ages(ls_agronomy_plot *p) {
     for (size_t i = 0; i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
         if (a->report != NULL && is_old(p, &a->report->date, g->analysis_age, &when))
-            ls_agronomy_flag(p, "the lab report of %s (%s) is more than %s old when %s", a->slug,
-                             ls_date_words(g->arena, a->report->date.day, 0),
+            ls_agronomy_flag(p, "the lab report of %s (%s) is more than %s old when %s",
+                             litter_of(g, a), ls_date_words(g->arena, a->report->date.day, 0),
                              age_words(p, g->analysis_age), when);
     }
 }
@@ -107,7 +112,7 @@ static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_spreading
                 p,
                 "%s lb/ton of nitrogen count by the table %s, whatever a ton holds. The litter of "
                 "%s has %s lb/ton in all. Name a table that counts by the analysis",
-                ls_agronomy_number(g, spread->per_ton), g->nitrogen->name, a->slug,
+                ls_agronomy_number(g, spread->per_ton), g->nitrogen->name, litter_of(g, a),
                 ls_agronomy_number(g, a->per_ton[LS_N]));
     }
 }

@@ -107,10 +107,15 @@ static const char *name_of(reader *r, const ls_node *key) {
 
 /* A key in braces without a value is most often what follows a comma that was meant as text or in a
  * number. */
-static const char *hint_for_empty(reader *r, surroundings in, bool comment) {
+static const char *hint_for_empty(reader *r, surroundings in, const char *comment) {
     const char *key = in.key == NULL ? "" : in.key->text;
     const ls_node *before = in.before;
-    if (comment)
+    static const char as[] = ", like ";
+    const char *like = comment == NULL ? NULL : strstr(comment, as);
+    if (like != NULL && like < comment + strcspn(comment, "\r\n"))
+        return ls_arena_printf(r->arena, "write it before the #, for example \"%s: %.*s\"", key,
+                               (int)strcspn(like + strlen(as), "\r\n"), like + strlen(as));
+    if (comment != NULL)
         return "write the value before the #; a text that has a # in it needs quotes";
     if (!in.flow)
         return "write the value after the colon, or below it and deeper than the key; or take the "
@@ -143,7 +148,7 @@ static void put_back(reader *r, ls_node *before, const ls_node *key) {
 
 static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) {
     const char *comment = comment_after(r, event->end_mark);
-    const char *hint = hint_for_empty(r, in, comment != NULL);
+    const char *hint = hint_for_empty(r, in, comment);
     if (in.key == NULL) {
         refuse(r, ls_yaml_place(r->file, event->start_mark),
                "write it after the -, or take the entry out", "an entry of this list has no value");

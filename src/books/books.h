@@ -41,13 +41,13 @@ ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_pro
 double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load,
                         const ls_promise_slip *slip);
 /* ledger.c: fills the farm with what its earlier files tell of its fields, and marks loads that
- * stand in two files. The field of a farm with the same buyer and name; NULL: none. */
+ * stand in two files. The field of this farm that one of an earlier file became; NULL: none. */
 void ls_books_past(ls_books *books);
-const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
+const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer,
                                     const ls_field *field);
 
 /* litters.c: the litter of all loads of all files, by log, load and part; in the stack that of each
- * lot goes out first in, first out. */
+ * lot goes out by its ticket, else first in, first out. */
 typedef struct {
     LS_LIST(ls_dossier_piece) all;   /* tons is LS_NO_LINE */
     LS_LIST(ls_dossier_piece) lying; /* what lies in the stack yet, longest first lot by lot */

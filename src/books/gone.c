@@ -58,6 +58,44 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
     }
 }
 
+/* ---- tickets ---- */
+
+static int by_ticket(const void *left, const void *right) {
+    const ls_log_entry *a = *(const ls_log_entry *const *)left,
+                       *b = *(const ls_log_entry *const *)right;
+    int order = strcmp(a->ticket.text, b->ticket.text);
+    return order != 0 ? order : (a->number > b->number) - (a->number < b->number);
+}
+
+/* The newest entry before each load that handed its ticket out. */
+static void find_tickets(const ls_books *books, const ls_farm *farm) {
+    ls_coded_lots lots = ls_books_lots(books->arena, farm);
+    const ls_log *log = books->log;
+    size_t n = 0;
+    const ls_log_entry **all = LS_NEW(books->arena, const ls_log_entry *, log->entries.n);
+    for (size_t i = 0; i < log->entries.n; i++)
+        if (ls_log_holds(&log->entries.at[i], LS_LOG_ISSUED))
+            all[n++] = &log->entries.at[i];
+    if (n > 1)
+        qsort(all, n, sizeof *all, by_ticket);
+    for (size_t i = 0; n > 0 && i < farm->hauled.n; i++) {
+        ls_hauled *load = &farm->hauled.at[i];
+        const ls_log_entry *own = &log->entries.at[load->log_entry - 1];
+        size_t from = 0, to = n; /* the last that is not behind the load's own entry */
+        while (from < to) {
+            size_t middle = (from + to) / 2;
+            if (by_ticket(&all[middle], &own) <= 0)
+                from = middle + 1;
+            else
+                to = middle;
+        }
+        if (from == 0 || !ls_books_same_ticket(&lots, all[from - 1], own))
+            continue;
+        load->issue = all[from - 1]->number;
+        load->litter = load->from_stack ? all[from - 1]->words[LS_LOG_ANALYSIS] : NULL;
+    }
+}
+
 bool ls_books_log(ls_books *books, ls_date before) {
     const char *path = ls_books_log_path(books);
     if (path != NULL && books->log == NULL)
@@ -66,6 +104,7 @@ bool ls_books_log(ls_books *books, ls_date before) {
         return path == NULL;
     ls_farm *farm = ls_books_bare(books);
     add_loads(books, farm, before);
+    find_tickets(books, farm);
     ls_books_handed(books, farm, before);
     books->farm = farm;
     return true;

@@ -18,16 +18,17 @@ typedef struct {
 
 /* ---- which field, which year ---- */
 
-const ls_field *ls_books_same_field(const ls_farm *farm, const ls_buyer *buyer,
+/* Of each file between, which may have renamed it, to this one. */
+const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer,
                                     const ls_field *field) {
-    for (size_t b = 0; b < farm->buyers.n; b++) {
-        const ls_buyer *other = &farm->buyers.at[b];
-        bool same = strcmp(other->name.text, buyer->name.text) == 0;
-        for (size_t f = 0; same && f < other->fields.n; f++)
-            if (strcmp(other->fields.at[f].name.text, field->name.text) == 0)
-                return &other->fields.at[f];
+    const char *unknown = NULL, *name = ls_dossier_name(books->arena, buyer, field);
+    ls_hauled_drops found = {0};
+    while (file-- > 0) {
+        found = ls_hauled_places(books->arena, ls_books_file(books, file)->farm, name, 1, &unknown);
+        if (unknown == NULL && found.n == 1 && found.at[0].field != NULL)
+            name = ls_dossier_name(books->arena, found.at[0].buyer, found.at[0].field);
     }
-    return NULL;
+    return unknown == NULL && found.n == 1 ? found.at[0].field : NULL;
 }
 
 /* The year of the crop that takes up litter spread on a day: as the file says; of a harvest within
@@ -147,7 +148,8 @@ static void add_bought(ls_arena *a, plot *p) {
 
 typedef LS_LIST(plot) plots;
 
-static plots plots_of(ls_books *books, const ls_books *of) {
+static plots plots_of(ls_books *books, size_t file) {
+    const ls_books *of = ls_books_file(books, file);
     plots all = {0};
     for (size_t b = 0; b < of->farm->buyers.n; b++)
         for (size_t f = 0; f < of->farm->buyers.at[b].fields.n; f++) {
@@ -156,7 +158,7 @@ static plots plots_of(ls_books *books, const ls_books *of) {
             p->of = of;
             p->field = &buyer->fields.at[f];
             p->rates = all.n <= of->rates.n ? of->rates.at[all.n - 1] : NULL;
-            p->now = p->rates == NULL ? NULL : ls_books_same_field(books->farm, buyer, p->field);
+            p->now = p->rates == NULL ? NULL : ls_books_same_field(books, file, buyer, p->field);
             p->this_year = p->now == NULL ? 0 : this_year(books->farm, p->now);
         }
     return all;
@@ -172,7 +174,7 @@ static size_t number_of(const ls_farm *farm, const ls_hauled_drop *drop) {
 static void add_file(ls_books *books, ls_farm *farm, const ls_litters *litters, size_t file) {
     ls_arena *a = books->arena;
     const ls_books *of = ls_books_file(books, file);
-    plots all = plots_of(books, of);
+    plots all = plots_of(books, file);
     for (size_t i = 0; i < litters->all.n; i++) {
         const ls_dossier_piece *x = &litters->all.at[i];
         if (x->log != file)

@@ -1,13 +1,16 @@
-/* The litter of each load, of all files: whose lot, and so whose report, each part of it is. */
+/* The litter of each load, of all files: whose lot, and so whose report, each part of it is; out of
+ * the stack as its ticket says, else first in, first out. */
 #include "books.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
 typedef LS_LIST(ls_dossier_piece) pieces;
 
-static const double rest = 1; /* base units: what scales and tarps leave over */
+static const size_t not_told = SIZE_MAX; /* a file */
+static const double rest = 1;            /* base units: what scales and tarps leave over */
 
 /* By lot, then by day; what goes in on a day goes before what comes out. */
 static int by_lot_and_day(const void *left, const void *right) {
@@ -38,16 +41,28 @@ const ls_books *ls_books_file(const ls_books *books, size_t file) {
     return file == 0 ? books : books->earlier.at[file - 1];
 }
 
-/* What comes out is what of its lot lay there longest; head is the first of it that is left. What
- * was never logged in is of the file that logs it out. */
-static void first_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size_t *head,
-                      size_t at) {
+static bool lies(const ls_dossier_piece *x) {
+    return !x->from_stack && x->mass > rest;
+}
+
+/* What comes out: of the file that its ticket tells what lay there longest, else of all. head: the
+ * first of its lot that is left. NULL: none is. */
+static ls_dossier_piece *source(ls_dossier_piece *moves, size_t *head, size_t at) {
+    while (*head < at && !lies(&moves[*head]))
+        ++*head;
+    for (size_t i = *head; moves[at].file != not_told && i < at; i++)
+        if (lies(&moves[i]) && moves[i].file == moves[at].file)
+            return &moves[i];
+    return *head < at ? &moves[*head] : NULL;
+}
+
+/* What was never logged in is of the file that logs it out. */
+static void take_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size_t *head,
+                     size_t at) {
     double left = moves[at].mass;
     ls_dossier_piece of = moves[at];
     for (of.n = 0; left > rest; of.n++) {
-        while (*head < at && (moves[*head].from_stack || moves[*head].mass <= rest))
-            ++*head;
-        ls_dossier_piece *from = *head < at ? &moves[*head] : NULL;
+        ls_dossier_piece *from = source(moves, head, at);
         of.mass = from == NULL || left - from->mass <= rest ? left : from->mass;
         of.unlogged = from == NULL;
         of.file = from != NULL ? from->file : of.log;
@@ -69,6 +84,28 @@ static ls_dossier_way way_of(const ls_hauled *h, size_t part) {
                             : LS_WENT_TO_OTHERS;
 }
 
+static const char *base_name(const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash == NULL ? path : slash + 1;
+}
+
+static const char *name_of(const ls_books *books) {
+    const ls_farm_facts *facts = books->farm->facts;
+    int32_t file = facts != NULL && facts->at.file >= 0 ? facts->at.file : 0;
+    return base_name(books->name != NULL ? books->name : ls_diag_input_at(books->diag, file)->name);
+}
+
+/* The file whose litter it is by the ticket of a load out of the stack: "2025.yaml: ...". */
+static size_t file_told(const ls_books *books, const ls_hauled *load) {
+    for (size_t i = 0; load->litter != NULL && i <= books->earlier.n; i++) {
+        const char *name = name_of(ls_books_file(books, i));
+        size_t n = strlen(name);
+        if (strncmp(load->litter, name, n) == 0 && load->litter[n] == ':')
+            return i;
+    }
+    return not_told;
+}
+
 /* The parts of the loads of a file: those out of the houses, and those by way of the stack. */
 static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces *moves) {
     const ls_farm *farm = ls_books_file(books, file)->farm;
@@ -78,7 +115,7 @@ static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces
         const ls_hauled *h = &farm->hauled.at[i];
         const ls_coded_lot *lot = ls_books_lot(&lots, h->lot), *as = ls_books_lot(&now, h->lot);
         for (size_t k = 0; lot != NULL && (k == 0 || k < h->n); k++) {
-            ls_dossier_piece of = {.file = file,
+            ls_dossier_piece of = {.file = h->from_stack ? file_told(books, h) : file,
                                    .lot = (size_t)(lot - lots.at),
                                    .code =
                                        as != NULL ? as->code : h->lot, /* it may have a new name */
@@ -110,10 +147,10 @@ ls_litters ls_books_litters(const ls_books *books) {
         if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0)
             head = i;
         if (moves.at[i].from_stack)
-            first_out(books->arena, &out, moves.at, &head, i);
+            take_out(books->arena, &out, moves.at, &head, i);
     }
     for (size_t i = 0; i < moves.n; i++)
-        if (!moves.at[i].from_stack && moves.at[i].mass > rest)
+        if (lies(&moves.at[i]))
             *LS_PUSH(books->arena, &out.lying) = moves.at[i];
     if (out.all.n > 1)
         qsort(out.all.at, out.all.n, sizeof *out.all.at, by_load);
@@ -122,16 +159,16 @@ ls_litters ls_books_litters(const ls_books *books) {
 
 /* ---- what earlier files left in the stack ---- */
 
-/* By what the file knows its litter. */
+/* By what the file knows its litter; file_told reads the name. */
 static const char *known_by(ls_arena *a, const ls_books *of, const ls_analysis *analysis) {
     ls_line per_ton[LS_NUTRIENTS];
     memcpy(per_ton, analysis->per_ton, sizeof per_ton);
     ls_line_list lines = {.at = per_ton, .n = LS_NUTRIENTS};
     if (analysis->report != NULL)
-        return ls_arena_printf(a, "%s: laboratory report of %s", of->name,
+        return ls_arena_printf(a, "%s: laboratory report of %s", name_of(of),
                                ls_date_words(a, analysis->report->date.day, 0));
     bool memory = ls_lines_from_memory(a, of->sheet, &lines, "") != NULL;
-    return ls_arena_printf(a, "%s: published litter, no laboratory report%s", of->name,
+    return ls_arena_printf(a, "%s: published litter, no laboratory report%s", name_of(of),
                            memory ? " (from memory)" : "");
 }
 
@@ -173,4 +210,9 @@ void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *li
             s->left += same && s->from == ls_books_file(books, x->file)->name ? x->mass : 0;
         }
     }
+}
+
+const char *ls_books_litter_out(const ls_books *books, const ls_load *load) {
+    const ls_analysis *analysis = ls_load_analysis(load);
+    return analysis->by != NULL ? analysis->by : known_by(books->arena, books, analysis);
 }

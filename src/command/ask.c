@@ -8,14 +8,19 @@
 
 typedef LS_LIST(const char *) lines;
 
-/* The file as lines, and what was changed in it: for one step back. */
+/* An answer: the line it was asked for, and the file around it. */
+typedef struct {
+    size_t at;
+    lines before, after;
+} step;
+
+/* The file as lines, and the answers given: for the way back. */
 typedef struct {
     ls_run *run;
     ls_arena *arena;
     const char *path;
     lines text;
-    lines before; /* the last answer */
-    size_t asked_before;
+    LS_LIST(step) steps;
 } form;
 
 /* ---- the file ---- */
@@ -30,7 +35,8 @@ static bool read_lines(form *f) {
     }
     for (const char *s = ls_diag_input_at(d, file)->text; *s != '\0';) {
         size_t n = strcspn(s, "\n");
-        *LS_PUSH(f->arena, &f->text) = ls_arena_copy_n(f->arena, s, n);
+        *LS_PUSH(f->arena, &f->text) =
+            ls_arena_copy_n(f->arena, s, n - (n > 0 && s[n - 1] == '\r'));
         s += n + (s[n] == '\n');
     }
     return true;
@@ -51,8 +57,8 @@ static lines copy(ls_arena *a, lines text) {
 }
 
 static bool save(form *f, lines text) {
-    const char *all = joined(f->arena, text), *why;
-    if (ls_file_write(f->arena, f->path, all, strlen(all), &why))
+    const char *all = joined(f->arena, text), *why = ls_file_unwritable(f->arena, f->path);
+    if (why == NULL && ls_file_write(f->arena, f->path, all, strlen(all), &why))
         return true;
     ls_run_say(f->run, LS_SYSTEM, "cannot write %s: %s", f->path, why);
     return false;
@@ -62,16 +68,18 @@ static size_t indent_of(const char *line) {
     return strspn(line, " ");
 }
 
-/* The example of a line that is to be filled in; NULL: it is none. */
-static const char *example_of(const char *line) {
-    const char *mark = strstr(line, "# " LS_STARTER_FILL);
-    return mark == NULL || line[indent_of(line)] == '#' ? NULL
-                                                        : mark + strlen("# " LS_STARTER_FILL);
-}
-
 /* The line up to the colon of its key. */
 static int key_length(const char *line) {
     return (int)strcspn(line, ":");
+}
+
+/* The example of a line that is to be filled in; NULL: it is none. */
+static const char *example_of(const char *line) {
+    static const char mark[] = "# " LS_STARTER_FILL;
+    const char *value = line + key_length(line) + (strchr(line, ':') != NULL);
+    value += strspn(value, " ");
+    bool asked = line[indent_of(line)] != '#' && strncmp(value, mark, strlen(mark)) == 0;
+    return asked ? value + strlen(mark) : NULL;
 }
 
 static const char *with_value(ls_arena *a, const char *line, const char *value) {
@@ -106,8 +114,10 @@ static ls_diag *mistakes(const form *f, lines text) {
     return d;
 }
 
-static bool has_mistakes(const form *f, lines text) {
-    return ls_diag_count(mistakes(f, text), LS_ERROR) > 0;
+/* Is there a mistake in the text that is not in the file as it is? */
+static bool is_worse(const form *f, lines text) {
+    return ls_diag_count(mistakes(f, text), LS_ERROR) >
+           ls_diag_count(mistakes(f, f->text), LS_ERROR);
 }
 
 /* ---- a line that nobody knows ---- */
@@ -135,12 +145,12 @@ static bool do_without(form *f, lines *text, size_t at) {
     size_t from, to;
     lines less = copy(f->arena, *text);
     leave_out(f, &less, at, at + 1);
-    if (has_mistakes(f, less)) {
+    if (is_worse(f, less)) {
         section_of(*text, at, &from, &to);
         less = copy(f->arena, *text);
         leave_out(f, &less, from, to);
     }
-    if (has_mistakes(f, less))
+    if (is_worse(f, less))
         return false;
     *text = less;
     return true;
@@ -152,7 +162,7 @@ typedef enum { ANSWERED, UNKNOWN, BACK, STOPPED } outcome;
 
 static void say(const form *f, const char *words) {
     ls_text *t = ls_text_new(f->arena);
-    ls_text_wrap(t, words, 0, 80);
+    ls_text_wrap(t, ls_text_plain(f->arena, words), 0, 80);
     fputs(t->s, f->run->out);
 }
 
@@ -179,7 +189,7 @@ static bool is_one_of(const char *answer, const char *const *words) {
 static const char *answer_to(const form *f, const char *question) {
     char *line = NULL;
     size_t room = 0;
-    fprintf(f->run->out, "%s", question);
+    fputs(ls_text_plain(f->arena, question), f->run->out);
     fflush(f->run->out);
     ssize_t n = getline(&line, &room, stdin);
     while (n > 0 && isspace((unsigned char)line[n - 1]))
@@ -242,27 +252,150 @@ static void put_unknown(form *f, size_t at) {
     }
 }
 
+/* Take the last answer back, where its lines stand as it left them; the line asked for then. */
+static size_t step_back(form *f, size_t at) {
+    if (f->steps.n == 0) {
+        say(f, "There is no question before this one.");
+        return at;
+    }
+    step last = f->steps.at[--f->steps.n];
+    for (size_t i = 0; i < f->text.n && i < last.after.n; i++)
+        if (strcmp(last.before.at[i], last.after.at[i]) != 0 &&
+            strcmp(f->text.at[i], last.after.at[i]) == 0)
+            f->text.at[i] = last.before.at[i];
+    return last.at;
+}
+
+/* Has the file another text by now? Then that is what counts. */
+static bool was_changed(form *f, lines asked) {
+    form now = *f;
+    if (!read_lines(&now) || strcmp(joined(f->arena, now.text), joined(f->arena, asked)) == 0)
+        return false;
+    say(f, "The file was changed meanwhile: your last answer is not in it, and is asked again.");
+    f->steps.n = 0;
+    return true;
+}
+
+static size_t next_asked(lines text, size_t at) {
+    while (at < text.n && example_of(text.at[at]) == NULL)
+        at++;
+    return at;
+}
+
 /* Ask line by line; false: the file could not be read or written, which is said. */
 static bool ask_all(form *f, bool *stopped) {
-    for (size_t at = 0; !*stopped && read_lines(f); at++) {
-        while (at < f->text.n && example_of(f->text.at[at]) == NULL)
-            at++;
+    for (size_t at = 0; read_lines(f);) {
+        at = next_asked(f->text, at);
         if (at == f->text.n)
             return true;
-        lines now = f->text;
+        lines asked = copy(f->arena, f->text);
         outcome o = ask(f, at);
         *stopped = o == STOPPED;
+        if (*stopped)
+            return true;
+        if (was_changed(f, asked)) {
+            at = 0;
+            continue;
+        }
         if (o == UNKNOWN)
             put_unknown(f, at);
-        if (o == BACK && f->before.n == now.n)
-            f->text = f->before, at = f->asked_before;
-        else if (o != BACK)
-            f->before = now, f->asked_before = at;
-        if (!*stopped && !save(f, f->text))
+        if (o == BACK)
+            at = step_back(f, at);
+        else
+            *LS_PUSH(f->arena, &f->steps) = (step){at++, asked, copy(f->arena, f->text)};
+        if (!save(f, f->text))
             return false;
-        at -= o == BACK;
     }
-    return *stopped;
+    return false;
+}
+
+/* ---- what is asked before and after ---- */
+
+bool ls_run_ask_kind(ls_run *r, ls_starter *is) {
+    const form f = {.run = r, .arena = r->arena};
+    LS_LIST(ls_starter) kinds = {0};
+    say(&f, "What birds, and how are they kept?");
+    for (int bird = LS_NO_BIRD + 1; bird < LS_BIRDS; bird++)
+        for (const char *const *name = ls_farm_housings(r->arena, bird); *name != NULL; name++) {
+            *LS_PUSH(r->arena, &kinds) = (ls_starter){bird, *name, is->metric, false};
+            fprintf(r->out, "%3zu  %s, %s\n", kinds.n, ls_bird_name(bird), *name);
+        }
+    for (const char *answer; (answer = answer_to(&f, "number of the line, like 5: ")) != NULL;) {
+        char *end;
+        long n = strtol(answer, &end, 10);
+        if (*answer != '\0' && *end == '\0' && n > 0 && (size_t)n <= kinds.n) {
+            *is = kinds.at[n - 1];
+            return true;
+        }
+        say(&f, "Write one of these numbers; nearest to it serves where yours is not among them.");
+    }
+    return false;
+}
+
+/* Lines of a list of houses: the name of its first as written, and where its last line is. */
+static const char *first_house(const form *f, size_t *end) {
+    size_t at = 0;
+    while (at < f->text.n && strncmp(f->text.at[at], "houses:", strlen("houses:")) != 0)
+        at++;
+    const char *name = NULL;
+    for (*end = ++at; at < f->text.n; at++) {
+        const char *line = f->text.at[at], *item = line + indent_of(line);
+        if (indent_of(line) == 0 && line[0] != '\0')
+            break;
+        if (name == NULL && strncmp(item, "- name: ", strlen("- name: ")) == 0)
+            name = item + strlen("- name: ");
+        *end = line[0] == '\0' ? *end : at + 1;
+    }
+    return name;
+}
+
+/* One more house, like the first. */
+static bool add_house(form *f, const char *name) {
+    size_t end;
+    const char *first = first_house(f, &end);
+    lines more = {0};
+    for (size_t i = 0; i < f->text.n + 2; i++)
+        *LS_PUSH(f->arena, &more) =
+            i < end        ? f->text.at[i]
+            : i == end     ? ls_arena_printf(f->arena, "  - name: %s", quoted(f->arena, name))
+            : i == end + 1 ? ls_arena_printf(f->arena, "    like: %s", first)
+                           : f->text.at[i - 2];
+    if (is_worse(f, more)) {
+        ls_diag_print(mistakes(f, more), f->run->out);
+        return false;
+    }
+    f->text = more;
+    return save(f, f->text);
+}
+
+/* Names of houses like the first, until one is refused. */
+static bool add_houses(form *f, const char *names) {
+    while (*names != '\0') {
+        size_t n = strcspn(names, ","), blanks = strspn(names, " ");
+        while (n > blanks && names[n - 1] == ' ')
+            n--;
+        const char *name = blanks < n ? ls_arena_copy_n(f->arena, names + blanks, n - blanks) : "";
+        names += strcspn(names, ",");
+        names += *names == ',';
+        if (name[0] != '\0' && !add_house(f, name))
+            return false;
+    }
+    return true;
+}
+
+/* Other houses that were kept alike; false: the terminal ended. */
+static bool ask_houses(form *f) {
+    size_t end;
+    const char *answer, *first = first_house(f, &end);
+    if (first == NULL)
+        return true;
+    fputs("\n", f->run->out);
+    say(f, "Names of further houses like it, commas between them; nothing if there are none. What "
+           "differs is written below their names, later.");
+    do {
+        answer = answer_to(f, ls_arena_printf(f->arena, "houses like %s: ", first));
+    } while (answer != NULL && (!read_lines(f) || !add_houses(f, answer)));
+    return answer != NULL;
 }
 
 static int print_estimate(ls_run *r, const char *path) {
@@ -276,8 +409,6 @@ static int print_estimate(ls_run *r, const char *path) {
 }
 
 int ls_run_ask(ls_run *r, const char *path) {
-    if (!isatty(STDIN_FILENO))
-        return MISUSE(r, "--ask needs a terminal to ask on; fill in %s by hand", path);
     form f = {.run = r, .arena = r->arena, .path = path};
     bool stopped = false;
     say(&f,
@@ -286,7 +417,7 @@ int ls_run_ask(ls_run *r, const char *path) {
     if (!ask_all(&f, &stopped))
         return LS_SYSTEM;
     size_t n = left(f.text);
-    if (n == 0)
+    if (n == 0 && !stopped && ask_houses(&f))
         return print_estimate(r, path);
     fprintf(r->out, "\nSaved: %s. Still to fill in: %zu. Go on: littershed new --ask -o %s\n", path,
             n, path);

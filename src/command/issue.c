@@ -106,6 +106,8 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_plan *plan, const ls
     e.sure = LS_LOG_FIRM + load->certainty;
     e.planned = load->from_stack ? load->from : load->day;
     e.words[LS_LOG_FIELD] = way_of(r, load);
+    if (load->from_stack)
+        e.words[LS_LOG_ANALYSIS] = ls_books_litter_out(&r->books, load);
     e.words[LS_LOG_NOTE] = note_of(r, plan, load);
     e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
     return code == LS_DONE ? add_entry(r, list, &e) : code;

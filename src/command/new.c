@@ -27,8 +27,14 @@ static int new_farm(ls_run *r) {
     bool there = file && access(o->output, F_OK) == 0, ask = GIVEN(r, ASK);
     if (ask && !file)
         return MISUSE(r, "--ask saves each answer: name a file after -o");
+    if (ask && !isatty(STDIN_FILENO))
+        return MISUSE(r, "--ask needs a terminal to ask on; fill in %s by hand", o->output);
     if (there && !ask)
         return MISUSE(r, "%s is there already; name a file that is not, after -o", o->output);
+    if (ask && !there && o->birds == 0 && !ls_run_ask_kind(r, &is))
+        return LS_DONE;
+    if (there)
+        fprintf(r->out, "%s is there already: what it lacks is asked for.\n", o->output);
     int code = there ? LS_DONE : ls_run_write(r, ls_farm_starter(r->arena, is));
     return ask && code == LS_DONE ? ls_run_ask(r, o->output) : code;
 }
@@ -40,8 +46,8 @@ const ls_command ls_command_new = {
     .operands = "",
     .summary = "a commented farm file to start from",
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
-            "with -o farm.yaml. With --ask it asks for what a first estimate needs, one by one, "
-            "and, given again, for what is left.",
+            "with -o farm.yaml. With --ask it asks for the birds, for what a first estimate needs, "
+            "one by one, and for houses alike; given again, for what is left.",
     .options = OPTION(BIRDS) | OPTION(HOUSING) | OPTION(UNITS) | OPTION(ASK) | OPTION(OUTPUT),
     .formats = formats,
     .exec = new_farm,

@@ -2,6 +2,7 @@
  * stands there to be filled in, all else is commented out, with an example. */
 #include "schema.h"
 
+#include "littershed/base/calendar.h"
 #include "littershed/base/number.h"
 #include "littershed/base/unit.h"
 
@@ -47,7 +48,9 @@ static const housing housings[] = {
     LAYER_HOUSE("scraped"),
     {"litter", LS_MANURE_APART, {{"house", "manure", "litter"}}},
     {"brooder", LS_MOVED, {{"flock", "flocks", fill}}},
-    {"grower", LS_MOVED, {{"flock", "came_at", fill}, {"flock", "flocks", fill}}},
+    {"grower",
+     LS_MOVED,
+     {{"flock", "age", fill}, {"flock", "flocks", fill}, {"house", "bedding", later}}},
     {"built-up", 0, {{"flock", "flocks", fill}}},
     {"new-litter", 0, {{"flock", "flocks", later}}},
 };
@@ -118,12 +121,29 @@ static const char *metric(ls_arena *a, const char *s) {
     return t->s;
 }
 
-/* A flock as it may be, in the starter's house and until its day of removal. */
+/* Does the housing ask how old the birds are that leave it, as they come from another house? */
+static bool come_grown(const writer *w) {
+    const said *s = w->housing->says;
+    return s->key != NULL && strcmp(s->key, "age") == 0;
+}
+
+/* A flock as it may be, in the starter's house and until its day of removal; one that comes grown
+ * is BROODED days old then. */
 static const char *of_flock(const writer *w, const ls_farm_key *key) {
+    enum { BROODED = 35 };
     const ls_bird_row *row = ls_bird_row_of(w->is.bird);
-    return strcmp(key->name, "placed") == 0  ? row->placed
-           : strcmp(key->name, "count") == 0 ? row->count
-                                             : NULL;
+    const char *last = ls_farm_key_of(&ls_farm_flock, "removed")->example;
+    ls_date placed, removed;
+    if (strcmp(key->name, "count") == 0)
+        return row->count;
+    bool is_day = strcmp(key->name, "placed") == 0;
+    if (!is_day && strcmp(key->name, "age") != 0)
+        return NULL;
+    if (!come_grown(w) || !ls_date_parse(row->placed, strlen(row->placed), &placed) ||
+        !ls_date_parse(last, strlen(last), &removed))
+        return is_day ? row->placed : NULL;
+    return is_day ? ls_date_iso(w->arena, placed + BROODED)
+                  : ls_arena_printf(w->arena, "%d days", (int)(removed - placed));
 }
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
@@ -138,13 +158,15 @@ static const char *example_of(const writer *w, const ls_farm_key *key, bool floc
 
 /* ---- lines ---- */
 
-/* What stands behind a key: fill, later, or what the housing says; NULL: it is left out. */
+/* What stands behind a key: fill, later, or what the housing says; NULL: it is left out, as are
+ * those of a first thing that has no other before it. */
 static const char *value_of(const writer *w, const ls_farm_section *section,
                             const ls_farm_key *key) {
     for (const said *s = w->housing->says; s < w->housing->says + SAID && s->section != NULL; s++)
         if (strcmp(s->section, section->name) == 0 && strcmp(s->key, key->name) == 0)
             return s->value;
-    return !ls_farm_key_for(key, w->is.bird)                          ? NULL
+    bool of_others = strcmp(key->name, "like") == 0 || strcmp(key->name, "formerly") == 0;
+    return of_others || !ls_farm_key_for(key, w->is.bird)             ? NULL
            : key->words == ls_farm_birds                              ? ls_bird_name(w->is.bird)
            : (key->flags & (LS_FARM_REQUIRED | LS_FARM_STARTED)) != 0 ? fill
                                                                       : later;
@@ -172,6 +194,19 @@ static void write_line(writer *w, const char *line, size_t indent, const char *h
 
 static void write_section(writer *w, const ls_farm_section *section, size_t indent, bool listed);
 
+/* One more of a list, like its first. */
+static void write_further(writer *w, const ls_farm_section *section, size_t indent) {
+    const ls_farm_key *name = ls_farm_key_of(section, "name");
+    if (name == NULL || ls_farm_key_of(section, "like") == NULL)
+        return;
+    const char *line = ls_arena_printf(w->arena, "%*s#- {name: %s 2, like: %s}", (int)indent, "",
+                                       name->example, name->example);
+    write_line(w, line, indent,
+               ls_arena_printf(w->arena, "a further %s; write what differs from the first too",
+                               section->name),
+               true);
+}
+
 /* lead: blanks, and "- " before the first key of a list item. */
 static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key,
                       const char *lead, const char *value) {
@@ -183,6 +218,8 @@ static void write_key(writer *w, const ls_farm_section *section, const ls_farm_k
         bool listed = key->kind == LS_FARM_SECTIONS;
         write_line(w, line, indent, key->help, false);
         write_section(w, key->section, indent + (listed ? 4 : 2), listed);
+        if (listed)
+            write_further(w, key->section, indent + 2);
     } else if (value == fill && !w->is.example) {
         const char *asked =
             ls_arena_printf(w->arena, "%-*s# " LS_STARTER_FILL "%s", HELP_COLUMN, line, example);

@@ -69,13 +69,23 @@ static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     return b;
 }
 
+/* All tickets are of one kind of truck, and the file names one: it is called otherwise now. Were
+ * others sold, there were tickets of the one that is left, or of several. */
+static bool is_renamed(const ls_haul_planner *p, const char *kind) {
+    bool renamed = p->farm->trucks.n == 1;
+    for (size_t i = 0; i < p->farm->issued.n; i++)
+        renamed = renamed && ls_text_same(p->farm->issued.at[i].truck_name, kind);
+    return renamed;
+}
+
 /* One handed out before there were several kinds of truck is of the first; so is one of a kind that
  * the file names no more, which is recalled. */
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
     if (ticket->truck != NULL)
         return (size_t)(ticket->truck - p->farm->trucks.at);
-    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0')
+    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' &&
+        !is_renamed(p, ticket->truck_name))
         b->why = no_more(p, ticket->truck_name);
     return 0;
 }

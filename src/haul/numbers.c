@@ -16,10 +16,10 @@ typedef struct {
     double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
-/* Out of the stack the day they may go on comes first, then what lies there longer. Of a lot firm
- * loads go first and possible ones last, and then those that fill no truck, a likely one too: while
- * there is litter in the house the crew fills trucks. Among equals by number, and until they have
- * one bound ones, those that slips promise, others, kinds of truck in turn. */
+/* Out of the stack the day they may go on comes first. Of a lot firm loads go first and possible
+ * ones last, and then those that fill no truck, a likely one too: while there is litter the crew
+ * fills trucks. Among equals what lies in the stack longer, then by number, and until they have one
+ * bound ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
@@ -27,12 +27,12 @@ static int in_order(const void *pa, const void *pb) {
         return a->side < b->side ? -1 : 1;
     if (a->load.from != b->load.from)
         return a->load.from < b->load.from ? -1 : 1;
-    if (a->lies != b->lies)
-        return a->lies ? -1 : 1;
     if (a->part != b->part)
         return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
         return a->load.certainty < b->load.certainty ? -1 : 1;
+    if (a->lies != b->lies)
+        return a->lies ? -1 : 1;
     if (a->number != b->number && a->number > 0 && b->number > 0)
         return a->number < b->number ? -1 : 1;
     if (bound_a != bound_b)

@@ -24,48 +24,49 @@ static bool says_something(const char *line) {
     return colon != NULL && colon[2] != '\0';
 }
 
-static bool holds(ls_arena *a, const char *text, const char *line) {
-    for (const char *s; (s = next_line(a, &text)) != NULL;)
-        if (strcmp(s, line) == 0)
+/* Is it a line of the text, after blanks and the signs of such lines? */
+static bool holds(const char *text, const char *signs, const char *line) {
+    size_t n = strlen(line);
+    for (const char *s = text; *s != '\0'; s += strcspn(s, "\n"), s += *s == '\n') {
+        const char *is = s + strspn(s, " ") + strspn(s + strspn(s, " "), signs);
+        size_t blanks = strspn(is + strnlen(is, n), " ");
+        if (strncmp(is, line, n) == 0 && strchr("#\n", is[n + blanks]) != NULL)
             return true;
+    }
     return false;
 }
 
-/* The starter that the file began as, and it with all its examples. The first line is the same in
- * all, the second says what the starter is for. */
-static bool began_as(ls_arena *a, const char *text, const char **bare, const char **shown) {
+/* The starter that the file began as; NULL: none. The first line is the same in all, the second says
+ * what the starter is for. */
+static const char *began_as(ls_arena *a, const char *text) {
     for (int i = 2; i < 2 * LS_BIRDS; i++) {
         ls_starter is = {.bird = i / 2, .metric = i % 2 == 1};
         const char *const *housing = ls_farm_housings(a, is.bird);
         for (; (is.housing = *housing) != NULL; housing++) {
-            *bare = ls_farm_starter(a, is);
-            size_t first = strcspn(*bare, "\n") + 1;
-            if (strncmp(text, *bare, first) != 0)
-                return false;
-            if (strncmp(text, *bare, first + strcspn(*bare + first, "\n")) == 0) {
-                is.example = true;
-                *shown = ls_farm_starter(a, is);
-                return true;
-            }
+            const char *starter = ls_farm_starter(a, is);
+            size_t first = strcspn(starter, "\n") + 1;
+            if (strncmp(text, starter, first) != 0)
+                return NULL;
+            if (strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0)
+                return starter;
         }
     }
-    return false;
+    return NULL;
 }
 
 static ls_report_begun one_file(ls_arena *a, const ls_input *input) {
     enum { MOST_NAMED = 15 };
     const char *text = input->text;
-    const char *bare, *shown;
-    bool begun = began_as(a, text, &bare, &shown);
+    const char *starter = began_as(a, text);
     ls_text *lines = ls_text_new(a);
     ls_report_begun file = {.file = input->name};
     long number = 0;
-    for (const char *s; begun && (s = next_line(a, &text)) != NULL;) {
+    for (const char *s; starter != NULL && (s = next_line(a, &text)) != NULL;) {
         number++;
-        if (!says_something(s) || holds(a, bare, s))
+        if (!says_something(s) || holds(starter, "", s))
             continue;
         file.all++;
-        if (holds(a, shown, s) && ++file.same <= MOST_NAMED)
+        if (holds(starter, "# ", s) && ++file.same <= MOST_NAMED)
             ls_text_addf(lines, "%s%ld", lines->n == 0 ? "" : ", ", number);
     }
     file.lines = file.same > MOST_NAMED ? ls_arena_printf(a, "%s, ...", lines->s) : lines->s;

@@ -87,7 +87,7 @@ typedef struct {
     const ls_worksheet_program *program;
     const shared_leaves *ready; /* leaves drawn already in block 0; NULL: none */
     uint64_t seed;
-    size_t blocks;
+    size_t blocks, block; /* how many, and draws in each */
     const ls_drawn *wanted;
     size_t n;
     pthread_mutex_t lock;
@@ -122,13 +122,13 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     for (size_t s = 0; s < p->n && d->ready != NULL; s++)
         if (p->steps[s].entry->op == LS_OP_LEAF)
             t->ready[p->steps[s].stream] = slot_of(d->ready, p->steps[s].entry)->draws;
-    t->kept = LS_NEW(a, double, p->kept *LS_BLOCK);
+    t->kept = LS_NEW(a, double, p->kept * d->block);
     t->columns = LS_NEW(a, double *, p->registers);
     double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
     for (size_t r = p->kept; r < p->registers; r++)
         t->columns[r] = others + (r - p->kept) * COLUMN;
     t->operands = LS_NEW(a, ls_worksheet_operand, p->most_inputs);
-    t->scratch = LS_NEW(a, double, (size_t)LS_WORKSHEET_POINTS *LS_BLOCK);
+    t->scratch = LS_NEW(a, double, LS_WORKSHEET_POINTS * d->block);
     t->tallies = LS_NEW(a, tally, p->kept);
     t->above = LS_NEW(a, size_t, d->n);
 }
@@ -165,9 +165,9 @@ static void draw_block(worker *t, size_t block) {
         if (p->steps[s].entry->op == LS_OP_LEAF)
             ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed,
                             p->steps[s].entry->hash, block);
-    for (size_t from = 0; from < LS_BLOCK; from += COLUMN) {
+    for (size_t from = 0; from < t->drawing->block; from += COLUMN) {
         for (size_t r = 0; r < p->kept; r++)
-            t->columns[r] = t->kept + r * LS_BLOCK + from;
+            t->columns[r] = t->kept + r * t->drawing->block + from;
         for (size_t s = 0; s < p->n; s++)
             if (p->steps[s].entry->op == LS_OP_LEAF)
                 draw_leaf(t, &p->steps[s], block, from, t->columns[p->steps[s].out]);
@@ -176,24 +176,25 @@ static void draw_block(worker *t, size_t block) {
     }
 }
 
-static size_t count_above(const double *x, double limit) {
-    size_t n = 0;
-    for (size_t i = 0; i < LS_BLOCK; i++)
-        n += x[i] > limit;
-    return n;
+static size_t count_above(const double *x, size_t n, double limit) {
+    size_t above = 0;
+    for (size_t i = 0; i < n; i++)
+        above += x[i] > limit;
+    return above;
 }
 
 static void sum_up_block(worker *t) {
     const drawing *d = t->drawing;
     for (size_t r = 0; r < d->program->kept; r++) {
-        const double *x = t->kept + r * LS_BLOCK;
-        t->tallies[r].moments = ls_worksheet_moments_of(x, LS_BLOCK);
-        ls_worksheet_points(x, t->scratch, t->tallies[r].points);
+        const double *x = t->kept + r * d->block;
+        t->tallies[r].moments = ls_worksheet_moments_of(x, d->block);
+        ls_worksheet_points(x, d->block, t->scratch, t->tallies[r].points);
     }
     for (size_t i = 0; i < d->n; i++) {
         int32_t in = d->program->wanted[i].in;
         if (in != LS_WORKSHEET_NO_REGISTER && !isnan(d->wanted[i].above))
-            t->above[i] = count_above(t->kept + (size_t)in * LS_BLOCK, d->wanted[i].above);
+            t->above[i] =
+                count_above(t->kept + (size_t)in * d->block, d->block, d->wanted[i].above);
     }
 }
 
@@ -299,8 +300,9 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
     out->high = all->points[2] / blocks;
     out->mean = all->moments.mean;
     out->sd = ls_worksheet_moments_sd(all->moments);
-    out->share_above =
-        isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * LS_BLOCK);
+    out->share_above = isnan(out->above) || isnan(out->low)
+                           ? NAN
+                           : (double)d->above[i] / (blocks * (double)d->block);
 }
 
 /* Draw for at most MOST_AT_ONCE lines; d says how, and its program what. */
@@ -329,12 +331,12 @@ static void draw_with(drawing *d, const ls_worksheet *w, ls_drawn *wanted, size_
 
 void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
                           size_t n, size_t threads) {
-    size_t blocks = draws / LS_BLOCK + (draws % LS_BLOCK != 0);
-    if (blocks == 0)
-        blocks = 1;
+    size_t columns = draws / COLUMN + (draws % COLUMN != 0 || draws == 0);
+    size_t block = columns < LS_BLOCK / COLUMN ? columns * COLUMN : LS_BLOCK;
+    size_t blocks = (columns * COLUMN + block - 1) / block;
     for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
         size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
-        drawing d = {.seed = seed, .blocks = blocks, .n = some};
+        drawing d = {.seed = seed, .blocks = blocks, .block = block, .n = some};
         draw_with(&d, w, wanted + from, threads);
     }
 }
@@ -377,6 +379,7 @@ static void *draw_jobs(void *of) {
                      .ready = q->ready,
                      .seed = q->seed,
                      .blocks = 1,
+                     .block = LS_BLOCK,
                      .wanted = &q->jobs[i].drawn,
                      .n = 1};
         draw_program(&d, a, 1);
@@ -422,7 +425,8 @@ size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t 
         ls_drawn *wanted = LS_NEW(a, ls_drawn, some);
         for (size_t i = 0; i < some; i++)
             wanted[i] = ls_drawn_of(lines[from + i]);
-        drawing d = {.seed = seed, .blocks = most_blocks, .n = some, .digits = digits};
+        drawing d = {
+            .seed = seed, .blocks = most_blocks, .block = LS_BLOCK, .n = some, .digits = digits};
         draw_with(&d, w, wanted, THREADS);
         size_t took = d.done > 0 ? d.blocks : 1;
         blocks = took > blocks ? took : blocks;

@@ -67,12 +67,8 @@ double ls_worksheet_tolerance(double sd, int digits) {
  * deviations of the binomial from it. */
 enum { SAMPLE = 500 };
 static const struct {
-    size_t rank, below, above; /* from 0: in the block; in the sample */
-} points[LS_WORKSHEET_POINTS] = {
-    {LS_BLOCK / 10 - 1, 26, 73},
-    {LS_BLOCK / 2 - 1, 210, 289},
-    {LS_BLOCK / 10 * 9 - 1, 426, 473},
-};
+    size_t tenths, below, above; /* of the draws; ranks in the sample from 0 */
+} points[LS_WORKSHEET_POINTS] = {{1, 26, 73}, {5, 210, 289}, {9, 426, 473}};
 
 typedef struct {
     double low, high; /* of the bracket */
@@ -83,7 +79,8 @@ typedef struct {
 
 /* gsl_stats_select leaves smaller values before the place of the one it finds, larger ones behind.
  */
-static void make_brackets(const double *x, double *scratch, bracket b[LS_WORKSHEET_POINTS]) {
+static void make_brackets(const double *x, size_t n, double *scratch,
+                          bracket b[LS_WORKSHEET_POINTS]) {
     double sample[SAMPLE];
     memcpy(sample, x, sizeof sample);
     size_t from = 0; /* what lies before it is smaller */
@@ -93,17 +90,17 @@ static void make_brackets(const double *x, double *scratch, bracket b[LS_WORKSHE
         b[p].high = gsl_stats_select(sample + from, 1, SAMPLE - from, points[p].above - from);
         from = points[p].above;
         b[p].below = b[p].n = 0;
-        b[p].at = scratch + p * LS_BLOCK;
+        b[p].at = scratch + p * n;
     }
 }
 
 /* Without branches: every draw is written to the end of the bracket, which moves on only if the
  * draw belongs there. */
-static void fill_bracket(const double *x, bracket *b) {
+static void fill_bracket(const double *x, size_t draws, bracket *b) {
     const double low = b->low, high = b->high;
     double *at = b->at;
     size_t below = 0, n = 0;
-    for (size_t i = 0; i < LS_BLOCK; i++) {
+    for (size_t i = 0; i < draws; i++) {
         const double v = x[i];
         at[n] = v;
         n += (size_t)((v >= low) & (v <= high));
@@ -113,29 +110,30 @@ static void fill_bracket(const double *x, bracket *b) {
     b->n = n;
 }
 
-static double point_in(const double *x, bracket *b, size_t rank) {
+static double point_in(const double *x, size_t n, bracket *b, size_t rank) {
     if (rank < b->below || rank >= b->below + b->n) { /* the sample misled */
-        memcpy(b->at, x, LS_BLOCK * sizeof *x);
-        return gsl_stats_select(b->at, 1, LS_BLOCK, rank);
+        memcpy(b->at, x, n * sizeof *x);
+        return gsl_stats_select(b->at, 1, n, rank);
     }
     return b->low == b->high ? b->low : gsl_stats_select(b->at, 1, b->n, rank - b->below);
 }
 
-static bool has_nan(const double *x) {
+static bool has_nan(const double *x, size_t n) {
     bool found = false;
-    for (size_t i = 0; i < LS_BLOCK; i++)
+    for (size_t i = 0; i < n; i++)
         found |= x[i] != x[i];
     return found;
 }
 
-void ls_worksheet_points(const double *x, double *scratch, double out[LS_WORKSHEET_POINTS]) {
+void ls_worksheet_points(const double *x, size_t n, double *scratch,
+                         double out[LS_WORKSHEET_POINTS]) {
     bracket b[LS_WORKSHEET_POINTS];
-    bool unknown = has_nan(x);
+    bool unknown = has_nan(x, n);
     if (!unknown)
-        make_brackets(x, scratch, b);
+        make_brackets(x, n, scratch, b);
     for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
         if (!unknown)
-            fill_bracket(x, &b[p]);
-        out[p] = unknown ? NAN : point_in(x, &b[p], points[p].rank);
+            fill_bracket(x, n, &b[p]);
+        out[p] = unknown ? NAN : point_in(x, n, &b[p], n * points[p].tenths / 10 - 1);
     }
 }

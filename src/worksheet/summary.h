@@ -25,7 +25,8 @@ double ls_worksheet_tolerance(double sd, int digits);
 
 enum { LS_WORKSHEET_POINTS = 3 };
 
-/* The 10, 50 and 90 % points of LS_BLOCK independent draws in the order in which they were drawn:
- * the order statistics of rank ceil(p x LS_BLOCK), no interpolation, so that whole numbers stay
- * whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x LS_BLOCK places. */
-void ls_worksheet_points(const double *x, double *scratch, double out[LS_WORKSHEET_POINTS]);
+/* The 10, 50 and 90 % points of n independent draws (a whole number of columns) in the order in
+ * which they were drawn: the order statistics of rank p x n, no interpolation, so that whole
+ * numbers stay whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x n places. */
+void ls_worksheet_points(const double *x, size_t n, double *scratch,
+                         double out[LS_WORKSHEET_POINTS]);

@@ -149,7 +149,7 @@ typedef struct {
     bool cleared, scaled; /* all lots are empty; by loads over a scale alone */
 } ls_dossier_balance;
 
-/* Litter of one lot of a file in the stack, first in, first out. */
+/* Litter of one lot of a file in the stack: it goes out by its ticket, else first in, first out. */
 typedef struct {
     size_t file, lot;
     ls_line in, out, lying; /* tons; out: of what went in by the logs */

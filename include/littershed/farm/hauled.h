@@ -30,7 +30,10 @@ typedef struct {
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
-    long log_entry;    /* its number in the log; 0: not known */
+    long log_entry; /* its number in the log; 0: not known */
+    long issue;     /* the entry that handed its ticket out; 0: none did */
+    const char
+        *litter;       /* out of the stack: the file of that litter by its ticket; NULL: not told */
     const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
 

@@ -1,8 +1,6 @@
 /* The loads that are gone: where they went, in whose files they stand. */
 #include "room.h"
 
-#include <stdlib.h>
-
 bool ls_dossier_is_transfer(const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++)
         if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer))
@@ -46,6 +44,8 @@ static void one_load(ls_dossier *d, size_t index) {
         return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
+    if (log != NULL && h->issue > 0)
+        load.issued = &log->entries.at[h->issue - 1];
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
@@ -53,42 +53,6 @@ static void one_load(ls_dossier *d, size_t index) {
                                           .field = h->drops[k].field,
                                           .tons = ls_dossier_tons(d, 0, index, k)};
     *LS_PUSH(d->arena, &d->loads) = load;
-}
-
-/* ---- tickets ---- */
-
-static int by_ticket(const void *left, const void *right) {
-    const ls_log_entry *a = *(const ls_log_entry *const *)left,
-                       *b = *(const ls_log_entry *const *)right;
-    int order = strcmp(a->ticket.text, b->ticket.text);
-    return order != 0 ? order : (a->number > b->number) - (a->number < b->number);
-}
-
-/* The newest entry before the load that handed its ticket out. */
-static void find_tickets(ls_dossier *d) {
-    ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
-    size_t n = 0;
-    const ls_log_entry **all =
-        LS_NEW(d->arena, const ls_log_entry *, d->log == NULL ? 0 : d->log->entries.n);
-    for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
-        if (ls_log_holds(&d->log->entries.at[i], LS_LOG_ISSUED))
-            all[n++] = &d->log->entries.at[i];
-    if (n > 1)
-        qsort(all, n, sizeof *all, by_ticket);
-    for (size_t i = 0; n > 0 && i < d->loads.n; i++) {
-        ls_dossier_load *load = &d->loads.at[i];
-        size_t from = 0, to = n; /* the last that is not behind the load's own entry */
-        while (load->entry != NULL && from < to) {
-            size_t middle = (from + to) / 2;
-            if (by_ticket(&all[middle], &load->entry) <= 0)
-                from = middle + 1;
-            else
-                to = middle;
-        }
-        if (from > 0 && load->entry != NULL &&
-            ls_books_same_ticket(&lots, all[from - 1], load->entry))
-            load->issued = all[from - 1];
-    }
 }
 
 /* ---- corrections ---- */
@@ -126,7 +90,6 @@ static void one_correction(ls_dossier *d, const ls_log_entry *now) {
 void ls_dossier_make_loads(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->hauled.n; i++)
         one_load(d, i);
-    find_tickets(d);
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
         if (ls_log_corrects(&d->log->entries.at[i]))
             one_correction(d, &d->log->entries.at[i]);

@@ -164,8 +164,7 @@ void ls_dossier_make_stack(ls_dossier *d) {
         consider(d, &litters.lying.at[i], litters.lying.at[i].day, newest_day(d));
     if (!s->empty)
         s->emptied = newest_day(d);
-    s->days = days_of(d, "dossier.stack-days",
-                      "longest that litter of a lot lay in the stack, first in, first out",
+    s->days = days_of(d, "dossier.stack-days", "longest that litter of a lot lay in the stack",
                       s->first, s->last);
     for (size_t i = 0; i < s->piles.n; i++) {
         ls_dossier_pile *p = &s->piles.at[i];

@@ -111,7 +111,8 @@ static void nothing(const slip *s) {
     size_t of_buyer = 0;
     for (size_t i = 0; i < plan->unused.n; i++)
         of_buyer += plan->unused.at[i].buyer == s->buyer;
-    PUT(s->paper, WORDS, NULL, "No load can be promised today%s",
+    PUT(s->paper, HEAD, NULL, s->kept == NULL ? "PROMISED TODAY" : "MORE LOADS");
+    PUT(s->paper, WORDS, NULL, "None can be promised today%s",
         of_buyer > 0 ? ":" : ": none is sure enough yet.");
     for (size_t i = 0; i < plan->unused.n; i++)
         if (plan->unused.at[i].buyer == s->buyer)
@@ -140,7 +141,6 @@ static void part(const slip *s, ls_certainty c) {
     if (n > 0) {
         PUT(s->paper, WORDS, NULL, "%s", ends[c]);
     } else if (c == LS_FIRM) {
-        PUT(s->paper, HEAD, NULL, "%s", heads[c]);
         nothing(s);
     }
 }
@@ -359,8 +359,8 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     PUT(&paper, LEAD, "PROMISED", "%s in all", amount(&s, kept->promised, kept->tons.promised));
     PUT(&paper, LEAD, "HAD", "%s",
         had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->tons.had));
-    lacks(&s, kept->tons.short_of, LS_REPORT_NO_BUYER);
-    PUT(&paper, LEAD, "SETTLE", "call, then: %s", ls_report_settle_slip(p->arena, kept->slip));
+    PUT(&paper, LEAD, "TO COME", "nothing");
+    lacks(&s, kept->tons.short_of, "the farm plans no more loads for you. Call it");
     PUT(&paper, LEAD, "PRICE", "%s",
         kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
                                   : ls_report_line(p, kept->price, "$/ton"));
