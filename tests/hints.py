@@ -107,7 +107,7 @@ VALUES = [
     ("haul", "$1.30/kilometer", "1.30 buck/km"), ("haul", "2.10 $/loaded mile", ASKS), ("crew", "$180 per hour", "180 buck/hour"),
     ("urea", "$0.60/lb N", ASKS), ("urea", "$30.50/cwt", "30.50 buck/hundredweight"), ("urea", "670 $/t", ASKS), ("urea", "$30/50 lb", "30 buck/(50 lb)"),
     ("distance", "10.5 kilometers", "10.5 km"), ("distance", "15 minutes", ASKS), ("price", "31 $/load", ASKS),
-    ("price", "31 USD/ton", "31 buck/shortton"), ("price", "$31", ASKS), ("order", "14 truckloads", "14 load"), ("order", "14", ASKS),
+    ("price", "31 USD/ton", "31 buck/shortton"), ("price", "$31", ASKS), ("price", "-$5/ton", "-5 buck/shortton"), ("price", "-25 cents/ton", "-0.25 buck/shortton"), ("price", "-5", ASKS), ("order", "14 truckloads", "14 load"), ("order", "14", ASKS),
     ("area", "22 hectares", "22 hectare"), ("area", "1132560 sq ft", "1132560 foot^2"), ("area", "100000 m²", "100000 m^2"),
     ("area", "26", ASKS), ("area", "26 a", ASKS), ("yield", "160 bushels per acre", "160 bu/acre"), ("yield", "60 bu", ASKS),
     ("yield", "4 t/ha", ASKS), ("nitrogen", "180 kg N/ha", "180 kg/hectare"), ("nitrogen", "120 lb N per acre", "120 lb/acre"),
@@ -162,7 +162,7 @@ def amount(text, definitions):
     for part in re.split(r"\.\.|,", text):
         part = part.replace("$", "buck").replace("%", "percent").replace("bird-day", "bird day")
         part = re.sub(r"(ft|yd|m|cm|in)([23])\b", r"\1^\2", part)
-        said = subprocess.run(["units", "-f", "", "-f", definitions, "-t", "-o", "%.12g", part], capture_output=True, text=True)
+        said = subprocess.run(["units", "-f", "", "-f", definitions, "-t", "-o", "%.12g", "--", part], capture_output=True, text=True)
         parts.append(said.stdout.strip())
         if said.returncode != 0:
             sys.exit("units: %s: %s" % (part, said.stdout + said.stderr))

@@ -114,7 +114,7 @@ def questions(week, front, links):
         "where did a load go": behind(loads, rf"{week.over} {ticket} Thu, Feb 19 \d+ Ridge 6\.25"),
         "what was its analysis": behind(loads, rf"{hay[0][0]} .*?J\. Larkspur; report of 2026-01-29")
                                  and behind("Litter", r"North/left .*? 38 56 36 "),
-        "why this limit": behind("^1 Upper Meadow", r"Limit 3 tons/ac from the plan, fields\.yaml:\d+\. Phosphorus rating: medium, by "
+        "why this limit": behind("^1 Upper Meadow", r"Limit 3 tons/ac: the plan, fields\.yaml:\d+\. Phosphorus rating: medium, by "
                                                     r"county plan writer"),
         "what lay in the stack on a day": behind("Stacking site", r"left, tons .*?Thu, Feb 19 6\.50 - 6\.50"),
         "who signed": behind(loads, rf"{hay[-1][0]} .*?{hay[-1][1]['tons']:.2f} R\. Alder; J\. Larkspur"),

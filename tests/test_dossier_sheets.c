@@ -333,6 +333,30 @@ static void papers_with_dates(void) {
     ls_arena_free(a);
 }
 
+/* The Wheat Strip needs 90 lb/ac of N. Litter of South has 37.3 lb of usable N a ton (rates): 2.41
+ * ton/ac, by quarters 2.25; that of North 38 x 60 % = 22.8, so the top of the published range, 3
+ * ton/ac, comes first there. The Upper Meadow needs 120: 3 ton/ac of both, which no plan says. */
+static void limits_in_front(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(a, dossier_fields(a), "        most: 1.5 ton/ac\n", "");
+    fields = test_replace(a, fields, "        most: 3 ton/ac\n", "");
+    sheets s = look(dossier_house(a), fields, log_of(a, NULL, 0));
+    size_t i, seen = 0;
+    json_t *row;
+    json_array_foreach(json_object_get(s.d, "fields_in_short"), i, row) {
+        bool wheat = strstr(word(row, "field"), "Wheat Strip") != NULL;
+        if (!wheat && strstr(word(row, "field"), "Upper Meadow") == NULL)
+            continue;
+        seen++;
+        TEST_NEAR(number(row, "limit_ton_per_ac"), wheat ? 2.25 : 3, 1e-9);
+        TEST_TEXT(word(row, "limit_from"),
+                  wheat ? "nitrogen need; the least, litter of South/left" : "published range");
+    }
+    TEST_SAME(seen, 2);
+    done(&s);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"rates found by loads", loads_tell_too},
                               {"the stack by day", stack_by_day},
@@ -341,4 +365,5 @@ TEST_SUITE(dossier_sheets) = {{"rates found by runs", rates_found},
                               {"the annual summary", annual_summary},
                               {"dead birds", dead_birds},
                               {"papers with their dates", papers_with_dates},
+                              {"limits in front", limits_in_front},
                               CU_TEST_INFO_NULL};

@@ -20,6 +20,7 @@ typedef struct {
     ls_arena *arena;
     const ls_next_list *next;
     double loads_per_ton; /* NaN without a truck */
+    ls_books few;         /* the litter by few draws, once it is asked for */
     ls_gap_list gaps;
 } search;
 
@@ -230,15 +231,27 @@ static void plan_by_typical(ls_arena *a, ls_field *f) {
     f->without_lab = (ls_choice){LS_EXPECTED, somewhere};
 }
 
-/* Tons of the litter that find a field, filled in; NaN if rates cannot be made. */
+/* Tons of the litter that find a field, filled in; NaN if rates cannot be made. The litter is the
+ * same whatever is filled in: it is estimated once. */
 static double placed(search *s, void (*fill)(ls_arena *, ls_field *)) {
-    ls_books few = *s->books; /* an answer in whole loads needs no more draws */
-    few.draws = LS_BLOCK;
-    ls_books books = ls_books_of(&few, filled(s, fill));
-    room all = {books.sheet, 0};
-    if (books.agronomy == NULL || !ls_books_each_field(&books, add_takes, &all))
+    if (s->few.estimate == NULL) {
+        s->few = *s->books;
+        s->few.draws = LS_BLOCK; /* an answer in whole loads needs no more */
+        s->few.sheet = ls_worksheet_new(s->arena);
+        s->few.estimate = ls_litter_estimate(s->few.sheet, filled(s, as_is), s->few.reference,
+                                             s->few.seed, s->few.draws);
+    }
+    if (s->few.estimate == NULL)
         return NAN;
-    return fmin(all.tons, s->books->estimate->tons.mid);
+    ls_estimate estimate = *s->few.estimate;
+    ls_books books = s->few;
+    room all = {books.sheet, 0};
+    size_t before = ls_worksheet_lines(books.sheet);
+    books.farm = estimate.farm = filled(s, fill);
+    books.agronomy = ls_agronomy_new(books.sheet, books.reference, &estimate);
+    bool sound = books.agronomy != NULL && ls_books_each_field(&books, add_takes, &all);
+    ls_worksheet_cut(books.sheet, before);
+    return sound ? fmin(all.tons, s->books->estimate->tons.mid) : NAN;
 }
 
 static void weigh(search *s) {
@@ -249,7 +262,7 @@ static void weigh(search *s) {
         const char *words;
         void (*fill)(ls_arena *, ls_field *);
     } fills[] = {{no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
-    double now = 0; /* not known yet */
+    double now = -1; /* not known yet */
     for (size_t i = 0; i < s->gaps.n; i++) {
         ls_gap *gap = &s->gaps.at[i];
         if (gap->words == no_depth)
@@ -258,7 +271,7 @@ static void weigh(search *s) {
             put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");
         for (size_t k = 0; k < sizeof fills / sizeof *fills; k++)
             if (gap->words == fills[k].words && ls_books_has_fields(s->books)) {
-                now = now > 0 ? now : placed(s, as_is);
+                now = now >= 0 ? now : placed(s, as_is);
                 put_tons(s, gap, placed(s, fills[k].fill) - now, how);
             }
         if (gap->words == no_lab && gap->worth == LS_NO_LINE)

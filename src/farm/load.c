@@ -13,17 +13,17 @@ typedef struct {
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into);
 
-/* The key under which a key of that name stands, somewhere below the section; NULL if none does. */
+/* The key under which a key of that name stands below the section, the nearest; NULL if none does.
+ */
 static const char *stands_under(const ls_farm_section *section, const char *name) {
-    for (size_t i = 0; i < section->n; i++) {
-        const ls_farm_section *below = section->keys[i].section;
-        const char *under = below == NULL                 ? NULL
-                            : ls_farm_key_of(below, name) ? section->keys[i].name
-                                                          : stands_under(below, name);
-        if (under != NULL)
-            return under;
-    }
-    return NULL;
+    const char *under = NULL;
+    for (size_t i = 0; i < section->n; i++)
+        if (section->keys[i].section != NULL && ls_farm_key_of(section->keys[i].section, name))
+            return section->keys[i].name;
+    for (size_t i = 0; i < section->n && under == NULL; i++)
+        if (section->keys[i].section != NULL)
+            under = stands_under(section->keys[i].section, name);
+    return under;
 }
 
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.

@@ -7,7 +7,7 @@
 
 /* A number with what stands behind it. */
 typedef struct {
-    const char *number; /* in plain digits, no sign */
+    const char *number; /* in plain digits; a minus only where the key takes one */
     ls_said_unit unit;
     char before; /* ' ', ',' a range '-', '~' for +/- */
 } term;
@@ -177,6 +177,10 @@ static bool read_said(said *v, const char *s) {
         one->number = take_digits(v->arena, &s);
         if (money[0] == '\0') /* "$30/50 lb" is no fraction */
             one->number = take_fraction(v->arena, one->number, &s);
+        if (v->minus && v->key != NULL && v->key->least < 0) {
+            one->number = ls_arena_printf(v->arena, "-%s", one->number);
+            v->minus = false;
+        }
         const char *words = take_words(v->arena, &s);
         v->status = ls_unit_said(
             v->arena, ls_arena_printf(v->arena, "%s %s", v->terms.n == 1 ? money : "", words), v->t,
@@ -194,9 +198,10 @@ static bool read_said(said *v, const char *s) {
 /* Its number times the scale of its unit. */
 static const char *scaled(ls_arena *a, const term *t, double scale) {
     double n = 0;
-    if (scale == 1 || !ls_number_parse(t->number, strlen(t->number), &n))
+    const char *sign = t->number[0] == '-' ? "-" : "", *digits = t->number + strlen(sign);
+    if (scale == 1 || !ls_number_parse(digits, strlen(digits), &n))
         return t->number;
-    return digits_of(a, n * scale);
+    return ls_arena_printf(a, "%s%s", sign, digits_of(a, n * scale));
 }
 
 /* Terms from..to-1 with one unit behind them, or each with its own. */

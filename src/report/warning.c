@@ -36,20 +36,18 @@ static bool holds(const char *text, const char *signs, const char *line) {
     return false;
 }
 
-/* The line that says what the starter is for: the second. */
-static bool begins_as(const char *text, const char *starter) {
-    size_t first = strcspn(starter, "\n") + 1;
-    return strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0;
-}
-
-/* The starter that the file began as; NULL: none. */
+/* The starter that the file began as; NULL: none. The first line is the same in all, the second says
+ * what the starter is for. */
 static const char *began_as(ls_arena *a, const char *text) {
     for (int i = 2; i < 2 * LS_BIRDS; i++) {
         ls_starter is = {.bird = i / 2, .metric = i % 2 == 1};
         const char *const *housing = ls_farm_housings(a, is.bird);
         for (; (is.housing = *housing) != NULL; housing++) {
             const char *starter = ls_farm_starter(a, is);
-            if (begins_as(text, starter))
+            size_t first = strcspn(starter, "\n") + 1;
+            if (strncmp(text, starter, first) != 0)
+                return NULL;
+            if (strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0)
                 return starter;
         }
     }

@@ -82,7 +82,8 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const ls_field_rates *rates;
-    const ls_rate *rate; /* of all lots that went on it (of all, if none did); NULL: they differ */
+    const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
+    const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
     ls_line logged; /* acres that the log gives in all; LS_NO_LINE: none */
     ls_line needed; /* acres that all loads need at their rates; LS_NO_LINE: no load */

@@ -374,19 +374,19 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
         plan_by_rate(f, out);
 }
 
-/* The rate, if all lots that went on (all, if none did) have the same. */
-static const ls_rate *one_rate(const ls_dossier *d, const ls_dossier_field *f) {
+/* The rate, if all lots that went on (all, if none did) have the same; and the least of them. */
+static void set_rate(const ls_dossier *d, ls_dossier_field *f) {
     const ls_worksheet *w = d->books->sheet;
-    const ls_rate *rate = NULL;
-    size_t n = f->applications.n > 0 ? f->applications.n : f->rates->n;
+    bool spread = f->applications.n > 0, same = true;
+    size_t n = spread ? f->applications.n : f->rates->n;
     for (size_t i = 0; i < n; i++) {
-        const ls_rate *one =
-            f->applications.n > 0 ? f->applications.at[i].rate : &f->rates->rates[i];
-        if (rate != NULL && ls_line_value(w, rate->rate) != ls_line_value(w, one->rate))
-            return NULL;
-        rate = one;
+        const ls_rate *one = spread ? f->applications.at[i].rate : &f->rates->rates[i];
+        double more = i == 0 ? -1 : ls_line_value(w, one->rate) - ls_line_value(w, f->least->rate);
+        same = same && (i == 0 || more == 0);
+        if (more < 0)
+            f->least = one;
     }
-    return rate;
+    f->rate = same ? f->least : NULL;
 }
 
 /* ---- fields ---- */
@@ -395,7 +395,7 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rates = ls_agronomy_field(d->books->agronomy, f.buyer, f.field);
     if (f.rates == NULL || !judge(d, &f))
         return false;
-    f.rate = one_rate(d, &f);
+    set_rate(d, &f);
     make_amounts(d, &f, false);
     f.phosphate = with_bought(
         d, &f, ls_printf(d->books->sheet, "dossier.%s.P2O5-with-bought", f.rates->slug),

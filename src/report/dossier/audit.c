@@ -173,6 +173,18 @@ static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
                 OPTIONAL(" ({})", LINK(W(at), entry)));
 }
 
+/* What is mended in one place is mended for all loads. */
+static ls_doc_cell again(const run *r) {
+    bool same = true;
+    for (size_t i = 1; i < r->n; i++)
+        same = same && r->at[i]->mend != NULL && r->at[0]->mend != NULL &&
+               strcmp(r->at[i]->mend, r->at[0]->mend) == 0;
+    return W(r->n == 1                                      ? ""
+             : r->at[0]->about == LS_ABOUT_FIELD            ? "; so for each field"
+             : same && r->at[0]->about == LS_ABOUT_TRANSFER ? ""
+                                                            : "; so for each");
+}
+
 /* A list of what is in one state. */
 typedef struct {
     const char *heading, *none;
@@ -192,8 +204,7 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
         if (r.n > 0)
             ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
                  where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
-                 W(f->mend != NULL ? f->mend : "ask the plan writer"),
-                 W(r.n > 1 ? "; so for each" : ""));
+                 W(f->mend != NULL ? f->mend : "ask the plan writer"), again(&r));
     }
     if (g == NULL && l.none != NULL)
         SAY(top, LS_FIRST, l.none);

@@ -39,7 +39,7 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
     ls_arena *a = d->arena;
     bool rated = ph != NULL && LS_GIVEN(ph->rating), opens = ls_field_opens(field);
     SAY(g, LS_FIRST,
-        "Crop: {}{}{}{}{}. {}, {} to spread.{}{} Limit {} from {}. Phosphorus rating: {}{}{}{}. "
+        "Crop: {}{}{}{}{}. {}, {} to spread.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}. "
         "Soil "
         "test: {}{}.",
         W(field->crop.text), OPTIONAL(", {} expected", given(a, &field->yield)),
@@ -49,8 +49,8 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         F(f->rates->spreadable, "ac"),
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        f->rate == NULL ? W("each litter's own,") : F(f->rate->rate, "ton/ac"),
-        ls_dossier_limit_at(d, f), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        F(f->least == NULL ? LS_NO_LINE : f->least->rate, "ton/ac"), ls_dossier_limit_at(d, f),
+        W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
         W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),

@@ -24,24 +24,33 @@ ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
     return W(said ? l->entry->words[which] : NULL);
 }
 
-/* What sets the field's rate, and whose limit that is. */
-ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f) {
+/* What sets the field's rate, and whose limit that is; where litters differ, whose is the least. */
+static ls_doc_cell limit_from(const ls_dossier *d, const ls_dossier_field *f, bool at) {
     const ls_phosphorus *ph = f->field->phosphorus;
     const char *by = ph == NULL ? NULL : ph->rated_by.text;
     static const char *const names[] = {"nitrogen need", "rating", "the plan",
                                         "spreader",      "season", "closed"};
-    if (f->rate == NULL)
-        return W("each litter's own");
-    bool rated = f->rate->limit == LS_LIMIT_PHOSPHORUS || f->rate->limit == LS_LIMIT_CLOSED;
-    return W(rated && by != NULL ? ls_arena_printf(d->arena, "%s, %s", names[f->rate->limit], by)
-                                 : names[f->rate->limit]);
+    const ls_rate *r = f->least;
+    if (r == NULL)
+        return W(NULL);
+    bool closed = r->limit == LS_LIMIT_CLOSED, rated = closed || r->limit == LS_LIMIT_PHOSPHORUS;
+    bool cap = r->limit == LS_LIMIT_CAP, given = LS_GIVEN(f->field->most);
+    const char *place = at && cap && given         ? ls_dossier_at(d, f->field->most.at)
+                        : rated && !(at && closed) ? by
+                                                   : NULL;
+    const char *name = cap && !given ? "published range" : names[r->limit];
+    return W(ls_arena_printf(d->arena, "%s%s%s%s%s", at && closed ? r->why : name,
+                             place == NULL ? "" : ", ", place == NULL ? "" : place,
+                             f->rate == NULL ? "; the least, litter of " : "",
+                             f->rate == NULL ? r->lot->name : ""));
+}
+
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f) {
+    return limit_from(d, f, false);
 }
 
 ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f) {
-    bool plans = f->rate != NULL && f->rate->limit == LS_LIMIT_CAP;
-    return plans ? W(ls_arena_printf(d->arena, "the plan, %s", ls_dossier_at(d, f->field->most.at)))
-           : f->rate != NULL && f->rate->limit == LS_LIMIT_CLOSED ? W(f->rate->why)
-                                                                  : ls_dossier_limit_from(d, f);
+    return limit_from(d, f, true);
 }
 
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words) {

@@ -102,6 +102,7 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
         ls_text_addf(one->missing, "%s%ld", one->missing->n > 0 ? ", " : "", f->entries.at[0]);
         one->fix = one->fix == NULL ? f->mend : one->fix;
     }
+    ls_text *lacks = ls_text_new(d->arena);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "records", NULL, record_columns);
     for (size_t i = 0; i < all.n; i++) {
         const item *one = &all.at[i];
@@ -109,9 +110,12 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
         LS_DOC_ROW(t, record_columns, W(one->of->words), W(ls_dossier_rule(d, one->of)),
                    N(one->present), W(missing), W(one->fix));
         if (missing != NULL)
-            ITEM(g, LS_FULL, "Missing for entry {}: {} ({}). Fix: {}.", W(missing),
-                 W(one->of->words), W(ls_dossier_rule(d, one->of)), W(one->fix));
+            ls_text_addf(lacks, one->present > 0 ? "%s%s (entries %s)" : "%s%s",
+                         lacks->n > 0 ? "; " : "", one->of->words, missing);
     }
+    if (lacks->n > 0)
+        SAY(g, LS_FULL, "Missing: {}. How to fix each stands with the findings in front.",
+            W(lacks->s));
 }
 
 /* ---- the sheet ---- */
