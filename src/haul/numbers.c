@@ -9,17 +9,17 @@ typedef struct {
     ls_load load;
     size_t of, lot, place; /* load of the high stage; lot of the estimate; place in the list */
     size_t side;           /* place of the lot in the order of hauling */
-    bool lies;             /* in the stack already */
+    bool older;            /* left in the stack by earlier files, by a report of its own */
     long number;           /* 0: none yet */
     bool part;             /* less than a truck takes: it ends its lot */
     bool owed;             /* new, for a buyer who was promised more than he has and is bound */
     double turn;           /* of a house: 0 ... 1 among its lot's loads by the same kind of truck */
 } served;
 
-/* Out of the stack the day they may go on comes first. Of a lot firm loads go first and possible
- * ones last, and then those that fill no truck, a likely one too: while there is litter the crew
- * fills trucks. Among equals what lies in the stack longer, then by number, and until they have one
- * bound ones, those that slips promise, others, kinds of truck in turn. */
+/* Out of the stack the day they may go on comes first, then litter of earlier years. Of a lot firm
+ * loads go first and possible ones last, and then those that fill no truck, a likely one too: while
+ * there is litter the crew fills trucks. Among equals by number, and until they have one bound
+ * ones, those that slips promise, others, kinds of truck in turn. */
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
@@ -27,12 +27,12 @@ static int in_order(const void *pa, const void *pb) {
         return a->side < b->side ? -1 : 1;
     if (a->load.from != b->load.from)
         return a->load.from < b->load.from ? -1 : 1;
+    if (a->older != b->older)
+        return a->older ? -1 : 1;
     if (a->part != b->part)
         return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
         return a->load.certainty < b->load.certainty ? -1 : 1;
-    if (a->lies != b->lies)
-        return a->lies ? -1 : 1;
     if (a->number != b->number && a->number > 0 && b->number > 0)
         return a->number < b->number ? -1 : 1;
     if (bound_a != bound_b)
@@ -42,6 +42,14 @@ static int in_order(const void *pa, const void *pb) {
     if (a->turn < b->turn || a->turn > b->turn)
         return a->turn < b->turn ? -1 : 1;
     return a->place < b->place ? -1 : a->place > b->place;
+}
+
+static bool is_older(const ls_haul_planner *p, size_t lot) {
+    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
+    for (size_t i = 0; lies && i < p->farm->stacked.n; i++)
+        if (strcmp(p->farm->stacked.at[i].lot, ls_haul_lot(p, lot)->code) == 0)
+            return true;
+    return false;
 }
 
 /* Firm loads of a buyer who is owed some; likely ones as far as those do not do. */
@@ -128,7 +136,7 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .of = of[k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
-                           .lies = ls_haul_is_stacked(p, from->lot),
+                           .older = is_older(p, from->lot),
                            .part = from->tons < p->payload[truck] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};

@@ -36,8 +36,8 @@ static bool holds(const char *text, const char *signs, const char *line) {
     return false;
 }
 
-/* The starter that the file began as; NULL: none. The first line is the same in all, the second says
- * what the starter is for. */
+/* The starter that the file began as; NULL: none. The first line is the same in all, the second
+ * says what the starter is for. */
 static const char *began_as(ls_arena *a, const char *text) {
     for (int i = 2; i < 2 * LS_BIRDS; i++) {
         ls_starter is = {.bird = i / 2, .metric = i % 2 == 1};
