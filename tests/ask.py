@@ -15,7 +15,7 @@ PROMPT = re.compile(r"like .*: $")
 MOST = 12  # questions to a first estimate
 
 
-class Session:
+class Dialog:
     """The program on a terminal; said: all it wrote so far."""
 
     def __init__(self, program, folder, *options):
@@ -62,7 +62,7 @@ def lines(folder):
 
 
 def broilers(program, folder):
-    s = Session(program, folder, "--birds", "broiler")
+    s = Dialog(program, folder, "--birds", "broiler")
     holds(s.read(), "name of the farm")
     holds(s.answer(""), "Write an answer")
     holds(s.answer('Fern "Gap": 2 # farm'), "name of the house")
@@ -78,14 +78,14 @@ def broilers(program, folder):
     assert s.end() == 0
     assert "length: 500 ft" in lines(folder) and "width:" in lines(folder)
 
-    s = Session(program, folder)
+    s = Dialog(program, folder)
     holds(s.read(), "inside width")
     s.answer("43 ft")
     os.kill(s.child, signal.SIGKILL)
     assert s.end() == -signal.SIGKILL
     assert "width: 43 ft" in lines(folder)
 
-    s = Session(program, folder)
+    s = Dialog(program, folder)
     holds(s.read(), "what was spread")
     holds(s.answer("do not know"), "Left out", "birds placed")
     assert not any(x.startswith("bedding:") for x in lines(folder))
@@ -111,7 +111,7 @@ def broilers(program, folder):
 def what_it_needs(program, folder):
     """A needed answer that nobody knows stays to be filled in, and is asked for again."""
     (Path(folder) / "farm.yaml").unlink()
-    s = Session(program, folder, "--birds", "layer", "--housing", "belt", "--units", "metric")
+    s = Dialog(program, folder, "--birds", "layer", "--housing", "belt", "--units", "metric")
     s.read()
     for text in ("Home", "A", "119 m", "12.8 m"):
         s.answer(text)
@@ -119,7 +119,7 @@ def what_it_needs(program, folder):
     s.answer("2025-02-24")
     holds(s.answer("2026-02-09"), "Still to fill in: 1")
     assert s.end() == 0
-    s = Session(program, folder)
+    s = Dialog(program, folder)
     holds(s.read(), "birds placed")
     s.answer("7100")
     holds(s.answer(""), "tons likely")
@@ -130,7 +130,7 @@ def turkeys(program, folder):
     """Asked what birds there are: no more questions than twelve. Text that looks like a line to be filled in is none."""
     file = Path(folder) / "farm.yaml"
     file.unlink()
-    s = Session(program, folder)
+    s = Dialog(program, folder)
     number = re.search(r"(\d+)  turkey tom, grower", s.read())[1]
     for wrong in ("x", "0", "99", ""):
         holds(s.answer(wrong), "one of these numbers")
@@ -150,7 +150,7 @@ def turkeys(program, folder):
     assert s.end() == 0 and len(answers) + 2 <= MOST
     assert "length: 505 ft" in lines(folder) and "age: 133 days" in lines(folder)
     file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n").replace(b"width: 43 ft", b"width:   # FILL IN, like 40 ft"))
-    s = Session(program, folder)
+    s = Dialog(program, folder)
     holds(s.read(), "inside width", "like 40 ft:")
     s.answer("44 ft")
     os.write(s.terminal, b"\x04")
