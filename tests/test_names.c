@@ -179,7 +179,8 @@ static const char *farm_text(ls_arena *a, const names *n, uint64_t seed) {
     for (size_t i = 0; i < HOUSES; i++)
         add_house(a, t, n, i, &state);
     ls_text_addf(t,
-                 "trucks: [{name: %s, count: 2, payload: 9 ton, body: 18 yd3, swath: 30 ft}]\n"
+                 "trucks: [{name: %s, count: 2, payload: 9 ton, body: 18 yd3, swath: 30 ft, rate: "
+                 "{least: 0.01 ton/ac, most: 9 ton/ac}}]\n"
                  "crew: {arrives: 2026-02-16, hours: 9 h/day, loader: {bucket: 2.2 yd3, fill: 95 "
                  "%%, load_and_dump: 30 s, travel: 5 mph}}\n"
                  "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
