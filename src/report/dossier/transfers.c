@@ -111,7 +111,7 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
                    N(one->present), W(missing), W(one->fix));
         if (missing != NULL)
             ls_text_addf(lacks, one->present > 0 ? "%s%s (entries %s)" : "%s%s",
-                         lacks->n > 0 ? "; " : "", one->of->words, missing);
+                         lacks->n > 0 ? ". Also " : "", one->of->words, missing);
     }
     if (lacks->n > 0)
         SAY(g, LS_FULL, "Missing: {}. How to fix each stands with the findings in front.",
