@@ -68,10 +68,12 @@ typedef struct {
     const ls_line *seasons; /* [ls_field_rates.caps_n] the limit of each cap */
     ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
                         LS_NO_LINE: there are none */
-    ls_limit limit;  /* the one that binds before rounding */
-    ls_line pan;     /* plant-available N per ton, as used */
-    ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac that goes on at the rate: total N, P2O5, K2O;
-                                       LS_NO_LINE: no figure */
+    ls_line allowed, allowed_outside; /* the same two before the spreader's least: by them is judged
+                                         what went on */
+    ls_limit limit;                   /* the one that binds before rounding */
+    ls_line pan;                      /* plant-available N per ton, as used */
+    ls_line on[LS_FIELD_NUTRIENTS];   /* lb/ac that goes on at the rate: total N, P2O5, K2O;
+                                         LS_NO_LINE: no figure */
     ls_line available_N; /* lb/ac of plant-available N at the rate, by the stated figure, not the 90
                             % point */
     ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as

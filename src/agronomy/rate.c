@@ -15,7 +15,7 @@ typedef struct {
     const ls_agronomy_plot *plot;
     const ls_agronomy_litter *litter;
     ls_worksheet *w; /* the part of both */
-    ls_line limit, stepped;
+    ls_line limit;
     ls_rate out;
 } rating;
 
@@ -124,13 +124,14 @@ static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls
 }
 
 static void make_rate(rating *r) {
-    r->out.rate = spread_at(r, r->w, "rate", r->limit, &r->stepped);
+    r->out.rate = spread_at(r, r->w, "rate", r->limit, &r->out.allowed);
     if (!r->out.window || r->plot->out->outside.n == 0)
         return;
     ls_worksheet *w = ls_part(r->w, NULL, "outside");
-    ls_line stepped, limit = least_limit(r, "outside.limit",
-                                         "the lowest limit without those of the season", false);
-    r->out.outside = spread_at(r, w, "rate on days without a season limit", limit, &stepped);
+    ls_line limit =
+        least_limit(r, "outside.limit", "the lowest limit without those of the season", false);
+    r->out.outside =
+        spread_at(r, w, "rate on days without a season limit", limit, &r->out.allowed_outside);
 }
 
 /* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
@@ -212,7 +213,7 @@ static const char *why_zero(const rating *r) {
         return "no acres are left after the setbacks";
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
-    if (ls_line_value(w, r->stepped) > 0)
+    if (ls_line_value(w, r->out.allowed) > 0)
         return too_low(r, "the lowest rate of the spreader");
     if (ls_line_value(w, r->limit) > 0)
         return too_low(r, "one step of the spreader");
@@ -367,9 +368,9 @@ ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_r
         ls_text_addf(which, "-%zu", i + 1);
     }
     if (hold == apply)
-        return rate->rate;
-    if (hold == 0 && rate->outside)
-        return rate->outside;
+        return rate->allowed;
+    if (hold == 0 && rate->allowed_outside)
+        return rate->allowed_outside;
     const char *key = ls_printf(w, "%s.%s.rate-by-caps%s", f->slug, rate->lot->slug, which->s);
     ls_line line = ls_line_find(w, key),
             others[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader};

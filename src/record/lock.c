@@ -9,7 +9,8 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { WAITS = 3000, WAIT_NANOSECONDS = 10 * 1000 * 1000 }; /* half a minute in all */
+/* Half a minute, anew after each entry of others: a crowd is waited for, one that hangs is not. */
+enum { WAITS = 3000, WAIT_NANOSECONDS = 10 * 1000 * 1000 };
 
 static const char held[] =
     "it is being written to all the time; end the other littershed record, then try again";
@@ -68,6 +69,15 @@ static bool is_current(int fd, const char *path) {
            mine.st_ino == now.st_ino;
 }
 
+/* Has it another size than when last seen? */
+static bool has_grown(int fd, off_t *seen) {
+    struct stat now;
+    off_t before = *seen;
+    if (fstat(fd, &now) == 0)
+        *seen = now.st_size;
+    return before != *seen;
+}
+
 /* Lock, if that can be done at once. A log on a disk without locks may still be read. */
 static bool lock_now(int fd, ls_record_use use, const char **why) {
     if (flock(fd, (use == LS_RECORD_TO_READ ? LOCK_SH : LOCK_EX) | LOCK_NB) == 0)
@@ -81,7 +91,8 @@ static bool lock_now(int fd, ls_record_use use, const char **why) {
 
 int ls_record_lock(const char *path, ls_record_use use, bool *made, const char **why) {
     *why = NULL;
-    for (int i = 0; i < WAITS; i++) {
+    off_t seen = -1;
+    for (int waits = 0; waits < WAITS; waits++) {
         int fd = open_file(path, use, made);
         if (fd < 0) {
             *why = use == LS_RECORD_TO_READ && errno == ENOENT ? NULL : ls_record_reason(errno);
@@ -90,6 +101,8 @@ int ls_record_lock(const char *path, ls_record_use use, bool *made, const char *
         *why = unfit(fd);
         if (*why == NULL && lock_now(fd, use, why) && is_current(fd, path))
             return fd;
+        if (has_grown(fd, &seen))
+            waits = 0;
         close(fd);
         if (*why != NULL)
             return -1;
