@@ -6,17 +6,14 @@
 
 const char broiler_litter[] = "N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton";
 
-void world_end(world *t) {
-    ls_arena_free(t->arena);
-}
+void world_end(world *t) { ls_arena_free(t->arena); }
 
 static world world_of(const char *const *paths, size_t n) {
     world t = {.arena = ls_arena_new()};
     t.reference = ls_reference_load(t.arena);
     t.diag = ls_diag_new(t.arena);
     t.farm = ls_farm_read(t.arena, t.diag, t.reference, paths, n);
-    if (t.farm == NULL)
-        printf("\n%s", test_messages(t.arena, t.diag));
+    if (t.farm == NULL) printf("\n%s", test_messages(t.arena, t.diag));
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.farm);
     t.sheet = ls_worksheet_new(t.arena);
     t.estimate = ls_litter_estimate(t.sheet, t.farm, t.reference, 1, LS_BLOCK);
@@ -58,8 +55,7 @@ world one_field(const char *more, const char *lab, const char *field) {
 }
 
 const ls_field_rates *rates_of(world *t, size_t buyer, size_t k) {
-    if (t->agronomy == NULL)
-        printf("\n%s", test_messages(t->arena, t->diag));
+    if (t->agronomy == NULL) printf("\n%s", test_messages(t->arena, t->diag));
     CU_ASSERT_PTR_NOT_NULL_FATAL(t->agronomy);
     const ls_buyer *b = &t->farm->buyers.at[buyer];
     const ls_field_rates *out = ls_agronomy_field(t->agronomy, b, &b->fields.at[k]);
@@ -74,8 +70,7 @@ double shown(const world *t, ls_line line) {
 
 bool has_flag(const ls_field_rates *f, const char *part) {
     for (size_t i = 0; i < f->flags.n; i++)
-        if (strstr(f->flags.at[i], part) != NULL)
-            return true;
+        if (strstr(f->flags.at[i], part) != NULL) return true;
     return false;
 }
 

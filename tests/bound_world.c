@@ -16,15 +16,12 @@ const ls_load *bound_load(const ls_plan *p, size_t i) {
 
 static long number_in(const char *ticket) {
     const char *s = strrchr(ticket, '-');
-    while (s[-1] >= '0' && s[-1] <= '9')
-        s--;
+    while (s[-1] >= '0' && s[-1] <= '9') s--;
     return strtol(s, NULL, 10);
 }
 
 /* As the log tells it: tons and acres to 0.0001. */
-static double told(double v, double unit) {
-    return round(v / unit * 10000) / 10000 * unit;
-}
+static double told(double v, double unit) { return round(v / unit * 10000) / 10000 * unit; }
 
 static void find_place(const ls_farm *farm, const ls_drop *d, ls_issued_drop *out) {
     for (size_t b = 0; b < farm->buyers.n; b++)
@@ -96,8 +93,7 @@ void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned o
                     uint64_t *state) {
     ls_arena *a = was->arena;
     ls_date end = LS_NO_DATE;
-    for (size_t i = 0; i < was->plan->days_n && (int)i < days; i++)
-        end = was->plan->days[i].day;
+    for (size_t i = 0; i < was->plan->days_n && (int)i < days; i++) end = was->plan->days[i].day;
     long *firm = LS_NEW(a, long, was->farm->buyers.n);
     double *tons = LS_NEW(a, double, was->farm->buyers.n);
     for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++) {
@@ -140,8 +136,7 @@ static bool is_replaced(const ls_plan *p, const ls_issued *ticket) {
 /* Buyer and field of one farm, as the same farm read again has them. */
 static void find_again(const plan_rules *was, const plan_rules *now, const ls_buyer **b,
                        const ls_field **f) {
-    if (*b == NULL)
-        return;
+    if (*b == NULL) return;
     const ls_buyer *again = &now->farm->buyers.at[*b - was->farm->buyers.at];
     *f = *f == NULL ? NULL : &again->fields.at[*f - (*b)->fields.at];
     *b = again;
@@ -182,8 +177,7 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
         if (bound_load(was->plan, i)->issued == NULL)
             *LS_PUSH(was->arena, &now->farm->issued) =
                 issue(was, now->farm, bound_load(was->plan, i));
-    for (size_t k = 0; k < was->farm->hauled.n; k++)
-        haul_again(was, now, was->farm->hauled.at[k]);
+    for (size_t k = 0; k < was->farm->hauled.n; k++) haul_again(was, now, was->farm->hauled.at[k]);
     for (size_t k = 0; k < was->farm->promised.n; k++) {
         ls_promise_slip *slip = LS_PUSH(was->arena, &now->farm->promised);
         const ls_field *none = NULL;
@@ -208,15 +202,13 @@ static amount bound_for(const plan_rules *t, const ls_buyer *b) {
     }
     for (size_t i = 0; i < t->farm->hauled.n; i++) {
         const ls_hauled *h = &t->farm->hauled.at[i];
-        if (h->n > 0 && h->drops[0].buyer == b)
-            sum.tons += h->tons, sum.loads++;
+        if (h->n > 0 && h->drops[0].buyer == b) sum.tons += h->tons, sum.loads++;
     }
     return sum;
 }
 
 static bool order_is_full(const plan_rules *t, const ls_buyer *b, double tons) {
-    if (b->order == NULL || b->order->most.form == 0)
-        return false;
+    if (b->order == NULL || b->order->most.form == 0) return false;
     amount has = bound_for(t, b);
     return b->order->most.unit.dimension.power[LS_LOAD] == 1
                ? (double)has.loads + 1 > b->order->most.value
@@ -227,8 +219,7 @@ static bool field_refuses(const plan_rules *t, const ls_issued *ticket, const ls
                           double tons) {
     const ls_field *f = drop->field;
     const plan_bounds *b = NULL;
-    for (size_t i = 0; i < t->bounds.n; i++)
-        b = t->bounds.at[i].field == f ? &t->bounds.at[i] : b;
+    for (size_t i = 0; i < t->bounds.n; i++) b = t->bounds.at[i].field == f ? &t->bounds.at[i] : b;
     double rate = drop->tons / drop->acres, covered = 0, least = INFINITY;
     for (size_t i = 0; i < t->estimate->n; i++)
         for (size_t k = 0; strcmp(t->estimate->lots[i].code, ticket->lot) == 0 && k < PLAN_LIMITS;
@@ -257,8 +248,7 @@ static bool is_closed(const plan_rules *t, const ls_issued *ticket, const ls_fie
     ls_date first = LS_NO_DATE, last = LS_NO_DATE;
     for (size_t i = 0; i < t->plan->loads_n; i++) {
         const ls_load *l = &t->plan->loads[i];
-        if (strcmp(l->lot->code, ticket->lot) != 0)
-            continue;
+        if (strcmp(l->lot->code, ticket->lot) != 0) continue;
         first = first == LS_NO_DATE || l->day < first ? l->day : first;
         last = last == LS_NO_DATE || l->emptied.day > last ? l->emptied.day : last;
     }
@@ -289,8 +279,7 @@ static double bound_of(const plan_rules *t, const ls_lot *lot) {
  * than the farm has in the high case, where the others have theirs of the middle case. */
 static double litter_left(const plan_rules *t, const ls_issued *ticket) {
     double left = 0, all = t->estimate->tons.high, mids = 0;
-    for (size_t i = 0; i < t->estimate->n; i++)
-        mids += t->estimate->lots[i].tons.mid;
+    for (size_t i = 0; i < t->estimate->n; i++) mids += t->estimate->lots[i].tons.mid;
     for (size_t i = 0; i < t->estimate->n; i++) {
         const ls_lot *lot = &t->estimate->lots[i];
         double middle = lot->tons.mid * t->estimate->tons.mid / mids, bound = bound_of(t, lot);
@@ -305,13 +294,11 @@ static double litter_left(const plan_rules *t, const ls_issued *ticket) {
 static bool lies(const plan_rules *t, const ls_lot *lot) {
     for (size_t k = 0; k < t->plan->loads_n; k++) {
         const ls_load *l = &t->plan->loads[k];
-        if (l->lot == lot && l->buyer == NULL && l->issued != NULL)
-            return true;
+        if (l->lot == lot && l->buyer == NULL && l->issued != NULL) return true;
     }
     for (size_t k = 0; k < t->farm->hauled.n; k++) {
         const ls_hauled *h = &t->farm->hauled.at[k];
-        if (h->n > 0 && h->drops[0].buyer == NULL && strcmp(h->lot, lot->code) == 0)
-            return true;
+        if (h->n > 0 && h->drops[0].buyer == NULL && strcmp(h->lot, lot->code) == 0) return true;
     }
     return false;
 }
@@ -335,8 +322,7 @@ bool bound_is_broken(const plan_rules *t, const ls_issued *ticket) {
             tons = fmin(tons, plan_rules_value(t, t->estimate->lots[i].payload.line));
     double some = fmin(tons, TON * (double)ticket->n);
     double left = ticket->from_stack ? tons : litter_left(t, ticket);
-    if (left < some + 20 && !ticket->from_stack)
-        return true;
+    if (left < some + 20 && !ticket->from_stack) return true;
     tons = fmin(tons, left);
     if (ticket->to_stack)
         return t->plan->stack_room == LS_NO_LINE ||

@@ -124,8 +124,7 @@ json_t *dossier_row(json_t *d, const char *table, const char *key, const char *v
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, table), i, one) {
-        if (strcmp(dossier_word(one, key), value) == 0)
-            return one;
+        if (strcmp(dossier_word(one, key), value) == 0) return one;
     }
     return NULL;
 }

@@ -30,8 +30,7 @@ static void write_sentence(page *p, const char *s) {
     ls_text_wrap(wrapped, s, 0, WIDTH);
     for (const char *line = wrapped->s; *line; line += strcspn(line, "\n") + 1) {
         size_t n = strcspn(line, "\n");
-        if (line[0] == '.' || line[0] == '\'')
-            ls_text_add(p->out, "\\&");
+        if (line[0] == '.' || line[0] == '\'') ls_text_add(p->out, "\\&");
         for (size_t i = 0; i < n; i++)
             ls_text_add_n(p->out, line[i] == '\\' ? "\\e" : line + i, line[i] == '\\' ? 2 : 1);
         ls_text_add(p->out, "\n");
@@ -81,8 +80,7 @@ static const char *quantity_in_words(ls_arena *a, const ls_farm_key *key) {
 /* What may stand behind the key. */
 static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     switch (key->kind) {
-    case LS_FARM_TEXT:
-        return "a text";
+    case LS_FARM_TEXT: return "a text";
     case LS_FARM_WORD:
         return ls_arena_printf(a, "one of: %s",
                                ls_farm_joined(a, key->words, ls_farm_count(key->words)));
@@ -90,12 +88,9 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
         return ls_arena_printf(a, "a row of a table of the kind %s", parts_of(a, key->tables));
     case LS_FARM_TABLE:
         return ls_arena_printf(a, "the name of a table of the kind %s", parts_of(a, key->tables));
-    case LS_FARM_DATE:
-        return "a date";
-    case LS_FARM_WINDOW:
-        return "first and last day, with two dots between";
-    case LS_FARM_QUANTITY:
-        return quantity_in_words(a, key);
+    case LS_FARM_DATE: return "a date";
+    case LS_FARM_WINDOW: return "first and last day, with two dots between";
+    case LS_FARM_QUANTITY: return quantity_in_words(a, key);
     case LS_FARM_ZONED:
         return ls_arena_printf(a, "%s; a floor with parts has one for each%s",
                                quantity_in_words(a, key),
@@ -103,20 +98,14 @@ static const char *kind_in_words(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_BARE:
     case LS_FARM_COUNT:
         return ls_arena_printf(a, "a whole number without a unit, %s", limits_in_words(a, key, ""));
-    case LS_FARM_YESNO:
-        return "yes or no";
-    case LS_FARM_DELAY:
-        return "at once, within N days, or never";
-    case LS_FARM_WEEKDAYS:
-        return "a list of weekdays";
+    case LS_FARM_YESNO: return "yes or no";
+    case LS_FARM_DELAY: return "at once, within N days, or never";
+    case LS_FARM_WEEKDAYS: return "a list of weekdays";
     case LS_FARM_HOLDS:
         return "a list of dates, with until or from and hours and minutes for half a day";
-    case LS_FARM_INSTANT:
-        return "a date, T, hours and minutes";
-    case LS_FARM_CLOCK:
-        return "hours and minutes, from \"00:00\" to \"23:59\"";
-    case LS_FARM_SECTION:
-        return "keys of its own, below";
+    case LS_FARM_INSTANT: return "a date, T, hours and minutes";
+    case LS_FARM_CLOCK: return "hours and minutes, from \"00:00\" to \"23:59\"";
+    case LS_FARM_SECTION: return "keys of its own, below";
     case LS_FARM_SECTIONS:
         if (key->flags & LS_FARM_ONE_OR_MANY)
             return ls_arena_printf(a, "keys of its own, below; or a list, each with these keys%s%s",
@@ -151,8 +140,7 @@ static void write_key(page *p, const ls_farm_key *key) {
 
 static void write_section(page *p, const ls_farm_section *section, const char *path) {
     ls_text_addf(p->out, ".Ss %s\n.Bl -tag -width Ds\n", path);
-    for (size_t i = 0; i < section->n; i++)
-        write_key(p, &section->keys[i]);
+    for (size_t i = 0; i < section->n; i++) write_key(p, &section->keys[i]);
     ls_text_add(p->out, ".El\n");
     for (size_t i = 0; i < section->n; i++)
         if (section->keys[i].section)
@@ -170,11 +158,9 @@ static const char *amount(ls_arena *a, const ls_row *row) {
     of = of ? of : ls_row_figure(row, "least");
     ls_text *t = ls_text_new(a);
     ls_text_addf(t, "%s", ls_number_text(a, of->value / of->unit.factor, 4));
-    if (most)
-        ls_text_addf(t, " to %s", ls_number_text(a, most->value / of->unit.factor, 4));
+    if (most) ls_text_addf(t, " to %s", ls_number_text(a, most->value / of->unit.factor, 4));
     ls_text_addf(t, " %s (%s", of->unit.text, row->source->id);
-    if (row->status != LS_READ)
-        ls_text_addf(t, ", %s", ls_status_words(row->status));
+    if (row->status != LS_READ) ls_text_addf(t, ", %s", ls_status_words(row->status));
     ls_text_add(t, ")");
     return t->s;
 }

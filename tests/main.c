@@ -123,8 +123,7 @@ enum { SUITES_N = sizeof suites / sizeof *suites };
 
 static size_t suite_of(const char *name) {
     size_t i = 0;
-    while (i < SUITES_N && strcmp(suites[i].name, name) != 0)
-        i++;
+    while (i < SUITES_N && strcmp(suites[i].name, name) != 0) i++;
     return i;
 }
 
@@ -161,8 +160,7 @@ typedef struct {
 static bool begin(runs *r, size_t suite) {
     running *one = &r->at[r->n];
     *one = (running){.suite = suite, .said = tmpfile()};
-    if (one->said == NULL)
-        return false;
+    if (one->said == NULL) return false;
     fflush(stdout);
     one->process = fork();
     if (one->process == 0) {
@@ -190,10 +188,8 @@ static bool tell(const running *one, int status, double took) {
     printf("%s  %s, %.1f s\n", passed ? "passed" : "FAILED", suites[one->suite].name, took);
     rewind(one->said);
     while (fgets(line, sizeof line, one->said) != NULL)
-        if (!passed || strncmp(line + strspn(line, " "), "tests ", 6) == 0)
-            fputs(line, stdout);
-    if (WIFSIGNALED(status))
-        printf("ended by signal %d\n", WTERMSIG(status));
+        if (!passed || strncmp(line + strspn(line, " "), "tests ", 6) == 0) fputs(line, stdout);
+    if (WIFSIGNALED(status)) printf("ended by signal %d\n", WTERMSIG(status));
     fclose(one->said);
     return passed;
 }
@@ -203,10 +199,8 @@ static bool wait_for_one(runs *r) {
     double before = seconds();
     pid_t ended = wait(&status);
     size_t i = 0;
-    while (i < r->n && r->at[i].process != ended)
-        i++;
-    if (i == r->n)
-        return false;
+    while (i < r->n && r->at[i].process != ended) i++;
+    if (i == r->n) return false;
     bool passed = tell(&r->at[i], status, seconds() - before);
     r->at[i] = r->at[--r->n];
     return passed;
@@ -221,8 +215,7 @@ static bool all_pass(const size_t *numbers, size_t n) {
     bool passed = true;
     for (size_t next = 0; next < n; next++) {
         passed = begin(&r, numbers[next]) && passed;
-        while (r.n >= most || (r.n > 0 && next + 1 == n))
-            passed = wait_for_one(&r) && passed;
+        while (r.n >= most || (r.n > 0 && next + 1 == n)) passed = wait_for_one(&r) && passed;
     }
     return passed;
 }
@@ -236,8 +229,7 @@ int main(int argc, char **argv) {
     }
     gsl_set_error_handler_off();
     size_t numbers[SUITES_N], n = 0;
-    for (size_t i = 0; argc == 1 && i < SUITES_N; i++)
-        numbers[n++] = i;
+    for (size_t i = 0; argc == 1 && i < SUITES_N; i++) numbers[n++] = i;
     for (int i = 1; i < argc && n < SUITES_N; i++, n++) {
         numbers[n] = suite_of(argv[i]);
         if (numbers[n] == SUITES_N) {

@@ -3,13 +3,9 @@
 #include <math.h>
 #include <string.h>
 
-double plan_rules_value(const plan_rules *t, ls_line line) {
-    return ls_line_value(t->w, line);
-}
+double plan_rules_value(const plan_rules *t, ls_line line) { return ls_line_value(t->w, line); }
 
-static double value(const plan_rules *t, ls_line line) {
-    return plan_rules_value(t, line);
-}
+static double value(const plan_rules *t, ls_line line) { return plan_rules_value(t, line); }
 
 static const double ACRE = 43560;
 
@@ -32,8 +28,7 @@ static void field_holds(const plan_rules *t, const plan_bounds *b) {
             b->most[(size_t)(load->lot - t->estimate->lots) * t->farm->trucks.n + load->kind];
         for (size_t k = 0; k < load->n; k++) {
             const ls_drop *d = &load->drops[k];
-            if (d->field != b->field)
-                continue;
+            if (d->field != b->field) continue;
             acres += value(t, d->acres);
             for (size_t j = 0; j < PLAN_LIMITS; j++)
                 PLAN_HOLDS(t, value(t, d->tons) / value(t, d->acres) <= most[j] * (1 + 2e-4));
@@ -60,8 +55,7 @@ static void load_holds(const plan_rules *t, const ls_load *load) {
                           d->field < load->buyer->fields.at + load->buyer->fields.n);
         PLAN_HOLDS(t, value(t, d->tons) >= 2000 * (1 - 1e-9) || load->n == 1);
         ls_window open = d->field->open.days;
-        if (!LS_GIVEN(d->field->open))
-            continue;
+        if (!LS_GIVEN(d->field->open)) continue;
         if (load->from_stack)
             PLAN_HOLDS(t, open.from <= load->from && load->from <= open.to &&
                               load->from <= t->farm->stack->kept_until.day);
@@ -76,18 +70,15 @@ static double had(const plan_rules *t, const ls_buyer *b, bool loads) {
     double sum = 0;
     for (size_t i = 0; i < t->farm->hauled.n; i++) {
         const ls_hauled *h = &t->farm->hauled.at[i];
-        if (h->n > 0 && h->drops[0].buyer == b)
-            sum += loads ? 1 : h->tons;
+        if (h->n > 0 && h->drops[0].buyer == b) sum += loads ? 1 : h->tons;
     }
     return sum;
 }
 
 static double loads_of(const ls_plan *p, const ls_buyer *b) {
     double n = 0;
-    for (size_t i = 0; i < p->loads_n; i++)
-        n += p->loads[i].buyer == b;
-    for (size_t i = 0; i < p->out_n; i++)
-        n += p->out[i].buyer == b;
+    for (size_t i = 0; i < p->loads_n; i++) n += p->loads[i].buyer == b;
+    for (size_t i = 0; i < p->out_n; i++) n += p->out[i].buyer == b;
     return n;
 }
 
@@ -101,8 +92,7 @@ static double tons_of(const plan_rules *t, const ls_buyer *b) {
 }
 
 static void order_holds(const plan_rules *t, const ls_buyer *b) {
-    if (!b->order || !b->order->most.form)
-        return;
+    if (!b->order || !b->order->most.form) return;
     bool loads = b->order->most.unit.dimension.power[LS_LOAD] == 1;
     PLAN_HOLDS(t, (loads ? loads_of(t->plan, b) : tons_of(t, b)) <=
                       fmax(0, b->order->most.value - had(t, b, loads)) + 1e-3);
@@ -134,8 +124,7 @@ static void firm_holds(const plan_rules *t) {
         double taken = 0;
         for (size_t k = 0; k < t->plan->loads_n; k++) {
             const ls_load *load = &t->plan->loads[k];
-            if (load->lot != lot || load->certainty != LS_FIRM)
-                continue;
+            if (load->lot != lot || load->certainty != LS_FIRM) continue;
             taken += 1 / value(t, lot->kinds[load->kind].firm);
             PLAN_HOLDS(
                 t, fabs(value(t, load->tons) - value(t, lot->kinds[load->kind].payload.line)) < 20);
@@ -161,8 +150,7 @@ static double logged(const plan_rules *t, const ls_lot *lot) {
 static double holds(const plan_rules *t, long piles) {
     const ls_stack *s = t->farm->stack;
     double ft = ls_unit_of("ft").factor, light = INFINITY;
-    if (s == NULL || !s->roofed.yes)
-        return 0;
+    if (s == NULL || !s->roofed.yes) return 0;
     for (size_t i = 0; i < t->estimate->n; i++)
         light = fmin(light, value(t, t->estimate->lots[i].loose_density));
     double height = fmin(7, s->height.value / ft);
@@ -226,8 +214,7 @@ static bool is_part(const plan_rules *t, const ls_load *l) {
 static void service_holds(const plan_rules *t, const ls_load *loads, size_t n) {
     for (size_t i = 1; i < n; i++) {
         const ls_load *a = &loads[i - 1], *b = &loads[i];
-        if (a->lot != b->lot || a->from < b->from)
-            continue;
+        if (a->lot != b->lot || a->from < b->from) continue;
         PLAN_HOLDS(t, a->from == b->from && is_part(t, a) <= is_part(t, b));
         PLAN_HOLDS(t, is_part(t, a) < is_part(t, b) || a->certainty <= b->certainty);
     }
@@ -247,20 +234,15 @@ void plan_rules_hold(const plan_rules *t) {
     relief_holds(t);
     service_holds(t, t->plan->loads, t->plan->loads_n);
     service_holds(t, t->plan->out, t->plan->out_n);
-    for (size_t i = 0; i < t->plan->loads_n; i++)
-        load_holds(t, &t->plan->loads[i]);
-    for (size_t i = 0; i < t->plan->out_n; i++)
-        load_holds(t, &t->plan->out[i]);
-    for (size_t i = 0; i < t->farm->buyers.n; i++)
-        order_holds(t, &t->farm->buyers.at[i]);
-    for (size_t i = 0; i < t->bounds.n; i++)
-        field_holds(t, &t->bounds.at[i]);
+    for (size_t i = 0; i < t->plan->loads_n; i++) load_holds(t, &t->plan->loads[i]);
+    for (size_t i = 0; i < t->plan->out_n; i++) load_holds(t, &t->plan->out[i]);
+    for (size_t i = 0; i < t->farm->buyers.n; i++) order_holds(t, &t->farm->buyers.at[i]);
+    for (size_t i = 0; i < t->bounds.n; i++) field_holds(t, &t->bounds.at[i]);
     stages_hold(t);
     firm_holds(t);
     stack_holds(t);
     PLAN_HOLDS(t, t->plan->goals[LS_GOAL_TONS].value * 2000 > value(t, t->plan->straight[1]) - 20);
-    for (int g = 0; g < LS_GOALS; g++)
-        PLAN_HOLDS(t, t->plan->goals[g].gap >= 0);
+    for (int g = 0; g < LS_GOALS; g++) PLAN_HOLDS(t, t->plan->goals[g].gap >= 0);
 }
 
 /* ---- made ---- */

@@ -32,8 +32,7 @@ typedef struct {
 #define PLAN_HOLDS(t, condition)                                                                   \
     do {                                                                                           \
         bool holds_ = (condition);                                                                 \
-        if (!holds_)                                                                               \
-            printf("\nfarm of seed %s: %s\n", (t)->seed, #condition);                              \
+        if (!holds_) printf("\nfarm of seed %s: %s\n", (t)->seed, #condition);                     \
         CU_ASSERT_TRUE(holds_);                                                                    \
     } while (0)
 

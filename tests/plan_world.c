@@ -56,9 +56,7 @@ plan_world plan_world_small(plan_small s) {
     return t;
 }
 
-void plan_world_end(plan_world *t) {
-    ls_arena_free(t->arena);
-}
+void plan_world_end(plan_world *t) { ls_arena_free(t->arena); }
 
 double plan_tons(const plan_world *t, ls_line line) {
     return line == LS_NO_LINE ? 0 : ls_line_value(t->sheet, line) / 2000;

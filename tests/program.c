@@ -9,8 +9,7 @@
 
 static FILE *memory(char **bytes, size_t *n) {
     FILE *f = open_memstream(bytes, n);
-    if (f == NULL)
-        ls_fail("no memory stream");
+    if (f == NULL) ls_fail("no memory stream");
     return f;
 }
 
@@ -40,19 +39,16 @@ test_run test_program(ls_arena *a, const char *const *arguments) {
 const char *test_file(ls_arena *a, const char *folder, const char *name, const char *text) {
     const char *path = ls_arena_printf(a, "%s/%s", folder, name);
     FILE *f = fopen(path, "w");
-    if (f == NULL || fputs(text, f) == EOF || fclose(f) != 0)
-        ls_fail("cannot write %s", path);
+    if (f == NULL || fputs(text, f) == EOF || fclose(f) != 0) ls_fail("cannot write %s", path);
     return path;
 }
 
 const char *test_file_text(ls_arena *a, const char *path) {
     FILE *f = fopen(path, "r");
-    if (f == NULL)
-        return NULL;
+    if (f == NULL) return NULL;
     ls_text *t = ls_text_new(a);
     char part[4096];
-    for (size_t n; (n = fread(part, 1, sizeof part, f)) > 0;)
-        ls_text_add_n(t, part, n);
+    for (size_t n; (n = fread(part, 1, sizeof part, f)) > 0;) ls_text_add_n(t, part, n);
     fclose(f);
     return t->s;
 }

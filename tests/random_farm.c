@@ -7,9 +7,7 @@ typedef struct {
     ls_text *y;
 } maker;
 
-static unsigned pick(maker *m, unsigned n) {
-    return test_pick(&m->state, n);
-}
+static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
 static double between(maker *m, double low, double high) {
     return test_between(&m->state, low, high);
@@ -35,8 +33,7 @@ static void add_houses(maker *m) {
     for (unsigned i = 0; i < houses; i++) {
         ls_text_addf(m->y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", i + 1,
                      between(m, 150, 500));
-        if (pick(m, 2))
-            ls_text_add(m->y, "    sides: [left, right]\n");
+        if (pick(m, 2)) ls_text_add(m->y, "    sides: [left, right]\n");
         if (pick(m, 3))
             ls_text_addf(m->y,
                          "    flocks:\n      - {birds: broiler breeder, hens: %u, males: %u, "
@@ -64,10 +61,8 @@ static void add_field(maker *m, unsigned k) {
     if (pick(m, 3) == 0)
         ls_text_addf(m->y, "        setbacks: [{from: stream, edge: %.0f ft, width: 100 ft}]\n",
                      between(m, 100, 2000));
-    if (pick(m, 5))
-        ls_text_addf(m->y, "        phosphorus: {rating: %s}\n", ratings[pick(m, 4)]);
-    if (pick(m, 2))
-        ls_text_addf(m->y, "        most: %.1f ton/ac\n", between(m, 0.5, 4));
+    if (pick(m, 5)) ls_text_addf(m->y, "        phosphorus: {rating: %s}\n", ratings[pick(m, 4)]);
+    if (pick(m, 2)) ls_text_addf(m->y, "        most: %.1f ton/ac\n", between(m, 0.5, 4));
     static const char *const windows[] = {"2026-02-01..2026-06-30", "2026-04-01..2026-08-31",
                                           "2026-02-16..2026-02-20", "2026-03-01..2026-03-31",
                                           "2025-09-01..2025-12-31"};
@@ -85,8 +80,7 @@ static void add_buyers(maker *m) {
             if (order == 1)
                 ls_text_addf(m->y, "    order: {least: %u loads, most: %u loads}\n", 1 + pick(m, 3),
                              4 + pick(m, 8));
-            if (order == 2)
-                ls_text_addf(m->y, "    order: {most: %u ton}\n", 5 + pick(m, 80));
+            if (order == 2) ls_text_addf(m->y, "    order: {most: %u ton}\n", 5 + pick(m, 80));
             ls_text_add(m->y, "    fields:\n");
         }
         add_field(m, k);

@@ -68,10 +68,8 @@ static void random_orders(split_world *w, dice *d) {
     for (size_t b = 0; b < w->p.buyers; b++) {
         w->trip_cost[b] = (double)throw_dice(d, 6000) / 100;
         size_t kind = throw_dice(d, 6);
-        if (kind == 0)
-            w->least_loads[b] = 1 + (long)throw_dice(d, 5);
-        if (kind <= 1)
-            w->most_loads[b] = 5 + (long)throw_dice(d, 10);
+        if (kind == 0) w->least_loads[b] = 1 + (long)throw_dice(d, 5);
+        if (kind <= 1) w->most_loads[b] = 5 + (long)throw_dice(d, 10);
         if (kind == 2) {
             w->least[b] = (double)throw_dice(d, 40);
             w->most[b] = 40 + (double)throw_dice(d, 60);
@@ -113,14 +111,11 @@ split_world *split_world_random(ls_arena *a, dice *d) {
 
 /* ---- what has to hold ---- */
 
-static bool close(double a, double b) {
-    return fabs(a - b) < 1e-7;
-}
+static bool close(double a, double b) { return fabs(a - b) < 1e-7; }
 
 static const char *wrong_load(const ls_split_problem *p, const ls_split *s,
                               const ls_split_load *l) {
-    if (l->tons <= 0 || l->tons > p->payload[l->lot] + 1e-7)
-        return "a load beyond the payload";
+    if (l->tons <= 0 || l->tons > p->payload[l->lot] + 1e-7) return "a load beyond the payload";
     double sum = 0;
     for (size_t k = 0; k < l->n; k++) {
         const ls_split_drop *d = &s->drops[l->first + k];
@@ -129,14 +124,11 @@ static const char *wrong_load(const ls_split_problem *p, const ls_split *s,
             return "a load shared between buyers or lots";
         if (l->from_stack ? p->later == NULL || !p->later[at] : !p->open[at])
             return "a closed field";
-        if (isinf(p->use[at]))
-            return "a field this lot may not go to";
-        if (d->tons < p->smallest_drop - 1e-7)
-            return "a drop below the smallest";
+        if (isinf(p->use[at])) return "a field this lot may not go to";
+        if (d->tons < p->smallest_drop - 1e-7) return "a drop below the smallest";
         sum += d->tons;
     }
-    if (l->from_stack && l->n != 1)
-        return "a trip out of the stack to more than one field";
+    if (l->from_stack && l->n != 1) return "a trip out of the stack to more than one field";
     bool to_stack = l->buyer == p->buyers;
     if (to_stack ? l->n != 0 || l->from_stack : !close(sum, l->tons))
         return "drops that are not the load";
@@ -148,20 +140,15 @@ static const char *wrong_lot(const ls_split_problem *p, const ls_split *s, size_
     int parts = 0;
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        if (l->lot != lot)
-            continue;
-        if (!l->from_stack)
-            parts += l->tons < p->payload[lot] - 1e-7;
+        if (l->lot != lot) continue;
+        if (!l->from_stack) parts += l->tons < p->payload[lot] - 1e-7;
         *(l->from_stack ? &out : l->buyer == p->buyers ? &in : &straight) += l->tons;
     }
     if (!close(straight, s->straight[lot]) || !close(in, s->stacked[lot]))
         return "loads that are not the lot's tons";
-    if (parts > 1)
-        return "two part loads of a lot";
-    if (out > in + 1e-7)
-        return "more out of the stack than in";
-    if (in - out > p->payload[lot] - 0.001)
-        return "a load in the stack for no field";
+    if (parts > 1) return "two part loads of a lot";
+    if (out > in + 1e-7) return "more out of the stack than in";
+    if (in - out > p->payload[lot] - 0.001) return "a load in the stack for no field";
     double sum = straight + in + s->unplaced[lot];
     if (s->unplaced[lot] < 0 || sum > p->tons[lot] + 1e-7 || sum < p->tons[lot] - 0.0101)
         return "tons that do not add up";
@@ -209,8 +196,7 @@ static const char *wrong_goals(const ls_split_problem *p, const ls_split *s) {
     if (!close(placed, s->goals[LS_GOAL_TONS].value) ||
         fabs(money - s->goals[LS_GOAL_RETURN].value) > 1e-5)
         return "goals that are not the answer's";
-    if ((size_t)s->goals[LS_GOAL_DROPS].value != s->drops_n)
-        return "drops miscounted";
+    if ((size_t)s->goals[LS_GOAL_DROPS].value != s->drops_n) return "drops miscounted";
     for (int g = 0; g < LS_GOALS; g++)
         if (!(s->goals[g].gap >= 0) ||
             !close(fabs(s->goals[g].bound - s->goals[g].value), s->goals[g].gap))
@@ -222,13 +208,9 @@ static const char *wrong_goals(const ls_split_problem *p, const ls_split *s) {
 
 const char *split_world_wrong(const ls_split_problem *p, const ls_split *s) {
     const char *wrong = wrong_goals(p, s);
-    for (size_t k = 0; k < s->loads_n && wrong == NULL; k++)
-        wrong = wrong_load(p, s, &s->loads[k]);
-    for (size_t i = 0; i < p->lots && wrong == NULL; i++)
-        wrong = wrong_lot(p, s, i);
-    for (size_t f = 0; f < p->fields && wrong == NULL; f++)
-        wrong = wrong_field(p, s, f);
-    for (size_t b = 0; b < p->buyers && wrong == NULL; b++)
-        wrong = wrong_buyer(p, s, b);
+    for (size_t k = 0; k < s->loads_n && wrong == NULL; k++) wrong = wrong_load(p, s, &s->loads[k]);
+    for (size_t i = 0; i < p->lots && wrong == NULL; i++) wrong = wrong_lot(p, s, i);
+    for (size_t f = 0; f < p->fields && wrong == NULL; f++) wrong = wrong_field(p, s, f);
+    for (size_t b = 0; b < p->buyers && wrong == NULL; b++) wrong = wrong_buyer(p, s, b);
     return wrong;
 }

@@ -120,8 +120,7 @@ static void check_papers(story *s, json_t *d, const char *page) {
     json_array_foreach(slips, i, row) {
         for (size_t k = 0; k < s->slips_n; k++) {
             const story_slip *slip = &s->slips[k];
-            if (story_number(row, "entry") != (double)slip->entry)
-                continue;
+            if (story_number(row, "entry") != (double)slip->entry) continue;
             TEST_TEXT(story_word(row, "buyer"), slip->buyer);
             TEST_SAME(story_number(row, "loads"), slip->loads);
             TEST_TEXT(story_word(row, "became"), ls_text_same(s->removed, slip->buyer)
@@ -162,8 +161,7 @@ void story_check_dossier(story *s) {
     size_t i;
     json_array_foreach(loads, i, load) {
         size_t k = 0;
-        while (k < s->n && story_number(load, "entry") != (double)s->at[k].entry)
-            k++;
+        while (k < s->n && story_number(load, "entry") != (double)s->at[k].entry) k++;
         CU_ASSERT_FATAL(k < s->n);
         TEST_SAME(story_pounds(load, "tons"), s->at[k].lb);
         const char *place = s->at[k].place;

@@ -27,8 +27,7 @@ test_run story_checked(story *s, test_run run) {
     const char *of_his =
         ls_arena_printf(s->a, "the files name no field \"%s/", s->removed ? s->removed : "");
     TEST_SAME(story_count(run.err, "warning: "), story_count(run.err, of_his));
-    if (s->removed == NULL)
-        TEST_TEXT(run.err, "");
+    if (s->removed == NULL) TEST_TEXT(run.err, "");
     return run;
 }
 
@@ -43,8 +42,7 @@ json_t *story_document(story *s, const char *command, const char *option) {
 
 size_t story_count(const char *page, const char *what) {
     size_t n = 0;
-    for (; (page = strstr(page, what)) != NULL; page += strlen(what))
-        n++;
+    for (; (page = strstr(page, what)) != NULL; page += strlen(what)) n++;
     return n;
 }
 
@@ -68,8 +66,7 @@ json_t *story_find(json_t *list, const char *name, const char *value) {
     size_t i;
     json_t *one;
     json_array_foreach(list, i, one) {
-        if (strcmp(story_word(one, name), value) == 0)
-            return one;
+        if (strcmp(story_word(one, name), value) == 0) return one;
     }
     return NULL;
 }
@@ -90,10 +87,8 @@ const char *story_way(story *s, json_t *planned) {
     json_t *drops = json_object_get(planned, "drops"), *drop;
     const char *buyer = story_word(planned, "buyer"), *way = "";
     size_t i;
-    if (drops == NULL)
-        return ls_arena_printf(s->a, "%s/%s", buyer, story_word(planned, "field"));
-    if (json_array_size(drops) == 0)
-        return "stack";
+    if (drops == NULL) return ls_arena_printf(s->a, "%s/%s", buyer, story_word(planned, "field"));
+    if (json_array_size(drops) == 0) return "stack";
     json_array_foreach(drops, i, drop) {
         way = ls_arena_printf(s->a, "%s%s%s/%s", way, i > 0 ? "; " : "", buyer,
                               story_word(drop, "field"));
@@ -120,15 +115,13 @@ long story_booked(const story *s, const char *lot, const char *place, const char
         lb += g->lb;
         n++;
     }
-    if (loads != NULL)
-        *loads = n;
+    if (loads != NULL) *loads = n;
     return lb;
 }
 
 long story_had(const story *s, const char *buyer) {
     long n = 0;
-    for (size_t i = 0; i < s->n; i++)
-        n += story_is_his(s->at[i].place, buyer);
+    for (size_t i = 0; i < s->n; i++) n += story_is_his(s->at[i].place, buyer);
     return n;
 }
 

@@ -44,8 +44,7 @@ const char *test_messages(ls_arena *a, const ls_diag *d) {
     char *bytes = NULL;
     size_t n = 0;
     FILE *to = open_memstream(&bytes, &n);
-    if (to == NULL)
-        ls_fail("no memory stream");
+    if (to == NULL) ls_fail("no memory stream");
     ls_diag_print(d, to);
     fclose(to);
     const char *copy = ls_arena_copy_n(a, bytes, n);
@@ -55,8 +54,7 @@ const char *test_messages(ls_arena *a, const ls_diag *d) {
 
 static FILE *scratch(void) {
     FILE *f = tmpfile();
-    if (f == NULL)
-        ls_fail("no temporary file");
+    if (f == NULL) ls_fail("no temporary file");
     return f;
 }
 
@@ -64,8 +62,7 @@ static const char *everything(ls_arena *a, FILE *f, size_t *size) {
     ls_text *t = ls_text_new(a);
     char part[4096];
     rewind(f);
-    for (size_t n; (n = fread(part, 1, sizeof part, f)) > 0;)
-        ls_text_add_n(t, part, n);
+    for (size_t n; (n = fread(part, 1, sizeof part, f)) > 0;) ls_text_add_n(t, part, n);
     fclose(f);
     *size = t->n;
     return t->s;
@@ -73,23 +70,19 @@ static const char *everything(ls_arena *a, FILE *f, size_t *size) {
 
 static _Noreturn void become(int (*call)(void *context), void *context, FILE *in, FILE *out,
                              FILE *err) {
-    if (dup2(fileno(in), 0) < 0 || dup2(fileno(out), 1) < 0 || dup2(fileno(err), 2) < 0)
-        _exit(127);
+    if (dup2(fileno(in), 0) < 0 || dup2(fileno(out), 1) < 0 || dup2(fileno(err), 2) < 0) _exit(127);
     int status = call(context);
     exit(status);
 }
 
 test_run test_call(ls_arena *a, int (*call)(void *context), void *context, const char *input) {
     FILE *in = scratch(), *out = scratch(), *err = scratch();
-    if (input != NULL)
-        fputs(input, in);
+    if (input != NULL) fputs(input, in);
     rewind(in);
     fflush(NULL);
     pid_t child = fork();
-    if (child < 0)
-        ls_fail("no further process");
-    if (child == 0)
-        become(call, context, in, out, err);
+    if (child < 0) ls_fail("no further process");
+    if (child == 0) become(call, context, in, out, err);
     int how = 0;
     waitpid(child, &how, 0);
     fclose(in);
@@ -108,8 +101,7 @@ uint64_t test_count(const char *variable, uint64_t few) {
 const char *test_folder(ls_arena *a) {
     const char *base = getenv("TMPDIR");
     char *path = ls_arena_printf(a, "%s/littershed-test-XXXXXX", base == NULL ? "/tmp" : base);
-    if (mkdtemp(path) == NULL)
-        ls_fail("no folder for the test");
+    if (mkdtemp(path) == NULL) ls_fail("no folder for the test");
     return path;
 }
 
@@ -117,24 +109,19 @@ const char *test_folder(ls_arena *a) {
 static size_t each_file(const char *folder, bool delete) {
     size_t n = 0;
     DIR *d = opendir(folder);
-    if (d == NULL)
-        return 0;
+    if (d == NULL) return 0;
     ls_arena *a = ls_arena_new();
     for (struct dirent *entry; (entry = readdir(d)) != NULL;) {
-        if (ls_text_same(entry->d_name, ".") || ls_text_same(entry->d_name, ".."))
-            continue;
+        if (ls_text_same(entry->d_name, ".") || ls_text_same(entry->d_name, "..")) continue;
         n++;
-        if (delete)
-            unlink(ls_arena_printf(a, "%s/%s", folder, entry->d_name));
+        if (delete) unlink(ls_arena_printf(a, "%s/%s", folder, entry->d_name));
     }
     ls_arena_free(a);
     closedir(d);
     return n;
 }
 
-size_t test_folder_count(const char *folder) {
-    return each_file(folder, false);
-}
+size_t test_folder_count(const char *folder) { return each_file(folder, false); }
 
 void test_folder_end(const char *folder) {
     each_file(folder, true);

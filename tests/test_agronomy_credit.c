@@ -229,8 +229,7 @@ static void phosphate_and_potash_that_count(void) {
 /* Pounds of a product to buy; 0 if it is not among them. */
 static double bought(const world *t, const ls_rate *r, const char *product) {
     for (size_t i = 0; i < r->bought_n; i++)
-        if (strcmp(r->bought[i].product, product) == 0)
-            return shown(t, r->bought[i].per_acre);
+        if (strcmp(r->bought[i].product, product) == 0) return shown(t, r->bought[i].per_acre);
     return 0;
 }
 

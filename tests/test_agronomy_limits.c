@@ -59,8 +59,7 @@ static void north_alabama(void) {
         const ls_rate *r = &f->rates[0];
         TEST_SAME(f->caps[0].applies, !isnan(cases[i].window));
         TEST_SAME(r->window == LS_NO_LINE, isnan(cases[i].window));
-        if (!isnan(cases[i].window))
-            TEST_NEAR(shown(&t, r->window), cases[i].window, 1e-9);
+        if (!isnan(cases[i].window)) TEST_NEAR(shown(&t, r->window), cases[i].window, 1e-9);
         TEST_NEAR(shown(&t, r->rate), cases[i].rate, 1e-9);
         TEST_TEXT(ls_limit_name(r->limit), cases[i].limit);
         TEST_SAME(f->outside.n, cases[i].outside);
@@ -70,8 +69,7 @@ static void north_alabama(void) {
             TEST_TEXT(ls_date_iso(a, f->outside.at[0].to), "2026-04-30");
         } else
             TEST_SAME(r->outside, LS_NO_LINE);
-        if (cases[i].rate <= 0)
-            TEST_HOLDS(r->why == NULL ? "" : r->why, "limit of the season");
+        if (cases[i].rate <= 0) TEST_HOLDS(r->why == NULL ? "" : r->why, "limit of the season");
         world_end(&t);
     }
     ls_arena_free(a);

@@ -189,8 +189,7 @@ static void yields_of_the_table(void) {
             ls_arena_printf(a, "crop: bermudagrass hay, yield: %s, %s", cases[i].yield, rating));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), cases[i].N, 1e-9);
         TEST_SAME(has_flag(f, "the crop table of bermudagrass hay"), cases[i].told != NULL);
-        if (cases[i].told != NULL)
-            CU_ASSERT_TRUE(has_flag(f, cases[i].told));
+        if (cases[i].told != NULL) CU_ASSERT_TRUE(has_flag(f, cases[i].told));
         world_end(&t);
     }
     ls_arena_free(a);

@@ -24,9 +24,7 @@ typedef struct {
     ls_text *y;
 } maker;
 
-static unsigned pick(maker *m, unsigned n) {
-    return test_pick(&m->state, n);
-}
+static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
 /* ---- drawing ---- */
 
@@ -45,8 +43,7 @@ static double draw_setbacks(maker *m) {
             ls_text_addf(m->y, "{from: well, radius: %u ft, share: %u %%", width, share);
         else
             ls_text_addf(m->y, "{from: stream, edge: %u ft, width: %u ft", edge, width);
-        if (overlap > 0)
-            ls_text_addf(m->y, ", overlap: %.3f ac", overlap);
+        if (overlap > 0) ls_text_addf(m->y, ", overlap: %.3f ac", overlap);
         ls_text_add(m->y, "}");
         taken += area / 43560 - overlap;
     }
@@ -78,8 +75,7 @@ static void draw_phosphorus(maker *m, drawn *d) {
     static const char *const ratings[] = {"low", "medium", "high", "very high"};
     d->rating = (int)pick(m, 5);
     d->bank = 1;
-    if (d->rating == 4)
-        return;
+    if (d->rating == 4) return;
     ls_text_addf(m->y, ", phosphorus: {rating: %s", ratings[d->rating]);
     if (d->rating == 2 && pick(m, 3) > 0)
         ls_text_addf(m->y, ", bank: %d years", d->bank = 1 + (int)pick(m, 5));
@@ -92,8 +88,7 @@ static void draw_cap(maker *m, drawn *d) {
     static const char *const between[] = {"2025-11-15..2026-02-28", "2025-11-15..2026-03-01",
                                           "2026-04-30..2026-06-30", "2026-05-01..2026-06-30"};
     unsigned window = pick(m, 8), kind = pick(m, 3), figure = pick(m, 90);
-    if (window > 3)
-        return;
+    if (window > 3) return;
     const double tons[] = {figure / total_N, figure / pan, figure / 100.0};
     ls_text_addf(m->y, ", window_caps: [{between: %s, ", between[window]);
     if (kind == 2)
@@ -113,10 +108,8 @@ static drawn draw_field(maker *m, unsigned number) {
                  "      - {name: Field %u, open: 2026-03-01..2026-04-30, area: %.1f ac, crop: "
                  "bermudagrass hay, yield: %.1f ton/ac, nitrogen: %.0f lb/ac",
                  number, d.area, d.yield, d.need);
-    if (d.credit > 0)
-        ls_text_addf(m->y, ", credits: {legume: %.0f lb/ac}", d.credit);
-    if (pick(m, 2))
-        ls_text_addf(m->y, ", most: %.1f ton/ac", d.most = 0.5 + pick(m, 50) / 10.0);
+    if (d.credit > 0) ls_text_addf(m->y, ", credits: {legume: %.0f lb/ac}", d.credit);
+    if (pick(m, 2)) ls_text_addf(m->y, ", most: %.1f ton/ac", d.most = 0.5 + pick(m, 50) / 10.0);
     d.taken = draw_setbacks(m);
     draw_phosphorus(m, &d);
     draw_cap(m, &d);
@@ -131,10 +124,8 @@ static double limit_of(const drawn *d) {
     double nitrogen = fmax(0, d->need - d->credit) / pan,
            allowed = (d->banked > 0 ? 0 : d->yield * removed_by_ton * d->bank) / P2O5,
            limit = fmin(nitrogen, d->most);
-    if (d->rating == 2 || d->rating == 4)
-        limit = fmin(limit, allowed);
-    if (d->capped)
-        limit = fmin(limit, d->cap);
+    if (d->rating == 2 || d->rating == 4) limit = fmin(limit, allowed);
+    if (d->capped) limit = fmin(limit, d->cap);
     return d->rating == 3 || d->taken >= d->area ? 0 : limit;
 }
 
@@ -146,8 +137,7 @@ static void check_field(world *t, size_t k, const drawn *d) {
     TEST_NEAR(shown(t, f->spreadable), fmax(0, d->area - d->taken), 1e-6);
     TEST_NEAR(got, want < 0.5 ? 0 : want, 1e-9);
     TEST_SAME(r->why == NULL, got > 0);
-    if (f->banked != LS_NO_LINE)
-        TEST_NEAR(shown(t, f->banked), d->banked, 1e-9);
+    if (f->banked != LS_NO_LINE) TEST_NEAR(shown(t, f->banked), d->banked, 1e-9);
     if (r->covered != LS_NO_LINE) {
         double there = got * P2O5 + d->banked;
         TEST_NEAR(shown(t, r->covered), ceil(there / (d->yield * removed_by_ton) - 1e-9), 1e-9);
@@ -168,8 +158,7 @@ static void random_limits(void) {
                 "houses:\n  - {name: House, length: 400 ft, width: 40 ft, measured: {weighed: 100 "
                 "ton}, lab: [{date: 2026-01-29, N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]}\n"
                 "buyers:\n  - name: Buyer\n    fields:\n");
-    for (unsigned i = 0; i < FIELDS; i++)
-        of[i] = draw_field(&m, i + 1);
+    for (unsigned i = 0; i < FIELDS; i++) of[i] = draw_field(&m, i + 1);
     world t = world_of_text(m.y->s);
     size_t some = 0;
     for (size_t i = 0; i < FIELDS; i++) {

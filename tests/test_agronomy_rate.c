@@ -120,8 +120,7 @@ static void other_trucks(void) {
         TEST_SAME(told, cases[i].rate != 5);
         TEST_NEAR(shown(&t, r->rates[0].rate), 5, 1e-9);
         TEST_NEAR(shown(&t, ls_field_rate(r, 0, 1)->rate), 5, 1e-9);
-        if (i > 0)
-            TEST_NEAR(shown(&t, ls_field_rate(r, 0, 2)->rate), cases[i].rate, 1e-9);
+        if (i > 0) TEST_NEAR(shown(&t, ls_field_rate(r, 0, 2)->rate), cases[i].rate, 1e-9);
         world_end(&t);
     }
     ls_arena_free(a);

@@ -17,8 +17,7 @@ static void test_arena(void) {
     for (size_t n = 0; n < 300; n++) {
         char *p = LS_NEW(a, char, n);
         CU_ASSERT((uintptr_t)p % _Alignof(max_align_t) == 0);
-        for (size_t i = 0; i < n; i++)
-            CU_ASSERT_FATAL(p[i] == 0);
+        for (size_t i = 0; i < n; i++) CU_ASSERT_FATAL(p[i] == 0);
         memset(p, 0x55, n);
     }
     TEST_TEXT(ls_arena_copy_n(a, "litter", 3), "lit");
@@ -48,16 +47,14 @@ static void test_list(void) {
         *new = i;
     }
     TEST_SAME(list.n, 1000);
-    for (int i = 0; i < 1000; i++)
-        CU_ASSERT_FATAL(list.at[i] == i);
+    for (int i = 0; i < 1000; i++) CU_ASSERT_FATAL(list.at[i] == i);
     ls_arena_free(a);
 }
 
 static void test_building(void) {
     ls_arena *a = ls_arena_new();
     ls_text *t = ls_text_new(a);
-    for (int i = 0; i < 100; i++)
-        ls_text_addf(t, "%03d,", i);
+    for (int i = 0; i < 100; i++) ls_text_addf(t, "%03d,", i);
     TEST_SAME(t->n, 400);
     TEST_TEXT(t->s + 392, "098,099,");
     t = ls_text_new(a);
@@ -169,8 +166,7 @@ static void test_numbers_in(void) {
     reads("1000000000000000", 1e15);
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
         double v = 42;
-        if (ls_number_parse(refused[i], strlen(refused[i]), &v))
-            TEST_TEXT(refused[i], "refused");
+        if (ls_number_parse(refused[i], strlen(refused[i]), &v)) TEST_TEXT(refused[i], "refused");
         TEST_NEAR(v, 42, 0);
     }
     double v = 0;

@@ -79,13 +79,11 @@ static void test_again(void) {
 static void test_once_and_cap(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = with_text(a, "f", "x\n");
-    for (int i = 0; i < 3; i++)
-        ls_diag_add(d, LS_ERROR, (ls_place){0, 1, 1, 1}, NULL, "the same");
+    for (int i = 0; i < 3; i++) ls_diag_add(d, LS_ERROR, (ls_place){0, 1, 1, 1}, NULL, "the same");
     ls_diag_add(d, LS_WARNING, (ls_place){0, 1, 1, 1}, NULL, "the same");
     TEST_SAME(ls_diag_count(d, LS_ERROR), 1);
     TEST_SAME(ls_diag_count(d, LS_WARNING), 1);
-    for (int i = 0; i < 101; i++)
-        ls_diag_add(d, LS_ERROR, LS_NOWHERE, NULL, "number %d", i);
+    for (int i = 0; i < 101; i++) ls_diag_add(d, LS_ERROR, LS_NOWHERE, NULL, "number %d", i);
     TEST_SAME(ls_diag_count(d, LS_ERROR), 102);
     const char *text = test_messages(a, d);
     TEST_HOLDS(text, "littershed: error: number 98\n");
@@ -139,8 +137,7 @@ static size_t widest(ls_arena *a, const char *text) {
 static void test_clipping(void) {
     ls_arena *a = ls_arena_new();
     ls_text *line = ls_text_new(a);
-    for (int i = 0; i < 1000; i++)
-        ls_text_addf(line, "%03d ", i);
+    for (int i = 0; i < 1000; i++) ls_text_addf(line, "%03d ", i);
     const char *middle = shown(a, line->s, (ls_place){0, 1, 2001, 3});
     TEST_HOLDS(middle, "    …");
     TEST_HOLDS(middle, " 500 ");

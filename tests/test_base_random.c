@@ -8,9 +8,7 @@ enum { N = 200000 };
 
 typedef void (*fill)(ls_stream *s, double *out, size_t n);
 
-static void student(ls_stream *s, double *out, size_t n) {
-    ls_stream_student(s, 9, out, n);
-}
+static void student(ls_stream *s, double *out, size_t n) { ls_stream_student(s, 9, out, n); }
 
 static const fill fills[] = {ls_stream_uniform, ls_stream_normal, student};
 
@@ -51,8 +49,7 @@ static void test_apart(void) {
     for (size_t i = 0; i < STARTS; i++) {
         for (size_t j = 0; j < i; j++) {
             double sum = 0;
-            for (size_t k = 0; k < LENGTH; k++)
-                sum += at[i][k] * at[j][k];
+            for (size_t k = 0; k < LENGTH; k++) sum += at[i][k] * at[j][k];
             CU_ASSERT(at[i][0] != at[j][0]);
             TEST_NEAR(sum / LENGTH, 0, 5 / sqrt(LENGTH)); /* five standard errors */
         }
@@ -65,8 +62,7 @@ static void test_apart(void) {
  * the power. */
 static void check_moment(const double *out, int power, double exact, double exact_twice) {
     double sum = 0;
-    for (size_t i = 0; i < N; i++)
-        sum += pow(out[i], power);
+    for (size_t i = 0; i < N; i++) sum += pow(out[i], power);
     TEST_NEAR(sum / N - exact, 0, 5 * sqrt((exact_twice - exact * exact) / N));
 }
 
@@ -76,10 +72,8 @@ static void test_moments(void) {
     ls_stream *s = ls_stream_new();
     ls_stream_start(s, 20260216, ls_text_hash("moments"), 0);
     ls_stream_uniform(s, out, N);
-    for (size_t i = 0; i < N; i++)
-        CU_ASSERT_FATAL(out[i] > 0 && out[i] < 1);
-    for (int k = 1; k <= 4; k++)
-        check_moment(out, k, 1.0 / (k + 1), 1.0 / (2 * k + 1));
+    for (size_t i = 0; i < N; i++) CU_ASSERT_FATAL(out[i] > 0 && out[i] < 1);
+    for (int k = 1; k <= 4; k++) check_moment(out, k, 1.0 / (k + 1), 1.0 / (2 * k + 1));
     ls_stream_normal(s, out, N); /* the moments of even order are 1, 3, 15, 105 */
     check_moment(out, 1, 0, 1);
     check_moment(out, 2, 1, 3);
@@ -108,8 +102,7 @@ static void test_tails(void) {
             ls_stream_normal(s, out, N);
         else
             ls_stream_student(s, 4, out, N);
-        for (size_t i = 0; i < N; i++)
-            below += out[i] < point;
+        for (size_t i = 0; i < N; i++) below += out[i] < point;
         TEST_NEAR(below / N - 0.975, 0, 5 * sqrt(0.975 * 0.025 / N));
     }
     ls_stream_free(s);

@@ -12,8 +12,7 @@ static double ask_units(ls_arena *a, const char *have, const char *want) {
     char line[100] = "";
     const char *command = ls_arena_printf(a, "units -t -o %%.17g '%s' '%s' 2>&1", have, want);
     FILE *answer = popen(command, "r");
-    if (answer == NULL || fgets(line, sizeof line, answer) == NULL)
-        line[0] = '\0';
+    if (answer == NULL || fgets(line, sizeof line, answer) == NULL) line[0] = '\0';
     int status = answer == NULL ? -1 : pclose(answer);
     if (status == 0 && strspn(line, "0123456789.e+-\n") == strlen(line) && line[0] != '\0')
         return strtod(line, NULL);
@@ -34,8 +33,7 @@ static const char *spelled(const ls_unit *u) {
         u->dimension.power[LS_BUSHEL] != 0 || u->dimension.power[LS_BALE] != 0)
         return NULL;
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
-        if (strcmp(pairs[i][0], u->text) == 0)
-            return pairs[i][1];
+        if (strcmp(pairs[i][0], u->text) == 0) return pairs[i][1];
     return u->text;
 }
 
@@ -108,23 +106,20 @@ static void test_refused_units(void) {
     TEST_SAME(status_of(a, "lb//day"), LS_UNIT_MALFORMED);
     ls_text *many = ls_text_new(a);
     ls_text_add(many, "lb");
-    for (int i = 0; i < 128; i++)
-        ls_text_add(many, "/day");
+    for (int i = 0; i < 128; i++) ls_text_add(many, "/day");
     TEST_SAME(status_of(a, many->s), LS_UNIT_OK);
     ls_text_add(many, "/day");
     TEST_SAME(status_of(a, many->s), LS_UNIT_MALFORMED);
     many = ls_text_new(a);
     ls_text_add(many, "%");
-    for (int i = 0; i < 400; i++)
-        ls_text_add(many, "/%");
+    for (int i = 0; i < 400; i++) ls_text_add(many, "/%");
     TEST_SAME(status_of(a, many->s), LS_UNIT_MALFORMED);
     ls_arena_free(a);
 }
 
 static int multiply_too_often(void *context) {
     ls_dimension *d = context;
-    for (int i = 0; i < 128; i++)
-        *d = ls_dimension_times(*d, ls_unit_of("ft").dimension, 1);
+    for (int i = 0; i < 128; i++) *d = ls_dimension_times(*d, ls_unit_of("ft").dimension, 1);
     return 0;
 }
 

@@ -34,8 +34,7 @@ static void refused(const char *text, const char *line, const char *hint) {
     CU_ASSERT(ls_diag_count(d, LS_ERROR) > 0);
     const char *printed = test_messages(a, d);
     TEST_TEXT(ls_arena_copy_n(a, printed, strcspn(printed, "\n")), line);
-    if (hint != NULL)
-        TEST_HOLDS(printed, hint);
+    if (hint != NULL) TEST_HOLDS(printed, hint);
     ls_arena_free(a);
 }
 
@@ -317,8 +316,7 @@ static void test_deep(void) {
 static void test_many_keys(void) {
     ls_arena *a = ls_arena_new();
     ls_text *t = ls_text_new(a);
-    for (int i = 0; i < 100000; i++)
-        ls_text_addf(t, "k%d: 1\n", i);
+    for (int i = 0; i < 100000; i++) ls_text_addf(t, "k%d: 1\n", i);
     TEST_SAME(accepted(a, t->s)->n, 100000);
     ls_diag *d = ls_diag_new(a);
     const char *same = nested(a, 100000, "k: 1\n", "", "");

@@ -109,8 +109,7 @@ static void plan_by_hand(void) {
     const ls_tickets *tickets = ls_books_tickets(&c.books, sums);
     TEST_TEXT(ls_document_json(ls_report_plan(view(&c), sums)), told(&w, "plan", "json"));
     const ls_load **loads = LS_NEW(a, const ls_load *, plan->loads_n + plan->out_n);
-    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
-        loads[i] = ls_plan_load(plan, i);
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) loads[i] = ls_plan_load(plan, i);
     ls_handed *drafts = LS_NEW(a, ls_handed, plan->loads_n + plan->out_n);
     ls_ticket_list list = {tickets, plan->loads_n + plan->out_n, loads, drafts, false};
     TEST_TEXT(ls_report_tickets(view(&c), &list, LS_JSON), told(&w, "tickets", "json"));

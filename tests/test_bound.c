@@ -20,9 +20,7 @@ typedef struct {
     uint64_t state;
 } maker;
 
-static unsigned pick(maker *m, unsigned n) {
-    return test_pick(&m->state, n);
-}
+static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
 /* ---- told ---- */
 
@@ -40,8 +38,7 @@ static void tell_loads(const plan_rules *t) {
         for (size_t k = 0; k < l->n; k++)
             printf(" %s/%s %.2f", l->buyer->name.text, l->drops[k].field->name.text,
                    plan_rules_value(t, l->drops[k].tons) / TON);
-        if (l->n == 0)
-            printf(" stack");
+        if (l->n == 0) printf(" stack");
     }
     tell(t);
 }
@@ -73,15 +70,13 @@ static bool stays(const plan_rules *t, const ls_issued *ticket, const ls_load *l
 
 static const ls_recall *recall_of(const ls_plan *p, const ls_issued *ticket) {
     for (size_t i = 0; i < p->recalled.n; i++)
-        if (p->recalled.at[i].issued == ticket)
-            return &p->recalled.at[i];
+        if (p->recalled.at[i].issued == ticket) return &p->recalled.at[i];
     return NULL;
 }
 
 static const ls_load *load_of(const ls_plan *p, const ls_issued *ticket) {
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
-        if (bound_load(p, i)->issued == ticket)
-            return bound_load(p, i);
+        if (bound_load(p, i)->issued == ticket) return bound_load(p, i);
     return NULL;
 }
 
@@ -92,10 +87,8 @@ static void tickets_hold(const plan_rules *t) {
         const ls_load *load = load_of(p, ticket);
         const ls_recall *recall = recall_of(p, ticket);
         PLAN_HOLDS(t, (load == NULL) != (recall == NULL));
-        if (load != NULL)
-            PLAN_HOLDS(t, stays(t, ticket, load));
-        if (recall != NULL)
-            PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
+        if (load != NULL) PLAN_HOLDS(t, stays(t, ticket, load));
+        if (recall != NULL) PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
         /* its number comes back another way, or with fewer tons: its place has no more room */
         if (recall != NULL && recall->now != NULL)
             PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
@@ -130,8 +123,7 @@ static void promises_hold(const plan_rules *t) {
             printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
                    slip->tons / TON);
         PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
-        if (!(has >= slip->loads || tons > slip->tons - 20))
-            tell_loads(t);
+        if (!(has >= slip->loads || tons > slip->tons - 20)) tell_loads(t);
     }
 }
 
@@ -199,8 +191,7 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
         return "buyers: [{name: New, distance: 1 mi, price: 70 $/ton, fields: [{name: Next, area: "
                "30 ac, crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 200 lb/ac, phosphorus: "
                "{rating: low}, open: 2026-02-01..2026-06-30}]}]\n";
-    default:
-        return NULL;
+    default: return NULL;
     }
 }
 
@@ -216,8 +207,7 @@ static double homeless(const plan_rules *t, int stage) {
 static void cases_hold(const plan_rules *was, const plan_rules *now) {
     for (int stage = 1; stage < LS_STAGES; stage++) {
         double more = homeless(now, stage) - homeless(was, stage);
-        if (more >= 30)
-            printf("\nstage %d: %.2f more", stage, more / TON);
+        if (more >= 30) printf("\nstage %d: %.2f more", stage, more / TON);
         PLAN_HOLDS(now, more < 30);
     }
 }
@@ -231,8 +221,7 @@ static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
 
 static bool any_new(const ls_plan *plan) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
-        if (bound_load(plan, i)->issued == NULL)
-            return true;
+        if (bound_load(plan, i)->issued == NULL) return true;
     return false;
 }
 
@@ -268,11 +257,9 @@ static bool settles(maker *m, const plan_rules *was, const char *change, int aga
         const ls_load *l = same_load(&now, bound_load(was->plan, i));
         same = same && l != NULL && l->issued != NULL;
     }
-    if (now.plan == NULL)
-        return false;
+    if (now.plan == NULL) return false;
     bool any = any_new(now.plan), better = on_no_field(&now) < on_no_field(was) - 20;
-    if (!same || (any && !better))
-        tell_change(was, &now);
+    if (!same || (any && !better)) tell_change(was, &now);
     PLAN_HOLDS(&now, same);
     PLAN_HOLDS(&now, !any || better);
     return !any || (again > 0 && settles(m, &now, change, again - 1));
@@ -282,30 +269,24 @@ static bool settles(maker *m, const plan_rules *was, const char *change, int aga
 static void changed(maker *m, const plan_rules *was, unsigned kind, int days, unsigned one_of) {
     const char *text = change_of(m, was->farm, kind), *why;
     const char *path = text == NULL ? NULL : ls_arena_printf(m->a, "%s/change.yaml", m->folder);
-    if (path != NULL)
-        CU_ASSERT_TRUE_FATAL(ls_file_write(m->a, path, text, strlen(text), &why));
+    if (path != NULL) CU_ASSERT_TRUE_FATAL(ls_file_write(m->a, path, text, strlen(text), &why));
     plan_rules now =
         plan_rules_read(m->a, m->r, m->path, path,
                         ls_arena_printf(m->a, "%s, change %u (%s), %d days, one of %u", was->seed,
                                         kind, text == NULL ? "" : text, days, one_of));
     PLAN_HOLDS(&now, now.farm != NULL);
-    if (now.farm == NULL)
-        return;
+    if (now.farm == NULL) return;
     bound_hand_out(was, &now, days, one_of, &m->state);
     plan_rules_plan(&now, m->r);
     PLAN_HOLDS(&now, now.plan != NULL);
-    if (now.plan == NULL)
-        return;
+    if (now.plan == NULL) return;
     plan_rules_hold(&now);
     tickets_hold(&now);
     recalls_hold(&now);
-    if (text == NULL && now.plan->recalled.n > 0)
-        tell(&now);
-    if ((kind == NOTHING || kind == PRICE) && days == 0)
-        promises_hold(&now);
+    if (text == NULL && now.plan->recalled.n > 0) tell(&now);
+    if ((kind == NOTHING || kind == PRICE) && days == 0) promises_hold(&now);
     PLAN_HOLDS(&now, settles(m, &now, path, 2));
-    if (text == NULL && days == 0 && one_of == 1)
-        cases_hold(was, &now);
+    if (text == NULL && days == 0 && one_of == 1) cases_hold(was, &now);
     if (text == NULL) /* a plan as good as the one handed out changes nothing */
         PLAN_HOLDS(&now, now.plan->recalled.n == 0);
 }
@@ -334,8 +315,7 @@ static void random_tickets(void) {
     const ls_reference *r = ls_reference_load(a);
     const char *folder = test_folder(a);
     uint64_t first = test_count("FIRST_TICKETS", 1), farms = test_count("RANDOM_TICKETS", FARMS);
-    for (uint64_t seed = first; seed < first + farms; seed++)
-        one_farm(r, folder, seed);
+    for (uint64_t seed = first; seed < first + farms; seed++) one_farm(r, folder, seed);
     test_folder_end(folder);
     ls_arena_free(a);
 }

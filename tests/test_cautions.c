@@ -36,8 +36,7 @@ static size_t longest(const char *text) {
     for (const char *s = text; *s != '\0'; s++) {
         n += *s == ' ';
         most = n > most ? n : most;
-        if (s[0] == '.' && s[1] == ' ')
-            n = 0;
+        if (s[0] == '.' && s[1] == ' ') n = 0;
     }
     return most;
 }
@@ -113,8 +112,7 @@ static const char *ids_of(ls_arena *a, const json_t *cautions) {
 
 static size_t words_in(const char *s) {
     size_t n = s[0] != '\0';
-    for (; *s != '\0'; s++)
-        n += *s == ' ';
+    for (; *s != '\0'; s++) n += *s == ' ';
     return n;
 }
 

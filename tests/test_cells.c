@@ -25,8 +25,7 @@ static char *field(char *s, const char **out) {
     if (*s != '"') {
         char *end = s + strcspn(s, ",");
         *out = s;
-        if (*end == '\0')
-            return NULL;
+        if (*end == '\0') return NULL;
         *end = '\0';
         return end + 1;
     }
@@ -48,12 +47,10 @@ static lines read_list(ls_arena *a, const char *path) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(s);
     for (s++; *s != '\0';) {
         char *next = s + strcspn(s, "\n");
-        if (*next == '\n')
-            *next++ = '\0';
+        if (*next == '\n') *next++ = '\0';
         fields *f = LS_PUSH(a, &list);
         f->n = 0;
-        for (char *at = s; at != NULL && f->n < MOST_FIELDS;)
-            at = field(at, &f->at[f->n++]);
+        for (char *at = s; at != NULL && f->n < MOST_FIELDS;) at = field(at, &f->at[f->n++]);
         s = next;
     }
     return list;
@@ -129,8 +126,7 @@ static bool spread_alike(const ls_figure *f, const fields *l, double factor) {
 static const char *difference(ls_arena *a, const ls_figure *f, const fields *l) {
     static const char *const statuses[] = {"read", "read2", "derived", "memory", "practice"};
     ls_unit unit;
-    if (l->n != FIGURE_FIELDS)
-        return "number of fields";
+    if (l->n != FIGURE_FIELDS) return "number of fields";
     const char *text = l->at[UNIT];
     if (text[0] == '\0')
         unit = ls_unit_of("");
@@ -149,14 +145,11 @@ static const char *difference(ls_arena *a, const ls_figure *f, const fields *l) 
         {"sd", f->printed.sd, number(l->at[SD], unit.factor)},
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
-        if (!alike(numbers[i].table, numbers[i].list))
-            return numbers[i].what;
+        if (!alike(numbers[i].table, numbers[i].list)) return numbers[i].what;
     if (!ls_text_same(f->unit.text, text) || !ls_dimension_same(f->unit.dimension, unit.dimension))
         return "unit";
-    if (!spread_alike(f, l, unit.factor))
-        return "spread";
-    if (strcmp(statuses[f->status], l->at[STATUS]) != 0)
-        return "status";
+    if (!spread_alike(f, l, unit.factor)) return "spread";
+    if (strcmp(statuses[f->status], l->at[STATUS]) != 0) return "status";
     return strcmp(f->source == NULL ? "none" : f->source->id, l->at[SOURCE]) == 0 ? NULL : "source";
 }
 
@@ -175,8 +168,7 @@ static size_t cells_alike(ls_arena *a, const ls_reference *r, const lines *list,
         for (size_t k = 0; k < t->n; k++)
             for (size_t c = 0; c < t->rows[k].n; c++) {
                 const ls_cell *cell = &t->rows[k].cells[c];
-                if ((cell->figure != NULL) != figures)
-                    continue;
+                if ((cell->figure != NULL) != figures) continue;
                 seen++;
                 const char *id =
                     ls_arena_printf(a, "%s/%s/%s", t->id, t->rows[k].name, cell->column);
@@ -215,12 +207,8 @@ static void check_list(const char *path, bool figures) {
     ls_arena_free(a);
 }
 
-static void test_figures(void) {
-    check_list("tests/cells.csv", true);
-}
+static void test_figures(void) { check_list("tests/cells.csv", true); }
 
-static void test_words(void) {
-    check_list("tests/words.csv", false);
-}
+static void test_words(void) { check_list("tests/words.csv", false); }
 
 TEST_SUITE(cells) = {{"every figure", test_figures}, {"every word", test_words}, CU_TEST_INFO_NULL};

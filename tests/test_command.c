@@ -156,8 +156,7 @@ static int to_a_full_disk(void *context) {
 static int to_a_closed_pipe(void *context) {
     (void)context;
     int ends[2];
-    if (pipe(ends) != 0)
-        return -1;
+    if (pipe(ends) != 0) return -1;
     close(ends[0]);
     FILE *closed = fdopen(ends[1], "w");
     char *argv[] = {(char *)"littershed", (char *)"sources", NULL};
@@ -278,8 +277,7 @@ static const char *filled(const char *key, bool metric) {
                                              {"flocks", "3", "3"},
                                              {"age", "78 days", "78 days"}};
     for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
-        if (strcmp(answers[i][0], key) == 0)
-            return answers[i][metric ? 2 : 1];
+        if (strcmp(answers[i][0], key) == 0) return answers[i][metric ? 2 : 1];
     TEST_TEXT(key, "a key that a grower can answer");
     return "";
 }
@@ -349,8 +347,7 @@ static void metric_starter(void) {
                                         "spreading: 9.66 km/h", "take_out: 9.92 $/tonne",
                                         "haul: 1.3 $/km",       "nitrogen: 135 kg/ha",
                                         "area: 10.5 ha",        "loose_density: 529 497 513 kg/m3"};
-    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        TEST_HOLDS(page, lines[i]);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) TEST_HOLDS(page, lines[i]);
     ls_arena_free(a);
 }
 
@@ -378,8 +375,7 @@ static const char *with_suggestion(ls_arena *a, const char *starter, size_t n) {
         bool use = suggested && n-- == 0;
         found |= use;
         ls_text_add_n(t, line, use ? indent : length);
-        if (use)
-            ls_text_add_n(t, line + indent + 1, length - indent - 1);
+        if (use) ls_text_add_n(t, line + indent + 1, length - indent - 1);
         line += length;
     }
     return found ? t->s : NULL;

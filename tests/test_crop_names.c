@@ -74,8 +74,7 @@ static void names_of_growers(void) {
             *text = says(a, "", ls_arena_printf(a, "crop: %s, nitrogen: 50 lb/ac", cases[i].said),
                          &crop);
         TEST_TEXT(crop, cases[i].is);
-        if (cases[i].asks)
-            TEST_HOLDS(text, cases[i].asks);
+        if (cases[i].asks) TEST_HOLDS(text, cases[i].asks);
     }
     ls_arena_free(a);
 }

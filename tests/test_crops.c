@@ -20,17 +20,11 @@ typedef struct {
 } printed;
 
 #define TON                                                                                        \
-    "ton/ac", {                                                                                    \
-        2, 3.5, 6                                                                                  \
-    }
+    "ton/ac", { 2, 3.5, 6 }
 #define BU                                                                                         \
-    "bu/ac", {                                                                                     \
-        40, 65, 90                                                                                 \
-    }
+    "bu/ac", { 40, 65, 90 }
 #define BALE                                                                                       \
-    "bale/ac", {                                                                                   \
-        1, 2, 3                                                                                    \
-    }
+    "bale/ac", { 1, 2, 3 }
 #define SAME(n)                                                                                    \
     { n, n, n }
 /* Rows of one need for every yield. */

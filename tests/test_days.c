@@ -135,8 +135,7 @@ static void seconds_of(const plan_world *t, const ls_load *l, long *load, long *
     double cycle = 30 + (north ? 432 : 400) / (5 * 88 / 60.0);
     *load = lround(ceil(plan_tons(t, l->tons) / bucket - 1e-9) * cycle);
     *way = 0, *empty = 300;
-    if (l->buyer == NULL)
-        return;
+    if (l->buyer == NULL) return;
     *way = lround((strcmp(l->buyer->name.text, "Larkspur Hay") == 0 ? 6.5 : 11) * 120);
     *empty = 0;
     for (size_t k = 0; k < l->n; k++)
@@ -156,8 +155,7 @@ static void test_demo_by_the_clock(void) {
         seconds_of(&t, l, &load, &way, &empty);
         int truck = home[1] < home[0];
         long start = loader > home[truck] ? loader : home[truck];
-        if (start % DAY + load + 2 * way + empty > DAY)
-            start = (start / DAY + 1) * DAY;
+        if (start % DAY + load + 2 * way + empty > DAY) start = (start / DAY + 1) * DAY;
         TEST_SAME(l->day, ls_date_of(2026, 2, 16) + start / DAY);
         TEST_SAME(l->start.second, 7 * 3600 + start % DAY);
         TEST_SAME(l->back.second - l->start.second, load + 2 * way + empty);
@@ -271,8 +269,7 @@ static void test_full_day(void) {
 
 static bool notes_hold(const ls_plan *p, const char *part) {
     for (size_t i = 0; i < p->notes.n; i++)
-        if (strstr(p->notes.at[i], part) != NULL)
-            return true;
+        if (strstr(p->notes.at[i], part) != NULL) return true;
     return false;
 }
 

@@ -5,9 +5,7 @@
 
 #include <string.h>
 
-static bool same_moment(ls_moment a, ls_moment b) {
-    return a.day == b.day && a.second == b.second;
-}
+static bool same_moment(ls_moment a, ls_moment b) { return a.day == b.day && a.second == b.second; }
 
 static bool before(ls_moment a, ls_moment b) {
     return a.day < b.day || (a.day == b.day && a.second < b.second);
@@ -31,8 +29,7 @@ static bool same_ways(const plan_world *t, const ls_load *l, const plan_world *u
 
 /* The next load from number k on that counts; the number of loads if there is none. */
 static size_t counted(const ls_plan *p, size_t k) {
-    while (k < p->loads_n && p->loads[k].certainty == LS_POSSIBLE)
-        k++;
+    while (k < p->loads_n && p->loads[k].certainty == LS_POSSIBLE) k++;
     return k;
 }
 
@@ -41,8 +38,7 @@ static bool alike(const plan_world *t, const plan_world *u) {
     const ls_plan *p = t->plan, *q = u->plan;
     size_t i = counted(p, 0), k = counted(q, 0);
     for (; i < p->loads_n && k < q->loads_n; i = counted(p, i + 1), k = counted(q, k + 1))
-        if (!same_ways(t, &p->loads[i], u, &q->loads[k]))
-            return false;
+        if (!same_ways(t, &p->loads[i], u, &q->loads[k])) return false;
     return i == p->loads_n && k == q->loads_n;
 }
 
@@ -50,10 +46,8 @@ static bool alike(const plan_world *t, const plan_world *u) {
 static bool takes_possible_alone(const ls_plan *p) {
     size_t n = 0;
     for (size_t k = 0; k < p->loads_n; k++) {
-        if (p->loads[k].buyer == NULL || strcmp(p->loads[k].buyer->name.text, FAR) != 0)
-            continue;
-        if (p->loads[k].certainty != LS_POSSIBLE)
-            return false;
+        if (p->loads[k].buyer == NULL || strcmp(p->loads[k].buyer->name.text, FAR) != 0) continue;
+        if (p->loads[k].certainty != LS_POSSIBLE) return false;
         n++;
     }
     return n > 0;
@@ -95,8 +89,7 @@ static void check_high_case(const ls_plan *p) {
         CU_ASSERT(k == 0 || l[-1].lot != l->lot || l->certainty == LS_FIRM || other_case ||
                   !before(l->start, l[-1].leave));
         CU_ASSERT(!before(p->high_ends, l->back));
-        if (before(last, l->back))
-            last = l->back;
+        if (before(last, l->back)) last = l->back;
     }
 }
 

@@ -193,9 +193,7 @@ static plan_world slats(ls_arena *a, const char *first, const char *second, cons
     "received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 lb/ton, P2O5: 20 lb/ton, K2O: 20 "            \
     "lb/ton}]" more "}\n"
 
-static long begins(const plan_world *t, size_t move) {
-    return t->plan->moves[move].from.second;
-}
+static long begins(const plan_world *t, size_t move) { return t->plan->moves[move].from.second; }
 
 /* Loading a side takes less than an hour. As a rule: off at 7, two loads, back, off, ... While
  * loading: North/left off 7-8; it is loaded from 8, back as soon as it is, right off, loaded, but
@@ -218,8 +216,7 @@ static void test_while_loading(void) {
     static const bool back[] = {false, true, false, false, true, true, false, true};
     /* South/left is off when North/right is loaded, or an hour after North/right's are off */
     long at[8] = {DAWN, DAWN + HOUR + side};
-    for (size_t k = 2; k < 7; k++)
-        at[k] = at[k - 1] + HOUR;
+    for (size_t k = 2; k < 7; k++) at[k] = at[k - 1] + HOUR;
     at[7] = at[6] + HOUR + side;
     for (size_t k = 0; k < 8; k++) {
         TEST_TEXT(u.plan->moves[k].lot->name, lots[k]);

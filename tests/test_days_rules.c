@@ -170,23 +170,20 @@ static void check_plan(const plan_world *t) {
     const ls_plan *p = t->plan;
     long loads = 0;
     double hours = 0;
-    for (size_t k = 0; k < p->loads_n; k++)
-        check_load(t, k);
+    for (size_t k = 0; k < p->loads_n; k++) check_load(t, k);
     for (size_t d = 0; d < p->days_n; d++) {
         CU_ASSERT(works_on(t->farm->crew, p->days[d].day));
         CU_ASSERT(d == 0 || p->days[d].day > p->days[d - 1].day);
         loads += p->days[d].loads;
         hours += ls_line_value(t->sheet, p->days[d].loading);
     }
-    for (size_t k = 0; k < p->loads_n; k++)
-        loads -= ls_load_counted(&p->loads[k]);
+    for (size_t k = 0; k < p->loads_n; k++) loads -= ls_load_counted(&p->loads[k]);
     TEST_SAME(loads, 0);
     for (size_t k = 0; k < p->loads_n; k++)
         if (ls_load_counted(&p->loads[k]) && p->loads[k].leave.day == p->loads[k].day)
             hours -= (double)(p->loads[k].leave.second - p->loads[k].start.second) / 86400;
     TEST_NEAR(hours, 0, 1e-9);
-    if (p->loads_n > 0)
-        check_fleets(t);
+    if (p->loads_n > 0) check_fleets(t);
 }
 
 static void test_every_plan(void) {
@@ -261,8 +258,7 @@ static void test_fleets_of_kinds(void) {
                    "area: 200 ac, " PLAN_FIELD "}]}\n");
     ls_haul_planner p = scheduled(&t);
     ls_haul_lines(&p);
-    for (size_t k = 0; k < p.trips_n; k++)
-        p.trips[k].job.kind = k % 2;
+    for (size_t k = 0; k < p.trips_n; k++) p.trips[k].job.kind = k % 2;
     CU_ASSERT_TRUE(ls_haul_simulate(&p, p.trips, p.trips_n, ls_haul_fleet(&p), &p.run));
     ls_haul_workdays(&p);
     ls_haul_fleets(&p);

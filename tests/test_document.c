@@ -135,8 +135,7 @@ static void lists_of_texts(void) {
     static const char *const both[] = {"a", "b"};
     world w = begin();
     ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "times", NULL, time_columns);
-    for (size_t n = 0; n <= 2; n += 2)
-        LS_DOC_ROW(t, time_columns, W("one"), ls_doc_names(both, n));
+    for (size_t n = 0; n <= 2; n += 2) LS_DOC_ROW(t, time_columns, W("one"), ls_doc_names(both, n));
     TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,\r\none,a; b\r\n");
     ls_arena_free(w.a);
 }
@@ -149,8 +148,7 @@ static void grids(void) {
     for (int by_column = 0; by_column < 2; by_column++) {
         world w = begin();
         ls_doc_table t = LS_DOC_TABLE_IN(w.d->top, LS_FIRST, NULL, NULL, grid_columns);
-        if (by_column)
-            ls_doc_by_column(t);
+        if (by_column) ls_doc_by_column(t);
         LS_DOC_GRID_ROW(t, grid_columns, LS_FIRST, "need", W("Need"), V(1, "lb"), V(2, "lb"));
         LS_DOC_GRID_ROW(t, grid_columns, LS_DATA, "left", W("Left"), V(3, "lb"), V(NAN, "lb"));
         json_t *tree = tree_of(w.d);
@@ -282,8 +280,7 @@ typedef struct {
 static double step_of(const json_t *range) {
     double low = json_number_value(json_object_get(range, "low")),
            high = json_number_value(json_object_get(range, "high")), step = 1e-9;
-    while (high - low >= 100 * step)
-        step *= 10;
+    while (high - low >= 100 * step) step *= 10;
     return high > low ? step : 0;
 }
 
@@ -297,12 +294,8 @@ static void gather(said *x, json_t *value, double step) {
     else if (json_is_number(value))
         LS_PUSH(x->a, &x->numbers)->value = json_number_value(value),
                       x->numbers.at[x->numbers.n - 1].step = step;
-    json_object_foreach(value, key, member) {
-        gather(x, member, step_of(value));
-    }
-    json_array_foreach(value, i, member) {
-        gather(x, member, 0);
-    }
+    json_object_foreach(value, key, member) { gather(x, member, step_of(value)); }
+    json_array_foreach(value, i, member) { gather(x, member, 0); }
 }
 
 /* Is it a number of JSON, rounded as the page has it: to its last place, one of a range to the step
@@ -310,8 +303,7 @@ static void gather(said *x, json_t *value, double step) {
 static bool is_number(const said *x, double value, double step) {
     for (size_t i = 0; i < x->numbers.n; i++) {
         double coarse = fmax(step, x->numbers.at[i].step);
-        if (fabs(fabs(x->numbers.at[i].value) - value) <= 0.501 * coarse)
-            return true;
+        if (fabs(fabs(x->numbers.at[i].value) - value) <= 0.501 * coarse) return true;
     }
     return false;
 }
@@ -319,8 +311,7 @@ static bool is_number(const said *x, double value, double step) {
 /* Is there a figure of JSON that is too little for this one's last digit? */
 static bool is_under(const said *x, double value) {
     for (size_t i = 0; i < x->numbers.n; i++)
-        if (x->numbers.at[i].value > 0 && x->numbers.at[i].value < value / 2)
-            return true;
+        if (x->numbers.at[i].value > 0 && x->numbers.at[i].value < value / 2) return true;
     return false;
 }
 
@@ -343,8 +334,7 @@ static const char *as_day(ls_arena *a, const char *s, size_t *n) {
 static const char *as_clock(ls_arena *a, const char *s) {
     int hour, minute;
     char half[2];
-    if (sscanf(s, "%2d:%2d %1[ap]m", &hour, &minute, half) != 3)
-        return NULL;
+    if (sscanf(s, "%2d:%2d %1[ap]m", &hour, &minute, half) != 3) return NULL;
     return ls_arena_printf(a, "T%02d:%02d", hour % 12 + (half[0] == 'p' ? 12 : 0), minute);
 }
 
@@ -355,13 +345,10 @@ static bool is_said(const said *x, const char *page, const char *s, size_t *n) {
         when = as_clock(x->a, s);
         *n = when != NULL ? strcspn(s, "m") + 1 : strspn(s, "0123456789,.");
     }
-    while (*n > 1 && strchr(",.", s[*n - 1]) != NULL)
-        --*n;
+    while (*n > 1 && strchr(",.", s[*n - 1]) != NULL) --*n;
     const char *shown = ls_arena_copy_n(x->a, s, *n);
-    if (strstr(x->words->s, shown) != NULL)
-        return true;
-    if (when != NULL)
-        return strstr(x->words->s, when) != NULL;
+    if (strstr(x->words->s, shown) != NULL) return true;
+    if (when != NULL) return strstr(x->words->s, when) != NULL;
     const char *plain = test_replace(x->a, shown, ",", ""), *point = strchr(plain, '.');
     double value = atof(plain);
     double step = point == NULL ? 1 : pow(10, -(double)strlen(point + 1));
@@ -385,8 +372,7 @@ static size_t missing_numbers(const said *x, const char *page) {
 
 static void says_all(ls_arena *a, const char *const *arguments, size_t n) {
     const char *text[12], *json[12];
-    for (size_t i = 0; i < n; i++)
-        text[i] = json[i] = arguments[i];
+    for (size_t i = 0; i < n; i++) text[i] = json[i] = arguments[i];
     text[n] = NULL;
     json[n] = "--format", json[n + 1] = "json", json[n + 2] = NULL;
     test_run page = test_program(a, text), data = test_program(a, json);
@@ -411,15 +397,12 @@ static void pages(void) {
         const ls_command *c = ls_command_at(i);
         const char *arguments[8] = {c->name, DEMO, FEW};
         size_t n = c->options & LS_OPTION_BIT(LS_OPTION_DRAWS) ? 5 : 3;
-        if (c->formats != NULL)
-            continue;
+        if (c->formats != NULL) continue;
         for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
-            if (strcmp(beside[k].command, c->name) == 0)
-                arguments[n++] = beside[k].word;
+            if (strcmp(beside[k].command, c->name) == 0) arguments[n++] = beside[k].word;
         says_all(a, arguments, n);
         walked++;
-        if ((c->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0)
-            continue;
+        if ((c->options & LS_OPTION_BIT(LS_OPTION_FULL)) == 0) continue;
         arguments[n++] = "--full";
         says_all(a, arguments, n);
     }

@@ -17,8 +17,7 @@ static json_t *row(json_t *d, const char *table, const char *key, const char *va
     json_t *one;
     json_array_foreach(json_object_get(d, table), i, one) {
         const char *text = json_string_value(json_object_get(one, key));
-        if (text != NULL && strcmp(text, value) == 0)
-            return one;
+        if (text != NULL && strcmp(text, value) == 0) return one;
     }
     CU_FAIL_FATAL("no such row");
     return NULL;
@@ -108,8 +107,7 @@ static void cleared(void) {
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
-    for (; (text = strstr(text, part)) != NULL; text += strlen(part))
-        n++;
+    for (; (text = strstr(text, part)) != NULL; text += strlen(part)) n++;
     return n;
 }
 
@@ -150,8 +148,7 @@ static void names(void) {
     static const char *const bad =
         "\"\\u202E\\e[31m <script>alert(1)</script> ' & \\\" =1+1 \xF0\x9F\x90\x94\"";
     ls_text *many = ls_text_new(a);
-    for (int i = 0; i < 300; i++)
-        ls_text_add(many, "n");
+    for (int i = 0; i < 300; i++) ls_text_add(many, "n");
     const char *fields = test_replace(a, dossier_fields(a), "212 Ferry Road, Millrace", bad);
     fields =
         test_replace(a, fields, "stream: Quarry Branch", ls_arena_printf(a, "stream: %s", many->s));

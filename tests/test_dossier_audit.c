@@ -171,8 +171,7 @@ static const char *with_reports(ls_arena *a, const char *house) {
         "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 56 "
         "lb/ton, K2O: 36 lb/ton}\n\ntrucks:\n";
     const char *south = strstr(house, "name: South");
-    if (south != NULL && strstr(south, "    lab:\n") != NULL)
-        return house;
+    if (south != NULL && strstr(south, "    lab:\n") != NULL) return house;
     TEST_HOLDS(house, "\n\ntrucks:\n");
     return test_replace(a, house, "\n\ntrucks:\n", report);
 }
@@ -258,8 +257,7 @@ static void each_pair(void) {
 
 static bool in_a_cut(const char *item) {
     bool in = false;
-    for (size_t i = 0; i < sizeof cuts / sizeof *cuts; i++)
-        in = in || names(cuts[i].missing, item);
+    for (size_t i = 0; i < sizeof cuts / sizeof *cuts; i++) in = in || names(cuts[i].missing, item);
     for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++)
         in = in || names(refusals[i].items, item);
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
@@ -278,12 +276,10 @@ static void every_item(void) {
     for (size_t i = 0; i < rules->n; i++) {
         const char *group = ls_row_word(&rules->rows[i], "group");
         for (size_t k = 0; k < sizeof groups / sizeof *groups; k++) {
-            if (group == NULL || strcmp(group, groups[k]) != 0)
-                continue;
+            if (group == NULL || strcmp(group, groups[k]) != 0) continue;
             items++;
             const char *item = rules->rows[i].name;
-            if (!in_a_cut(item))
-                TEST_TEXT(item, "an item of the table of cuts");
+            if (!in_a_cut(item)) TEST_TEXT(item, "an item of the table of cuts");
             TEST_HOLDS(run.out, ls_arena_printf(a, "\"item\": \"%s\"", item));
         }
     }

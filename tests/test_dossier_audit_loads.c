@@ -160,8 +160,7 @@ static void ages(void) {
              *item != NULL; item++)
             CU_ASSERT_EQUAL(strstr(run.out, ls_arena_printf(a, "\"item\": \"%s\"", *item)) != NULL,
                             aged[i].told != NULL && strcmp(aged[i].told, *item) == 0);
-        if (aged[i].told != NULL)
-            TEST_HOLDS(run.out, own ? "the farm's own file, " : "usual age");
+        if (aged[i].told != NULL) TEST_HOLDS(run.out, own ? "the farm's own file, " : "usual age");
         test_folder_end(w.folder);
         ls_arena_free(a);
     }
@@ -376,8 +375,7 @@ static void not_asked(void) {
     size_t i, seen = 0;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = dossier_word(f, "item");
-        if (strcmp(dossier_word(f, "of"), "Whitcomb Pasture/Ridge") != 0)
-            continue;
+        if (strcmp(dossier_word(f, "of"), "Whitcomb Pasture/Ridge") != 0) continue;
         if (strcmp(item, "setbacks kept") == 0)
             TEST_TEXT(dossier_word(f, "what"), "the file says that none is needed");
         CU_ASSERT_STRING_NOT_EQUAL(item, "phosphorus ledger");

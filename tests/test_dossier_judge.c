@@ -15,8 +15,7 @@ static const char *wrong(ls_arena *a, json_t *d) {
     size_t i, k;
     json_t *f, *entry;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(dossier_word(f, "state"), "present") == 0)
-            continue;
+        if (strcmp(dossier_word(f, "state"), "present") == 0) continue;
         ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", dossier_word(f, "item"),
                      dossier_word(f, "state"));
         json_array_foreach(json_object_get(f, "entries"), k, entry)
@@ -250,8 +249,7 @@ static void each(void) {
         if (strcmp(got, cases[i].wrong) != 0)
             TEST_TEXT(got, ls_arena_printf(a, "%s (%s)", cases[i].wrong, cases[i].what));
         TEST_SAME(run.status, cases[i].strict ? LS_MISTAKE : LS_DONE);
-        if (cases[i].figures != NULL)
-            TEST_HOLDS(run.out, cases[i].figures);
+        if (cases[i].figures != NULL) TEST_HOLDS(run.out, cases[i].figures);
         json_decref(d);
         test_folder_end(w.folder);
         ls_arena_free(a);
@@ -269,8 +267,7 @@ static void parts(void) {
     json_t *d = dossier_document(&w), *f;
     size_t i, n = 0;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(dossier_word(f, "item"), "tons") != 0)
-            continue;
+        if (strcmp(dossier_word(f, "item"), "tons") != 0) continue;
         n++;
         TEST_HOLDS(dossier_word(f, "what"),
                    strstr(dossier_word(f, "of"), "Whitcomb") != NULL ? "3.4 tons" : "5.2 tons");
@@ -300,8 +297,7 @@ static void planned_and_corrected(void) {
     size_t i, k, seen = 0;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
         for (k = 0; k < 2; k++) {
-            if (strcmp(dossier_word(f, "field"), rates[k].field) != 0)
-                continue;
+            if (strcmp(dossier_word(f, "field"), rates[k].field) != 0) continue;
             seen++;
             TEST_NEAR(dossier_number(f, "planned_ton_per_ac"), rates[k].rate, 1e-9);
         }
@@ -327,8 +323,7 @@ static void by_its_ticket(void) {
     const char *text = test_file_text(a, log), *meadow = strstr(text, ",\"" MEADOW);
     meadow = meadow != NULL ? meadow : strstr(text, "," MEADOW);
     CU_ASSERT_PTR_NOT_NULL_FATAL(meadow);
-    while (meadow > text && meadow[-1] != '\n')
-        meadow--;
+    while (meadow > text && meadow[-1] != '\n') meadow--;
     ticket = strstr(meadow, "NORTH");
     CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
     ticket = ls_arena_copy_n(a, ticket, strcspn(ticket, ","));
@@ -343,8 +338,7 @@ static void by_its_ticket(void) {
     size_t i, seen = 0;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
         json_t *one = json_array_get(json_object_get(f, "spread"), 0);
-        if (one == NULL)
-            continue;
+        if (one == NULL) continue;
         seen++;
         TEST_NEAR(dossier_number(one, "acres"), 8.7 / 3, 0.01);
         TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 2, 1e-9);

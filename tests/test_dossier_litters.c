@@ -244,8 +244,7 @@ static void ticket_by_its_own_report(void) {
         bool old = strcmp(date, "2025-01-29") == 0;
         json_t *drop;
         json_array_foreach(json_object_get(one, "drops"), k, drop) {
-            if (strncmp(dossier_word(one, "ticket"), "NORTH-LEFT-S", 12) != 0)
-                continue;
+            if (strncmp(dossier_word(one, "ticket"), "NORTH-LEFT-S", 12) != 0) continue;
             TEST_TEXT(dossier_word(drop, "field"), "Mill Forty");
             TEST_NEAR(dossier_number(drop, "ton_per_ac"), old ? 1.5 : 3, 1e-9);
             TEST_NEAR(dossier_number(json_object_get(drop, "lb_per_ac"), "P2O5"), 168, 1e-6);

@@ -16,8 +16,7 @@ static json_t *line_of(const pencil *p, const char *key) {
     size_t i;
     json_t *line;
     json_array_foreach(p->lines, i, line) {
-        if (strcmp(json_string_value(json_object_get(line, "key")), key) == 0)
-            return line;
+        if (strcmp(json_string_value(json_object_get(line, "key")), key) == 0) return line;
     }
     CU_FAIL_FATAL("a line that the appendix does not have");
     return NULL;
@@ -27,9 +26,7 @@ static const char *text(json_t *line, const char *key) {
     return json_string_value(json_object_get(line, key));
 }
 
-static double value(json_t *line) {
-    return json_number_value(json_object_get(line, "value"));
-}
+static double value(json_t *line) { return json_number_value(json_object_get(line, "value")); }
 
 /* ---- units ---- */
 
@@ -41,8 +38,7 @@ static double unit_part(const char *s, size_t n) {
                  {"in", 1.0 / 12}, {"%", 0.01}, {"bird", 1},     {"day", 1}, {"load", 1},
                  {"ft3", 1},       {"bu", 1},   {"bird-day", 1}, {"", 1}};
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
-        if (strlen(units[i].name) == n && strncmp(units[i].name, s, n) == 0)
-            return units[i].factor;
+        if (strlen(units[i].name) == n && strncmp(units[i].name, s, n) == 0) return units[i].factor;
     CU_FAIL_FATAL("a unit that this test does not know");
     return NAN;
 }
@@ -60,8 +56,7 @@ static const char *between(const pencil *p, json_t *line) {
     json_t *of = json_object_get(line, "made_of");
     const char *formula = text(line, "formula");
     const char *first = text(line_of(p, json_string_value(json_array_get(of, 0))), "label");
-    if (json_array_size(of) < 2 || strncmp(formula, first, strlen(first)) != 0)
-        return "";
+    if (json_array_size(of) < 2 || strncmp(formula, first, strlen(first)) != 0) return "";
     const char *second = text(line_of(p, json_string_value(json_array_get(of, 1))), "label");
     const char *rest = formula + strlen(first), *end = strstr(rest, second);
     CU_ASSERT_PTR_NOT_NULL_FATAL(end);
@@ -69,14 +64,10 @@ static const char *between(const pencil *p, json_t *line) {
 }
 
 static double apply(const char *op, double x, double y) {
-    if (strcmp(op, " + ") == 0)
-        return x + y;
-    if (strcmp(op, " - ") == 0)
-        return x - y;
-    if (strcmp(op, " x ") == 0)
-        return x * y;
-    if (strcmp(op, " / ") == 0)
-        return x / y;
+    if (strcmp(op, " + ") == 0) return x + y;
+    if (strcmp(op, " - ") == 0) return x - y;
+    if (strcmp(op, " x ") == 0) return x * y;
+    if (strcmp(op, " / ") == 0) return x / y;
     CU_FAIL_FATAL("an operation that this test does not know");
     return NAN;
 }
@@ -86,14 +77,12 @@ static double work_out(pencil *p, const char *key) {
     json_t *line = line_of(p, key), *of = json_object_get(line, "made_of");
     const char *formula = text(line, "formula");
     size_t n = json_array_size(of);
-    if (n == 0)
-        return value(line) * unit(text(line, "unit"));
+    if (n == 0) return value(line) * unit(text(line, "unit"));
     p->steps++;
     double x = work_out(p, json_string_value(json_array_get(of, 0)));
     bool greatest = strncmp(formula, "the greatest of", 15) == 0,
          complement = strncmp(formula, "1 - ", 4) == 0 && n == 1;
-    if (complement)
-        return 1 - x;
+    if (complement) return 1 - x;
     const char *op = greatest || n == 1 ? "" : between(p, line);
     for (size_t i = 1; i < n; i++) {
         double y = work_out(p, json_string_value(json_array_get(of, i)));

@@ -46,8 +46,7 @@ static bool is_missing(json_t *sheet, const char *line) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(sheet, "missing"), i, one) {
-        if (strstr(word(one, "line"), line) != NULL)
-            return true;
+        if (strstr(word(one, "line"), line) != NULL) return true;
     }
     return false;
 }
@@ -168,8 +167,7 @@ static void stack_by_day(void) {
     size_t i, near = 0;
     json_t *f;
     json_array_foreach(json_object_get(s.d, "findings"), i, f) {
-        if (strcmp(word(f, "item"), "stack nearer than allowed") != 0)
-            continue;
+        if (strcmp(word(f, "item"), "stack nearer than allowed") != 0) continue;
         near++;
         TEST_TEXT(word(f, "id"), "stack_nearer_than_allowed.the_stack.well");
         TEST_TEXT(word(f, "what"), "80 ft from the well; at least 100 ft");
@@ -214,8 +212,7 @@ static void transfer_sheet(void) {
     size_t i, missing = 0, all = json_array_size(json_object_get(sheet, "records"));
     json_t *one;
     json_array_foreach(json_object_get(sheet, "records"), i, one) {
-        if (!json_is_string(json_object_get(one, "missing")))
-            continue;
+        if (!json_is_string(json_object_get(one, "missing"))) continue;
         missing++;
         TEST_TEXT(word(one, "missing"), "3");
         TEST_HOLDS(word(one, "fix"), "--replaces 3 --received-by");
@@ -231,8 +228,7 @@ static json_t *record_of(json_t *sheet, const char *what) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(sheet, "records"), i, one) {
-        if (strstr(word(one, "record"), what) != NULL)
-            return one;
+        if (strstr(word(one, "record"), what) != NULL) return one;
     }
     CU_FAIL_FATAL("no such record");
     return NULL;
@@ -345,8 +341,7 @@ static void limits_in_front(void) {
     json_t *row;
     json_array_foreach(json_object_get(s.d, "fields_in_short"), i, row) {
         bool wheat = strstr(word(row, "field"), "Wheat Strip") != NULL;
-        if (!wheat && strstr(word(row, "field"), "Upper Meadow") == NULL)
-            continue;
+        if (!wheat && strstr(word(row, "field"), "Upper Meadow") == NULL) continue;
         seen++;
         TEST_NEAR(number(row, "limit_ton_per_ac"), wheat ? 2.25 : 3, 1e-9);
         TEST_TEXT(word(row, "limit_from"),

@@ -33,8 +33,7 @@ static double month(json_t *d, const char *what, const char *key) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, "months"), i, one) {
-        if (strcmp(dossier_word(one, "what"), what) == 0)
-            return number(one, key);
+        if (strcmp(dossier_word(one, "what"), what) == 0) return number(one, key);
     }
     return NAN;
 }
@@ -43,8 +42,7 @@ static bool told(json_t *d, const char *part) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, "joins"), i, one) {
-        if (strstr(dossier_word(one, "note"), part) != NULL)
-            return true;
+        if (strstr(dossier_word(one, "note"), part) != NULL) return true;
     }
     return false;
 }
@@ -100,8 +98,7 @@ static json_t *finding(json_t *d, const char *item) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, "findings"), i, one) {
-        if (strcmp(dossier_word(one, "item"), item) == 0)
-            return one;
+        if (strcmp(dossier_word(one, "item"), item) == 0) return one;
     }
     return NULL;
 }
@@ -145,8 +142,7 @@ static void rates_read_the_logs(void) {
            *f;
     size_t i, seen = 0;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
-        if (strcmp(dossier_word(f, "field"), "Barn Field") != 0)
-            continue;
+        if (strcmp(dossier_word(f, "field"), "Barn Field") != 0) continue;
         json_t *row = json_array_get(json_object_get(f, "ledger"), 0),
                *lot = json_array_get(json_object_get(f, "lots"), 0);
         seen++;
@@ -214,8 +210,7 @@ static json_t *of_file(json_t *d, const char *file) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, "years"), i, one) {
-        if (strcmp(dossier_word(one, "file"), file) == 0)
-            return one;
+        if (strcmp(dossier_word(one, "file"), file) == 0) return one;
     }
     return NULL;
 }
@@ -296,8 +291,7 @@ static double book(json_t *d, const char *what, const char *key) {
     json_t *period = json_object_get(d, "period"), *one;
     size_t i;
     json_array_foreach(period, i, one) {
-        if (strcmp(dossier_word(one, "what"), what) == 0)
-            return number(one, key);
+        if (strcmp(dossier_word(one, "what"), what) == 0) return number(one, key);
     }
     return NAN;
 }

@@ -48,8 +48,7 @@ static ls_date day(const char *iso) {
 static void test_facts(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     TEST_TEXT(farm->facts->name.text, "Cedar Fork Flocks");
     TEST_TEXT(farm->facts->permit.text, "none");
     TEST_SAME(farm->facts->next_flock.day, day("2026-03-23"));
@@ -64,8 +63,7 @@ static void test_facts(void) {
 static void test_house(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     TEST_SAME(farm->houses.n, 2);
     const ls_house *north = &farm->houses.at[0], *south = &farm->houses.at[1];
     TEST_TEXT(north->name.text, "North");
@@ -94,8 +92,7 @@ static void test_house(void) {
 static void test_flock(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     const ls_flock *flock = &farm->houses.at[0].flocks.at[0];
     TEST_SAME(flock->birds.is, LS_BROILER_BREEDER);
     TEST_SAME(flock->hens.n, 7800);
@@ -119,8 +116,7 @@ static void test_flock(void) {
 static void test_measured(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     const ls_measured *m = farm->houses.at[0].measured;
     TEST_SAME(m->depth.of[LS_SLATS].form, LS_READINGS);
     TEST_SAME(m->depth.of[LS_SLATS].n, 6);
@@ -147,8 +143,7 @@ static void test_measured(void) {
 static void test_work(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     const ls_truck *truck = &farm->trucks.at[0];
     TEST_SAME(truck->count.n, 2);
     TEST_QUANTITY(truck->payload, 11, "ton");
@@ -174,8 +169,7 @@ static void test_work(void) {
 static void test_fields(void) {
     reading r;
     const ls_farm *farm = read_demo(&r);
-    if (!farm)
-        return;
+    if (!farm) return;
     TEST_SAME(farm->buyers.n, 3);
     const ls_buyer *hay = &farm->buyers.at[0], *crops = &farm->buyers.at[1],
                    *pasture = &farm->buyers.at[2];
@@ -285,8 +279,7 @@ static bool needs_more(const char *key) {
                                        "takes:",
                                        "like:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        if (strncmp(key, keys[i], strlen(keys[i])) == 0)
-            return true;
+        if (strncmp(key, keys[i], strlen(keys[i])) == 0) return true;
     return false;
 }
 
@@ -301,11 +294,9 @@ static void test_starter_options(void) {
         char *text = ls_arena_copy(a, test_starter(a, bird));
         for (char *mark = strchr(text, '#'); mark; mark = strchr(mark + 1, '#')) {
             bool option = mark[1] >= 'a' && mark[1] <= 'z' && !needs_more(mark + 1);
-            if (!option)
-                continue;
+            if (!option) continue;
             char *line = mark;
-            while (line > text && line[-1] != '\n')
-                line--;
+            while (line > text && line[-1] != '\n') line--;
             const char *used = ls_arena_printf(a, "%.*s%s", (int)(mark - text), text, mark + 1);
             TEST_TEXT(messages_of(a, folder, used), "");
             tried++;

@@ -29,10 +29,8 @@ static name_list bad_files(ls_arena *a) {
         if (ends_with(entry->d_name, ".yaml"))
             *LS_PUSH(a, &names) =
                 ls_arena_copy_n(a, entry->d_name, strlen(entry->d_name) - strlen(".yaml"));
-    if (d)
-        closedir(d);
-    if (names.n > 1)
-        qsort(names.at, names.n, sizeof *names.at, by_name);
+    if (d) closedir(d);
+    if (names.n > 1) qsort(names.at, names.n, sizeof *names.at, by_name);
     return names;
 }
 
@@ -86,8 +84,7 @@ static void test_no_strays(void) {
         }
         ls_arena_free(a);
     }
-    if (d)
-        closedir(d);
+    if (d) closedir(d);
 }
 
 /* A farm file of a text, made n times over between a beginning and an end; what it prints. */
@@ -100,11 +97,9 @@ static const char *made_file(ls_arena *a, const char *folder, pattern p) {
     const char *path = ls_arena_printf(a, "%s/made.yaml", folder);
     FILE *f = fopen(path, "wb");
     CU_ASSERT_PTR_NOT_NULL(f);
-    if (!f)
-        return path;
+    if (!f) return path;
     fputs(p.beginning, f);
-    for (size_t i = 0; i < p.n; i++)
-        fputs(p.middle, f);
+    for (size_t i = 0; i < p.n; i++) fputs(p.middle, f);
     fputs(p.end, f);
     CU_ASSERT_EQUAL(fclose(f), 0);
     return path;
@@ -166,8 +161,7 @@ static void test_pairs(void) {
     size_t errors;
     ls_text *t = ls_text_new(a);
     ls_text_add(t, "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    sides:\n");
-    for (int i = 0; i < 1001; i++)
-        ls_text_addf(t, "      - side %d\n", i);
+    for (int i = 0; i < 1001; i++) ls_text_addf(t, "      - side %d\n", i);
     ls_text_add(
         t, "    flocks: [{birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}]\n"
            "buyers:\n  - name: B\n    distance: 1 mi\n    price: 1 $/ton\n    fields:\n");
@@ -191,8 +185,7 @@ static void test_many_errors(void) {
     const char *path = made_file(
         a, folder, (pattern){"houses:\n", "  - {name: A, length: 4, width: 4}\n", "", 75});
     const char *messages = messages_of(a, path, &errors);
-    for (const char *s = strstr(messages, ": error: "); s; s = strstr(s + 1, ": error: "))
-        shown++;
+    for (const char *s = strstr(messages, ": error: "); s; s = strstr(s + 1, ": error: ")) shown++;
     CU_ASSERT(errors >= 150);
     TEST_SAME(shown, 2); /* the length and the width, each with the other lines */
     TEST_HOLDS(messages, "    the same: line 3, line 4, ");

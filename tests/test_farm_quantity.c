@@ -116,8 +116,7 @@ static reading read_with(const char *folder, const char *key, const char *text) 
 }
 
 static const ls_quantity *quantity_of(const ls_measured *m, const char *key) {
-    if (strcmp(key, "weighed") == 0)
-        return &m->weighed;
+    if (strcmp(key, "weighed") == 0) return &m->weighed;
     return strcmp(key, "depth") == 0 ? &m->depth.of[LS_FLOOR] : &m->moisture.of[LS_FLOOR];
 }
 

@@ -12,8 +12,7 @@ enum { FARMS = 3, HEAD_LINES = 25, PLAN_LINES = 45, OTHER_LINES = 60, SENTENCES 
 
 static size_t lines(const char *page) {
     size_t n = 0;
-    for (; *page != '\0'; page++)
-        n += *page == '\n';
+    for (; *page != '\0'; page++) n += *page == '\n';
     return n;
 }
 
@@ -45,8 +44,7 @@ static size_t sentences(const char *piece, bool item) {
     for (const char *s = piece; *s != '\0';) {
         bool ends;
         size_t w = words(&s, &ends);
-        if ((ends || item) && w > WORDS)
-            TEST_TEXT(piece, "sentences of few words");
+        if ((ends || item) && w > WORDS) TEST_TEXT(piece, "sentences of few words");
         n += ends;
     }
     return n;
@@ -104,8 +102,7 @@ static size_t fields_of(json_t *d) {
 /* Tons, loads, finish, money, tons without a field and the first act stand in the first lines. */
 static void answers(ls_arena *a, const char *page, const json_t *d) {
     const char *end = page;
-    for (size_t i = 0; i < HEAD_LINES && *end != '\0'; i++)
-        end += strcspn(end, "\n") + 1;
+    for (size_t i = 0; i < HEAD_LINES && *end != '\0'; i++) end += strcspn(end, "\n") + 1;
     const char *head = test_joined(a, ls_arena_copy_n(a, page, (size_t)(end - page)));
     json_t *act = json_array_get(json_object_get(d, "do_now"), 0);
     CU_ASSERT_PTR_NOT_NULL_FATAL(act);
@@ -121,8 +118,7 @@ static void answers(ls_arena *a, const char *page, const json_t *d) {
                        : strstr(litter, " to stay in ") != NULL    ? " to stay in the stack."
                                                                    : "All has a field");
     TEST_HOLDS(loads, counted(d) == 0 ? "No load" : "all done ");
-    if (counted(d) > 0)
-        TEST_SAME((size_t)strtol(loads, NULL, 10), counted(d));
+    if (counted(d) > 0) TEST_SAME((size_t)strtol(loads, NULL, 10), counted(d));
 }
 
 /* ---- what stands together adds up ---- */
@@ -130,8 +126,7 @@ static void answers(ls_arena *a, const char *page, const json_t *d) {
 /* The number before words, or behind them; 0: they are not there. */
 static double before(const char *s, const char *words) {
     const char *end = strstr(s, words), *at = end;
-    while (at != NULL && at > s && (isdigit((unsigned char)at[-1]) || at[-1] == '.'))
-        at--;
+    while (at != NULL && at > s && (isdigit((unsigned char)at[-1]) || at[-1] == '.')) at--;
     return at == end ? 0 : strtod(at, NULL);
 }
 
@@ -144,9 +139,7 @@ static double sum(const json_t *rows, const char *key) {
     json_t *row;
     size_t i;
     double all = 0;
-    json_array_foreach(rows, i, row) {
-        all += json_number_value(json_object_get(row, key));
-    }
+    json_array_foreach(rows, i, row) { all += json_number_value(json_object_get(row, key)); }
     return all;
 }
 
@@ -205,8 +198,7 @@ static void agrees(ls_arena *a, const char *page, const json_t *d) {
 static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
     test_run page = PROGRAM(a, "plan", FEW, farm[0], farm[1]),
              data = PROGRAM(a, "plan", FEW, "--format", "json", farm[0], farm[1]);
-    if (page.status != 0)
-        return;
+    if (page.status != 0) return;
     json_t *d = json_loads(data.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     size_t things = size(d, "by_buyer") + fields_of(d);

@@ -103,8 +103,7 @@ static void told_once(void) {
     CU_ASSERT_TRUE(litter_says(&t, "counts as one reading"));
     const ls_estimate *e = t.estimate;
     for (size_t i = 0; i < e->notes.n; i++)
-        for (size_t k = 0; k < i; k++)
-            CU_ASSERT_TRUE(strcmp(e->notes.at[i], e->notes.at[k]) != 0);
+        for (size_t k = 0; k < i; k++) CU_ASSERT_TRUE(strcmp(e->notes.at[i], e->notes.at[k]) != 0);
     litter_end(&t);
     t = litter_farm(LAYERS "        lost: 20 %\n    measured: {moisture: 30 33 28 %}\n", NULL);
     CU_ASSERT_FALSE(litter_says(&t, "counts as one reading"));
@@ -414,8 +413,7 @@ static void every_kind_of_manure(void) {
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         ls_arena *a = ls_arena_new();
         litter_world t = litter_farm(ls_arena_printf(a, LAYERS "    manure: %s\n", kinds[i]), NULL);
-        for (int k = 0; k < LS_NUTRIENTS; k++)
-            CU_ASSERT_TRUE(t.estimate->pounds[k].low > 0);
+        for (int k = 0; k < LS_NUTRIENTS; k++) CU_ASSERT_TRUE(t.estimate->pounds[k].low > 0);
         litter_end(&t);
         ls_arena_free(a);
     }

@@ -13,9 +13,7 @@ typedef struct {
     int bird;
 } maker;
 
-static unsigned pick(maker *m, unsigned n) {
-    return test_pick(&m->state, n);
-}
+static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
 static double between(maker *m, double low, double high) {
     return test_between(&m->state, low, high);
@@ -28,10 +26,8 @@ static void add_bedding(maker *m) {
         "material: pine shavings, depth: 3 in", "material: rice hulls, volume: 120 yd3",
         "material: shavings, bales: 30", "material: chopped straw, weight: 5 ton"};
     unsigned n = pick(m, 3);
-    if (n > 0)
-        ls_text_add(m->y, "    bedding:\n");
-    for (unsigned i = 0; i < n; i++)
-        ls_text_addf(m->y, "      - {%s}\n", amounts[pick(m, 4)]);
+    if (n > 0) ls_text_add(m->y, "    bedding:\n");
+    for (unsigned i = 0; i < n; i++) ls_text_addf(m->y, "      - {%s}\n", amounts[pick(m, 4)]);
 }
 
 static void add_out(maker *m) {
@@ -39,8 +35,7 @@ static void add_out(maker *m) {
                                           "depth: 1 in, area: 30 %",
                                           "depth: 0.5 in, area: 4000 ft2 +/- 200 ft2"};
     unsigned n = pick(m, 3);
-    if (n > 0)
-        ls_text_add(m->y, "    already_out:\n");
+    if (n > 0) ls_text_add(m->y, "    already_out:\n");
     for (unsigned i = 0; i < n; i++)
         ls_text_addf(m->y, "      - {date: 2025-06-0%u, %s}\n", i + 1, amounts[pick(m, 3)]);
 }
@@ -51,8 +46,7 @@ static void add_feed(maker *m, ls_date placed, ls_date removed) {
     for (unsigned i = 0; i < feeds; i++) {
         ls_date from = placed + (ls_date)((removed - placed) * (long)i / (long)feeds);
         ls_text_add(m->y, "          - {");
-        if (i > 0 || pick(m, 2))
-            ls_text_addf(m->y, "from: %s, ", ls_date_iso(m->arena, from));
+        if (i > 0 || pick(m, 2)) ls_text_addf(m->y, "from: %s, ", ls_date_iso(m->arena, from));
         ls_text_addf(m->y,
                      "eaten: %.0f g/bird/day, protein: %.1f %%, phosphorus: %.2f %% +/- 0.05 %%, "
                      "potassium: %.2f %%}\n",
@@ -68,8 +62,7 @@ static void add_weight(maker *m) {
         ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 3.1, 4.5));
     if (ls_bird_is_breeder(m->bird) && pick(m, 2))
         ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 6, 9));
-    if (!grown)
-        ls_text_addf(m->y, "        weight: %.1f lb +/- 0.2 lb\n", between(m, 3, 6));
+    if (!grown) ls_text_addf(m->y, "        weight: %.1f lb +/- 0.2 lb\n", between(m, 3, 6));
 }
 
 static void add_flock(maker *m, ls_date placed, ls_date removed) {
@@ -114,8 +107,7 @@ static const char *farm_text(ls_arena *a, uint64_t seed) {
         m.bird = 1 + (int)pick(&m, LS_BIRDS - 1);
         ls_text_addf(m.y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", h + 1,
                      between(&m, 200, 500));
-        if (pick(&m, 2))
-            ls_text_add(m.y, "    sides: [left, right]\n");
+        if (pick(&m, 2)) ls_text_add(m.y, "    sides: [left, right]\n");
         add_bedding(&m);
         add_out(&m);
         add_found(&m);
@@ -135,8 +127,7 @@ static const char *farm_text(ls_arena *a, uint64_t seed) {
 #define HOLDS(condition)                                                                           \
     do {                                                                                           \
         bool holds_ = (condition);                                                                 \
-        if (!holds_)                                                                               \
-            printf("\n%s: %s\n", where, #condition);                                               \
+        if (!holds_) printf("\n%s: %s\n", where, #condition);                                      \
         CU_ASSERT_TRUE(holds_);                                                                    \
     } while (0)
 
@@ -144,9 +135,7 @@ static double value(const litter_world *t, ls_line line) {
     return line == LS_NO_LINE ? 0 : ls_line_value(t->sheet, line);
 }
 
-static bool same(double a, double b, double of) {
-    return fabs(a - b) <= 1e-12 * fabs(of);
-}
+static bool same(double a, double b, double of) { return fabs(a - b) <= 1e-12 * fabs(of); }
 
 /* Eaten and bedded = eggs + growth + litter + taken out + lost, to rounding. */
 static void account_holds(const litter_world *t, const ls_fate *f, const char *where) {
@@ -175,8 +164,7 @@ static void farm_holds(const litter_world *t, const char *where) {
     HOLDS(t->estimate->accounts.n == t->farm->houses.n);
     for (size_t i = 0; i < t->estimate->accounts.n; i++) {
         const ls_account *account = &t->estimate->accounts.at[i];
-        for (int e = 0; e < LS_ELEMENTS; e++)
-            account_holds(t, &account->of[e], where);
+        for (int e = 0; e < LS_ELEMENTS; e++) account_holds(t, &account->of[e], where);
         for (size_t k = 1; k <= account->house->flocks.n; k++)
             feeds_hold(t, account->house, k, where);
     }

@@ -30,16 +30,14 @@ static cell cell_of(const ls_reference *r, const ls_figure *f) {
 static bool rivals(const ls_table *t) {
     static const char *const kinds[] = {"droppings", "composition", "excreted", "kept"};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
-        if (strcmp(t->kind, kinds[i]) == 0)
-            return true;
+        if (strcmp(t->kind, kinds[i]) == 0) return true;
     return false;
 }
 
 static bool has_read(const ls_table *t, const char *column) {
     for (size_t k = 0; k < t->n; k++) {
         const ls_figure *f = ls_row_figure(&t->rows[k], column);
-        if (f != NULL && f->status != LS_MEMORY)
-            return true;
+        if (f != NULL && f->status != LS_MEMORY) return true;
     }
     return false;
 }
@@ -94,8 +92,7 @@ static double moves(ls_arena *a, const char *folder, const char *farm, cell c, c
     for (size_t i = 0; i < shown[0].n; i++) {
         double before = ls_line_value(w[0], shown[0].at[i]),
                after = ls_line_value(w[1], shown[1].at[i]);
-        if (isfinite(before) && before != 0)
-            most = fmax(most, fabs(after / before - 1) / part);
+        if (isfinite(before) && before != 0) most = fmax(most, fabs(after / before - 1) / part);
     }
     return most;
 }
@@ -149,16 +146,13 @@ static use walk(ls_arena *a, const char *folder, const char *farm) {
     for (size_t i = 1; i < ls_worksheet_lines(w); i++) {
         const ls_entry *line = ls_line_at(w, (ls_line)i);
         const ls_figure *f = line->origin.figure;
-        if (line->origin.kind != LS_BY_TABLE || f == NULL)
-            continue;
+        if (line->origin.kind != LS_BY_TABLE || f == NULL) continue;
         cell c = cell_of(r, f);
         CU_ASSERT_PTR_NOT_NULL_FATAL(c.table);
         seen.figures++;
         bool again = f->status != LS_MEMORY;
-        for (size_t k = 0; k < tried.n && !again; k++)
-            again = tried.at[k] == f;
-        if (again)
-            continue;
+        for (size_t k = 0; k < tried.n && !again; k++) again = tried.at[k] == f;
+        if (again) continue;
         *LS_PUSH(a, &tried) = f;
         CU_ASSERT_FALSE(rivals(c.table) && has_read(c.table, c.column));
         TEST_HOLDS(ls_line_origin(a, w, (ls_line)i, NULL), "(from memory)");

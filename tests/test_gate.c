@@ -61,8 +61,7 @@ static void refuses(const world *w, const char *command, const char *output, con
     TEST_HOLDS(run.err, told);
     const char *after = test_file_text(w->a, output);
     CU_ASSERT((before == NULL) == (after == NULL));
-    if (before != NULL && after != NULL)
-        TEST_TEXT(after, before);
+    if (before != NULL && after != NULL) TEST_TEXT(after, before);
     TEST_SAME(test_folder_count(w->folder), files);
 }
 
@@ -102,8 +101,7 @@ static void all_files(void) {
         TEST_SAME(symlink(guarded[i], soft), 0);
         refuses(&w, "estimate", soft, kept);
         TEST_SAME(unlink(soft), 0);
-        if (access(file, F_OK) != 0)
-            test_file(w.a, w.folder, guarded[i], "there now");
+        if (access(file, F_OK) != 0) test_file(w.a, w.folder, guarded[i], "there now");
         TEST_SAME(link(file, hard), 0);
         refuses(&w, "estimate", hard, kept);
         TEST_SAME(unlink(hard), 0);
@@ -151,8 +149,7 @@ typedef struct {
 
 static int stand_in(const char *path, int fd, int flags) {
     int file = path == NULL ? fd : path[0] == '\0' ? -1 : open(path, flags);
-    if (path != NULL && file < 0)
-        return close(fd);
+    if (path != NULL && file < 0) return close(fd);
     return file == fd ? 0 : dup2(file, fd);
 }
 

@@ -58,10 +58,8 @@ static void test_two_checks(void) {
         ls_arena *a = ls_arena_new();
         const char *folder = test_folder(a), *text = written(a, farms[i].name);
         size_t lines = 0, wrong = 0;
-        for (const char *s = text; (s = strchr(s, '\n')) != NULL; s++)
-            lines++;
-        for (size_t k = 0; k < MENDS; k++)
-            wrong += farms[i].mends[k].wrong != NULL;
+        for (const char *s = text; (s = strchr(s, '\n')) != NULL; s++) lines++;
+        for (size_t k = 0; k < MENDS; k++) wrong += farms[i].mends[k].wrong != NULL;
         CU_ASSERT(lines < MOST_LINES);
         CU_ASSERT(wrong <= MOST_MISTAKES);
         TEST_SAME(mistakes(a, folder, text), wrong);

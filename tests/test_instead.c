@@ -47,8 +47,7 @@ static const char *dumped(ls_arena *a, const json_t *tree) {
     ls_text *t = ls_text_new(a);
     const char *rest = text;
     for (const char *at; (at = strstr(rest, ".yaml:")) != NULL; rest = strchr(at, ')')) {
-        while (at > rest && at[-1] != '(')
-            at--;
+        while (at > rest && at[-1] != '(') at--;
         ls_text_add_n(t, rest, (size_t)(at - rest));
     }
     ls_text_add(t, rest);

@@ -17,14 +17,11 @@ static const char *good(test_run run) {
     return run.out;
 }
 
-static const char *log_of(const world *t) {
-    return test_file_text(t->a, t->log);
-}
+static const char *log_of(const world *t) { return test_file_text(t->a, t->log); }
 
 static size_t count(const char *s, const char *what) {
     size_t n = 0;
-    for (; (s = strstr(s, what)) != NULL; s += strlen(what))
-        n++;
+    for (; (s = strstr(s, what)) != NULL; s += strlen(what)) n++;
     return n;
 }
 
@@ -178,8 +175,7 @@ static void check_older(world *t, const ls_log *log, size_t n) {
         const ls_log_entry *was = NULL;
         for (size_t k = 0; k < n && was == NULL; k++)
             was = strcmp(log->entries.at[k].ticket.text, ticket) == 0 ? &log->entries.at[k] : NULL;
-        if (was == NULL)
-            continue;
+        if (was == NULL) continue;
         const char *entry = ls_arena_printf(t->a, "%ld", was->number);
         CU_ASSERT_TRUE(strcmp(log->entries.at[i].words[LS_LOG_FIELD], was->words[LS_LOG_FIELD]));
         TEST_HOLDS(page, ls_arena_printf(t->a, "%s, in the cab for Larkspur Hay", ticket));
@@ -356,8 +352,7 @@ static void check_waits(world *t, const char *papers) {
         size_t bytes = strcspn(at, " "); /* NORTH-LEFT-03-M */
         next = strstr(at, "TICKET ");
         const char *after = strstr(at, ", and after ");
-        if (after == NULL || (next != NULL && after > next))
-            continue;
+        if (after == NULL || (next != NULL && after > next)) continue;
         after += strlen(", and after ");
         CU_ASSERT_TRUE(strncmp(after, at, bytes - 2) < 0);
         const char *lead = ls_arena_copy_n(t->a, after, strcspn(after, ".")),
@@ -372,8 +367,7 @@ static void check_waits(world *t, const char *papers) {
 static const char *leads_of(world *t, const char *papers, const char *ticket) {
     const char *end = strstr(papers, ls_arena_printf(t->a, "\nTICKET  %s ", ticket)), *from = end;
     CU_ASSERT_PTR_NOT_NULL_FATAL(end);
-    while (from > papers && from[-1] != '\f')
-        from--;
+    while (from > papers && from[-1] != '\f') from--;
     return ls_arena_copy_n(t->a, from, (size_t)(end - from));
 }
 
@@ -419,8 +413,7 @@ static void copies(void) {
         TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
         TEST_HOLDS(test_joined(t.a, copy), " By the plan now: ");
         TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
-        if (strcmp(was, sure) == 0)
-            continue;
+        if (strcmp(was, sure) == 0) continue;
         less_sure++;
         TEST_HOLDS(test_joined(t.a, copy), ls_arena_printf(t.a, ", only %s.", sure));
     }

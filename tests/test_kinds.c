@@ -44,11 +44,9 @@ static plan_rules rules_of(ls_arena *a, const ls_reference *r, const char *folde
     const char *path = test_file(a, folder, "farm.yaml", with_trucks(a, farm, trucks));
     plan_rules t =
         plan_rules_read(a, r, path, NULL, ls_arena_printf(a, "%llu", (unsigned long long)seed));
-    if (t.farm != NULL)
-        plan_rules_plan(&t, r);
+    if (t.farm != NULL) plan_rules_plan(&t, r);
     PLAN_HOLDS(&t, t.plan != NULL);
-    if (t.plan == NULL)
-        printf("%s%s", test_messages(a, t.diag), with_trucks(a, farm, trucks));
+    if (t.plan == NULL) printf("%s%s", test_messages(a, t.diag), with_trucks(a, farm, trucks));
     return t;
 }
 
@@ -71,8 +69,7 @@ static void handed_out(const ls_reference *r, const char *folder, const plan_rul
     bound_hand_out(was, &now, days, 1, &state);
     plan_rules_plan(&now, r);
     PLAN_HOLDS(&now, now.plan != NULL);
-    if (now.plan == NULL)
-        return;
+    if (now.plan == NULL) return;
     plan_rules_hold(&now);
     PLAN_HOLDS(&now, days > 0 || now.plan->recalled.n == 0);
     for (size_t i = 0; i < now.plan->loads_n + now.plan->out_n; i++) {
@@ -97,8 +94,7 @@ static void at_random(void) {
             handed_out(r, folder, &t, 0);
             handed_out(r, folder, &t, 1);
             no_less(r, folder, test_random_farm(a, seed), &t);
-            for (size_t i = 0; i < t.plan->loads_n; i++)
-                of_others += t.plan->loads[i].kind > 0;
+            for (size_t i = 0; i < t.plan->loads_n; i++) of_others += t.plan->loads[i].kind > 0;
         }
         ls_arena_free(a);
     }
@@ -301,10 +297,8 @@ static void one_more(void) {
         }
         CU_ASSERT_TRUE(tons[1] > tons[0] - 0.005);
         CU_ASSERT_TRUE(i % 2 == 1 || (of_more > 0) == cases[i / 2].hauls);
-        if (of_more == 0)
-            TEST_SAME(firm[1], firm[0]);
-        for (int k = 0; k < 2; k++)
-            plan_world_end(&t[k]);
+        if (of_more == 0) TEST_SAME(firm[1], firm[0]);
+        for (int k = 0; k < 2; k++) plan_world_end(&t[k]);
     }
     ls_arena_free(a);
 }
@@ -383,8 +377,7 @@ static void out_mid_job(void) {
     for (size_t k = 0; k < t.plan->loads_n; k++) {
         const ls_load *l = &t.plan->loads[k];
         bool within = l->start.second > 9 * HOUR && l->start.second < 14 * HOUR;
-        if (!within)
-            continue;
+        if (!within) continue;
         TEST_SAME(l->kind, 1);
         CU_ASSERT_TRUE(small++ == 0 || l->start.second - last < HOUR);
         last = l->start.second;
@@ -429,8 +422,7 @@ static void alike(void) {
             TEST_NEAR(t[0].plan->goals[LS_GOAL_RETURN].value,
                       t[1].plan->goals[LS_GOAL_RETURN].value, 0.5);
         }
-        for (int i = 0; i < 2; i++)
-            plan_world_end(&t[i]);
+        for (int i = 0; i < 2; i++) plan_world_end(&t[i]);
     }
     ls_arena_free(a);
 }
@@ -467,8 +459,7 @@ static void learns(void) {
                                                     .entry = "an entry"};
         ls_estimate *e = ls_litter_estimate(ls_worksheet_new(a), &farm, r, 1, LS_BLOCK);
         CU_ASSERT_PTR_NOT_NULL_FATAL(e);
-        for (size_t k = 0; k < 2; k++)
-            mid[weighed][k] = e->lots[0].kinds[k].payload.mid / 2000;
+        for (size_t k = 0; k < 2; k++) mid[weighed][k] = e->lots[0].kinds[k].payload.mid / 2000;
     }
     TEST_NEAR(mid[0][1], 5.4, 0.15); /* 10 yd3 x 40 lb/ft3 */
     TEST_NEAR(mid[1][1], 6.4, 0.15);
@@ -497,13 +488,11 @@ static void on_paper(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     const char *small = strstr(log, ",Small,");
     CU_ASSERT_PTR_NOT_NULL_FATAL(small);
-    while (strncmp(small, "ONE-", 4) != 0)
-        small--;
+    while (strncmp(small, "ONE-", 4) != 0) small--;
     const char *number = ls_arena_copy_n(a, small, strlen("ONE-01-X"));
     const char *ticket = strstr(run.out, ls_arena_printf(a, "TICKET  %s", number));
     CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
-    while (ticket > run.out && ticket[-1] != '\f')
-        ticket--;
+    while (ticket > run.out && ticket[-1] != '\f') ticket--;
     const char *page = test_joined(a, ls_arena_copy_n(a, ticket, strcspn(ticket, "\f")));
     CU_ASSERT_PTR_NOT_NULL(strstr(page, "Small no. 1 of 1"));
     CU_ASSERT_PTR_NOT_NULL(strstr(page, " at a swath of 20 ft"));
@@ -550,8 +539,7 @@ static void sold(void) {
     TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
     const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
     size_t small = 0, recalled = 0;
-    for (const char *s = log; s != NULL && (s = strstr(s, ",Small,")) != NULL; s++)
-        small++;
+    for (const char *s = log; s != NULL && (s = strstr(s, ",Small,")) != NULL; s++) small++;
     CU_ASSERT_TRUE(small > 2);
     test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
     test_run run = PROGRAM(a, "plan", FEW, farm, "--full", "--format", "json");

@@ -30,8 +30,7 @@ static world world_of(const char *const *paths, size_t n) {
     t.estimate = ls_litter_estimate(t.sheet, t.farm, r, 1, LS_BLOCK);
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     CU_ASSERT_PTR_NOT_NULL(t.estimate);
-    if (!t.estimate)
-        printf("\n%s", test_messages(t.arena, d));
+    if (!t.estimate) printf("\n%s", test_messages(t.arena, d));
     return t;
 }
 
@@ -46,15 +45,12 @@ static world farm_of(const char *yaml) {
     return t;
 }
 
-static void end(world *t) {
-    ls_arena_free(t->arena);
-}
+static void end(world *t) { ls_arena_free(t->arena); }
 
 /* The value of a line in its unit; NaN if there is no such line. */
 static double shown(const world *t, const char *key) {
     ls_line line = ls_line_find(t->sheet, key);
-    if (line == LS_NO_LINE)
-        printf("\nno line %s\n", key);
+    if (line == LS_NO_LINE) printf("\nno line %s\n", key);
     return line == LS_NO_LINE ? NAN : ls_line_shown(t->sheet, line);
 }
 

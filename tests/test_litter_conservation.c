@@ -53,8 +53,7 @@ static void same_pounds(size_t bird, const char *more) {
 }
 
 static void water_moves_nothing(void) {
-    for (size_t i = 0; i < BIRDS; i++)
-        same_pounds(i, "");
+    for (size_t i = 0; i < BIRDS; i++) same_pounds(i, "");
     same_pounds(
         0, "    lab:\n      - {date: 2026-01-29, by: a laboratory, moisture: 33 %, N: 38 lb/ton, "
            "P2O5: 56 lb/ton, K2O: 36 lb/ton}\n");
@@ -103,8 +102,7 @@ static void bedding_adds_itself(void) {
 
 static void by_feed(void) {
     for (size_t i = 0; i < BIRDS; i++) {
-        if (!birds[i].third)
-            continue;
+        if (!birds[i].third) continue;
         litter_world all = house_of(i, NULL, "    bedding: none\n");
         litter_world third = house_of(i, birds[i].third, "    bedding: none\n");
         double eaten = litter_shown(&third, "a.feed") / litter_shown(&all, "a.feed");

@@ -214,10 +214,8 @@ static void queried(void) {
                             rows[i].flock, rows[i].feed, rows[i].lab, rows[i].measured),
             NULL);
         for (size_t k = 1; k < ROWS; k++)
-            if (i == 0)
-                CU_ASSERT_FALSE(litter_cautions(&t, rows[k].id));
-        if (i > 0 && !litter_cautions(&t, rows[i].id))
-            printf("\nno caution %s\n", rows[i].id);
+            if (i == 0) CU_ASSERT_FALSE(litter_cautions(&t, rows[k].id));
+        if (i > 0 && !litter_cautions(&t, rows[i].id)) printf("\nno caution %s\n", rows[i].id);
         CU_ASSERT_TRUE(i == 0 || litter_cautions(&t, rows[i].id));
         for (size_t k = 0; k < t.estimate->cautions.n; k++)
             CU_ASSERT_TRUE(t.estimate->cautions.at[k].source[0] != '\0');

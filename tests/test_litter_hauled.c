@@ -45,9 +45,7 @@ static void begin(world *t) {
     t->farm.hauled.at = t->loads;
 }
 
-static void end(world *t) {
-    ls_arena_free(t->arena);
-}
+static void end(world *t) { ls_arena_free(t->arena); }
 
 static void haul(world *t, const char *lot, double tons, bool weighed, double cleared) {
     CU_ASSERT_FATAL(t->farm.hauled.n < MOST);
@@ -176,8 +174,7 @@ static void a_cleared_side_tells_of_the_other(void) {
     begin(&t);
     estimate(&t);
     double wide = t.estimate->lots[1].tons.high / t.estimate->lots[1].tons.low;
-    for (int k = 0; k < 8; k++)
-        haul(&t, "NORTH-LEFT", 10, true, k == 7 ? 1 : NAN);
+    for (int k = 0; k < 8; k++) haul(&t, "NORTH-LEFT", 10, true, k == 7 ? 1 : NAN);
     estimate(&t);
     const ls_lot *left = &t.estimate->lots[0], *right = &t.estimate->lots[1];
     TEST_NEAR(ls_line_shown(t.sheet, left->tons.line), 0, 0);
@@ -225,8 +222,7 @@ static void a_share_cleared_tells(void) {
 static void by_eye_is_less_sure(void) {
     world t;
     begin(&t);
-    for (int k = 0; k < 8; k++)
-        haul(&t, "NORTH-LEFT", 10, false, NAN);
+    for (int k = 0; k < 8; k++) haul(&t, "NORTH-LEFT", 10, false, NAN);
     estimate(&t);
     ls_drawn d = drawn(&t, "north.left.gone");
     TEST_NEAR(log(d.high / d.low), 2 * 1.2815516 * 0.1, 0.02);

@@ -32,8 +32,7 @@ static world estimate_of(const char *yaml) {
     t.reference = ls_reference_load(t.arena);
     ls_diag *d = ls_diag_new(t.arena);
     const ls_farm *f = ls_farm_read(t.arena, d, t.reference, &path, 1);
-    if (!f)
-        printf("\n%s", test_messages(t.arena, d));
+    if (!f) printf("\n%s", test_messages(t.arena, d));
     CU_ASSERT_PTR_NOT_NULL_FATAL(f);
     t.sheet = ls_worksheet_new(t.arena);
     t.estimate = ls_litter_estimate(t.sheet, f, t.reference, 1, LS_BLOCK);
@@ -55,16 +54,14 @@ static double width(const world *t) {
 
 static const ls_next *advice(const ls_next_list *list, const char *what) {
     for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i].what, what) == 0)
-            return &list->at[i];
+        if (strcmp(list->at[i].what, what) == 0) return &list->at[i];
     return NULL;
 }
 
 /* n readings in text whose mean is m and whose mean has the standard error se. */
 static const char *readings(ls_arena *a, double m, double se, int n) {
     ls_text *t = ls_text_new(a);
-    for (int i = 0; i < n; i++)
-        ls_text_addf(t, "%.9f ", m + (i % 2 ? -1 : 1) * se * sqrt(n - 1.0));
+    for (int i = 0; i < n; i++) ls_text_addf(t, "%.9f ", m + (i % 2 ? -1 : 1) * se * sqrt(n - 1.0));
     return t->s;
 }
 

@@ -68,9 +68,7 @@ static litter_world farm_of(size_t bird, const double figure[KINDS]) {
     return t;
 }
 
-static bool possible(size_t bird, int kind) {
-    return kind != BALANCE || birds[bird].balance;
-}
+static bool possible(size_t bird, int kind) { return kind != BALANCE || birds[bird].balance; }
 
 /* Of a bird: dry tons by the published figures, and by each kind of evidence of figure 1. */
 typedef struct {
@@ -80,15 +78,12 @@ typedef struct {
 
 static scale scale_of(size_t bird) {
     static scale known[BIRDS]; /* the same for every test, and slow */
-    if (known[bird].published > 0)
-        return known[bird];
+    if (known[bird].published > 0) return known[bird];
     scale s = {.bird = bird};
     for (int k = -1; k < KINDS; k++) {
-        if (k >= 0 && !possible(bird, k))
-            continue;
+        if (k >= 0 && !possible(bird, k)) continue;
         double figure[KINDS] = {0};
-        if (k >= 0)
-            figure[k] = 50;
+        if (k >= 0) figure[k] = 50;
         litter_world t = farm_of(bird, figure);
         if (k < 0)
             s.published = litter_shown(&t, "a.made.dry");
@@ -108,22 +103,18 @@ static void figures_for(const scale *s, const double tons[KINDS], double figure[
                                                           : tons[k] / s->by_one[k];
 }
 
-static bool disagrees(const litter_world *t) {
-    return litter_has(t, "a.combined.disagreement");
-}
+static bool disagrees(const litter_world *t) { return litter_has(t, "a.combined.disagreement"); }
 
 /* Each kind alone, all together, none. */
 static void every_bird_every_kind(void) {
     for (size_t bird = 0; bird < BIRDS; bird++) {
         const scale s = scale_of(bird);
         double tons[KINDS], figure[KINDS], one[KINDS];
-        for (int k = 0; k < KINDS; k++)
-            tons[k] = s.published;
+        for (int k = 0; k < KINDS; k++) tons[k] = s.published;
         figures_for(&s, tons, figure);
         double alone = 0;
         for (int k = -1; k <= KINDS; k++) {
-            for (int i = 0; i < KINDS; i++)
-                one[i] = i == k || k == KINDS ? figure[i] : 0;
+            for (int i = 0; i < KINDS; i++) one[i] = i == k || k == KINDS ? figure[i] : 0;
             litter_world t = farm_of(bird, one);
             double width = litter_width(&t);
             size_t evidence = 0;
@@ -145,8 +136,7 @@ static void every_bird_every_kind(void) {
 static void one_more(const scale *s, int had, int added) {
     static const double off[KINDS] = {0.92, 1.1, 1.04, 0.97};
     double tons[KINDS] = {0}, figure[KINDS], same[KINDS] = {0}, more[KINDS];
-    for (int k = 0; k < KINDS; k++)
-        tons[k] = had & (1 << k) ? s->published * off[k] : 0;
+    for (int k = 0; k < KINDS; k++) tons[k] = had & (1 << k) ? s->published * off[k] : 0;
     figures_for(s, tons, figure);
     litter_world before = farm_of(s->bird, figure);
     double width = litter_width(&before);
@@ -184,8 +174,7 @@ static void less_never_narrows(void) {
         const scale s = scale_of(bird);
         for (size_t i = 0; i < (bird == 0 ? 5 : 1); i++) {
             double tons[KINDS], figure[KINDS];
-            for (int k = 0; k < KINDS; k++)
-                tons[k] = s.published * off[i][k];
+            for (int k = 0; k < KINDS; k++) tons[k] = s.published * off[i][k];
             figures_for(&s, tons, figure);
             litter_world all = farm_of(bird, figure);
             CU_ASSERT_FALSE(disagrees(&all));
@@ -269,8 +258,7 @@ static void contradiction(void) {
     CU_ASSERT_TRUE(width[DIFFER] > 1.5 * width[AGREE]);
     CU_ASSERT_TRUE(width[DIFFER] > width[SURVEY_ALONE] && width[DIFFER] > width[CLEANOUT_ALONE]);
     CU_ASSERT_TRUE(log(sister[DIFFER]) > 1.05 * log(sister[AGREE]));
-    for (int i = 0; i < FARMS; i++)
-        litter_end(&t[i]);
+    for (int i = 0; i < FARMS; i++) litter_end(&t[i]);
 }
 
 TEST_SUITE(litter_properties) = {

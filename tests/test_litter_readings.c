@@ -140,8 +140,7 @@ static void telling_never_widens(void) {
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         double before = width_of(rows[i][0]), after = width_of(rows[i][1]);
-        if (after > before * 1.02)
-            printf("\nrow %zu: %g from %g\n", i, after, before);
+        if (after > before * 1.02) printf("\nrow %zu: %g from %g\n", i, after, before);
         CU_ASSERT_TRUE(after <= before * 1.02);
     }
 }

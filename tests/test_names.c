@@ -38,18 +38,15 @@ typedef struct {
 
 static void add_word(words *w, const char *word) {
     for (size_t i = 0; i < w->n; i++)
-        if (strcmp(w->at[i], word) == 0)
-            return;
-    if (w->n < MOST_WORDS)
-        w->at[w->n++] = word;
+        if (strcmp(w->at[i], word) == 0) return;
+    if (w->n < MOST_WORDS) w->at[w->n++] = word;
 }
 
 /* The parts of a key that a slug could read like, but those of the plain names. */
 static void add_parts(ls_arena *a, words *w, const char *key) {
     for (const char *s = key; s != NULL; s = strchr(s, '.') ? strchr(s, '.') + 1 : NULL) {
         const char *part = ls_arena_copy_n(a, s, strcspn(s, "."));
-        if (strcmp(ls_text_slug(a, part), part) == 0 && part[0] != 'x')
-            add_word(w, part);
+        if (strcmp(ls_text_slug(a, part), part) == 0 && part[0] != 'x') add_word(w, part);
     }
 }
 
@@ -69,9 +66,7 @@ static const words hostile = {{"account",    "total",
                                "truck 1"},
                               27};
 
-static bool is_slashed(const char *name) {
-    return strchr(name, '/') != NULL;
-}
+static bool is_slashed(const char *name) { return strchr(name, '/') != NULL; }
 
 /* A name whose slug and ticket code are of none of those before it. */
 static const char *name_of(ls_arena *a, uint64_t *state, const words *w, const char *const *other,
@@ -82,25 +77,21 @@ static const char *name_of(ls_arena *a, uint64_t *state, const words *w, const c
         bool taken = is_slashed(name) && !slashed;
         for (size_t i = 0; i < n; i++)
             taken |= strcmp(ls_text_slug(a, other[i]), ls_text_slug(a, name)) == 0;
-        if (!taken)
-            return name;
+        if (!taken) return name;
     }
 }
 
 /* Some are called like what they belong to, or like what has nothing to do with them. */
 static names drawn_names(ls_arena *a, uint64_t *state, const words *w) {
     names out = {0};
-    for (size_t i = 0; i < HOUSES; i++)
-        out.house[i] = name_of(a, state, w, out.house, i, false);
+    for (size_t i = 0; i < HOUSES; i++) out.house[i] = name_of(a, state, w, out.house, i, false);
     for (size_t i = 0; i < HOUSES; i++)
         for (size_t k = 0; k < SIDES; k++)
             out.side[i][k] = k == 0 && test_pick(state, 4) == 0
                                  ? out.house[i]
                                  : name_of(a, state, w, out.side[i], k, false);
-    for (size_t b = 0; b < BUYERS; b++)
-        out.buyer[b] = name_of(a, state, w, out.buyer, b, false);
-    if (test_pick(state, 3) == 0)
-        out.buyer[0] = out.house[0], out.buyer[1] = out.house[1];
+    for (size_t b = 0; b < BUYERS; b++) out.buyer[b] = name_of(a, state, w, out.buyer, b, false);
+    if (test_pick(state, 3) == 0) out.buyer[0] = out.house[0], out.buyer[1] = out.house[1];
     for (size_t b = 0; b < BUYERS; b++)
         for (size_t f = 0; f < FIELDS; f++)
             out.field[b][f] = f == 0 && test_pick(state, 3) == 0
@@ -128,12 +119,10 @@ static void add_house(ls_arena *a, ls_text *t, const names *n, size_t i, uint64_
     ls_text_addf(t, "  - name: %s\n    code: %c\n    length: 400 ft\n    width: 40 ft\n",
                  quoted(a, n->house[i]), (char)('J' + i));
     bool slatted = test_pick(state, 2);
-    if (slatted)
-        ls_text_add(t, "    floor: {slats: 60 %, scratch: 40 %}\n");
+    if (slatted) ls_text_add(t, "    floor: {slats: 60 %, scratch: 40 %}\n");
     if (test_pick(state, 2)) {
         ls_text_addf(t, "    sides:\n      - name: %s\n", quoted(a, n->side[i][0]));
-        if (test_pick(state, 2))
-            add_lab(a, t, n, "        ", 31);
+        if (test_pick(state, 2)) add_lab(a, t, n, "        ", 31);
         ls_text_addf(t, "      - name: %s\n", quoted(a, n->side[i][1]));
     }
     ls_text_add(t, "    flocks: [{birds: broiler breeder, hens: 7800, males: 780, placed: "
@@ -147,8 +136,7 @@ static void add_house(ls_arena *a, ls_text *t, const names *n, size_t i, uint64_
                              "moisture: {slats: 40 43 %, scratch: 30 %}}\n"
                            : "    measured: {depth: 5 6 4 in, density: 38 40 lb/ft3, "
                              "loose_density: 33 lb/ft3, moisture: 30 33 %}\n");
-    if (test_pick(state, 2))
-        add_lab(a, t, n, "    ", 38);
+    if (test_pick(state, 2)) add_lab(a, t, n, "    ", 38);
 }
 
 static void add_field(ls_arena *a, ls_text *t, const char *name, uint64_t *state) {
@@ -166,8 +154,7 @@ static void add_field(ls_arena *a, ls_text *t, const char *name, uint64_t *state
                  "nitrogen: 150 lb/ac, open: 2026-02-16..2026-05-31",
                  quoted(a, name));
     for (size_t i = 0; i < sizeof more / sizeof *more; i++)
-        if (test_pick(state, 2))
-            ls_text_add(t, more[i]);
+        if (test_pick(state, 2)) ls_text_add(t, more[i]);
     ls_text_add(t, "}\n");
 }
 
@@ -176,8 +163,7 @@ static const char *farm_text(ls_arena *a, const names *n, uint64_t seed) {
     uint64_t state = seed;
     ls_text *t = ls_text_new(a);
     ls_text_add(t, "farm: {name: Cedar Fork Flocks, next_flock: 2026-05-01}\nhouses:\n");
-    for (size_t i = 0; i < HOUSES; i++)
-        add_house(a, t, n, i, &state);
+    for (size_t i = 0; i < HOUSES; i++) add_house(a, t, n, i, &state);
     ls_text_addf(t,
                  "trucks: [{name: %s, count: 2, payload: 9 ton, body: 18 yd3, swath: 30 ft, rate: "
                  "{least: 0.01 ton/ac, most: 9 ton/ac}}]\n"
@@ -190,8 +176,7 @@ static const char *farm_text(ls_arena *a, const names *n, uint64_t seed) {
     for (size_t b = 0; b < BUYERS; b++) {
         ls_text_addf(t, "  - name: %s\n    distance: 4 mi\n    price: 20 $/ton\n    fields:\n",
                      quoted(a, n->buyer[b]));
-        for (size_t f = 0; f < FIELDS; f++)
-            add_field(a, t, n->field[b][f], &state);
+        for (size_t f = 0; f < FIELDS; f++) add_field(a, t, n->field[b][f], &state);
     }
     return t->s;
 }
@@ -227,8 +212,7 @@ static world world_of(const char *folder, const char *text) {
     const ls_reference *r = ls_reference_load(t.a);
     t.diag = ls_diag_new(t.a);
     const ls_farm *farm = ls_farm_read(t.a, t.diag, r, &path, 1);
-    if (farm == NULL)
-        printf("%s%s", test_messages(t.a, t.diag), text);
+    if (farm == NULL) printf("%s%s", test_messages(t.a, t.diag), text);
     CU_ASSERT_PTR_NOT_NULL_FATAL(farm);
     t.farm = *farm;
     haul(&t);
@@ -294,8 +278,7 @@ static void all_commands(const world *t, const char *folder, const char *text) {
                            : PROGRAM(t->a, commands[i][0], path, "--format", commands[i][1], FEW);
         TEST_SAME(run.status, LS_DONE);
         CU_ASSERT_PTR_NULL(strstr(run.err, "name no"));
-        if (run.status != LS_DONE)
-            printf("\n%s: %s\n%s", commands[i][0], run.err, text);
+        if (run.status != LS_DONE) printf("\n%s: %s\n%s", commands[i][0], run.err, text);
     }
     TEST_SAME(PROGRAM(t->a, "record", path, "--list").status, LS_DONE);
 }
@@ -312,8 +295,7 @@ static void one_farm(uint64_t seed) {
     const char *text = farm_text(a, &n, seed);
     world named = world_of(folder, text);
     line_for_line(&twin, &named, text);
-    if (seed % EACH == 1)
-        all_commands(&named, folder, text);
+    if (seed % EACH == 1) all_commands(&named, folder, text);
     ls_arena_free(twin.a);
     ls_arena_free(named.a);
     test_folder_end(folder);
@@ -322,8 +304,7 @@ static void one_farm(uint64_t seed) {
 
 static void any_name(void) {
     uint64_t farms = test_count("NAMED_FARMS", FARMS);
-    for (uint64_t seed = 1; seed <= farms; seed++)
-        one_farm(seed);
+    for (uint64_t seed = 1; seed <= farms; seed++) one_farm(seed);
 }
 
 /* ---- every part ---- */
@@ -340,8 +321,7 @@ static void sort_key(ls_arena *a, const char *key, words *leads, words *behind_h
     }
     size_t at = strncmp(part[0], "xbuyer", 6) == 0 ? 2 : 0;
     words *to = leads;
-    if (strncmp(part[at], "xhouse", 6) == 0)
-        to = behind_house, at++;
+    if (strncmp(part[at], "xhouse", 6) == 0) to = behind_house, at++;
     const char *one = part[at];
     /* slugs are of small letters; a number stands for a thing of the file, never for one of these
      */
@@ -367,9 +347,7 @@ static void sort_keys(ls_arena *a, const char *folder, words *leads, words *behi
     json_decref(d);
 }
 
-static bool is_marked(const char *slug) {
-    return slug[0] != '\0' && slug[strlen(slug) - 1] == '_';
-}
+static bool is_marked(const char *slug) { return slug[0] != '\0' && slug[strlen(slug) - 1] == '_'; }
 
 /* Houses, buyers and sides called so get parts that no line of the program has. */
 static void parts_are_marked(void) {

@@ -117,8 +117,7 @@ static bool held(const nature *n, week *w, double prior, double prior_sd) {
     double sd = sqrt(1 / (own + before) + usual.day * usual.day);
     ls_stream_normal(n->s, z, DRAWS);
     ls_stream_student(n->s, f.df, t, DRAWS);
-    for (int i = 0; i < DRAWS; i++)
-        z[i] = mean + sd * z[i] + f.load * t[i];
+    for (int i = 0; i < DRAWS; i++) z[i] = mean + sd * z[i] + f.load * t[i];
     qsort(z, DRAWS, sizeof *z, by_size);
     return w->next >= z[DRAWS / 10] && w->next <= z[DRAWS - DRAWS / 10 - 1];
 }
@@ -249,8 +248,7 @@ static void no_body(void) {
     week w = {.n = 0};
     nature n = {ls_stream_new(), usual, 0};
     TEST_NEAR(estimate_of(a, r, &farm, &w, &n, 24000)->lots[0].payload.low, 24000, 1e-6);
-    for (; w.n < 8; w.n++)
-        w.loads[w.n] = (ls_full_load){log(9 * 2000), 0, 7, false};
+    for (; w.n < 8; w.n++) w.loads[w.n] = (ls_full_load){log(9 * 2000), 0, 7, false};
     const ls_lot *lot = &estimate_of(a, r, &farm, &w, &n, 24000)->lots[0];
     CU_ASSERT_TRUE(lot->payload.mid > 9 * 2000 && lot->payload.mid < 9.15 * 2000);
     ls_stream_free(n.s);
@@ -264,11 +262,9 @@ static void like_houses_alone(void) {
         ls_arena *a = ls_arena_new();
         const ls_reference *r = ls_reference_load(a);
         ls_farm farm = *farm_with(a, r, 14);
-        if (i == 1)
-            farm.houses.at[1].flocks.at[0].removed.day += 60;
+        if (i == 1) farm.houses.at[1].flocks.at[0].removed.day += 60;
         week w = {.n = 8};
-        for (size_t k = 0; k < w.n; k++)
-            w.loads[k] = (ls_full_load){log(11.5 * 2000), 1, 7, false};
+        for (size_t k = 0; k < w.n; k++) w.loads[k] = (ls_full_load){log(11.5 * 2000), 1, 7, false};
         nature n = {ls_stream_new(), usual, 0};
         mid[i] = estimate_of(a, r, &farm, &w, &n, 28000)->lots[0].payload.mid / 2000;
         ls_stream_free(n.s);

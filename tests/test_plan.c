@@ -42,8 +42,7 @@ static double loads_tons(const plan_world *t, ls_certainty most, bool to_stack) 
     double sum = 0;
     for (size_t i = 0; i < t->plan->loads_n; i++) {
         const ls_load *l = &t->plan->loads[i];
-        if (l->certainty <= most && (l->buyer == NULL) == to_stack)
-            sum += plan_tons(t, l->tons);
+        if (l->certainty <= most && (l->buyer == NULL) == to_stack) sum += plan_tons(t, l->tons);
     }
     return sum;
 }
@@ -77,13 +76,11 @@ static void test_firm_loads(void) {
         ls_certainty before = LS_FIRM;
         for (size_t k = 0; k < t.plan->loads_n; k++) {
             const ls_load *l = &t.plan->loads[k];
-            if (l->lot != lot)
-                continue;
+            if (l->lot != lot) continue;
             CU_ASSERT(l->certainty >= before);
             before = l->certainty;
             firm += l->certainty == LS_FIRM;
-            if (l->certainty == LS_FIRM)
-                TEST_NEAR(plan_tons(&t, l->tons), payload, 1e-9);
+            if (l->certainty == LS_FIRM) TEST_NEAR(plan_tons(&t, l->tons), payload, 1e-9);
         }
         CU_ASSERT(firm > 0 && (double)firm <= ls_line_value(t.sheet, lot->firm));
     }
@@ -103,8 +100,7 @@ static void check_drops(const plan_world *t, const ls_load *l, double *covered) 
         ls_date day = l->from_stack ? l->from : l->day;
         CU_ASSERT(d->field->open.days.from <= day && day <= d->field->open.days.to);
         size_t at = 0;
-        for (const ls_buyer *b = t->farm->buyers.at; b != d->buyer; b++)
-            at += b->fields.n;
+        for (const ls_buyer *b = t->farm->buyers.at; b != d->buyer; b++) at += b->fields.n;
         covered[at + (size_t)(d->field - d->buyer->fields.at)] += acres;
     }
 }
@@ -112,10 +108,8 @@ static void check_drops(const plan_world *t, const ls_load *l, double *covered) 
 static void test_fields(void) {
     plan_world t = plan_world_of(demo, 2);
     double covered[16] = {0};
-    for (size_t i = 0; i < t.plan->loads_n; i++)
-        check_drops(&t, &t.plan->loads[i], covered);
-    for (size_t i = 0; i < t.plan->out_n; i++)
-        check_drops(&t, &t.plan->out[i], covered);
+    for (size_t i = 0; i < t.plan->loads_n; i++) check_drops(&t, &t.plan->loads[i], covered);
+    for (size_t i = 0; i < t.plan->out_n; i++) check_drops(&t, &t.plan->out[i], covered);
     CU_ASSERT(t.plan->out_n > 0);
     size_t at = 0;
     for (size_t b = 0; b < t.farm->buyers.n; b++)
@@ -139,8 +133,7 @@ static void test_tickets(void) {
         CU_ASSERT(strncmp(ticket, t.plan->loads[i].lot->code, code) == 0 && ticket[code] == '-');
         const char *rest = ls_arena_copy_n(t.arena, ticket, n - 2);
         TEST_SAME(ticket[n - 1], ls_check_character(rest));
-        for (size_t k = 0; k < i; k++)
-            CU_ASSERT(strcmp(ticket, t.plan->loads[k].ticket) != 0);
+        for (size_t k = 0; k < i; k++) CU_ASSERT(strcmp(ticket, t.plan->loads[k].ticket) != 0);
     }
     plan_world_end(&t);
 }
@@ -212,8 +205,7 @@ static void test_weighed(void) {
     plan_world t = plan_world_text(PLAN_HOUSE CREW BUYERS_AB);
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_SAME(t.plan->loads_n, 10);
-    for (size_t i = 0; i < t.plan->loads_n; i++)
-        TEST_SAME(t.plan->loads[i].certainty, LS_FIRM);
+    for (size_t i = 0; i < t.plan->loads_n; i++) TEST_SAME(t.plan->loads[i].certainty, LS_FIRM);
     TEST_NEAR(plan_tons(&t, t.plan->straight[0]), 110, 1e-12);
     TEST_NEAR(ls_line_value(t.sheet, t.plan->income), 2200, 1e-12);
     plan_world_end(&t);

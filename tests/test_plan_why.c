@@ -55,9 +55,7 @@ static void test_not_needed(void) {
 
 /* ---- the limit that would help ---- */
 
-static double shown(const plan_world *t, ls_line line) {
-    return ls_line_shown(t->sheet, line);
-}
+static double shown(const plan_world *t, ls_line line) { return ls_line_shown(t->sheet, line); }
 
 /* 110 ton in ten loads of 11. B ordered three at most and its field takes all: ten do it, and 77
  * ton more find a home. */
@@ -122,8 +120,7 @@ static void test_body_relief(void) {
         CU_ASSERT_FATAL(t.plan != NULL);
         const ls_relief *truck = NULL;
         for (size_t k = 0; k < t.plan->relief.n; k++)
-            if (t.plan->relief.at[k].kind == LS_RELIEF_TRUCK)
-                truck = &t.plan->relief.at[k];
+            if (t.plan->relief.at[k].kind == LS_RELIEF_TRUCK) truck = &t.plan->relief.at[k];
         CU_ASSERT_FATAL(truck != NULL);
         if (i == 0)
             TEST_NEAR(shown(&t, truck->body), 15, 1e-9);
@@ -309,13 +306,10 @@ static void test_standby(void) {
             before = l->certainty;
         }
         others += l->certainty != LS_FIRM;
-        if (l->standby == NULL)
-            continue;
+        if (l->standby == NULL) continue;
         CU_ASSERT(l->certainty != LS_FIRM);
-        for (size_t k = 0; k < l->n; k++)
-            CU_ASSERT(l->standby != l->drops[k].field);
-        if (strcmp(l->standby->name.text, "G") == 0)
-            on_standby += plan_tons(&t, l->tons);
+        for (size_t k = 0; k < l->n; k++) CU_ASSERT(l->standby != l->drops[k].field);
+        if (strcmp(l->standby->name.text, "G") == 0) on_standby += plan_tons(&t, l->tons);
     }
     CU_ASSERT(others > 0);
     CU_ASSERT(on_standby > 0 && on_standby <= 22 + 1e-6);

@@ -63,8 +63,7 @@ static json_t *promises(world *t) {
 /* How often it stands in the text. */
 static size_t count(const char *s, const char *what) {
     size_t n = 0;
-    for (; (s = strstr(s, what)) != NULL; s += strlen(what))
-        n++;
+    for (; (s = strstr(s, what)) != NULL; s += strlen(what)) n++;
     return n;
 }
 
@@ -137,8 +136,7 @@ static void some_more(void) {
     json_t *plan = json_loads(good(RUN(&t, "plan", "--format", "json")), 0, NULL), *one;
     size_t i, n = 0;
     json_array_foreach(json_object_get(plan, "do_now"), i, one) {
-        if (!ls_text_same(json_string_value(json_object_get(one, "act")), "promise"))
-            continue;
+        if (!ls_text_same(json_string_value(json_object_get(one, "act")), "promise")) continue;
         n++;
         CU_ASSERT_TRUE(number(one, "tons") > 6 * number(one, "loads"));
         CU_ASSERT_TRUE(number(one, "tons") < 11 * number(one, "loads") + 0.01);

@@ -15,8 +15,7 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     CU_ASSERT_TRUE_FATAL(ls_file_write(a, path, text, strlen(text), &why));
     plan_rules t =
         plan_rules_read(a, r, path, NULL, ls_arena_printf(a, "%llu", (unsigned long long)seed));
-    if (t.farm)
-        plan_rules_plan(&t, r);
+    if (t.farm) plan_rules_plan(&t, r);
     PLAN_HOLDS(&t, t.plan != NULL);
     if (t.plan)
         plan_rules_hold(&t);
@@ -30,8 +29,7 @@ static void random_farms(void) {
     const char *folder = test_folder(a);
     const ls_reference *r = ls_reference_load(a);
     uint64_t farms = test_count("RANDOM_FARMS", FARMS);
-    for (uint64_t seed = 1; seed <= farms; seed++)
-        one_farm(r, folder, seed);
+    for (uint64_t seed = 1; seed <= farms; seed++) one_farm(r, folder, seed);
     test_folder_end(folder);
     ls_arena_free(a);
 }

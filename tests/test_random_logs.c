@@ -42,8 +42,7 @@ static json_t *document(world *t, const char *command) {
     HOLDS(t, run.status == LS_DONE);
     HOLDS(t, strstr(run.out, "nan") == NULL && strstr(run.out, "inf") == NULL);
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
-    if (d == NULL)
-        printf("\nfarm of seed %llu: %s\n", (unsigned long long)t->seed, run.err);
+    if (d == NULL) printf("\nfarm of seed %llu: %s\n", (unsigned long long)t->seed, run.err);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     return d;
 }
@@ -73,8 +72,7 @@ static void add_planned(world *t, drops *out) {
         json_t *parts = json_object_get(load, "drops");
         drop d = {
             word(load, "ticket"), word(load, "lot"), "", "", number(load, "tons"), false, true};
-        if (json_array_size(parts) == 0)
-            *LS_PUSH(t->a, out) = d;
+        if (json_array_size(parts) == 0) *LS_PUSH(t->a, out) = d;
         json_array_foreach(parts, k, one) {
             d.buyer = word(load, "buyer"), d.field = word(one, "field");
             d.tons = number(one, "tons");
@@ -103,8 +101,7 @@ static void add_places(world *t, drops *out, drop d, const char *where) {
             d.tons = strtod(tons + 2, NULL);
             *tons = '\0';
         }
-        if (end != NULL)
-            *end = '\0';
+        if (end != NULL) *end = '\0';
         char *slash = strchr(rest, '/');
         d.buyer = slash == NULL ? "" : ls_arena_copy_n(t->a, rest, (size_t)(slash - rest));
         d.field = slash == NULL ? "" : slash + 1;
@@ -117,8 +114,7 @@ static void add_logged(world *t, drops *out) {
     size_t i;
     json_t *e;
     json_array_foreach(json_object_get(t->log, "entries"), i, e) {
-        if (json_is_integer(json_object_get(e, "replaced_by")) || number(e, "tons") <= 0)
-            continue;
+        if (json_is_integer(json_object_get(e, "replaced_by")) || number(e, "tons") <= 0) continue;
         drop d = {word(e, "ticket"),
                   word(e, "lot"),
                   "",
@@ -140,8 +136,7 @@ static void numbers_hold(const world *t, const drops *all) {
             const drop *a = &all->at[i], *b = &all->at[k];
             bool one_load = i > 0 && strcmp(all->at[i - 1].ticket, a->ticket) == 0 &&
                             all->at[i - 1].planned == a->planned;
-            if (a->planned && !one_load)
-                HOLDS(t, strcmp(a->ticket, b->ticket) != 0);
+            if (a->planned && !one_load) HOLDS(t, strcmp(a->ticket, b->ticket) != 0);
         }
 }
 
@@ -168,8 +163,7 @@ static double rate_of(const json_t *field, const char *lot) {
     double rate = 0, highest = 0;
     json_array_foreach(json_object_get(field, "lots"), i, one) {
         highest = fmax(highest, number(one, "ton_per_ac"));
-        if (strcmp(word(one, "lot"), lot) == 0)
-            rate = number(one, "ton_per_ac");
+        if (strcmp(word(one, "lot"), lot) == 0) rate = number(one, "ton_per_ac");
     }
     return rate > 0 ? rate : highest;
 }
@@ -179,8 +173,7 @@ static void field_holds(const world *t, const json_t *field, const drops *all) {
     double covered = 0, planned = 0;
     for (size_t i = 0; i < all->n; i++) {
         const drop *d = &all->at[i];
-        if (strcmp(d->field, word(field, "field")) != 0)
-            continue;
+        if (strcmp(d->field, word(field, "field")) != 0) continue;
         double rate = rate_of(field, d->lot);
         *(d->planned ? &planned : &covered) += rate > 0 ? d->tons / rate : INFINITY;
     }
@@ -190,15 +183,13 @@ static void field_holds(const world *t, const json_t *field, const drops *all) {
 
 /* No buyer more than ordered, what is gone among it. */
 static void order_holds(const world *t, const ls_buyer *b, const drops *all) {
-    if (!b->order || !b->order->most.form)
-        return;
+    if (!b->order || !b->order->most.form) return;
     bool in_loads = b->order->most.unit.dimension.power[LS_LOAD] == 1;
     double most = b->order->most.value / (in_loads ? 1 : ls_unit_of("ton").factor);
     double had = 0, planned = 0;
     for (size_t i = 0; i < all->n; i++) {
         const drop *d = &all->at[i];
-        if (strcmp(d->buyer, b->name.text) != 0)
-            continue;
+        if (strcmp(d->buyer, b->name.text) != 0) continue;
         bool same = i > 0 && strcmp(all->at[i - 1].ticket, d->ticket) == 0 &&
                     strcmp(all->at[i - 1].buyer, d->buyer) == 0 &&
                     all->at[i - 1].planned == d->planned;
@@ -213,8 +204,7 @@ static void lot_in_stack_holds(const world *t, const char *lot, const drops *all
     double in = 0, out = 0, there = 0;
     for (size_t i = 0; i < all->n; i++) {
         const drop *d = &all->at[i];
-        if (strcmp(d->lot, lot) != 0)
-            continue;
+        if (strcmp(d->lot, lot) != 0) continue;
         if (d->from_stack)
             *(d->planned ? &out : &there) += d->planned ? d->tons : -d->tons;
         else if (d->field[0] == '\0')
@@ -262,8 +252,7 @@ static void plan_holds(world *t) {
     numbers_hold(t, &all);
     order_of_loads_holds(t);
     json_array_foreach(json_object_get(t->rates, "fields"), i, field) field_holds(t, field, &all);
-    for (size_t b = 0; b < t->farm->buyers.n; b++)
-        order_holds(t, &t->farm->buyers.at[b], &all);
+    for (size_t b = 0; b < t->farm->buyers.n; b++) order_holds(t, &t->farm->buyers.at[b], &all);
     stack_holds(t, &all);
     books_hold(t);
     json_decref(t->rates);
@@ -281,15 +270,12 @@ static const char *any_field(world *t) {
 /* Mostly where the plan sends it. */
 static const char *place(world *t, double tons) {
     switch (test_pick(&t->state, 8)) {
-    case 0:
-        return "stack";
-    case 1:
-        return any_field(t);
+    case 0: return "stack";
+    case 1: return any_field(t);
     case 2:
         return ls_arena_printf(t->a, "%s (%.2f ton); %s (%.2f ton)", any_field(t), tons / 3,
                                any_field(t), tons * 2 / 3);
-    default:
-        return NULL;
+    default: return NULL;
     }
 }
 
@@ -307,15 +293,11 @@ static int record(world *t, const char *ticket, double tons, int day) {
                                  ls_arena_printf(t->a, "2026-02-%02d", day)};
     const char *to = place(t, tons);
     size_t n = 9;
-    if (to != NULL)
-        arguments[n++] = "--field", arguments[n++] = to;
-    if (test_pick(&t->state, 3))
-        arguments[n++] = "--weighed";
+    if (to != NULL) arguments[n++] = "--field", arguments[n++] = to;
+    if (test_pick(&t->state, 3)) arguments[n++] = "--weighed";
     unsigned share = test_pick(&t->state, 20);
-    if (share < 2)
-        arguments[n++] = "--cleared", arguments[n++] = cleared[share];
-    if (test_pick(&t->state, 8) == 0)
-        arguments[n++] = "--again";
+    if (share < 2) arguments[n++] = "--cleared", arguments[n++] = cleared[share];
+    if (test_pick(&t->state, 8) == 0) arguments[n++] = "--again";
     return test_program(t->a, arguments).status;
 }
 
@@ -340,8 +322,7 @@ static void haul(world *t, int day) {
     add_planned(t, &planned);
     for (unsigned n = 1 + test_pick(&t->state, MOST_LOADS); planned.n > 0 && n > 0; n--)
         haul_one(t, &planned, day);
-    if (test_pick(&t->state, 4) == 0)
-        correct(t);
+    if (test_pick(&t->state, 4) == 0) correct(t);
 }
 
 static void one_farm(uint64_t seed) {
@@ -365,8 +346,7 @@ static void one_farm(uint64_t seed) {
 
 static void random_logs(void) {
     uint64_t farms = test_count("RANDOM_LOGS", FARMS);
-    for (uint64_t seed = FIRST; seed < FIRST + farms; seed++)
-        one_farm(seed);
+    for (uint64_t seed = FIRST; seed < FIRST + farms; seed++) one_farm(seed);
 }
 
 TEST_SUITE(random_logs) = {

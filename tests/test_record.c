@@ -36,8 +36,7 @@ static void put(world *t, const char *text, size_t n) {
 
 static const char *bytes_of(world *t, const char *path) {
     FILE *f = fopen(path, "rb");
-    if (f == NULL)
-        return NULL;
+    if (f == NULL) return NULL;
     char *s = LS_NEW(t->arena, char, 100000);
     size_t n = fread(s, 1, 99999, f);
     s[n] = '\0';
@@ -48,8 +47,7 @@ static const char *bytes_of(world *t, const char *path) {
 static ls_log_entry entry_of(world *t, const char *ticket, double tons) {
     ls_log_entry e = {.tons = tons * 2000, .weighed = true, .cleared = NAN, .acres = NAN};
     const char *either;
-    for (int i = 0; i < LS_LOG_WORDS; i++)
-        e.words[i] = "";
+    for (int i = 0; i < LS_LOG_WORDS; i++) e.words[i] = "";
     CU_ASSERT_EQUAL(ls_ticket_read(t->arena, ticket, &e.ticket), LS_TICKET_OK);
     CU_ASSERT_TRUE(ls_when_parse(t->arena, "2026-02-16T10:00", &e.when, &either));
     return e;
@@ -60,17 +58,13 @@ static long append_all(world *t, const ls_log_entry *e, size_t n) {
     ls_log_book *book;
     const char *why = NULL;
     long number = 0;
-    if (ls_log_open(t->arena, t->diag, t->path, &book, &why) != LS_LOG_DONE)
-        return 0;
-    if (ls_log_append(book, e, n, &number, &why) != LS_LOG_DONE)
-        number = 0;
+    if (ls_log_open(t->arena, t->diag, t->path, &book, &why) != LS_LOG_DONE) return 0;
+    if (ls_log_append(book, e, n, &number, &why) != LS_LOG_DONE) number = 0;
     ls_log_close(book);
     return number;
 }
 
-static long append(world *t, const ls_log_entry *e) {
-    return append_all(t, e, 1);
-}
+static long append(world *t, const ls_log_entry *e) { return append_all(t, e, 1); }
 
 #define OLD_COLUMNS                                                                                \
     "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"     \
@@ -84,9 +78,7 @@ static long append(world *t, const ls_log_entry *e) {
 
 /* The Global Release Identifier's published example, which uses ISO 7064 MOD 37,36:
  * A1-2425G-ABC1234002-M (from memory). */
-static void check_character(void) {
-    TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M');
-}
+static void check_character(void) { TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M'); }
 
 static void tickets(void) {
     world t = begin();
@@ -233,8 +225,7 @@ static void texts_that_do_not_fit(void) {
     long_text[1000] = '\0';
     CU_ASSERT_TRUE(ls_log_fits(a, long_text));
     static const char *const bad[] = {"\x1b[31m", "\xE2\x80\xAE", "\xFF", "\a", "\r"};
-    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
-        CU_ASSERT_FALSE(ls_log_fits(a, bad[i]));
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) CU_ASSERT_FALSE(ls_log_fits(a, bad[i]));
     ls_arena_free(a);
 }
 
@@ -252,8 +243,7 @@ static void corrections(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     TEST_SAME(log->entries.at[0].replaced_by, 2);
     TEST_SAME(log->entries.at[1].replaced_by, 3);
-    for (size_t i = 0; i < 3; i++)
-        CU_ASSERT_FALSE(ls_log_stands(&log->entries.at[i]));
+    for (size_t i = 0; i < 3; i++) CU_ASSERT_FALSE(ls_log_stands(&log->entries.at[i]));
     end(&t);
 }
 
@@ -287,10 +277,8 @@ static void torn_at_every_byte(void) {
                               ",,,,hauled\r\n";
     size_t all_cells = (size_t)(strchr(old_row, '"') - old_row);
     for (size_t n = 1; n < sizeof old_row - 3; n++)
-        if (n != all_cells)
-            torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
-    for (size_t n = 1; n < sizeof row - 3; n++)
-        torn_behind(HEADER ROW_1, row, n);
+        if (n != all_cells) torn_behind(OLD_HEADER OLD_ROW_1, old_row, n);
+    for (size_t n = 1; n < sizeof row - 3; n++) torn_behind(HEADER ROW_1, row, n);
     for (size_t n = sizeof row - 3; n < sizeof row; n++) {
         world t = begin();
         const char *bytes = ls_arena_printf(t.arena, "%s%.*s", HEADER ROW_1, (int)n, row);
@@ -324,8 +312,7 @@ static void torn_batch(void) {
         CU_ASSERT_PTR_NOT_NULL_FATAL(log);
         TEST_SAME(log->entries.n, 4);
         size_t left = 0;
-        for (const char *s = whole + cut; (s = strchr(s, '\n')) != NULL; s++)
-            left++;
+        for (const char *s = whole + cut; (s = strchr(s, '\n')) != NULL; s++) left++;
         TEST_SAME(log->lost, left);
         TEST_SAME(log->unfinished, 0);
     }

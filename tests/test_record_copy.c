@@ -31,8 +31,7 @@ static world begin(void) {
                           .acres = NAN,
                           .when = {ls_date_of(2026, 2, 16), 600},
                           .replaces = i == 2 ? 1 : 0};
-        for (int k = 0; k < LS_LOG_WORDS; k++)
-            e.words[k] = k == LS_LOG_TRUCK ? "07" : "";
+        for (int k = 0; k < LS_LOG_WORDS; k++) e.words[k] = k == LS_LOG_TRUCK ? "07" : "";
         ls_ticket_read(t.a, tickets[i], &e.ticket);
         CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, t.diag, t.path, &book, &why), LS_LOG_DONE);
         CU_ASSERT_EQUAL(ls_log_append(book, &e, 1, &number, &why), LS_LOG_DONE);
@@ -85,8 +84,7 @@ static ls_log_status open_it(world *t) {
     const char *why = NULL;
     t->diag = ls_diag_new(t->a);
     ls_log_status status = ls_log_open(t->a, t->diag, t->path, &book, &why);
-    if (status == LS_LOG_DONE)
-        ls_log_close(book);
+    if (status == LS_LOG_DONE) ls_log_close(book);
     return status;
 }
 

@@ -64,13 +64,11 @@ static void draw_log(world *t, uint64_t seed) {
     for (int k = 0; k < t->n; k++) {
         t->loads[k] = any_load(t, &s, k);
         int old = k > 0 ? (int)test_pick(&s, (unsigned)k) : 0;
-        if (k == 0 || replaced[old] || test_pick(&s, 4) != 0)
-            continue;
+        if (k == 0 || replaced[old] || test_pick(&s, 4) != 0) continue;
         replaced[old] = true;
         t->loads[k].replaces = old + 1;
         t->loads[k].of = t->loads[old].of;
-        if (test_pick(&s, 3) == 0)
-            t->loads[k].tons = 0;
+        if (test_pick(&s, 3) == 0) t->loads[k].tons = 0;
     }
 }
 
@@ -150,21 +148,16 @@ static const char *day_text(ls_arena *a, days form, const load *l) {
 #define DAY(with, without, ...)                                                                    \
     (time ? ls_arena_printf(a, with, __VA_ARGS__) : ls_arena_printf(a, without, l->month, l->day))
     switch (form) {
-    case ISO:
-        return DAY("2026-%02d-%02dT%02d:%02d", "2026-%02d-%02d", l->month, l->day, h, m);
+    case ISO: return DAY("2026-%02d-%02dT%02d:%02d", "2026-%02d-%02d", l->month, l->day, h, m);
     case SPACED:
         return DAY("2026-%02d-%02d %02d:%02d:00", "2026-%02d-%02d", l->month, l->day, h, m);
-    case SLASHED_ISO:
-        return DAY("2026/%d/%d %d:%02d", "2026/%d/%d", l->month, l->day, h, m);
-    case US:
-        return DAY("%d/%d/2026 %d:%02d", "%d/%d/2026", l->month, l->day, h, m);
+    case SLASHED_ISO: return DAY("2026/%d/%d %d:%02d", "2026/%d/%d", l->month, l->day, h, m);
+    case US: return DAY("%d/%d/2026 %d:%02d", "%d/%d/2026", l->month, l->day, h, m);
     case US_SECONDS:
         return DAY("%02d/%02d/2026 %02d:%02d:00 %s", "%02d/%02d/2026", l->month, l->day, h12, m,
                    half);
-    case US_SHORT:
-        return DAY("%d/%d/26 %d:%02d %s", "%d/%d/26", l->month, l->day, h12, m, half);
-    default:
-        break;
+    case US_SHORT: return DAY("%d/%d/26 %d:%02d %s", "%d/%d/26", l->month, l->day, h12, m, half);
+    default: break;
     }
 #undef DAY
     const char *time_text = time ? ls_arena_printf(a, " %02d:%02d", h, m) : "";
@@ -177,20 +170,16 @@ static const char *day_text(ls_arena *a, days form, const load *l) {
 static const char *number_text(ls_arena *a, numbers form, long x) {
     char *plain = ls_arena_printf(a, "%ld.%04ld", x / 10000, x % 10000);
     size_t n = strlen(plain);
-    while (plain[n - 1] == '0')
-        plain[--n] = '\0';
-    if (plain[n - 1] == '.')
-        plain[--n] = '\0';
+    while (plain[n - 1] == '0') plain[--n] = '\0';
+    if (plain[n - 1] == '.') plain[--n] = '\0';
     char *point = strchr(plain, '.');
     bool thousandths = point != NULL && strlen(point) == 4;
     switch (form) {
-    case PLAIN:
-        return plain;
+    case PLAIN: return plain;
     case TWO_PLACES: /* only where nothing is lost */
         return x % 100 == 0 ? ls_arena_printf(a, "%ld.%02ld", x / 10000, x % 10000 / 100) : plain;
     case COMMA_PLACES:
-        if (x % 100 == 0)
-            return ls_arena_printf(a, "%ld,%02ld", x / 10000, x % 10000 / 100);
+        if (x % 100 == 0) return ls_arena_printf(a, "%ld,%02ld", x / 10000, x % 10000 / 100);
         break;
     case NO_POINT:
         if (thousandths) {
@@ -198,11 +187,9 @@ static const char *number_text(ls_arena *a, numbers form, long x) {
             return plain;
         }
         break;
-    case COMMA:
-        break;
+    case COMMA: break;
     }
-    if (point != NULL)
-        *point = ',';
+    if (point != NULL) *point = ',';
     return plain;
 }
 
@@ -216,9 +203,7 @@ static const char *columns[] = {
 enum { OLD = 18, NEW = 26 };
 
 /* What was handed out, not hauled. */
-static bool is_of(const way *w, const load *l, ls_log_kind of) {
-    return !w->old && l->of == of;
-}
+static bool is_of(const way *w, const load *l, ls_log_kind of) { return !w->old && l->of == of; }
 
 static const char *more_cells(world *t, const way *w, const load *l, int column) {
     static const char *const kinds[] = {"hauled", "issued", "promised"};
@@ -227,46 +212,29 @@ static const char *more_cells(world *t, const way *w, const load *l, int column)
     planned.day = l->planned;
     planned.minute = -1;
     switch (column) {
-    case 19:
-        return l->acres > 0 ? number_text(t->a, w->numbers, l->acres) : "";
-    case 20:
-        return issued ? ls_log_sure_name(l->sure) : "";
-    case 21:
-        return issued && l->planned > 0 ? day_text(t->a, w->days, &planned) : "";
-    case 22:
-        return promised ? ls_arena_printf(t->a, "%ld", l->promised) : "";
-    case 23:
-        return promised && l->price > 0 ? number_text(t->a, w->numbers, l->price) : "";
-    case 25:
-        return l->replaces == 0 ? kinds[l->of] : l->tons > 0 ? "correction" : "strike";
-    default:
-        return "";
+    case 19: return l->acres > 0 ? number_text(t->a, w->numbers, l->acres) : "";
+    case 20: return issued ? ls_log_sure_name(l->sure) : "";
+    case 21: return issued && l->planned > 0 ? day_text(t->a, w->days, &planned) : "";
+    case 22: return promised ? ls_arena_printf(t->a, "%ld", l->promised) : "";
+    case 23: return promised && l->price > 0 ? number_text(t->a, w->numbers, l->price) : "";
+    case 25: return l->replaces == 0 ? kinds[l->of] : l->tons > 0 ? "correction" : "strike";
+    default: return "";
     }
 }
 
 static const char *cell(world *t, const way *w, int k, int column) {
     const load *l = &t->loads[k];
     switch (column) {
-    case 0:
-        return ls_arena_printf(t->a, "%d", k + 1);
-    case 1:
-        return l->replaces > 0 ? ls_arena_printf(t->a, "%d", l->replaces) : "";
-    case 2:
-        return is_of(w, l, LS_LOG_PROMISED) ? "" : l->ticket;
-    case 3:
-        return day_text(t->a, w->days, l);
-    case 4:
-        return number_text(t->a, w->numbers, l->tons);
-    case 5:
-        return l->weighed ? w->yes : w->no;
-    case 6:
-        return l->cleared > 0 ? ls_arena_printf(t->a, "%d%s", l->cleared, w->percent) : "";
-    case 7:
-        return l->field;
-    case 17:
-        return l->note;
-    default:
-        return more_cells(t, w, l, column);
+    case 0: return ls_arena_printf(t->a, "%d", k + 1);
+    case 1: return l->replaces > 0 ? ls_arena_printf(t->a, "%d", l->replaces) : "";
+    case 2: return is_of(w, l, LS_LOG_PROMISED) ? "" : l->ticket;
+    case 3: return day_text(t->a, w->days, l);
+    case 4: return number_text(t->a, w->numbers, l->tons);
+    case 5: return l->weighed ? w->yes : w->no;
+    case 6: return l->cleared > 0 ? ls_arena_printf(t->a, "%d%s", l->cleared, w->percent) : "";
+    case 7: return l->field;
+    case 17: return l->note;
+    default: return more_cells(t, w, l, column);
     }
 }
 
@@ -288,8 +256,7 @@ static const char *saved(world *t, const way *w) {
     ls_text_add(out, w->mark ? "\xEF\xBB\xBF" : "");
     for (int k = -1; k < t->n + w->blank_rows; k++) {
         for (int c = 0; c < n + w->blank_columns; c++) {
-            if (c > 0 && c == w->dropped)
-                continue;
+            if (c > 0 && c == w->dropped) continue;
             int column = c == 0 || c >= n ? c : (c - 1 + w->moved) % (n - 1) + 1;
             ls_text_addf(out, "%.*s", c > 0, &w->separator);
             if (c < n && k < t->n)
@@ -328,8 +295,7 @@ static bool same(world *t, const way *w, const ls_log *log) {
                 (acres > 0 ? fabs(e->acres / 43560 - acres) < 1e-9 : isnan(e->acres)) &&
                 (l->cleared > 0 ? fabs(e->cleared - l->cleared / 100.0) < 1e-9 : isnan(e->cleared));
     }
-    if (!holds)
-        printf("\n%s, read to other loads:\n%s\n", w->name, saved(t, w));
+    if (!holds) printf("\n%s, read to other loads:\n%s\n", w->name, saved(t, w));
     return holds;
 }
 
@@ -350,8 +316,7 @@ static bool mangle(world *t, const way *w) {
         return true;
     }
     const char *told = test_messages(t->a, d);
-    if (w->reads)
-        printf("\n%s, refused:\n%s\n%s\n", w->name, told, saved(t, w));
+    if (w->reads) printf("\n%s, refused:\n%s\n%s\n", w->name, told, saved(t, w));
     CU_ASSERT_FALSE(w->reads);
     TEST_HOLDS(told, ls_arena_printf(t->a, "%s:", t->path));
     CU_ASSERT_PTR_NOT_NULL(strstr(told, ": error: "));
@@ -379,15 +344,13 @@ static void mangled(void) {
         draw_log(&t, seed);
         for (size_t k = 0; k < n; k++) {
             read[k] += mangle(&t, &ways[k]);
-            if (seed % 10 == 0 && !ways[k].old)
-                beside_its_copy(&t, &ways[k]);
+            if (seed % 10 == 0 && !ways[k].old) beside_its_copy(&t, &ways[k]);
         }
         test_folder_end(folder);
         ls_arena_free(t.a);
     }
     for (size_t k = 0; k < n; k++) { /* what can be told is told: not all is refused */
-        if (getenv("MANGLED") != NULL)
-            printf("\n%3d of %d read: %s", read[k], LOGS, ways[k].name);
+        if (getenv("MANGLED") != NULL) printf("\n%3d of %d read: %s", read[k], LOGS, ways[k].name);
         CU_ASSERT_TRUE(ways[k].dropped == 0 ? read[k] > LOGS / 10 : read[k] == 0);
     }
 }

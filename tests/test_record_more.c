@@ -206,11 +206,9 @@ static void all_of_it_is_shown(void) {
                                "--tons", "12.6", "--when", "2026-02-03T09:00", "--field", MILL,
                                "--acres", "99", "--again", sure ? "--sure" : NULL);
         TEST_SAME(run.status, sure ? LS_DONE : LS_MISTAKE);
-        for (size_t i = 0; i < ODD; i++)
-            TEST_HOLDS(run.err, odd[i]);
+        for (size_t i = 0; i < ODD; i++) TEST_HOLDS(run.err, odd[i]);
     }
-    for (size_t i = 0; i < ODD; i++)
-        TEST_HOLDS(entry(&t, 2)->words[LS_LOG_CONFIRMED], odd[i]);
+    for (size_t i = 0; i < ODD; i++) TEST_HOLDS(entry(&t, 2)->words[LS_LOG_CONFIRMED], odd[i]);
     test_run run =
         PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--when", "2026-02-02");
     TEST_SAME(run.status, LS_MISTAKE);

@@ -114,8 +114,7 @@ static void check_figure(ls_arena *a, const ls_table *t, const ls_row *row, cons
 
 static bool is_among(const char *word, const char *const *words, size_t n) {
     for (size_t i = 0; i < n; i++)
-        if (strcmp(word, words[i]) == 0)
-            return true;
+        if (strcmp(word, words[i]) == 0) return true;
     return false;
 }
 
@@ -132,8 +131,7 @@ static void check_row(ls_arena *a, const ls_table *t, const ls_row *row) {
               is_among(state, states, sizeof states / sizeof *states));
     for (size_t i = 0; i < row->n; i++) {
         CU_ASSERT((row->cells[i].figure == NULL) != (row->cells[i].word == NULL));
-        if (row->cells[i].figure != NULL)
-            check_figure(a, t, row, &row->cells[i]);
+        if (row->cells[i].figure != NULL) check_figure(a, t, row, &row->cells[i]);
     }
 }
 
@@ -210,8 +208,7 @@ static void check_growth(const ls_table *t) {
     for (size_t i = 0; i < t->n; i++) {
         const ls_figure *days = ls_row_figure(&t->rows[i], "days"),
                         *now = ls_row_figure(&t->rows[i], "weight");
-        if (!is_default(&t->rows[i]))
-            continue;
+        if (!is_default(&t->rows[i])) continue;
         CU_ASSERT(days->value > day && now->value > weight);
         day = days->value, weight = now->value;
         weights++;

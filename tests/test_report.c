@@ -47,8 +47,7 @@ static void demo_pages_fit(void) {
 /* A name as a YAML text: 300 letters without a blank, or a mean one. */
 static const char *long_name(ls_arena *a, char c) {
     ls_text *t = ls_text_new(a);
-    for (int i = 0; i < 300; i++)
-        ls_text_addf(t, "%c", c);
+    for (int i = 0; i < 300; i++) ls_text_addf(t, "%c", c);
     return t->s;
 }
 
@@ -115,8 +114,7 @@ static void what_pages_say(void) {
     static const char *const others[] = {"alum", "avian_influenza", "gas_in_pit"};
     const ls_table *cautions = ls_reference_by_id(ls_reference_load(a), "caution");
     for (size_t i = 0, k = 0; i < cautions->n; i++) {
-        for (k = 0; k < 3 && strcmp(cautions->rows[i].name, others[k]) != 0; k++)
-            continue;
+        for (k = 0; k < 3 && strcmp(cautions->rows[i].name, others[k]) != 0; k++) continue;
         if (k == 3)
             TEST_HOLDS(plan.out, /* as far as it surely stands on one line */
                        ls_arena_copy_n(a, ls_row_word(&cautions->rows[i], "text"), 30));

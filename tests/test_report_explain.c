@@ -90,8 +90,7 @@ static void keys_are_listed_once(void) {
     for (const char *line = list.out; *line != '\0';) {
         const char *key = ls_arena_copy_n(a, line, strcspn(line, " "));
         line += strcspn(line, "\n");
-        if (is_listed(line, a, key))
-            TEST_TEXT(key, "a key that is listed once");
+        if (is_listed(line, a, key)) TEST_TEXT(key, "a key that is listed once");
         line += *line == '\n';
     }
     static const char *const shown[] = {

@@ -25,9 +25,7 @@ static const char *names_of(ls_arena *a, json_t *object) {
     ls_text *t = ls_text_new(a);
     const char *name;
     json_t *value;
-    json_object_foreach(object, name, value) {
-        ls_text_addf(t, "%s%s", t->n > 0 ? " " : "", name);
-    }
+    json_object_foreach(object, name, value) { ls_text_addf(t, "%s%s", t->n > 0 ? " " : "", name); }
     return t->s;
 }
 
@@ -36,8 +34,7 @@ static void has_names(ls_arena *a, json_t *object, const char *want) {
     for (const char *s = want; *s != '\0'; s += strspn(s, " ")) {
         size_t n = strcspn(s, " ");
         const char *name = ls_arena_copy_n(a, s, n);
-        if (json_object_get(object, name) == NULL)
-            TEST_TEXT(names_of(a, object), name);
+        if (json_object_get(object, name) == NULL) TEST_TEXT(names_of(a, object), name);
         s += n;
     }
 }
@@ -177,12 +174,8 @@ static void all_rounded(json_t *value) {
     size_t i;
     if (json_is_real(value))
         TEST_NEAR(json_real_value(value), ls_number_round(json_real_value(value)), 0);
-    json_array_foreach(value, i, part) {
-        all_rounded(part);
-    }
-    json_object_foreach(value, name, part) {
-        all_rounded(part);
-    }
+    json_array_foreach(value, i, part) { all_rounded(part); }
+    json_object_foreach(value, name, part) { all_rounded(part); }
 }
 
 static void numbers_are_rounded(void) {
@@ -230,8 +223,7 @@ static double tons_of(json_t *d, const char *to, const char *last) {
         bool counts = false;
         for (size_t c = 0; c < 3; c++) {
             counts = counts || strcmp(levels[c], json_string_value(at(load, "certainty"))) == 0;
-            if (strcmp(levels[c], last) == 0)
-                break;
+            if (strcmp(levels[c], last) == 0) break;
         }
         if (counts && strcmp(json_string_value(at(load, "to")), to) == 0)
             sum += number(load, "tons");
@@ -254,9 +246,7 @@ static void plan_sums(void) {
     double stacked = 0, by_day = 0;
     long loads = 0;
     size_t k;
-    json_array_foreach(at(d, "stack"), k, part) {
-        stacked += number(part, "in_tons");
-    }
+    json_array_foreach(at(d, "stack"), k, part) { stacked += number(part, "in_tons"); }
     TEST_NEAR(stacked, number(d, "stacked_tons/high"), 1e-3);
     json_array_foreach(at(d, "days/by_day"), k, part) {
         by_day += number(part, "tons");

@@ -92,8 +92,7 @@ static void crops_come_first(void) {
                *file = test_file(a, folder, "fields.yaml",
                                  test_replace(a, fields, "removed: 50 lb/ac", "removed: 40 lb/ac"));
     const char *page = test_joined(a, PROGRAM(a, "rates", FEW, DEMO_HOUSE, file, "--full").out);
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        TEST_HOLDS(page, parts[i]);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) TEST_HOLDS(page, parts[i]);
     test_folder_end(folder);
     ls_arena_free(a);
 }

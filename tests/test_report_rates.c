@@ -44,8 +44,7 @@ static test_run run_on(ls_arena *a, const char *folder, const char *command, con
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
-    for (const char *s = strstr(text, part); s != NULL; s = strstr(s + 1, part))
-        n++;
+    for (const char *s = strstr(text, part); s != NULL; s = strstr(s + 1, part)) n++;
     return n;
 }
 
@@ -71,8 +70,7 @@ static void page_of_rates(void) {
         "by table ksu-value",
         "Treated with alum: litter of Ash.",
         "  DAP                   25               250\n"};
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        TEST_HOLDS(page, parts[i]);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) TEST_HOLDS(page, parts[i]);
     CU_ASSERT_PTR_NULL(strstr(page, "\n  muriate of potash")); /* it has no price on this farm */
     /* Birch repeats Ash, Cedar does not. */
     TEST_SAME(count(page, "As for Ash"), 1);

@@ -74,11 +74,9 @@ static ls_sim_job *drawn(ls_arena *a, size_t n, double lambda, double mu) {
 /* The mean over batches lies within four standard errors of the formula, and those are small. */
 static void near_mean(const double *x, double want) {
     double sum = 0, squares = 0;
-    for (int i = 0; i < BATCHES; i++)
-        sum += x[i];
+    for (int i = 0; i < BATCHES; i++) sum += x[i];
     double mean = sum / BATCHES;
-    for (int i = 0; i < BATCHES; i++)
-        squares += (x[i] - mean) * (x[i] - mean);
+    for (int i = 0; i < BATCHES; i++) squares += (x[i] - mean) * (x[i] - mean);
     double error = sqrt(squares / (BATCHES - 1) / BATCHES);
     CU_ASSERT(error < 0.01 * want);
     if (!(fabs(mean - want) < 4 * error))
@@ -150,9 +148,7 @@ typedef struct {
     ls_sim_out outs[MOST_OUTS];
 } run;
 
-static ls_sim_time pick(uint64_t *state, unsigned n) {
-    return (ls_sim_time)test_pick(state, n);
-}
+static ls_sim_time pick(uint64_t *state, unsigned n) { return (ls_sim_time)test_pick(state, n); }
 
 static void make_outs(run *r, uint64_t *state, bool single) {
     for (size_t k = 0; k < r->s.outs_n; k++) {
@@ -212,16 +208,14 @@ static bool is_out(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
             o->who.what == LS_SIM_ALL ||
             (o->who.what == who.what &&
              (who.what != LS_SIM_TRUCK || (o->who.kind == who.kind && o->who.truck == who.truck)));
-        if (mine && o->from <= t && t < o->to)
-            return true;
+        if (mine && o->from <= t && t < o->to) return true;
     }
     return false;
 }
 
 static bool may_begin(const clockwork *c, const ls_sim_job *j, ls_sim_who truck, ls_sim_time t) {
     ls_sim_time takes = j->load + j->out + j->empty + j->back, now = t % c->s->day;
-    if (c->home[truck.kind][truck.truck] > t || (now + takes > c->s->day && now > 0))
-        return false;
+    if (c->home[truck.kind][truck.truck] > t || (now + takes > c->s->day && now > 0)) return false;
     for (ls_sim_time u = t; u < t + takes; u++)
         if (is_out(c->s, truck, u) ||
             (u < t + j->load && is_out(c->s, (ls_sim_who){.what = LS_SIM_LOADER}, u)))
@@ -235,13 +229,11 @@ static size_t standing(const clockwork *c, const ls_sim_job *j, ls_sim_time t) {
     size_t truck = MOST_TRUCKS;
     for (size_t k = 0; k < c->s->trucks[j->kind]; k++) {
         ls_sim_who who = {LS_SIM_TRUCK, j->kind, k};
-        if (!may_begin(c, j, who, t))
-            continue;
+        if (!may_begin(c, j, who, t)) continue;
         ls_sim_time since = t;
         while (since > dawn && since > c->home[j->kind][k] && !is_out(c->s, who, since - 1))
             since--;
-        if (t - since > best)
-            best = t - since, truck = k;
+        if (t - since > best) best = t - since, truck = k;
     }
     return truck;
 }
@@ -249,26 +241,22 @@ static size_t standing(const clockwork *c, const ls_sim_job *j, ls_sim_time t) {
 /* Is a truck for the block's first load there today or tomorrow, or was since its move was due? */
 static bool truck_is_near(const clockwork *c, size_t block, ls_sim_time t) {
     size_t job = 0;
-    for (size_t b = 0; b < block; b++)
-        job += c->s->blocks[b].n;
+    for (size_t b = 0; b < block; b++) job += c->s->blocks[b].n;
     ls_sim_time end = t - t % c->s->day + 2 * c->s->day;
     for (size_t k = 0; k < c->s->trucks[c->s->jobs[job].kind]; k++)
         for (ls_sim_time u = c->due[block]; u < end; u++)
-            if (!is_out(c->s, (ls_sim_who){LS_SIM_TRUCK, c->s->jobs[job].kind, k}, u))
-                return true;
+            if (!is_out(c->s, (ls_sim_who){LS_SIM_TRUCK, c->s->jobs[job].kind, k}, u)) return true;
     return false;
 }
 
 /* May a move be begun? */
 static bool clear(clockwork *c, size_t block, bool after, ls_sim_time t) {
-    if (after)
-        return c->loaded[block] <= t;
+    if (after) return c->loaded[block] <= t;
     for (size_t k = 0; k < block; k++)
         if (c->done[1][k] > t &&
             (c->s->blocks[k].house == c->s->blocks[block].house || !c->s->while_loading))
             return false;
-    if (c->s->blocks[block].ready > t)
-        return false;
+    if (c->s->blocks[block].ready > t) return false;
     c->due[block] = c->due[block] < 0 ? t : c->due[block];
     return c->s->blocks[block].before == 0 || truck_is_near(c, block, t);
 }
@@ -276,8 +264,7 @@ static bool clear(clockwork *c, size_t block, bool after, ls_sim_time t) {
 static void put(clockwork *c, size_t block, bool after) {
     size_t move = 2 * block + after;
     for (size_t k = 0; k < c->list_n; k++)
-        if (c->list[k] == move)
-            return;
+        if (c->list[k] == move) return;
     c->list[c->list_n++] = move;
 }
 
@@ -287,15 +274,13 @@ static clockwork wound(const ls_sim *s) {
         size_t first = s->while_loading ? b > 0 ? b - 1 : 0 : b;
         for (size_t k = 0; k < b; k++)
             first = s->blocks[k].house == s->blocks[b].house && k >= first ? k + 1 : first;
-        for (size_t k = 0; k < first; k++)
-            put(&c, k, true);
+        for (size_t k = 0; k < first; k++) put(&c, k, true);
         put(&c, b, false);
         c.due[b] = -1;
         c.loaded[b] = c.done[0][b] = c.done[1][b] = INT64_MAX;
         c.work[0][b] = s->blocks[b].before, c.work[1][b] = s->blocks[b].after;
     }
-    for (size_t b = 0; b < s->blocks_n; b++)
-        put(&c, b, true);
+    for (size_t b = 0; b < s->blocks_n; b++) put(&c, b, true);
     return c;
 }
 
@@ -313,14 +298,12 @@ static void load(clockwork *c, ls_sim_time t, ls_sim_time *start, size_t *with) 
     for (moved(c, t); c->block < c->s->blocks_n && c->loader <= t; moved(c, t)) {
         if (c->left == 0) {
             c->loaded[c->block] = t;
-            if (++c->block < c->s->blocks_n)
-                c->left = c->s->blocks[c->block].n;
+            if (++c->block < c->s->blocks_n) c->left = c->s->blocks[c->block].n;
             continue;
         }
         const ls_sim_job *j = &c->s->jobs[c->job];
         size_t truck = standing(c, j, t);
-        if (c->done[0][c->block] > t || truck == MOST_TRUCKS)
-            return;
+        if (c->done[0][c->block] > t || truck == MOST_TRUCKS) return;
         start[c->job] = t, with[c->job] = truck;
         c->loader = t + j->load;
         c->home[j->kind][truck] = t + j->load + j->out + j->empty + j->back;
@@ -332,17 +315,14 @@ static void load(clockwork *c, ls_sim_time t, ls_sim_time *start, size_t *with) 
 static void move(clockwork *c, ls_sim_time t) {
     while (c->listed < c->list_n && c->work[c->list[c->listed] % 2][c->list[c->listed] / 2] == 0)
         c->listed++;
-    if (c->listed == c->list_n || is_out(c->s, (ls_sim_who){.what = LS_SIM_HANDS}, t))
-        return;
+    if (c->listed == c->list_n || is_out(c->s, (ls_sim_who){.what = LS_SIM_HANDS}, t)) return;
     size_t b = c->list[c->listed] / 2, after = c->list[c->listed] % 2;
-    if (clear(c, b, after, t) && --c->work[after][b] == 0)
-        c->done[after][b] = t + 1;
+    if (clear(c, b, after, t) && --c->work[after][b] == 0) c->done[after][b] = t + 1;
 }
 
 static bool is_done(const clockwork *c) {
     for (size_t b = 0; b < c->s->blocks_n; b++)
-        if (c->done[1][b] == INT64_MAX)
-            return false;
+        if (c->done[1][b] == INT64_MAX) return false;
     return true;
 }
 
@@ -392,8 +372,7 @@ static void test_one_more_is_no_later(void) {
     for (int i = 0; i < 5000; i++) {
         run r;
         make(&r, &state, true);
-        for (size_t k = 0; k < r.s.outs_n; k++)
-            r.outs[k].who.truck = 0;
+        for (size_t k = 0; k < r.s.outs_n; k++) r.outs[k].who.truck = 0;
         ls_sim_answer before = ls_sim_run(a, &r.s);
         r.trucks[pick(&state, (unsigned)r.s.kinds_n)]++;
         ls_sim_answer more = ls_sim_run(a, &r.s);
@@ -441,8 +420,7 @@ static void test_faster_is_no_later(void) {
         r.jobs[k].load -= pick(&state, (unsigned)r.jobs[k].load);
         r.jobs[k].back -= pick(&state, 1 + (unsigned)r.jobs[k].back);
         r.blocks[0].before /= 2;
-        if (r.s.outs_n > 0)
-            r.outs[0].to -= (r.outs[0].to - r.outs[0].from) / 2;
+        if (r.s.outs_n > 0) r.outs[0].to -= (r.outs[0].to - r.outs[0].from) / 2;
         ls_sim_answer faster = ls_sim_run(a, &r.s);
         CU_ASSERT(no_later(&r.s, &before, &faster));
     }
@@ -545,8 +523,7 @@ static void check_run(ls_arena *a, const ls_sim *s, const ls_sim_time *start, co
     size_t n = ls_sim_days(s, &x);
     ls_sim_hours *h = LS_NEW(a, ls_sim_hours, n);
     ls_sim_by_day(a, s, &x, h, n);
-    for (size_t d = 0; d < n; d++)
-        check_day(&h[d], days[d]);
+    for (size_t d = 0; d < n; d++) check_day(&h[d], days[d]);
 }
 
 /* Two trucks, loads of 20, trips of 30 out, 10 to empty, 30 back: 90 in all. Load 1 goes from 0 to

@@ -93,8 +93,7 @@ static void test_gap1(void) {
                 w->value[j * AGENTS + f] = gap1[n].value[f][j];
             }
         }
-        for (size_t f = 0; f < AGENTS; f++)
-            w->capacity[f] = gap1[n].capacity[f];
+        for (size_t f = 0; f < AGENTS; f++) w->capacity[f] = gap1[n].capacity[f];
         const ls_split *s = ls_split_solve(a, &w->p);
         test_kept_limits(&w->p, s);
         TEST_NEAR(s->goals[LS_GOAL_TONS].value, JOBS, 1e-9);
@@ -142,8 +141,7 @@ typedef struct {
 
 static small small_problem(dice *d) {
     small s = {.placed = -1};
-    for (int i = 0; i < LOTS; i++)
-        s.tons[i] = 1 + (int)throw_dice(d, 11);
+    for (int i = 0; i < LOTS; i++) s.tons[i] = 1 + (int)throw_dice(d, 11);
     for (int f = 0; f < FIELDS; f++) {
         s.capacity[f] = 1 + (int)throw_dice(d, 6);
         s.value[f] = (double)throw_dice(d, 9);
@@ -162,18 +160,15 @@ static void weigh(small *s, int on[LOTS][FIELDS]) {
     double money = 0;
     for (int i = 0; i < LOTS; i++) {
         int to[2] = {on[i][0], on[i][1] + on[i][2]};
-        if (to[0] + to[1] > s->tons[i] || (to[0] % PAYLOAD != 0 && to[1] % PAYLOAD != 0))
-            return;
+        if (to[0] + to[1] > s->tons[i] || (to[0] % PAYLOAD != 0 && to[1] % PAYLOAD != 0)) return;
         for (int b = 0; b < 2; b++) {
             loads[b] += (to[b] + PAYLOAD - 1) / PAYLOAD;
             got[b] += to[b];
         }
-        for (int f = 0; f < FIELDS; f++)
-            money += s->value[f] * on[i][f];
+        for (int f = 0; f < FIELDS; f++) money += s->value[f] * on[i][f];
     }
     for (int b = 0; b < 2; b++) {
-        if (loads[b] > s->most_loads[b])
-            return;
+        if (loads[b] > s->most_loads[b]) return;
         placed += got[b];
         short_of += got[b] < s->least[b] ? s->least[b] - got[b] : 0;
         money -= s->trip[b] * loads[b];
@@ -181,25 +176,21 @@ static void weigh(small *s, int on[LOTS][FIELDS]) {
     bool better = placed != s->placed       ? placed > s->placed
                   : short_of != s->short_of ? short_of < s->short_of
                                             : money > s->money;
-    if (better)
-        s->placed = placed, s->short_of = short_of, s->money = money;
+    if (better) s->placed = placed, s->short_of = short_of, s->money = money;
 }
 
 static void enumerate(small *s) {
     int on[LOTS][FIELDS] = {{0}};
     for (;;) {
         bool fits = true;
-        for (int f = 0; f < FIELDS; f++)
-            fits = fits && on[0][f] + on[1][f] <= s->capacity[f];
-        if (fits)
-            weigh(s, on);
+        for (int f = 0; f < FIELDS; f++) fits = fits && on[0][f] + on[1][f] <= s->capacity[f];
+        if (fits) weigh(s, on);
         int k = 0;
         while (k < LOTS * FIELDS && ++on[k / FIELDS][k % FIELDS] > s->capacity[k % FIELDS]) {
             on[k / FIELDS][k % FIELDS] = 0;
             k++;
         }
-        if (k == LOTS * FIELDS)
-            return;
+        if (k == LOTS * FIELDS) return;
     }
 }
 
@@ -236,8 +227,7 @@ static void test_enumerated(void) {
         TEST_NEAR(s->goals[LS_GOAL_TONS].value, best.placed, 1e-9);
         TEST_NEAR(s->goals[LS_GOAL_SHORT].value, best.short_of, 1e-9);
         TEST_NEAR(s->goals[LS_GOAL_RETURN].value, best.money, 1e-9);
-        for (int g = 0; g < LS_GOAL_DROPS; g++)
-            TEST_NEAR(s->goals[g].gap, 0, 1e-9);
+        for (int g = 0; g < LS_GOAL_DROPS; g++) TEST_NEAR(s->goals[g].gap, 0, 1e-9);
         ls_arena_free(a);
     }
 }

@@ -16,9 +16,7 @@ static void test_kept_limits(const ls_split_problem *p, const ls_split *s) {
 }
 
 /* Problems of each law that compares two answers. */
-static uint64_t pairs(void) {
-    return test_count("RANDOM_SPLIT_PAIRS", 8);
-}
+static uint64_t pairs(void) { return test_count("RANDOM_SPLIT_PAIRS", 8); }
 
 static void test_random(void) {
     uint64_t problems = test_count("RANDOM_SPLITS", 60);
@@ -70,8 +68,7 @@ static split_world *turned(ls_arena *a, const split_world *w) {
 static double on_pair(const ls_split *s, size_t lot, size_t field) {
     double sum = 0;
     for (size_t k = 0; k < s->drops_n; k++)
-        if (s->drops[k].lot == lot && s->drops[k].field == field)
-            sum += s->drops[k].tons;
+        if (s->drops[k].lot == lot && s->drops[k].field == field) sum += s->drops[k].tons;
     return sum;
 }
 
@@ -104,8 +101,7 @@ static void test_more_room(void) {
         w->capacity[throw_dice(&d, w->p.fields)] += 5;
         ls_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
         CU_ASSERT(after.bound >= before - 1e-9);
-        if (after.gap == 0)
-            CU_ASSERT(after.value >= before - 1e-9);
+        if (after.gap == 0) CU_ASSERT(after.value >= before - 1e-9);
         ls_arena_free(a);
     }
 }
@@ -115,17 +111,11 @@ static void raise(split_world *w, dice *d) {
     size_t f = throw_dice(d, w->p.fields), b = throw_dice(d, w->p.buyers);
     switch (throw_dice(d, 4)) {
     case 0:
-        for (size_t i = 0; i < w->p.lots; i++)
-            w->open[i * w->p.fields + f] = true;
+        for (size_t i = 0; i < w->p.lots; i++) w->open[i * w->p.fields + f] = true;
         break;
-    case 1:
-        w->most[b] = INFINITY;
-        break;
-    case 2:
-        w->most_loads[b] = LONG_MAX;
-        break;
-    default:
-        w->p.stack_room += w->p.later != NULL ? 20 : 0;
+    case 1: w->most[b] = INFINITY; break;
+    case 2: w->most_loads[b] = LONG_MAX; break;
+    default: w->p.stack_room += w->p.later != NULL ? 20 : 0;
     }
 }
 
@@ -140,8 +130,7 @@ static void test_raised_limits(void) {
         raise(w, &d);
         ls_goal after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
         CU_ASSERT(after.bound >= before.value - 1e-9);
-        if (after.gap == 0)
-            CU_ASSERT(after.value >= before.value - 1e-9);
+        if (after.gap == 0) CU_ASSERT(after.value >= before.value - 1e-9);
         w->p.start = less; /* and from the answer before, in any case */
         after = ls_split_solve(a, &w->p)->goals[LS_GOAL_TONS];
         CU_ASSERT(after.value >= before.value - 1e-9);
@@ -159,8 +148,7 @@ static void test_closed_and_again(void) {
         for (size_t i = 0; i < w->p.lots; i++)
             w->open[i * w->p.fields + f] = w->later[i * w->p.fields + f] = false;
         const ls_split *s = ls_split_solve(a, &w->p), *again = ls_split_solve(a, &w->p);
-        for (size_t k = 0; k < s->drops_n; k++)
-            CU_ASSERT(s->drops[k].field != f);
+        for (size_t k = 0; k < s->drops_n; k++) CU_ASSERT(s->drops[k].field != f);
         TEST_SAME(s->loads_n, again->loads_n);
         TEST_SAME(s->drops_n, again->drops_n);
         CU_ASSERT(memcmp(s->loads, again->loads, s->loads_n * sizeof *s->loads) == 0 &&
@@ -200,13 +188,11 @@ static void test_scaled_money(void) {
             w->value[k] *= 2;
             w->later_value[k] *= 2;
         }
-        for (size_t b = 0; b < w->p.buyers; b++)
-            w->trip_cost[b] *= 2;
+        for (size_t b = 0; b < w->p.buyers; b++) w->trip_cost[b] *= 2;
         ls_goal two = ls_split_solve(a, &w->p)->goals[LS_GOAL_RETURN];
         CU_ASSERT(two.bound >= 2 * one.value - 0.02);
         CU_ASSERT(2 * one.bound >= two.value - 0.02);
-        if (one.gap == 0 && two.gap == 0)
-            CU_ASSERT(fabs(two.value - 2 * one.value) < 0.03);
+        if (one.gap == 0 && two.gap == 0) CU_ASSERT(fabs(two.value - 2 * one.value) < 0.03);
         ls_arena_free(a);
     }
 }
@@ -233,8 +219,7 @@ static int guarded(void *context) {
     (void)context;
     int reached = 0;
     bool ended = ls_haul_guarded(ask_for_row_99, &reached);
-    if (ended || reached != 1)
-        return 7;
+    if (ended || reached != 1) return 7;
     return ls_haul_guarded(ask_for_row_1, &reached) && reached == 3 ? 0 : 8;
 }
 
@@ -255,8 +240,7 @@ static void test_start(void) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         const ls_split *less = ls_split_solve(a, &w->p);
-        for (size_t i = 0; i < w->p.lots; i++)
-            w->tons[i] += 7.5;
+        for (size_t i = 0; i < w->p.lots; i++) w->tons[i] += 7.5;
         w->p.start = less;
         const ls_split *more = ls_split_solve(a, &w->p);
         test_kept_limits(&w->p, more);

@@ -16,8 +16,7 @@
 /* "Larkspur Hay, Upper Meadow and Barn Field" of "Larkspur Hay/Upper Meadow; Larkspur Hay/Barn
  * Field". */
 static const char *in_words(story *s, const char *way) {
-    if (strcmp(way, "stack") == 0)
-        return "the stack";
+    if (strcmp(way, "stack") == 0) return "the stack";
     char *words = ls_arena_copy(s->a, way), *slash = strchr(words, '/');
     const char *buyer = ls_arena_copy_n(s->a, words, (size_t)(slash - words));
     const char *one = test_replace(s->a, way, ls_arena_printf(s->a, "; %s/", buyer), " and ");
@@ -50,8 +49,7 @@ static json_t *recall_of(json_t *recalled, const story_paper *paper) {
     json_t *one;
     size_t i;
     json_array_foreach(recalled, i, one) {
-        if (story_number(one, "entry") == (double)paper->entry)
-            return one;
+        if (story_number(one, "entry") == (double)paper->entry) return one;
     }
     return NULL;
 }
@@ -65,15 +63,12 @@ static size_t check_recalls(story *s, json_t *plan, const char *page) {
         const story_paper *paper = &s->papers[i];
         json_t *now = story_find(loads, "ticket", paper->ticket),
                *recall = recall_of(recalled, paper);
-        if (paper->became != NULL)
-            continue;
+        if (paper->became != NULL) continue;
         out++;
         bool same = paper->again == 0 && now != NULL && strcmp(story_way(s, now), paper->way) == 0;
         CU_ASSERT_EQUAL(recall == NULL, same);
-        if (same)
-            TEST_SAME(story_number(now, "issued"), paper->entry);
-        if (same || recall == NULL)
-            continue;
+        if (same) TEST_SAME(story_number(now, "issued"), paper->entry);
+        if (same || recall == NULL) continue;
         n++;
         CU_ASSERT_TRUE(now == NULL || paper->again > 0 ||
                        json_is_null(json_object_get(now, "issued")));
@@ -140,9 +135,7 @@ static void check_promises(story *s, json_t *plan, const char *page) {
 static bool keeps(json_t *plan) {
     json_t *loads = story_loads(plan), *load;
     size_t i, n = 0;
-    json_array_foreach(loads, i, load) {
-        n += !json_is_null(json_object_get(load, "issued"));
-    }
+    json_array_foreach(loads, i, load) { n += !json_is_null(json_object_get(load, "issued")); }
     json_decref(loads);
     return n > 0;
 }
@@ -156,8 +149,7 @@ static json_t *morning(story *s, size_t *recalls) {
     story_check_tons(s, plan);
     *recalls = check_recalls(s, plan, page);
     check_promises(s, plan, page);
-    if (s->removed != NULL)
-        TEST_HOLDS(page, "the farm files do not name the field");
+    if (s->removed != NULL) TEST_HOLDS(page, "the farm files do not name the field");
     CU_ASSERT_EQUAL(strstr(page, "tickets that are out keep their fields") != NULL, keeps(plan));
     return plan;
 }
@@ -171,8 +163,7 @@ static void hand_out(story *s, json_t *load) {
     *paper = (story_paper){.ticket = ls_arena_copy(s->a, story_word(load, "ticket")),
                            .way = ls_arena_copy(s->a, story_way(s, load)),
                            .entry = ++s->entries};
-    if (old != NULL)
-        old->again = paper->entry;
+    if (old != NULL) old->again = paper->entry;
 }
 
 /* The first page names each ticket to take back; then each new ticket is printed, none else, in the
@@ -203,9 +194,7 @@ static size_t issue_tickets(story *s, json_t *plan) {
         CU_ASSERT_TRUE_FATAL(load != NULL && json_is_null(json_object_get(load, "issued")));
         hand_out(s, load);
     }
-    json_array_foreach(loads, i, load) {
-        all += json_is_null(json_object_get(load, "issued"));
-    }
+    json_array_foreach(loads, i, load) { all += json_is_null(json_object_get(load, "issued")); }
     TEST_SAME(n, all);
     TEST_SAME(story_count(run.out, "\nISSUED "), n);
     json_decref(loads);
@@ -221,10 +210,8 @@ static void issue_slips(story *s, json_t *plan) {
     json_array_foreach(json_object_get(plan, "by_buyer"), i, one) {
         const char *buyer = story_word(one, "buyer");
         long firm = to_come(plan, buyer, false), says = story_had(s, buyer) + firm;
-        for (k = 0; k < s->slips_n && strcmp(s->slips[k].buyer, buyer) != 0;)
-            k++;
-        if (says <= (k < s->slips_n ? s->slips[k].loads : story_had(s, buyer)))
-            continue;
+        for (k = 0; k < s->slips_n && strcmp(s->slips[k].buyer, buyer) != 0;) k++;
+        if (says <= (k < s->slips_n ? s->slips[k].loads : story_had(s, buyer))) continue;
         s->slips[k] = (story_slip){ls_arena_copy(s->a, buyer), says, ++s->entries};
         s->slips_n += k == s->slips_n;
         n++;
@@ -255,8 +242,7 @@ static void read_slips(story *s, json_t *plan) {
         TEST_SAME(behind(s, slip, "PROMISED"), own->loads);
         TEST_SAME(behind(s, slip, "HAD"), k.had + k.beyond);
         TEST_SAME(behind(s, slip, "SHORT"), k.lacks);
-        if (k.had + k.beyond > 0)
-            TEST_SAME(behind(s, slip, "TO COME"), k.owed);
+        if (k.had + k.beyond > 0) TEST_SAME(behind(s, slip, "TO COME"), k.owed);
         for (size_t g = 0; g < s->n; g++)
             if (story_is_his(s->at[g].place, own->buyer))
                 TEST_HOLDS(slip, ls_arena_printf(s->a, "\n- %s, ", s->at[g].ticket));
@@ -290,8 +276,7 @@ static const char *const strip = "Osgood Row Crops/Wheat Strip";
 static void haul(story *s, json_t *load, const char *when, long less, bool clears,
                  const char *told) {
     const char *way = story_way(s, load), *two = strchr(way, ';');
-    if (told == NULL && two != NULL)
-        told = ls_arena_copy_n(s->a, way, (size_t)(two - way));
+    if (told == NULL && two != NULL) told = ls_arena_copy_n(s->a, way, (size_t)(two - way));
     story_haul(s, (story_load){.ticket = story_word(load, "ticket"),
                                .lot = story_word(load, "lot"),
                                .when = when,
@@ -322,8 +307,7 @@ static size_t haul_day(story *s, json_t *plan, const char *day, size_t most, lon
     json_t *loads = json_object_get(plan, "loads"), *load;
     size_t i, n = 0;
     json_array_foreach(loads, i, load) {
-        if (n == most || strcmp(story_word(load, "day"), day) != 0 || !is_counted(load))
-            continue;
+        if (n == most || strcmp(story_word(load, "day"), day) != 0 || !is_counted(load)) continue;
         n++;
         haul(s, load, ls_arena_printf(s->a, "%sT%02zu:10", day, 6 + n), less * (long)n,
              less > 0 && (is_last(loads, i) || n == most), n == 3 ? third : NULL);
@@ -362,8 +346,7 @@ static void check_astray(story *s) {
     json_t *plan = story_document(s, "plan", NULL), *rows = json_object_get(plan, "promises");
     const char *ticket = NULL, *page = STORY_RUN(s, "tickets", FEW, "--promise").out;
     for (size_t i = 0; i < s->n; i++)
-        if (strcmp(s->at[i].place, strip) == 0)
-            ticket = s->at[i].ticket;
+        if (strcmp(s->at[i].place, strip) == 0) ticket = s->at[i].ticket;
     CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
     json_t *his = story_find(rows, "buyer", "Osgood Row Crops"),
            *hers = story_find(rows, "buyer", "Larkspur Hay");
@@ -384,8 +367,7 @@ static void correct(story *s, size_t at) {
     test_run run = STORY_RUN(s, "record", "--replaces", ls_arena_printf(s->a, "%ld", was), "--tons",
                              tons, "--weighed");
     for (size_t i = 0; i < s->papers_n; i++)
-        if (s->papers[i].by == was)
-            s->papers[i].by = s->entries + 1;
+        if (s->papers[i].by == was) s->papers[i].by = s->entries + 1;
     g->entry = ++s->entries;
     TEST_HOLDS(run.out, ls_arena_printf(s->a, "entry %ld: in place of entry %ld, ticket %s of %s",
                                         g->entry, was, g->ticket, g->lot));
@@ -413,8 +395,7 @@ static void take_back(story *s) {
     for (size_t i = 0; i < s->papers_n; i++) {
         story_paper *paper = &s->papers[i];
         json_t *recall = recall_of(recalled, paper);
-        if (recall == NULL)
-            continue;
+        if (recall == NULL) continue;
         CU_ASSERT_EQUAL(json_is_null(json_object_get(recall, "to")), paper->again == 0);
         if (paper->again > 0) /* the newer one tells why it was recalled */
             TEST_HOLDS(story_word(recall, "why"),
@@ -472,8 +453,7 @@ static void a_week(void) {
     story_check_log(&s);
     story_check_dossier(&s);
     json_t *const mornings[] = {monday, tuesday, wednesday, thursday, friday};
-    for (size_t i = 0; i < 5; i++)
-        json_decref(mornings[i]);
+    for (size_t i = 0; i < 5; i++) json_decref(mornings[i]);
     story_end(&s);
 }
 

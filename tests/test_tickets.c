@@ -109,8 +109,7 @@ static void buckets(void) {
 static void nutrients_on_an_acre(void) {
     plan_world t = lined(plan_world_text(SMALL_FARM("payload: 5 ton", "")));
     static const char *const keys[] = {"1.N", "1.P2O5", "1.K2O"};
-    for (size_t i = 0; i < 3; i++)
-        TEST_NEAR(of_load(&t, &t.plan->loads[0], keys[i]), 40, 1e-12);
+    for (size_t i = 0; i < 3; i++) TEST_NEAR(of_load(&t, &t.plan->loads[0], keys[i]), 40, 1e-12);
     plan_world_end(&t);
 }
 
@@ -139,8 +138,7 @@ static void promises_add_up(void) {
         }
     for (size_t i = 0; i < t.plan->loads_n; i++)
         loads += t.plan->loads[i].buyer == NULL ? 0 : plan_tons(&t, t.plan->loads[i].tons);
-    for (size_t i = 0; i < t.plan->out_n; i++)
-        loads += plan_tons(&t, t.plan->out[i].tons);
+    for (size_t i = 0; i < t.plan->out_n; i++) loads += plan_tons(&t, t.plan->out[i].tons);
     TEST_NEAR(rows, loads, 1e-12);
     CU_ASSERT(rows > 100);
     plan_world_end(&t);

@@ -12,8 +12,7 @@ enum {
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
-    for (; (text = strstr(text, part)) != NULL; text += strlen(part))
-        n++;
+    for (; (text = strstr(text, part)) != NULL; text += strlen(part)) n++;
     return n;
 }
 
@@ -28,8 +27,7 @@ static size_t pages_fit(ls_arena *a, const char *text, const char *head) {
         if (count(page, "\n") > LINES || n == 0 || page[n - 1] != '\n' ||
             (strncmp(page, head, strlen(head)) != 0 && strncmp(page, "TO ", 3) != 0))
             TEST_TEXT(page, "a page of at most 60 whole lines that begins with its head");
-        if (s[n] == '\0')
-            return pages + 1;
+        if (s[n] == '\0') return pages + 1;
         s += n + 1;
     }
 }
@@ -44,8 +42,7 @@ typedef struct {
 static const char *many(ls_arena *a, const char *character) {
     ls_text *t = ls_text_new(a);
     ls_text_add(t, "\"");
-    for (int i = 0; i < 300; i++)
-        ls_text_add(t, character);
+    for (int i = 0; i < 300; i++) ls_text_add(t, character);
     ls_text_add(t, "\"");
     return t->s;
 }

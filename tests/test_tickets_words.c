@@ -63,14 +63,12 @@ static const char *ticket(const small_farm *f, const char *part) {
 }
 
 static void holds_all(const char *text, const char *const *words) {
-    for (; *words != NULL; words++)
-        TEST_HOLDS(text, *words);
+    for (; *words != NULL; words++) TEST_HOLDS(text, *words);
 }
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
-    for (; (text = strstr(text, part)) != NULL; text += strlen(part))
-        n++;
+    for (; (text = strstr(text, part)) != NULL; text += strlen(part)) n++;
     return n;
 }
 

@@ -104,12 +104,10 @@ enum { MOST_WAITS = 5 };
  */
 static size_t waits_of(const drawn *f, wait *out) {
     size_t n = 0;
-    if (f->before_grazing > 0)
-        out[n++] = (wait){"animals", f->before_grazing, true};
+    if (f->before_grazing > 0) out[n++] = (wait){"animals", f->before_grazing, true};
     if (CATTLE > f->before_grazing && (f->hay || f->grazed || f->before_grazing >= 0))
         out[n++] = (wait){"cattle", CATTLE, false};
-    if (f->before_harvest > 0)
-        out[n++] = (wait){"harvest", f->before_harvest, true};
+    if (f->before_harvest > 0) out[n++] = (wait){"harvest", f->before_harvest, true};
     bool may_be_organic = !f->hay && f->grown_for == 0;
     if ((may_be_organic || f->grown_for == 2) && OFF_SOIL > f->before_harvest)
         out[n++] = (wait){"harvest of organic food", OFF_SOIL, false};
@@ -188,8 +186,7 @@ static size_t tickets_say(ls_arena *a, const char *path, const drawn *fields) {
         json_array_foreach(json_object_get(ticket, "drops"), k, drop) {
             const drawn *f = named(fields, text(drop, "field"));
             drop_says(a, drop, text(ticket, "day"), f);
-            if (i < 3)
-                page_says(a, path, text(ticket, "ticket"), text(ticket, "day"), f);
+            if (i < 3) page_says(a, path, text(ticket, "ticket"), text(ticket, "day"), f);
             seen++;
         }
     }
@@ -200,8 +197,7 @@ static size_t tickets_say(ls_arena *a, const char *path, const drawn *fields) {
 static void rate_says(const json_t *earliest, const char *what, long days, bool given) {
     const json_t *one = json_object_get(earliest, what);
     TEST_SAME(json_is_null(one), days < 0);
-    if (days < 0)
-        return;
+    if (days < 0) return;
     TEST_SAME(json_number_value(json_object_get(one, "days")), days);
     TEST_SAME(json_is_true(json_object_get(one, "given")), given);
 }
@@ -259,8 +255,7 @@ static void all_agree(void) {
         ls_arena *a = ls_arena_new();
         const char *folder = test_folder(a);
         drawn fields[FIELDS];
-        for (int k = 0; k < FIELDS; k++)
-            fields[k] = draw(&state);
+        for (int k = 0; k < FIELDS; k++) fields[k] = draw(&state);
         const char *plan = test_file(a, folder, "plan.yaml", farm(a, fields, false));
         seen += tickets_say(a, plan, fields);
         rates_say(a, plan, fields);

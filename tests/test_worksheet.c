@@ -15,8 +15,7 @@ static void test_keys(void) {
     enum { N = 5000 };
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
-    for (int i = 0; i < N; i++)
-        TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i + 1);
+    for (int i = 0; i < N; i++) TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i + 1);
     for (int i = 0; i < N; i++)
         TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i + 1);
     TEST_SAME(ls_line_find(w, "field.5000"), LS_NO_LINE);
@@ -106,45 +105,23 @@ static void test_parts(void) {
  * to 1. */
 typedef ls_line faulty_line(ls_worksheet *w);
 
-static ls_line ft_and_lb(ls_worksheet *w) {
-    return LS_SUM(w, "y", "", "ft", 1, 2);
-}
-static ls_line wrong_unit(ls_worksheet *w) {
-    return LS_PRODUCT(w, "y", "", "ton", 1, 2);
-}
-static ls_line least_of_two_kinds(ls_worksheet *w) {
-    return LS_LEAST(w, "y", "", "lb", 2, 1);
-}
-static ls_line clipped_by_lb(ls_worksheet *w) {
-    return ls_clip(w, "y", "", "ft", 1, 1, 2);
-}
-static ls_line step_of_lb(ls_worksheet *w) {
-    return ls_step_up(w, "y", "", "ft", 1, 2);
-}
-static ls_line one_minus_feet(ls_worksheet *w) {
-    return ls_complement(w, "y", "", "ft", 1);
-}
-static ls_line renamed(ls_worksheet *w) {
-    return ls_same(w, "y", "", "", 1);
-}
+static ls_line ft_and_lb(ls_worksheet *w) { return LS_SUM(w, "y", "", "ft", 1, 2); }
+static ls_line wrong_unit(ls_worksheet *w) { return LS_PRODUCT(w, "y", "", "ton", 1, 2); }
+static ls_line least_of_two_kinds(ls_worksheet *w) { return LS_LEAST(w, "y", "", "lb", 2, 1); }
+static ls_line clipped_by_lb(ls_worksheet *w) { return ls_clip(w, "y", "", "ft", 1, 1, 2); }
+static ls_line step_of_lb(ls_worksheet *w) { return ls_step_up(w, "y", "", "ft", 1, 2); }
+static ls_line one_minus_feet(ls_worksheet *w) { return ls_complement(w, "y", "", "ft", 1); }
+static ls_line renamed(ls_worksheet *w) { return ls_same(w, "y", "", "", 1); }
 static ls_line weight_in_feet(ls_worksheet *w) {
     return ls_geomean(w, "y", "", "lb", (ls_line[]){2}, (ls_line[]){1}, 1);
 }
 static ls_line odd_weights(ls_worksheet *w) {
     return ls_geomean(w, "y", "", "lb", (ls_line[]){2, 2}, (ls_line[]){4, 5}, 2);
 }
-static ls_line no_input(ls_worksheet *w) {
-    return ls_quotient(w, "y", "", "ft", 1, -1);
-}
-static ls_line later_input(ls_worksheet *w) {
-    return ls_quotient(w, "y", "", "ft", 1, 6);
-}
-static ls_line nothing(ls_worksheet *w) {
-    return ls_product(w, "y", "", "ft", NULL, 0);
-}
-static ls_line no_figure(ls_worksheet *w) {
-    return ls_leaf_figure(w, "y", "", "ft", NULL);
-}
+static ls_line no_input(ls_worksheet *w) { return ls_quotient(w, "y", "", "ft", 1, -1); }
+static ls_line later_input(ls_worksheet *w) { return ls_quotient(w, "y", "", "ft", 1, 6); }
+static ls_line nothing(ls_worksheet *w) { return ls_product(w, "y", "", "ft", NULL, 0); }
+static ls_line no_figure(ls_worksheet *w) { return ls_leaf_figure(w, "y", "", "ft", NULL); }
 static ls_line falling_table(ls_worksheet *w) {
     static const double x[] = {1, 3, 2};
     static const ls_curve curve = {3, x, x};
@@ -294,8 +271,7 @@ static void test_cut(void) {
         const ls_entry *kept = ls_line_at(w, 9);
         ls_worksheet_cut(w, 10);
         ls_line last = exact(w, ls_printf(w, "house.%d", i), "", "", i);
-        for (int k = 0; k < 1000; k++)
-            exact(w, ls_printf(w, "house.%d.%d", i, k), "", "", k);
+        for (int k = 0; k < 1000; k++) exact(w, ls_printf(w, "house.%d.%d", i, k), "", "", k);
         TEST_SAME(last, 10);
         CU_ASSERT(kept == ls_line_at(w, 9));
         TEST_TEXT(kept->key, "field.2.tons");
@@ -324,8 +300,7 @@ static void test_cut_gives_memory_back(void) {
         TEST_NEAR(ls_line_value(w, ls_line_find(w, "field.1000.tons")), 43560 * 1000 * 0.1, 1e-15);
         ls_worksheet_cut(w, 1);
         struct mallinfo2 now = mallinfo2();
-        if (round == 0)
-            first = now.uordblks + now.hblkhd;
+        if (round == 0) first = now.uordblks + now.hblkhd;
         TEST_SAME(now.uordblks + now.hblkhd, first);
     }
     TEST_TEXT(ls_worksheet_fault(w), NULL);

@@ -34,8 +34,7 @@ static ls_drawn sum_of(size_t n, double value, ls_spread spread, double above) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line x[12];
-    for (size_t i = 0; i < n; i++)
-        x[i] = leaf(w, ls_printf(w, "x%zu", i), value, spread);
+    for (size_t i = 0; i < n; i++) x[i] = leaf(w, ls_printf(w, "x%zu", i), value, spread);
     ls_drawn sum = ls_drawn_of(ls_sum(w, "sum", "", "", x, n));
     sum.above = above;
     ls_draw(w, 20260216, MILLION, &sum, 1);
@@ -68,8 +67,7 @@ static void test_two_rectangular(void) {
 /* Irwin-Hall: F(x) = sum over k <= x of (-1)^k C(n, k) (x - k)^n / n!. */
 static double irwin_hall(int n, double x) {
     double sum = 0, binomial = 1, factorial = 1;
-    for (int k = 1; k <= n; k++)
-        factorial *= k;
+    for (int k = 1; k <= n; k++) factorial *= k;
     for (int k = 0; k <= n && k < x; k++) {
         sum += (k % 2 == 0 ? 1 : -1) * binomial * pow(x - k, n);
         binomial *= (double)(n - k) / (k + 1);
@@ -230,8 +228,7 @@ static void test_same_bytes(void) {
     draw_graph(NULL, 11, DRAWS - LS_BLOCK + 1, 2, two); /* rounded up to whole blocks */
     CU_ASSERT(same_bytes(one, two));
     draw_graph(NULL, 12, DRAWS, 2, other);
-    for (size_t i = 0; i < WANTED; i++)
-        CU_ASSERT(other[i].mid != one[i].mid);
+    for (size_t i = 0; i < WANTED; i++) CU_ASSERT(other[i].mid != one[i].mid);
 }
 
 /* Wanted lines beyond what is drawn at once, the same line twice among them. */
@@ -261,10 +258,8 @@ static long peak(void) {
     char line[200];
     long kilobytes = 0;
     FILE *f = fopen("/proc/self/status", "r");
-    while (f != NULL && fgets(line, sizeof line, f) != NULL)
-        sscanf(line, "VmHWM: %ld", &kilobytes);
-    if (f != NULL)
-        fclose(f);
+    while (f != NULL && fgets(line, sizeof line, f) != NULL) sscanf(line, "VmHWM: %ld", &kilobytes);
+    if (f != NULL) fclose(f);
     return kilobytes;
 }
 
@@ -308,8 +303,7 @@ static void check_nist(const double *x, size_t n, double mean, double sd, double
 static void check_accuracy(double first, double low, double high, double sd_tolerance) {
     enum { N = 1001 };
     double x[N] = {first};
-    for (size_t i = 1; i < N; i++)
-        x[i] = i % 2 == 1 ? low : high;
+    for (size_t i = 1; i < N; i++) x[i] = i % 2 == 1 ? low : high;
     check_nist(x, N, first, 0.1, sd_tolerance);
 }
 
@@ -325,8 +319,7 @@ static void michelson(void) {
         810,  790, 810, 820,  850, 870, 870, 810, 740, 810, 940,  950, 800, 810, 870};
     enum { N = sizeof thousandths / sizeof *thousandths };
     double x[N];
-    for (size_t i = 0; i < N; i++)
-        x[i] = 299 + thousandths[i] / 1000.0;
+    for (size_t i = 0; i < N; i++) x[i] = 299 + thousandths[i] / 1000.0;
     check_nist(x, N, 299.852400000000, 0.0790105478190518, 1e-12);
 }
 
@@ -375,8 +368,7 @@ static void test_points(void) {
                                            i % 10 == 0, 3,         i < 600 ? 9e9 : x[i]};
             x[i] = shapes[seed % SHAPES];
         }
-        if (seed == 0)
-            x[17] = INFINITY, x[600] = -INFINITY;
+        if (seed == 0) x[17] = INFINITY, x[600] = -INFINITY;
         check_points(x, 500, scratch);
         check_points(x, 1500, scratch);
         check_points(x, LS_BLOCK, scratch);
@@ -404,8 +396,7 @@ static void test_enough_draws(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line x[4];
-    for (size_t i = 0; i < 4; i++)
-        x[i] = leaf(w, ls_printf(w, "x%zu", i), 0, ls_spread_normal(1));
+    for (size_t i = 0; i < 4; i++) x[i] = leaf(w, ls_printf(w, "x%zu", i), 0, ls_spread_normal(1));
     ls_line sum = ls_sum(w, "sum", "", "", x, 4);
     bool enough = false;
     size_t one = ls_draws_needed(w, 7, 1, MILLION, &sum, 1, &enough);

@@ -26,8 +26,7 @@ static const double leaf_values[LEAVES] = {12, 5, 3, 0.25, 0.5, 0.75, 0.25};
 
 static ls_worksheet *all_operations(ls_arena *arena, const double value[LEAVES]) {
     ls_worksheet *w = ls_worksheet_new(arena);
-    for (size_t i = 0; i < LEAVES; i++)
-        number(w, leaf_keys[i], leaf_units[i], value[i]);
+    for (size_t i = 0; i < LEAVES; i++) number(w, leaf_keys[i], leaf_units[i], value[i]);
     const ls_line a = 1, b = 2, c = 3, p = 4;
     ls_same(w, "same", "", "in", a);
     LS_SUM(w, "sum", "", "ft", a, b, c);
@@ -72,16 +71,13 @@ static void test_values(void) {
     ls_arena_free(arena);
 }
 
-static bool is_step(ls_op op) {
-    return op == LS_OP_STEP_DOWN || op == LS_OP_STEP_UP;
-}
+static bool is_step(ls_op op) { return op == LS_OP_STEP_DOWN || op == LS_OP_STEP_UP; }
 
 /* Central differences, an error of order h^2, rounding of order 1e-16/h. */
 static void check_derivative(const ls_worksheet *w, ls_line line, size_t leaf, double got) {
     ls_arena *arena = ls_arena_new();
     double up[LEAVES], down[LEAVES], h = 1e-5;
-    for (size_t i = 0; i < LEAVES; i++)
-        up[i] = down[i] = leaf_values[i];
+    for (size_t i = 0; i < LEAVES; i++) up[i] = down[i] = leaf_values[i];
     up[leaf] += h;
     down[leaf] -= h;
     double difference = ls_line_value(all_operations(arena, up), line) -
@@ -102,8 +98,7 @@ static void test_derivatives(void) {
     ls_worksheet *w = all_operations(arena, leaf_values);
     double gradient[LEAVES + OPERATIONS + 1];
     for (ls_line line = LEAVES + 1; line <= LEAVES + OPERATIONS; line++) {
-        if (is_step(ls_line_at(w, line)->op))
-            continue;
+        if (is_step(ls_line_at(w, line)->op)) continue;
         ls_line_gradient(w, line, gradient);
         for (size_t leaf = 0; leaf < LEAVES; leaf++)
             check_derivative(w, line, leaf, gradient[leaf + 1]);
@@ -146,8 +141,7 @@ static void test_columns(void) {
     ls_worksheet *w = all_operations(arena, leaf_values);
     ls_drawn drawn[OPERATIONS];
     double gradient[LEAVES + OPERATIONS + 1];
-    for (size_t i = 0; i < OPERATIONS; i++)
-        drawn[i] = ls_drawn_of(ls_line_find(w, values[i].name));
+    for (size_t i = 0; i < OPERATIONS; i++) drawn[i] = ls_drawn_of(ls_line_find(w, values[i].name));
     ls_draw(w, 1, LS_BLOCK, drawn, OPERATIONS);
     for (size_t i = 0; i < OPERATIONS; i++) {
         ls_line line = drawn[i].line;

@@ -80,9 +80,7 @@ static inline const ls_analysis *ls_load_analysis(const ls_load *l) {
 }
 
 /* Is a load one of the middle case, firm or likely? The days of a plan are of these. */
-static inline bool ls_load_counted(const ls_load *l) {
-    return l->certainty != LS_POSSIBLE;
-}
+static inline bool ls_load_counted(const ls_load *l) { return l->certainty != LS_POSSIBLE; }
 
 /* The litter of a lot in the stack: lots lie apart, in the order in which they come, the first one
  * at the wall. */

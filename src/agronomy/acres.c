@@ -14,8 +14,7 @@ static ls_line strip(const ls_setback *s, ls_worksheet *w) {
 static ls_line circle(const ls_agronomy *g, const ls_setback *s, ls_worksheet *w) {
     ls_line pi = ls_leaf_exact(g->w, "pi", "pi", "", acos(-1), LS_BY_DEFINITION, NULL);
     ls_line radius = ls_leaf_given(w, "radius", "%s, radius", "ft", &s->radius);
-    if (!LS_GIVEN(s->share))
-        return LS_PRODUCT(w, "area", "%s, circle", "ac", pi, radius, radius);
+    if (!LS_GIVEN(s->share)) return LS_PRODUCT(w, "area", "%s, circle", "ac", pi, radius, radius);
     ls_line share = ls_leaf_given(w, "share", "%s, share of it in the field", "%", &s->share);
     return LS_PRODUCT(w, "area", "%s, part of a circle", "ac", pi, radius, radius, share);
 }
@@ -23,8 +22,7 @@ static ls_line circle(const ls_agronomy *g, const ls_setback *s, ls_worksheet *w
 /* What a setback takes by itself: its area less what others take already. */
 static ls_line one_setback(const ls_agronomy *g, const ls_setback *s, ls_worksheet *w) {
     ls_line whole = LS_GIVEN(s->radius) ? circle(g, s, w) : strip(s, w);
-    if (!LS_GIVEN(s->overlap))
-        return whole;
+    if (!LS_GIVEN(s->overlap)) return whole;
     ls_line overlap =
         ls_leaf_given(w, "overlap", "%s, taken by other setbacks too", "ac", &s->overlap);
     ls_line left = ls_difference(w, "less_overlap", "%s, less the overlap", "ac", whole, overlap);

@@ -73,8 +73,7 @@ static size_t spreader_like(const ls_agronomy *g, const ls_truck *truck) {
 /* The spreader of a truck: one that stands already, or one more. */
 static size_t spreader(ls_agronomy *g, const ls_truck *truck) {
     size_t i = spreader_like(g, truck);
-    if (i < g->spreaders_n)
-        return i;
+    if (i < g->spreaders_n) return i;
     const ls_rate_range *r = range_of(truck);
     const char *key =
         i == 0 ? "agronomy.spreader" : ls_printf(g->w, "agronomy.spreader-%zu", i + 1);
@@ -90,8 +89,7 @@ static void make_spreaders(ls_agronomy *g) {
     size_t n = g->farm->trucks.n, first = 0;
     g->spreaders = LS_NEW(g->arena, ls_agronomy_spreader, n + 1);
     g->spreader_of = LS_NEW(g->arena, size_t, n);
-    while (first < n && g->farm->trucks.at[first].only.is == LS_ONLY_ROAD)
-        first++;
+    while (first < n && g->farm->trucks.at[first].only.is == LS_ONLY_ROAD) first++;
     spreader(g, first < n ? &g->farm->trucks.at[first] : NULL);
     for (size_t k = 0; k < n; k++)
         if (g->farm->trucks.at[k].only.is != LS_ONLY_ROAD)
@@ -136,8 +134,7 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
     ls_agronomy_counted(g);
     ls_agronomy_open_shop(g);
     ls_agronomy_flag_lines(g);
-    if (!ls_agronomy_spreadings(g) || !ls_agronomy_litters(g))
-        return NULL;
+    if (!ls_agronomy_spreadings(g) || !ls_agronomy_litters(g)) return NULL;
     ls_agronomy_metals(g);
     ls_agronomy_draw(g);
     return g;
@@ -159,8 +156,7 @@ static void stacked_rates(const ls_agronomy_plot *p, const ls_rate *of, ls_rate 
     for (size_t i = 0; i < p->out->n; i++)
         for (size_t k = 0; k < g->farm->stacked.n; k++) {
             const ls_stacked *s = &g->farm->stacked.at[k];
-            if (!(s->left > 0) || strcmp(s->lot, g->estimate->lots[i].code) != 0)
-                continue;
+            if (!(s->left > 0) || strcmp(s->lot, g->estimate->lots[i].code) != 0) continue;
             ls_rate one = of[g->stacked_from + k];
             one.lot = &g->stacked[k];
             one.step = stacked[i].step;
@@ -230,8 +226,7 @@ const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const
     }
     ls_agronomy_soil(p);
     ls_agronomy_need(p);
-    if (!ls_agronomy_removal(p))
-        return NULL;
+    if (!ls_agronomy_removal(p)) return NULL;
     ls_agronomy_ledger(p);
     ls_agronomy_credits(p);
     make_cap(p);

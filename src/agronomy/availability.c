@@ -6,8 +6,7 @@
 
 static bool any_way_by_parts(const ls_agronomy *g) {
     for (size_t i = 0; i < g->spreadings_n; i++)
-        if (g->spreadings[i].ammonium)
-            return true;
+        if (g->spreadings[i].ammonium) return true;
     return false;
 }
 
@@ -15,8 +14,7 @@ static bool any_way_by_parts(const ls_agronomy *g) {
  * litter. */
 static const ls_figure *published_share(const ls_agronomy *g, int bird) {
     const ls_figure *own = ls_row_figure(ls_table_row(g->nitrogen, "factors"), "NH4N_share");
-    if (own != NULL)
-        return own;
+    if (own != NULL) return own;
     const ls_table *t = ls_reference_table(g->reference, "composition", ls_bird_tables(bird));
     for (size_t i = 0; t != NULL && i < t->n; i++)
         if (ls_text_same(ls_row_word(&t->rows[i], "default"), "yes"))
@@ -59,8 +57,7 @@ static ls_line pan_line(const ls_agronomy_litter *l, ls_worksheet *of,
                         const ls_agronomy_spreading *spread) {
     ls_worksheet *w = ls_part(of, NULL, "%s", spread->slug);
     static const char label[] = "plant-available N in the litter";
-    if (spread->per_ton)
-        return ls_same(w, "", label, "lb/ton", spread->per_ton);
+    if (spread->per_ton) return ls_same(w, "", label, "lb/ton", spread->per_ton);
     if (spread->total)
         return LS_PRODUCT(w, "", label, "lb/ton", l->analysis->per_ton[LS_N], spread->total);
     ls_line organic =
@@ -72,8 +69,7 @@ static ls_line pan_line(const ls_agronomy_litter *l, ls_worksheet *of,
 
 /* Both limits need a figure; a table of the farm's own may lack one. */
 static bool has_figures(ls_agronomy *g, const ls_analysis *a) {
-    if (a->per_ton[LS_N] && a->per_ton[LS_P2O5])
-        return true;
+    if (a->per_ton[LS_N] && a->per_ton[LS_P2O5]) return true;
     LS_AGRONOMY_WRONG(g, a->report == NULL ? LS_NOWHERE : a->report->at,
                       "add N and P2O5 from the laboratory, or to the composition table of your own",
                       "no nitrogen or no phosphate is known for the litter of %s", a->slug);
@@ -85,10 +81,8 @@ bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *
     *l = (ls_agronomy_litter){
         .analysis = a,
         .phosphate = {.stated = a->per_ton[LS_P2O5], .reported = a->reported[LS_P2O5]}};
-    if (!has_figures(g, a))
-        return false;
-    if (any_way_by_parts(g) && !split_nitrogen(g, l, w))
-        return false;
+    if (!has_figures(g, a)) return false;
+    if (any_way_by_parts(g) && !split_nitrogen(g, l, w)) return false;
     l->pan = LS_NEW(g->arena, ls_agronomy_content, g->spreadings_n);
     for (size_t i = 0; i < g->spreadings_n; i++)
         l->pan[i] = (ls_agronomy_content){.stated = pan_line(l, w, &g->spreadings[i]),
@@ -138,8 +132,7 @@ bool ls_agronomy_litters(ls_agronomy *g) {
     g->litter_of = LS_NEW(g->arena, size_t, e->n);
     for (size_t i = 0; i < e->n; i++) {
         size_t k = 0;
-        while (k < g->litters_n && g->litters[k].analysis != e->lots[i].analysis)
-            k++;
+        while (k < g->litters_n && g->litters[k].analysis != e->lots[i].analysis) k++;
         if (k == g->litters_n)
             good = ls_agronomy_fill(g, &g->litters[g->litters_n++], e->lots[i].analysis) && good;
         g->litter_of[i] = k;
@@ -187,8 +180,7 @@ void ls_agronomy_counted(ls_agronomy *g) {
          names == NULL || names->nitrogen.text == NULL ? "no table is named, so by table"
                                                        : "by table",
          g->nitrogen);
-    if (g->ammonium != NULL)
-        note(g, "Ammonium kept after spreading:", "by table", g->ammonium);
+    if (g->ammonium != NULL) note(g, "Ammonium kept after spreading:", "by table", g->ammonium);
     note_alum(g);
     if (t == NULL) {
         *LS_PUSH(g->arena, &g->notes) =

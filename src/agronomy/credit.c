@@ -24,8 +24,7 @@ static void add_nitrogen(gathering *c, const char *name, ls_line line) {
 /* The year of the crop that the litter is for. */
 static long crop_year(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
-    if (LS_GIVEN(f->for_crop))
-        return f->for_crop.n;
+    if (LS_GIVEN(f->for_crop)) return f->for_crop.n;
     ls_date opening = ls_agronomy_opening(p);
     if (opening != LS_NO_DATE) {
         int year = ls_date_year(opening);
@@ -53,8 +52,7 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
     ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
     long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
-    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1])
-        return LS_NO_LINE;
+    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1]) return LS_NO_LINE;
     ls_line rate = ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate);
     ls_line organic =
         ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
@@ -90,8 +88,7 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
         if ((LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) == past->year && told[i])
             same[n++] = told[i];
     }
-    if (!logged)
-        return;
+    if (!logged) return;
     if (n > 0) {
         ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
         *LS_PUSH(c->plot->g->arena, &c->plot->out->carried) =
@@ -108,10 +105,8 @@ static void add_earlier(gathering *c) {
     const ls_field *f = c->plot->field;
     const ls_farm *farm = c->plot->g->farm;
     size_t past = 0;
-    for (size_t i = 0; i < farm->past.n; i++)
-        past += farm->past.at[i].field == f;
-    if (f->earlier_litter.n == 0 && past == 0)
-        return;
+    for (size_t i = 0; i < farm->past.n; i++) past += farm->past.at[i].field == f;
+    if (f->earlier_litter.n == 0 && past == 0) return;
     long year = crop_year(c->plot);
     ls_line *told = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
     for (size_t i = 0; i < f->earlier_litter.n; i++) {
@@ -121,8 +116,7 @@ static void add_earlier(gathering *c) {
             add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
     }
     for (size_t i = 0, n = 0; i < farm->past.n; i++)
-        if (farm->past.at[i].field == f)
-            add_logged(c, &farm->past.at[i], ++n, year, told);
+        if (farm->past.at[i].field == f) add_logged(c, &farm->past.at[i], ++n, year, told);
 }
 
 /* ---- a figure of the file ---- */
@@ -163,8 +157,7 @@ static ls_line nitrate_nitrogen(ls_agronomy_plot *p, ls_worksheet *w, const char
 static void add_irrigation(gathering *c) {
     ls_agronomy_plot *p = c->plot;
     const ls_irrigation *water = p->field->irrigation;
-    if (water == NULL)
-        return;
+    if (water == NULL) return;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.irrigation");
     const ls_quantity *nitrate = LS_GIVEN(water->nitrate) ? &water->nitrate : &water->NO3;
     bool by_weight = ls_dimension_none(nitrate->unit.dimension);
@@ -194,8 +187,7 @@ static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, ls_worksheet
                    : ls_leaf_figure(w, key, ls_printf(w, "%s in %s", name, f->product.text),
                                     "lb/ton", figure);
     }
-    if (!(f->holds[nutrient] > 0))
-        return LS_NO_LINE;
+    if (!(f->holds[nutrient] > 0)) return LS_NO_LINE;
     return ls_leaf(w, key, ls_printf(w, "%s in %s", name, f->grade.text), "%", f->holds[nutrient],
                    ls_spread_exact(), (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
 }
@@ -229,8 +221,7 @@ static void add_up(gathering *c, int nutrient) {
     ls_worksheet *w = ls_part(p->w, name, "credits");
     static const char label[] = "%s from elsewhere";
     ls_line *lines = LS_NEW(p->g->arena, ls_line, c->n);
-    for (size_t i = 0; i < c->n; i++)
-        lines[i] = c->at[i].gives[nutrient];
+    for (size_t i = 0; i < c->n; i++) lines[i] = c->at[i].gives[nutrient];
     out->credits[nutrient] = ls_sum(w, name, label, "lb/ac", lines, c->n);
     if (!out->credits[nutrient])
         out->credits[nutrient] =
@@ -245,15 +236,13 @@ static void add_up(gathering *c, int nutrient) {
 
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
     for (size_t i = 0; i < p->out->credit_n; i++)
-        if (p->out->credit[i].gives[nutrient])
-            return true;
+        if (p->out->credit[i].gives[nutrient]) return true;
     return false;
 }
 
 /* Phosphate of fertilizer counts against what the rating and the ledger allow. */
 static void take_off_limit(ls_agronomy_plot *p) {
-    if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate)
-        return;
+    if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate) return;
     ls_line less =
         ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer",
                       "lb/ac", p->phosphate, p->out->credits[LS_FIELD_P2O5]);
@@ -273,7 +262,6 @@ void ls_agronomy_credits(ls_agronomy_plot *p) {
     add_earlier(&c);
     p->out->credit_n = c.n;
     p->out->credit = c.at;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        add_up(&c, k);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) add_up(&c, k);
     take_off_limit(p);
 }

@@ -36,9 +36,7 @@ static ls_date first_day(const ls_agronomy_plot *p, const char **when) {
     return arrives > opening ? arrives : opening;
 }
 
-static double years_of(const ls_agronomy *g, ls_line age) {
-    return ls_line_shown(g->w, age);
-}
+static double years_of(const ls_agronomy *g, ls_line age) { return ls_line_shown(g->w, age); }
 
 /* The last day on which a test of that day is not too old. Whole years go by the calendar: leap
  * days do not count. */
@@ -124,8 +122,7 @@ static void flag_availability(ls_agronomy_plot *p) {
         ls_agronomy_flag(p, "not said when the litter is worked in: taken as never");
     if (g->ammonium != NULL && p->field->weather.is == 0)
         ls_agronomy_flag(p, "no weather given: taken as average");
-    for (size_t i = 0; i < spread->flags.n; i++)
-        ls_agronomy_flag(p, "%s", spread->flags.at[i]);
+    for (size_t i = 0; i < spread->flags.n; i++) ls_agronomy_flag(p, "%s", spread->flags.at[i]);
     p->out->stand_in = spread->stand_in;
     flag_more_than_held(p, spread);
     for (size_t i = 0; i < g->litters_n; i++)
@@ -182,8 +179,7 @@ static void flag_tolerance(ls_agronomy_plot *p) {
 
 static void add(ls_arena *a, ls_line_list *list, const ls_line *lines, size_t n) {
     for (size_t i = 0; i < n; i++)
-        if (lines[i])
-            *LS_PUSH(a, list) = lines[i];
+        if (lines[i]) *LS_PUSH(a, list) = lines[i];
 }
 
 static void add_rate(ls_arena *a, ls_line_list *list, const ls_rate *r) {
@@ -194,8 +190,7 @@ static void add_rate(ls_arena *a, ls_line_list *list, const ls_rate *r) {
     add(a, list, r->short_of, LS_FIELD_NUTRIENTS);
     for (int m = 0; m < LS_METALS; m++)
         add(a, list, (const ls_line[]){r->metals[m].on, r->metals[m].most}, 2);
-    for (size_t i = 0; i < r->bought_n; i++)
-        add(a, list, &r->bought[i].per_acre, 1);
+    for (size_t i = 0; i < r->bought_n; i++) add(a, list, &r->bought[i].per_acre, 1);
 }
 
 /* What is said of the field. */
@@ -211,20 +206,17 @@ static ls_line_list said_of(ls_arena *a, const ls_field_rates *f) {
     add(a, &list, f->need, LS_FIELD_NUTRIENTS);
     add(a, &list, f->credits, LS_FIELD_NUTRIENTS);
     add(a, &list, lines, sizeof lines / sizeof *lines);
-    for (size_t i = 0; i < f->n; i++)
-        add_rate(a, &list, &f->rates[i]);
+    for (size_t i = 0; i < f->n; i++) add_rate(a, &list, &f->rates[i]);
     return list;
 }
 
 /* The lines that these are made of, and they. */
 static const bool *used_lines(ls_arena *a, const ls_worksheet *w, const ls_line_list *list) {
     bool *used = LS_NEW(a, bool, ls_worksheet_lines(w));
-    for (size_t i = 0; i < list->n; i++)
-        used[list->at[i]] = true;
+    for (size_t i = 0; i < list->n; i++) used[list->at[i]] = true;
     for (size_t i = ls_worksheet_lines(w); i-- > 0;) {
         const ls_entry *e = used[i] ? ls_line_at(w, (ls_line)i) : NULL;
-        for (size_t k = 0; e != NULL && k < e->n; k++)
-            used[e->in[k]] = true;
+        for (size_t k = 0; e != NULL && k < e->n; k++) used[e->in[k]] = true;
     }
     return used;
 }
@@ -238,10 +230,8 @@ static void flag_tables(ls_agronomy_plot *p) {
     const char *own = p->g->farm->own_tables.n == 0
                           ? NULL
                           : ls_lines_of_own_rows(a, w, 0, used_lines(a, w, &list));
-    if (memory != NULL)
-        ls_agronomy_flag(p, "unverified figures: %s", memory);
-    if (own != NULL)
-        ls_agronomy_flag(p, "rows of the farm's own tables in use: %s", own);
+    if (memory != NULL) ls_agronomy_flag(p, "unverified figures: %s", memory);
+    if (own != NULL) ls_agronomy_flag(p, "rows of the farm's own tables in use: %s", own);
     ls_arena_free(a);
 }
 

@@ -10,8 +10,7 @@ static bool is_grazed(const ls_field *f) {
 
 static bool is_one_of(const ls_field *f, const char *const *crops) {
     for (; f->crop.text != NULL && *crops != NULL; crops++)
-        if (strstr(f->crop.text, *crops) != NULL)
-            return true;
+        if (strstr(f->crop.text, *crops) != NULL) return true;
     return false;
 }
 
@@ -48,22 +47,19 @@ static const ls_row *rule(const ls_reference *r, const char *name) {
 
 static ls_interval published(const ls_row *row, ls_date day, bool in_case) {
     const ls_figure *figure = ls_row_figure(row, "value");
-    if (figure == NULL)
-        return none;
+    if (figure == NULL) return none;
     ls_interval out = none;
     out.days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
     out.source = ls_agronomy_source(figure->source, figure->status);
     out.cite = ls_row_word(row, "cite") != NULL ? ls_row_word(row, "cite") : out.source;
     out.in_case = in_case;
-    if (out.days > 0)
-        out.day = day_after(day, out.days);
+    if (out.days > 0) out.day = day_after(day, out.days);
     return out;
 }
 
 /* The farm file's days; else those of a caution that concerns the field. */
 static ls_interval governing(const ls_count *given, ls_interval caution, ls_date day) {
-    if (!LS_GIVEN(*given))
-        return caution.in_case ? none : caution;
+    if (!LS_GIVEN(*given)) return caution.in_case ? none : caution;
     ls_interval out = none;
     out.given = true;
     out.days = given->n;
@@ -104,8 +100,7 @@ ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_da
 
 static void caution_line(ls_worksheet *w, ls_interval *i, const char *key, const char *label,
                          const ls_row *row) {
-    if (i->days > 0)
-        i->line = ls_leaf_figure(w, key, label, "days", ls_row_figure(row, "value"));
+    if (i->days > 0) i->line = ls_leaf_figure(w, key, label, "days", ls_row_figure(row, "value"));
 }
 
 static void limit_line(ls_worksheet *w, ls_interval *i, const ls_count *given, const char *what,
@@ -149,8 +144,7 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
     ls_agronomy *g = p->g;
     const ls_row *row = rule(g->reference, name);
     const char *text = ls_row_word(row, "text");
-    if (text == NULL)
-        return;
+    if (text == NULL) return;
     const char *how_long =
         days == LS_NO_LINE ? "" : ls_printf(g->w, " for %s days", ls_agronomy_number(g, days));
     ls_agronomy_flag(p, "%s%s (%s)", text, how_long, ls_agronomy_source(row->source, row->status));
@@ -160,8 +154,7 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
 static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i,
                        const char *what) {
     ls_arena *a = p->g->arena;
-    if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day)
-        return;
+    if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day) return;
     ls_agronomy_flag(
         p, "%s on %s: after litter on the last day, %s, that would be %s at the earliest (%s)",
         what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
@@ -170,8 +163,7 @@ static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {
-    if (!is_grazed(p->field))
-        return;
+    if (!is_grazed(p->field)) return;
     flag_rule(p, cattle, p->out->earliest.cattle.line);
     flag_rule(p, "sheep", LS_NO_LINE);
     flag_early(p, &p->field->grazing, &p->out->earliest.cattle, "animals come");
@@ -184,8 +176,7 @@ static void flag_harvest(ls_agronomy_plot *p) {
                       *off = &p->out->earliest.organic_off_soil;
     flag_early(p, &p->field->harvest, on, "the harvest is");
     flag_early(p, &p->field->harvest, off, "the harvest is");
-    if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer)
-        return;
+    if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer) return;
     ls_agronomy_flag(p,
                      "organic food: %s days from raw litter to harvest if the part eaten touches "
                      "the soil, %s if not (%s)",

@@ -7,8 +7,7 @@
 
 /* The year of the crop the litter is for; 0: not known. */
 static int crop_year(const ls_agronomy_plot *p) {
-    if (LS_GIVEN(p->field->for_crop))
-        return (int)p->field->for_crop.n;
+    if (LS_GIVEN(p->field->for_crop)) return (int)p->field->for_crop.n;
     ls_date opening = ls_agronomy_opening(p);
     return opening == LS_NO_DATE ? 0 : ls_date_year(opening);
 }
@@ -26,14 +25,10 @@ typedef struct {
 
 static int by_year(const void *left, const void *right) {
     const entry *a = left, *b = right;
-    if (a->year != b->year)
-        return a->year < b->year ? -1 : 1;
-    if (a->line != NULL || b->line != NULL)
-        return a->line != NULL ? -1 : 1;
-    if (a->litter != NULL && b->litter != NULL)
-        return a->litter < b->litter ? -1 : 1;
-    if (a->litter != NULL || b->litter != NULL)
-        return a->litter != NULL ? -1 : 1;
+    if (a->year != b->year) return a->year < b->year ? -1 : 1;
+    if (a->line != NULL || b->line != NULL) return a->line != NULL ? -1 : 1;
+    if (a->litter != NULL && b->litter != NULL) return a->litter < b->litter ? -1 : 1;
+    if (a->litter != NULL || b->litter != NULL) return a->litter != NULL ? -1 : 1;
     return a->past < b->past ? -1 : 1;
 }
 
@@ -55,8 +50,7 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
     for (size_t i = 0; i < farm->past.n; i++)
         if (farm->past.at[i].field == f)
             of[(*n)++] = (entry){farm->past.at[i].year, NULL, NULL, &farm->past.at[i]};
-    if (*n > 1)
-        qsort(of, *n, sizeof *of, by_year);
+    if (*n > 1) qsort(of, *n, sizeof *of, by_year);
     return of;
 }
 
@@ -71,8 +65,7 @@ static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size
         ls_line litter = ls_leaf_exact(
             w, "litter", "P2O5 of litter, %s", "lb/ac", e->past->P2O5, LS_BY_FARM,
             ls_printf(w, "%s and its log, parts of loads: %zu", e->past->from, e->past->loads));
-        if (!(e->past->bought > 0))
-            return litter;
+        if (!(e->past->bought > 0)) return litter;
         ls_line bought = ls_leaf_exact(w, "bought", "P2O5 of bought fertilizer, %s", "lb/ac",
                                        e->past->bought, LS_BY_FARM, e->past->from);
         return LS_SUM(w, "on", label, "lb/ac", litter, bought);
@@ -81,8 +74,7 @@ static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size
         e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
                       *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
-    if (!LS_GIVEN(*phosphate))
-        return LS_NO_LINE;
+    if (!LS_GIVEN(*phosphate)) return LS_NO_LINE;
     if (!ls_dimension_none(phosphate->unit.dimension))
         return ls_leaf_given(w, "on", label, "lb/ac", phosphate);
     ls_line rate = ls_leaf_given(w, "litter", "litter applied, %s", "ton/ac", tons);
@@ -110,8 +102,7 @@ static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_work
             out->from = out->from == NULL ? past->from
                                           : ls_printf(p->g->w, "%s, %s", out->from, past->from);
     }
-    if (logged_n == 0 || told_n > 0)
-        out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
+    if (logged_n == 0 || told_n > 0) out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
     if (!out->told && (told_n > 0 || logged_n == 0))
         out->told =
             ls_leaf_exact(w, "on", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger says of none");
@@ -131,10 +122,8 @@ static ls_line taken(const entry *of, size_t n, ls_worksheet *w, ls_field_ledger
         const ls_past *past = of[i].past;
         if (of[i].line != NULL)
             told = ls_leaf_given(w, "removed", label, "lb/ac", &of[i].line->removed);
-        if (past == NULL)
-            continue;
-        if (out->took == NULL || (!logged && !isnan(past->removed)))
-            out->took = past->took;
+        if (past == NULL) continue;
+        if (out->took == NULL || (!logged && !isnan(past->removed))) out->took = past->took;
         if (!logged && !isnan(past->removed))
             logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM,
                                    past->took);
@@ -190,12 +179,10 @@ static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
                              "the phosphorus ledger does not say what the crop of %d took: nothing "
                              "is counted (the plan writer would add {year: %d, removed: ...})",
                              of[i].year, of[i].year);
-        if (i > 0)
-            flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
+        if (i > 0) flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
     }
     int crop = crop_year(p);
-    if (n > 0 && crop != 0)
-        flag_gap(p, of[n - 1].year + 1, crop - 1);
+    if (n > 0 && crop != 0) flag_gap(p, of[n - 1].year + 1, crop - 1);
 }
 
 static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
@@ -203,8 +190,7 @@ static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
     out->ledger = LS_NEW(p->g->arena, ls_field_ledger, n);
     ls_line before = p->g->none;
     for (size_t i = 0, next; i < n; i = next) {
-        for (next = i + 1; next < n && of[next].year == of[i].year;)
-            next++;
+        for (next = i + 1; next < n && of[next].year == of[i].year;) next++;
         ls_field_ledger year = one_year(p, &of[i], next - i, before);
         out->ledger[out->ledger_n++] = year;
         before = year.balance;
@@ -250,8 +236,7 @@ static void flag_no_ledger(ls_agronomy_plot *p) {
  * both from memory). Without a removal the rating allows nothing anyway. */
 static void wait_for_crops(ls_agronomy_plot *p) {
     ls_line removal = p->out->removal_P2O5;
-    if (!(ls_line_value(p->w, removal) > 0))
-        return;
+    if (!(ls_line_value(p->w, removal) > 0)) return;
     ls_line crops =
         ls_quotient(p->w, "phosphorus.crops_to_come",
                     "crops that take what is left of earlier years", "", p->out->banked, removal);
@@ -294,8 +279,7 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *ra
     if (!p->phosphate || !on || rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
         return;
     ls_line others[2] = {p->out->banked};
-    if (ls_agronomy_gives(p, LS_FIELD_P2O5))
-        others[1] = p->out->credits[LS_FIELD_P2O5];
+    if (ls_agronomy_gives(p, LS_FIELD_P2O5)) others[1] = p->out->credits[LS_FIELD_P2O5];
     if (others[0] || others[1])
         there = LS_SUM(w, "phosphorus.there", "P2O5 supplied, and what is left of earlier years",
                        "lb/ac", on, others[0], others[1]);

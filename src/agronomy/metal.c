@@ -1,13 +1,9 @@
 /* Copper and zinc that litter brings: cautions, never limits. */
 #include "room.h"
 
-const char *ls_metal_key(ls_metal metal) {
-    return metal == LS_COPPER ? "Cu" : "Zn";
-}
+const char *ls_metal_key(ls_metal metal) { return metal == LS_COPPER ? "Cu" : "Zn"; }
 
-static const char *metal_name(ls_metal metal) {
-    return metal == LS_COPPER ? "copper" : "zinc";
-}
+static const char *metal_name(ls_metal metal) { return metal == LS_COPPER ? "copper" : "zinc"; }
 
 /* By the laboratory, as received. */
 static ls_line reported(ls_agronomy *g, const ls_analysis *a, ls_metal metal,

@@ -103,11 +103,9 @@ static void flag_row(ls_agronomy_plot *p, const ls_crop_need *n) {
                  : ls_text_same(state, "any") ? "any state"
                                               : state,
                  grown == NULL ? "" : ", ", grown == NULL ? "" : grown);
-    if (!n->state_given && state != NULL && row->own == NULL)
-        ls_text_add(t, "; no state is given");
+    if (!n->state_given && state != NULL && row->own == NULL) ls_text_add(t, "; no state is given");
     ls_agronomy_flag(p, "%s", t->s);
-    if (split != NULL)
-        ls_agronomy_flag(p, "nitrogen of %s: %s (%s)", n->crop, split, source);
+    if (split != NULL) ls_agronomy_flag(p, "nitrogen of %s: %s (%s)", n->crop, split, source);
     if (row->note != NULL)
         ls_agronomy_flag(p, "the crop table of %s: %s (%s)", n->crop, row->note, source);
 }

@@ -19,8 +19,7 @@ typedef struct {
 static bool counts_total(const ls_agronomy *g) {
     for (size_t b = 0; b < g->farm->buyers.n; b++)
         for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++)
-            if (ls_agronomy_counts_total(&g->farm->buyers.at[b].fields.at[i]))
-                return true;
+            if (ls_agronomy_counts_total(&g->farm->buyers.at[b].fields.at[i])) return true;
     return false;
 }
 
@@ -90,8 +89,7 @@ void ls_agronomy_draw(ls_agronomy *g) {
     drawn *of = LS_NEW(scratch, drawn, g->litters_n * (g->spreadings_n + 2));
     size_t n = unreported(g, of);
     ls_drawn *points = LS_NEW(scratch, ls_drawn, n);
-    for (size_t i = 0; i < n; i++)
-        points[i] = ls_drawn_of(of[i].content->stated);
+    for (size_t i = 0; i < n; i++) points[i] = ls_drawn_of(of[i].content->stated);
     ls_draw(g->w, g->estimate->seed, g->estimate->draws, points, n);
     ls_drawn *shares = LS_NEW(scratch, ls_drawn, n * LS_AGRONOMY_GRID);
     for (size_t i = 0; i < n; i++) {
@@ -102,17 +100,14 @@ void ls_agronomy_draw(ls_agronomy *g) {
         }
     }
     ls_draw(g->w, g->estimate->seed, g->estimate->draws, shares, n * LS_AGRONOMY_GRID);
-    for (size_t i = 0; i < n; i++)
-        keep_odds(of[i].content->odds, &shares[i * LS_AGRONOMY_GRID]);
+    for (size_t i = 0; i < n; i++) keep_odds(of[i].content->odds, &shares[i * LS_AGRONOMY_GRID]);
     ls_arena_free(scratch);
 }
 
 double ls_agronomy_chance(const ls_agronomy_odds *odds, double at) {
     const size_t last = LS_AGRONOMY_GRID - 1;
-    if (at <= odds->at[0])
-        return odds->above[0];
-    if (at >= odds->at[last])
-        return odds->above[last];
+    if (at <= odds->at[0]) return odds->above[0];
+    if (at >= odds->at[last]) return odds->above[last];
     size_t i = gsl_interp_bsearch(odds->at, at, 0, last);
     double part = (at - odds->at[i]) / (odds->at[i + 1] - odds->at[i]);
     return odds->above[i] + part * (odds->above[i + 1] - odds->above[i]);

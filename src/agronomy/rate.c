@@ -22,8 +22,7 @@ typedef struct {
 /* The report's figure as it stands; without one the 90 % point, or the middle where the plan says
  * so. */
 ls_line ls_agronomy_used(const ls_field *f, const ls_agronomy_content *c) {
-    if (c->reported)
-        return c->stated;
+    if (c->reported) return c->stated;
     return f->without_lab.is == LS_EXPECTED ? c->middle : c->ninety;
 }
 
@@ -45,8 +44,7 @@ static ls_line limit_by(const rating *r, const char *key, const char *label, ls_
 /* A cap of a season, in litter of this analysis. */
 static ls_line cap_limit(const rating *r, size_t i) {
     const ls_field_cap *c = &r->plot->out->caps[i];
-    if (LS_GIVEN(c->cap->most))
-        return c->figure;
+    if (LS_GIVEN(c->cap->most)) return c->figure;
     return limit_by(r, ls_printf(r->w, "window-%zu", i + 1), "limit of the season", c->figure,
                     LS_GIVEN(c->cap->total_nitrogen) ? used(r, &r->litter->nitrogen) : r->out.pan);
 }
@@ -59,11 +57,9 @@ static ls_line window_limit(rating *r) {
     r->out.seasons = of;
     for (size_t i = 0; i < out->caps_n; i++) {
         of[i] = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
-        if (of[i])
-            n++, last = i;
+        if (of[i]) n++, last = i;
     }
-    if (n < 2)
-        return n == 1 ? of[last] : LS_NO_LINE;
+    if (n < 2) return n == 1 ? of[last] : LS_NO_LINE;
     return ls_least(r->w, "window", "the lowest limit of the season", "ton/ac", of, out->caps_n);
 }
 
@@ -125,8 +121,7 @@ static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls
 
 static void make_rate(rating *r) {
     r->out.rate = spread_at(r, r->w, "rate", r->limit, &r->out.allowed);
-    if (!r->out.window || r->plot->out->outside.n == 0)
-        return;
+    if (!r->out.window || r->plot->out->outside.n == 0) return;
     ls_worksheet *w = ls_part(r->w, NULL, "outside");
     ls_line limit =
         least_limit(r, "outside.limit", "the lowest limit without those of the season", false);
@@ -147,8 +142,7 @@ static const char *season_words(const rating *r) {
             least = c->cap;
         }
     }
-    if (least == NULL)
-        return "the limit of the season";
+    if (least == NULL) return "the limit of the season";
     return ls_printf(g->w, "the limit of the season from %s to %s%s%s",
                      ls_date_words(g->arena, least->between.days.from, 0),
                      ls_date_words(g->arena, least->between.days.to, 0),
@@ -159,19 +153,14 @@ static const char *season_words(const rating *r) {
 /* The limit that binds, in words. */
 static const char *limit_words(const rating *r) {
     switch (r->out.limit) {
-    case LS_LIMIT_NITROGEN:
-        return "the nitrogen limit";
-    case LS_LIMIT_PHOSPHORUS:
-        return "the phosphorus limit";
+    case LS_LIMIT_NITROGEN: return "the nitrogen limit";
+    case LS_LIMIT_PHOSPHORUS: return "the phosphorus limit";
     case LS_LIMIT_CAP:
         return LS_GIVEN(r->plot->field->most) ? "the plan's top rate"
                                               : "the top of the published range";
-    case LS_LIMIT_SPREADER:
-        return "the spreader's own top rate";
-    case LS_LIMIT_WINDOW:
-        return season_words(r);
-    case LS_LIMIT_CLOSED:
-        break;
+    case LS_LIMIT_SPREADER: return "the spreader's own top rate";
+    case LS_LIMIT_WINDOW: return season_words(r);
+    case LS_LIMIT_CLOSED: break;
     }
     return "the limit";
 }
@@ -207,20 +196,15 @@ static const char *too_low(const rating *r, const char *what) {
 
 static const char *why_zero(const rating *r) {
     ls_worksheet *w = r->plot->g->w;
-    if (!(ls_line_value(w, r->out.rate) <= 0))
-        return NULL;
-    if (r->plot->closed)
-        return "no acres are left after the setbacks";
+    if (!(ls_line_value(w, r->out.rate) <= 0)) return NULL;
+    if (r->plot->closed) return "no acres are left after the setbacks";
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
-    if (ls_line_value(w, r->out.allowed) > 0)
-        return too_low(r, "the lowest rate of the spreader");
-    if (ls_line_value(w, r->limit) > 0)
-        return too_low(r, "one step of the spreader");
+    if (ls_line_value(w, r->out.allowed) > 0) return too_low(r, "the lowest rate of the spreader");
+    if (ls_line_value(w, r->limit) > 0) return too_low(r, "one step of the spreader");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
-    if (r->out.limit == LS_LIMIT_WINDOW)
-        return ls_printf(w, "%s allows none", season_words(r));
+    if (r->out.limit == LS_LIMIT_WINDOW) return ls_printf(w, "%s allows none", season_words(r));
     if (ls_agronomy_waits(r->plot))
         return "the crops have not yet taken up the phosphorus of earlier years";
     return "the crop removes no phosphorus beyond what it gets from elsewhere";
@@ -237,8 +221,7 @@ static void balance(rating *r, int nutrient, const char *name) {
                                  "need after credits less what is supplied", "lb/ac", left, given);
     ls_line more = ls_difference(ls_part(w, NULL, "on_less_left"), name,
                                  "what is supplied less need after credits", "lb/ac", given, left);
-    if (!less)
-        return;
+    if (!less) return;
     r->out.short_of[nutrient] =
         LS_GREATEST(ls_part(w, name, "short"), name, "%s short", "lb/ac", none, less);
     r->out.over[nutrient] =
@@ -264,8 +247,7 @@ static void make_balance(rating *r) {
                                           "what of it counts in the first year", "lb/ac",
                                           out->on[k], p->g->counted[k])
                              : out->on[k];
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        balance(r, k, ls_field_nutrient[k]);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) balance(r, k, ls_field_nutrient[k]);
     if (ls_line_value(w, p->out->removal_P2O5) > 0)
         out->years_of_removal =
             ls_quotient(w, "years_of_removal", "P2O5 supplied, in years of crop removal", "",
@@ -279,8 +261,7 @@ static void make_balance(rating *r) {
 static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line limit,
                         ls_line allowed) {
     double rate = ls_line_value(r->plot->g->w, r->out.rate);
-    if (c->reported || !limit || !(rate > 0))
-        return 0;
+    if (c->reported || !limit || !(rate > 0)) return 0;
     return ls_agronomy_chance(c->odds, ls_line_value(r->plot->g->w, allowed) / rate);
 }
 
@@ -288,8 +269,7 @@ static double chance_of(const rating *r, const ls_agronomy_content *c, ls_line l
 static double window_chance(const rating *r) {
     double most = 0;
     LS_EACH_OF (const ls_field_cap, c, r->plot->out->caps, r->plot->out->caps_n) {
-        if (!c->applies || LS_GIVEN(c->cap->most))
-            continue;
+        if (!c->applies || LS_GIVEN(c->cap->most)) continue;
         const ls_agronomy_content *of = LS_GIVEN(c->cap->total_nitrogen)
                                             ? &r->litter->nitrogen
                                             : &r->litter->pan[r->plot->spreading];
@@ -304,8 +284,7 @@ static void make_chance(rating *r) {
     const ls_agronomy_plot *p = r->plot;
     const ls_agronomy_content *pan = &r->litter->pan[p->spreading],
                               *phosphate = &r->litter->phosphate;
-    if (pan->reported && phosphate->reported)
-        return;
+    if (pan->reported && phosphate->reported) return;
     double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]);
     double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
     r->out.chance_over =
@@ -326,8 +305,7 @@ const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, cons
                                    const ls_analysis *a) {
     ls_agronomy_plot p = *f->plot;
     ls_agronomy_litter *l = LS_PUSH(g->arena, &g->others);
-    if (!ls_agronomy_fill(g, l, a))
-        return NULL;
+    if (!ls_agronomy_fill(g, l, a)) return NULL;
     l->nitrogen = (ls_agronomy_content){.stated = a->per_ton[LS_N], .reported = a->reported[LS_N]};
     p.spreader = (size_t)(like - f->rates) / f->n;
     ls_lot *lot = LS_NEW(g->arena, ls_lot, 1);
@@ -362,15 +340,12 @@ ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_r
         bool holds = ls_field_cap_holds(&f->caps[i], day);
         apply += f->caps[i].applies;
         hold += holds;
-        if (!holds)
-            continue;
+        if (!holds) continue;
         limits[n++] = rate->seasons[i];
         ls_text_addf(which, "-%zu", i + 1);
     }
-    if (hold == apply)
-        return rate->allowed;
-    if (hold == 0 && rate->allowed_outside)
-        return rate->allowed_outside;
+    if (hold == apply) return rate->allowed;
+    if (hold == 0 && rate->allowed_outside) return rate->allowed_outside;
     const char *key = ls_printf(w, "%s.%s.rate-by-caps%s", f->slug, rate->lot->slug, which->s);
     ls_line line = ls_line_find(w, key),
             others[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader};

@@ -20,8 +20,7 @@ static found search(const ls_agronomy *g, const ls_table *only, bool memory,
     for (size_t k = 0; k < n; k++)
         for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
             const ls_table *t = ls_reference_at(g->reference, i);
-            if (strcmp(t->kind, "removal") != 0 || (only != NULL && t != only))
-                continue;
+            if (strcmp(t->kind, "removal") != 0 || (only != NULL && t != only)) continue;
             const ls_row *row = ls_table_row(t, names[k]);
             if (ls_row_figure(row, "P2O5") != NULL && (row->status == LS_MEMORY) == memory)
                 return (found){t, row};
@@ -81,8 +80,7 @@ static ls_line grazing_share(ls_agronomy_plot *p) {
         ls_agronomy_flag(p, "a pasture without use: taken as grazed by beef");
         use = LS_GRAZED_BEEF;
     }
-    if (use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY)
-        return LS_NO_LINE;
+    if (use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY) return LS_NO_LINE;
     const ls_figure *share = ls_reference_need(p->g->reference, "grazing", "",
                                                use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
     return ls_leaf_figure(p->w, "removal.grazed", "share of P2O5 that grazing animals keep", "%",
@@ -140,12 +138,9 @@ static bool removal_of_crop(ls_agronomy_plot *p, bool governs) {
     const ls_field *f = p->field;
     found of = f->crop.text == NULL ? (found){NULL, NULL} : find(p->g, f->crop.text);
     bool fits = of.row != NULL && ls_agronomy_fits(ls_row_figure(of.row, "P2O5"), &f->yield);
-    if (governs && of.row == NULL)
-        return removal_missing(p);
-    if (governs && !fits)
-        return wrong_yield(p, of);
-    if (fits)
-        year_of_removal(p, of);
+    if (governs && of.row == NULL) return removal_missing(p);
+    if (governs && !fits) return wrong_yield(p, of);
+    if (fits) year_of_removal(p, of);
     return true;
 }
 
@@ -161,7 +156,6 @@ bool ls_agronomy_removal(ls_agronomy_plot *p) {
         return false;
     if (rating == 0)
         ls_agronomy_flag(p, "no phosphorus rating: treated as high, with one year's removal");
-    if (governs || rating == LS_RATING_VERY_HIGH)
-        allow(p, rating);
+    if (governs || rating == LS_RATING_VERY_HIGH) allow(p, rating);
     return true;
 }

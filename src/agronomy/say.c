@@ -23,7 +23,6 @@ const char *ls_agronomy_source(const ls_source *source, ls_status status) {
 
 ls_date ls_agronomy_opening(const ls_agronomy_plot *p) {
     const ls_crew *crew = p->g->farm->crew;
-    if (LS_GIVEN(p->field->open))
-        return p->field->open.days.from;
+    if (LS_GIVEN(p->field->open)) return p->field->open.days.from;
     return crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day : LS_NO_DATE;
 }

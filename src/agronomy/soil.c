@@ -10,10 +10,8 @@
 static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quantity *test) {
     ls_worksheet *w = ls_part(p->w, element, "soil.%s", element);
     static const char label[] = "soil-test %s";
-    if (!LS_GIVEN(*test))
-        return LS_NO_LINE;
-    if (!ls_dimension_none(test->unit.dimension))
-        return ls_leaf_given(w, "", label, "lb/ac", test);
+    if (!LS_GIVEN(*test)) return LS_NO_LINE;
+    if (!ls_dimension_none(test->unit.dimension)) return ls_leaf_given(w, "", label, "lb/ac", test);
     ls_line slice = ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for",
                                    "lb/ac", ls_reference_practice(p->g->reference, "furrow slice"));
     ls_line share = ls_leaf_given(w, "in_soil", "%s in the soil by the test", "ppm", test);
@@ -23,12 +21,10 @@ static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quan
 const char *ls_soil_class(const ls_table *soil, const char *element, double per_area) {
     static const char *const classes[] = {"low", "medium", "high"};
     const ls_row *row = ls_table_row(soil, element);
-    if (row == NULL)
-        return NULL;
+    if (row == NULL) return NULL;
     for (size_t i = 0; i < sizeof classes / sizeof *classes; i++) {
         const ls_figure *highest = ls_row_figure(row, classes[i]);
-        if (highest != NULL && per_area <= highest->value)
-            return classes[i];
+        if (highest != NULL && per_area <= highest->value) return classes[i];
     }
     return "very high";
 }
@@ -42,8 +38,7 @@ static const char *classes_of(const ls_agronomy_plot *p, const char *element) {
 /* The classes of a table hold for the extraction it names: "Mehlich 1" is "Mehlich-1". */
 static bool classes_hold(ls_agronomy *g, const char *element, const char *method) {
     const char *classed = ls_row_word(ls_table_row(g->soil, element), "method");
-    if (classed == NULL)
-        return true;
+    if (classed == NULL) return true;
     return method != NULL &&
            strcmp(ls_text_slug(g->arena, method), ls_text_slug(g->arena, classed)) == 0;
 }
@@ -52,18 +47,15 @@ static bool classes_hold(ls_agronomy *g, const char *element, const char *method
 static const char *class_of(ls_agronomy_plot *p, const char *element, const ls_choice *given,
                             ls_line test) {
     ls_agronomy *g = p->g;
-    if (given->is != 0)
-        return ls_soil_level_name(given->is);
-    if (g->soil == NULL || !classes_hold(g, element, p->field->soil->method.text))
-        return NULL;
+    if (given->is != 0) return ls_soil_level_name(given->is);
+    if (g->soil == NULL || !classes_hold(g, element, p->field->soil->method.text)) return NULL;
     return ls_soil_class(g->soil, classes_of(p, element), ls_line_value(g->w, test));
 }
 
 void ls_agronomy_soil(ls_agronomy_plot *p) {
     const ls_soil *soil = p->field->soil;
     ls_field_rates *out = p->out;
-    if (soil == NULL)
-        return;
+    if (soil == NULL) return;
     out->soil_P = soil_line(p, "P", &soil->P);
     out->soil_K = soil_line(p, "K", &soil->K);
     out->P_class = class_of(p, "P", &soil->P_class, out->soil_P);
@@ -141,8 +133,7 @@ static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, con
 /* Classes by one source and rates by another are said, once for both nutrients. */
 static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *rate) {
     const ls_row *row = ls_table_row(p->g->soil, classes_of(p, o->element));
-    if (o->level->is != 0 || row == NULL || row->source == rate->source)
-        return;
+    if (o->level->is != 0 || row == NULL || row->source == rate->source) return;
     const char *text = ls_arena_printf(
         p->g->arena,
         "soil-test classes are by %s (%s), the phosphate and potash for them by %s: two sources. "
@@ -150,8 +141,7 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
         p->g->soil->name, ls_agronomy_source(row->source, row->status),
         ls_agronomy_source(rate->source, rate->status));
     for (size_t i = 0; i < p->out->flags.n; i++)
-        if (strcmp(p->out->flags.at[i], text) == 0)
-            return;
+        if (strcmp(p->out->flags.at[i], text) == 0) return;
     ls_agronomy_flag(p, "%s", text);
 }
 
@@ -160,8 +150,7 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
 static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
     const ls_figure *above = ls_row_figure(rule, "above_N"), *each = ls_row_figure(rule, "each_N"),
                     *adds = ls_row_figure(rule, "adds");
-    if (!(ls_line_value(p->g->w, p->out->need[LS_FIELD_N]) > above->value))
-        return;
+    if (!(ls_line_value(p->g->w, p->out->need[LS_FIELD_N]) > above->value)) return;
     const double lb_ac = ls_unit_of("lb/ac").factor;
     ls_arena *a = p->g->arena;
     const char *assumed = ls_number_text(a, above->value / lb_ac, 3);
@@ -194,11 +183,9 @@ static ls_line other_need(ls_agronomy_plot *p, const other *o) {
     ls_worksheet *w = part_of(p, o);
     const ls_row *rule = ls_table_row(ls_reference_table(p->g->reference, "extra", ""),
                                       ls_printf(w, "%s %s", p->field->crop.text, o->name));
-    if (LS_GIVEN(*o->given))
-        return given_need(p, o, rule);
+    if (LS_GIVEN(*o->given)) return given_need(p, o, rule);
     const ls_figure *rate = o->class == NULL ? NULL : recommended(p, o->name, o->class);
-    if (rate == NULL)
-        return LS_NO_LINE;
+    if (rate == NULL) return LS_NO_LINE;
     flag_sources(p, o, rate);
     const char *label = ls_printf(w, "%%s recommended, soil test %s %s", o->element, o->class);
     ls_line line = ls_leaf_figure(w, rule == NULL ? "" : "rate", label, "lb/ac", rate);

@@ -11,9 +11,7 @@ static const char *delay_words(ls_agronomy *g, long days) {
 }
 
 /* Litter that lies longer loses more: a is as unfavorable as b, or more so. */
-static bool not_sooner(long a, long b) {
-    return a == LS_NEVER || (b != LS_NEVER && a >= b);
-}
+static bool not_sooner(long a, long b) { return a == LS_NEVER || (b != LS_NEVER && a >= b); }
 
 static void flag_stand_in(ls_agronomy *g, ls_agronomy_spreading *spread, const char *table,
                           const char *lacks, const char *used) {
@@ -81,8 +79,7 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
  * at once is the one, anything else, for want of figures between, the other. */
 static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_spreading *spread,
                                const ls_figure *at_once, const ls_figure *on_top) {
-    if (spread->days == 0 && at_once != NULL)
-        return at_once;
+    if (spread->days == 0 && at_once != NULL) return at_once;
     if (on_top != NULL && spread->days != LS_NEVER)
         flag_stand_in(g, spread, g->nitrogen->name, delay_words(g, spread->days), "never");
     return on_top;
@@ -109,8 +106,7 @@ static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
         ls_leaf_figure(g->w, "share.nitrogen_organic",
                        "share of organic N that counts in the first year", "%", organic);
     flag_memory(g, spread, organic, g->nitrogen);
-    if (g->ammonium != NULL)
-        return kept_by_table(g, spread);
+    if (g->ammonium != NULL) return kept_by_table(g, spread);
     const ls_figure *kept = of_two(g, spread, soon, late);
     if (kept == NULL)
         return no_row(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
@@ -155,8 +151,7 @@ static bool fill(ls_agronomy *g, ls_agronomy_spreading *spread) {
     const char *form = ls_row_word(row, "form");
     spread->slug = ls_printf(g->w, "%s.%s", ls_text_slug(g->arena, delay_words(g, spread->days)),
                              ls_text_slug(g->arena, ls_weather_name(spread->weather)));
-    if (form == NULL || strcmp(form, "organic+ammonium") == 0)
-        return by_parts(g, spread, row);
+    if (form == NULL || strcmp(form, "organic+ammonium") == 0) return by_parts(g, spread, row);
     return by_whole(g, spread, row, form);
 }
 
@@ -185,8 +180,7 @@ size_t ls_agronomy_spreading_of(const ls_agronomy *g, const ls_field *f) {
 typedef LS_LIST(ls_agronomy_spreading) spreading_list;
 
 static bool add(ls_agronomy *g, spreading_list *all, long days, int weather) {
-    if (find(g, days, weather) < g->spreadings_n)
-        return true;
+    if (find(g, days, weather) < g->spreadings_n) return true;
     ls_agronomy_spreading *spread = LS_PUSH(g->arena, all);
     spread->days = days;
     spread->weather = weather;
@@ -211,8 +205,7 @@ bool ls_agronomy_spreadings(ls_agronomy *g) {
 
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
                         const ls_hauled *load) {
-    if (!load->tells_delay || load->delay == delay_of_field(f))
-        return rate->pan;
+    if (!load->tells_delay || load->delay == delay_of_field(f)) return rate->pan;
     size_t way = find(g, load->delay, weather_of_field(f));
     for (size_t i = 0; i < g->litters_n; i++)
         if (g->litters[i].analysis == rate->lot->analysis)

@@ -41,8 +41,7 @@ static product product_of(const ls_agronomy *g, const ls_row *row) {
 static int part_of(const product *it) {
     bool n = it->share[LS_FIELD_N] > 0, p = it->share[LS_FIELD_P2O5] > 0,
          k = it->share[LS_FIELD_K2O] > 0;
-    if (p)
-        return k ? PARTS : n ? COMPOUND : PHOSPHATE;
+    if (p) return k ? PARTS : n ? COMPOUND : PHOSPHATE;
     return n && !k ? NITROGEN : k && !n ? POTASH : PARTS;
 }
 
@@ -85,8 +84,7 @@ static void make_lines(ls_agronomy *g, product *it) {
 /* Phosphate with nitrogen in it is bought unless phosphate alone is the only one priced, or costs
  * less. */
 static bool compound_serves(const product *compound, const product *alone, double nitrogen) {
-    if (compound->priced != alone->priced)
-        return compound->priced;
+    if (compound->priced != alone->priced) return compound->priced;
     return !compound->priced ||
            unit_cost(compound, COMPOUND, nitrogen) <= unit_cost(alone, PHOSPHATE, nitrogen);
 }
@@ -96,12 +94,9 @@ void ls_agronomy_open_shop(ls_agronomy *g) {
     product *part = g->shop->part;
     part[NITROGEN] = choose(g, NITROGEN, 0);
     double nitrogen = part[NITROGEN].priced ? unit_cost(&part[NITROGEN], NITROGEN, 0) : 0;
-    for (int i = 0; i < PARTS; i++)
-        part[i] = choose(g, i, nitrogen);
-    if (!compound_serves(&part[COMPOUND], &part[PHOSPHATE], nitrogen))
-        part[COMPOUND].name = NULL;
-    for (int i = 0; i < PARTS; i++)
-        make_lines(g, &part[i]);
+    for (int i = 0; i < PARTS; i++) part[i] = choose(g, i, nitrogen);
+    if (!compound_serves(&part[COMPOUND], &part[PHOSPHATE], nitrogen)) part[COMPOUND].name = NULL;
+    for (int i = 0; i < PARTS; i++) make_lines(g, &part[i]);
 }
 
 /* ---- how much of each ---- */
@@ -151,8 +146,7 @@ static void buy(basket *b, const product *it, ls_line per_acre) {
 
 /* As much as the scarcer of its two nutrients asks for, so that neither is overdone. */
 static void buy_compound(basket *b, const product *it) {
-    if (it->name == NULL || !b->lacks[LS_FIELD_N] || !b->lacks[LS_FIELD_P2O5])
-        return;
+    if (it->name == NULL || !b->lacks[LS_FIELD_N] || !b->lacks[LS_FIELD_P2O5]) return;
     ls_line for_P = enough_for(b, it, LS_FIELD_P2O5, "for.P2O5"),
             for_N = enough_for(b, it, LS_FIELD_N, "for.N");
     ls_line per_acre = LS_LEAST(part_for(b, it), "", "%s to buy", "lb/ac", for_P, for_N);
@@ -162,15 +156,13 @@ static void buy_compound(basket *b, const product *it) {
 }
 
 static void buy_single(basket *b, const product *it, int nutrient) {
-    if (it->name != NULL && b->lacks[nutrient])
-        buy(b, it, enough_for(b, it, nutrient, ""));
+    if (it->name != NULL && b->lacks[nutrient]) buy(b, it, enough_for(b, it, nutrient, ""));
 }
 
 void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate) {
     const product *part = p->g->shop->part;
     basket b = {.plot = p, .w = w, .bought = LS_NEW(p->g->arena, ls_bought, PARTS)};
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        b.lacks[k] = rate->short_of[k];
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) b.lacks[k] = rate->short_of[k];
     buy_compound(&b, &part[COMPOUND]);
     buy_single(&b, &part[PHOSPHATE], LS_FIELD_P2O5);
     buy_single(&b, &part[NITROGEN], LS_FIELD_N);

@@ -22,8 +22,7 @@ static const ls_row *removal_row(const ls_agronomy_plot *p) {
     for (size_t i = 0; e != NULL && ls_reference_at(p->g->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(p->g->reference, i);
         for (size_t k = 0; strcmp(t->kind, "removal") == 0 && k < t->n; k++)
-            if (ls_row_figure(&t->rows[k], "P2O5") == e->origin.figure)
-                return &t->rows[k];
+            if (ls_row_figure(&t->rows[k], "P2O5") == e->origin.figure) return &t->rows[k];
     }
     return NULL;
 }
@@ -76,8 +75,7 @@ static ls_line other_use(const worth *x, int k, const char **why) {
                              LS_BY_DEFINITION, "the class is high or very high");
     }
     ls_line removed = LS_NO_LINE;
-    if (class != NULL)
-        removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(x);
+    if (class != NULL) removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(x);
     *why = removed ? ls_printf(w, "the soil test is %s: up to what a harvest removes", class)
                    : to_add(x, k);
     return removed;
@@ -109,19 +107,15 @@ static void one_nutrient(const worth *x, int k) {
             products[k]);
         return;
     }
-    if (k != LS_FIELD_N)
-        use = other_use(x, k, why);
-    if (!on)
-        *why = "not counted: the litter has no figure for it";
-    if (on && use)
-        x->rate->worth[k] = worth_of(x, k, on, use, price);
+    if (k != LS_FIELD_N) use = other_use(x, k, why);
+    if (!on) *why = "not counted: the litter has no figure for it";
+    if (on && use) x->rate->worth[k] = worth_of(x, k, on, use, price);
 }
 
 static void price_per_pound(const worth *x) {
     const ls_quantity *price = &x->plot->out->buyer->price;
     ls_line pan = x->litter->pan[x->plot->spreading].stated;
-    if (!LS_GIVEN(*price) || !(ls_line_value(x->w, pan) > 0))
-        return;
+    if (!LS_GIVEN(*price) || !(ls_line_value(x->w, pan) > 0)) return;
     ls_line paid = ls_leaf_given(x->plot->w, "buyer_price", "price paid, delivered and spread",
                                  "$/ton", price);
     x->rate->price_per_lb =
@@ -131,11 +125,9 @@ static void price_per_pound(const worth *x) {
 
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of) {
     worth x = {p, litter, ls_agronomy_part(p, litter), &of};
-    if (!(ls_line_value(x.w, of.rate) > 0))
-        return of;
+    if (!(ls_line_value(x.w, of.rate) > 0)) return of;
     price_per_pound(&x);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        one_nutrient(&x, k);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) one_nutrient(&x, k);
     of.value_per_ton = ls_sum(x.w, "value_per_ton", "worth of a ton on this field", "$/ton",
                               of.worth, LS_FIELD_NUTRIENTS);
     return of;

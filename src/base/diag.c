@@ -30,8 +30,7 @@ ls_diag *ls_diag_new(ls_arena *a) {
 }
 
 int32_t ls_diag_input(ls_diag *d, ls_input input) {
-    if (d->inputs.n >= INT32_MAX)
-        ls_fail("too many input files");
+    if (d->inputs.n >= INT32_MAX) ls_fail("too many input files");
     *LS_PUSH(d->arena, &d->inputs) = input;
     return (int32_t)(d->inputs.n - 1);
 }
@@ -56,39 +55,32 @@ bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint
     const char *message = ls_arena_vprintf(d->arena, format, arguments);
     va_end(arguments);
     bool noted = is_noted(d, severity, at, message);
-    if (!noted)
-        d->count[severity]++;
+    if (!noted) d->count[severity]++;
     if (noted || d->kept[severity] == LS_MOST_ERRORS) {
         ls_arena_rewind(d->arena, mark);
         return false;
     }
     d->kept[severity]++;
     note new = {severity, at, d->notes.n, NULL, message};
-    if (hint != NULL)
-        new.hint = ls_arena_copy(d->arena, hint);
+    if (hint != NULL) new.hint = ls_arena_copy(d->arena, hint);
     *LS_PUSH(d->arena, &d->notes) = new;
     return false;
 }
 
-size_t ls_diag_count(const ls_diag *d, ls_severity severity) {
-    return d->count[severity];
-}
+size_t ls_diag_count(const ls_diag *d, ls_severity severity) { return d->count[severity]; }
 
 const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line) {
     ls_diag *part = ls_diag_new(a);
-    for (size_t i = 0; i < d->inputs.n; i++)
-        ls_diag_input(part, d->inputs.at[i]);
+    for (size_t i = 0; i < d->inputs.n; i++) ls_diag_input(part, d->inputs.at[i]);
     for (size_t i = 0; i < d->notes.n; i++) {
         const note *n = &d->notes.at[i];
-        if (n->at.line == line)
-            ls_diag_add(part, n->severity, n->at, n->hint, "%s", n->message);
+        if (n->at.line == line) ls_diag_add(part, n->severity, n->at, n->hint, "%s", n->message);
     }
     return part;
 }
 
 #define COMPARE(x, y)                                                                              \
-    if ((x) != (y))                                                                                \
-    return (x) < (y) ? -1 : 1
+    if ((x) != (y)) return (x) < (y) ? -1 : 1
 
 static int in_file_order(const void *left, const void *right) {
     const note *a = left, *b = right;
@@ -102,8 +94,7 @@ static int in_file_order(const void *left, const void *right) {
 static void print_head(ls_arena *a, const ls_diag *d, const note *n, FILE *to) {
     const ls_input *input = ls_diag_input_at(d, n->at.file);
     fputs(input == NULL ? "littershed" : ls_text_plain(a, input->name), to);
-    if (input != NULL && n->at.line > 0)
-        fprintf(to, ":%lu", (unsigned long)n->at.line);
+    if (input != NULL && n->at.line > 0) fprintf(to, ":%lu", (unsigned long)n->at.line);
     if (input != NULL && n->at.line > 0 && n->at.column > 0)
         fprintf(to, ":%lu", (unsigned long)n->at.column);
     fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning",
@@ -156,8 +147,7 @@ static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_
             !ls_text_same(n->hint, first->hint))
             continue;
         printed[k] = true;
-        if (n->at.file == last.file && n->at.line == last.line)
-            continue;
+        if (n->at.file == last.file && n->at.line == last.line) continue;
         fputs(any ? ", " : "    the same: ", to);
         if (n->at.file == first->at.file)
             fprintf(to, "line %lu", (unsigned long)n->at.line);
@@ -166,8 +156,7 @@ static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_
         any = true;
         last = n->at;
     }
-    if (any)
-        fputs("\n", to);
+    if (any) fputs("\n", to);
     for (size_t k = i + 1; k < d->notes.n; k++)
         if (!printed[k] && !is_told(d, sorted, k) && is_again(first, &sorted[k])) {
             printed[k] = true;
@@ -195,14 +184,12 @@ void ls_diag_print(const ls_diag *d, FILE *to) {
     for (size_t i = 0; i < d->notes.n; i++) {
         ls_arena_mark mark = ls_arena_here(a);
         const note *n = &sorted[i];
-        if (printed[i] || is_told(d, sorted, i))
-            continue;
+        if (printed[i] || is_told(d, sorted, i)) continue;
         print_head(a, d, n, to);
         const ls_input *input = ls_diag_input_at(d, n->at.file);
         if (input != NULL && n->at.line > 0 && ls_source_seek(&cursor, input, n->at))
             ls_source_print(&cursor, input, n->at, to);
-        if (n->hint != NULL)
-            fprintf(to, "    hint: %s\n", ls_text_plain(a, n->hint));
+        if (n->hint != NULL) fprintf(to, "    hint: %s\n", ls_text_plain(a, n->hint));
         print_again(a, d, sorted, i, printed, to);
         ls_arena_rewind(a, mark);
     }
@@ -213,9 +200,7 @@ void ls_diag_print(const ls_diag *d, FILE *to) {
 
 const char *ls_diag_where(ls_arena *a, const ls_diag *d, ls_place at) {
     const ls_input *input = ls_diag_input_at(d, at.file);
-    if (input == NULL)
-        return "";
-    if (at.line == 0)
-        return ls_arena_copy(a, input->name);
+    if (input == NULL) return "";
+    if (at.line == 0) return ls_arena_copy(a, input->name);
     return ls_arena_printf(a, "%s:%lu", input->name, (unsigned long)at.line);
 }

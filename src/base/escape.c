@@ -12,8 +12,7 @@ static void add_visible(ls_text *t, const char *s, const char *keep) {
         plain = ls_utf8_plain(s);
         ls_text_add_n(t, s, plain);
         s += plain;
-        if ((n -= plain) == 0)
-            break;
+        if ((n -= plain) == 0) break;
         ls_utf8_character c = ls_utf8_at(s, n);
         if (c.code < 0x80 && strchr(keep, (int)c.code) != NULL) {
             ls_text_add_n(t, s, c.bytes);
@@ -34,18 +33,12 @@ const char *ls_text_plain(ls_arena *a, const char *s) {
 
 static const char *html_name(char c) {
     switch (c) {
-    case '&':
-        return "&amp;";
-    case '<':
-        return "&lt;";
-    case '>':
-        return "&gt;";
-    case '"':
-        return "&quot;";
-    case '\'':
-        return "&#39;";
-    default:
-        return NULL;
+    case '&': return "&amp;";
+    case '<': return "&lt;";
+    case '>': return "&gt;";
+    case '"': return "&quot;";
+    case '\'': return "&#39;";
+    default: return NULL;
     }
 }
 
@@ -69,19 +62,16 @@ static bool runs_as_formula(const char *s) {
                                          "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
     s += strspn(s, " \t\n\r");
     for (size_t i = 0; i < sizeof starts / sizeof *starts; i++)
-        if (strncmp(s, starts[i], strlen(starts[i])) == 0)
-            return true;
+        if (strncmp(s, starts[i], strlen(starts[i])) == 0) return true;
     return false;
 }
 
 const char *ls_text_csv(ls_arena *a, const char *s) {
     ls_text *cell = ls_text_new(a), *t = ls_text_new(a);
-    if (runs_as_formula(s))
-        ls_text_add(cell, "'");
+    if (runs_as_formula(s)) ls_text_add(cell, "'");
     add_visible(cell, s, "\t\n");
     bool blank_end = cell->n > 0 && (cell->s[0] == ' ' || cell->s[cell->n - 1] == ' ');
-    if (!blank_end && strpbrk(cell->s, ",\"\t\n") == NULL)
-        return cell->s;
+    if (!blank_end && strpbrk(cell->s, ",\"\t\n") == NULL) return cell->s;
     ls_text_add(t, "\"");
     for (size_t i = 0; i < cell->n; i++)
         ls_text_add_n(t, cell->s[i] == '"' ? "\"\"" : &cell->s[i], cell->s[i] == '"' ? 2 : 1);

@@ -14,17 +14,12 @@
 /* What the system says, in plainer words where it is a grower's doing. */
 static const char *reason(int error) {
     switch (error) {
-    case ENOENT:
-        return "there is no such file or folder";
+    case ENOENT: return "there is no such file or folder";
     case EACCES:
-    case EPERM:
-        return "permission denied";
-    case EISDIR:
-        return "this is a folder, not a file";
-    case ENOSPC:
-        return "the disk is full";
-    default:
-        return strerror(error);
+    case EPERM: return "permission denied";
+    case EISDIR: return "this is a folder, not a file";
+    case ENOSPC: return "the disk is full";
+    default: return strerror(error);
     }
 }
 
@@ -42,12 +37,9 @@ static bool read_all(ls_arena *a, int fd, size_t expected, ls_input *input) {
             cap = more;
         }
         ssize_t got = read(fd, bytes + n, cap - n);
-        if (got < 0 && errno == EINTR)
-            continue;
-        if (got < 0)
-            return false;
-        if (got == 0)
-            break;
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return false;
+        if (got == 0) break;
         n += (size_t)got;
     }
     input->text = bytes;
@@ -64,8 +56,7 @@ static const char *read_path(ls_arena *a, const char *path, origin from, ls_inpu
     bool standard = from == FROM_STANDARD_INPUT, plain = from == FROM_PLAIN_FILE;
     int flags = O_RDONLY | O_CLOEXEC | (plain ? O_NONBLOCK | O_NOCTTY : 0);
     int fd = standard ? STDIN_FILENO : open(path, flags);
-    if (fd < 0)
-        return reason(errno);
+    if (fd < 0) return reason(errno);
     if (fstat(fd, &about) != 0)
         wrong = reason(errno);
     else if (S_ISDIR(about.st_mode))
@@ -76,10 +67,8 @@ static const char *read_path(ls_arena *a, const char *path, origin from, ls_inpu
         wrong = "";
     else if (!read_all(a, fd, S_ISREG(about.st_mode) ? (size_t)about.st_size : 65536, input))
         wrong = reason(errno);
-    if (!standard)
-        close(fd);
-    if (wrong == NULL && input->size <= LS_MOST_BYTES)
-        return NULL;
+    if (!standard) close(fd);
+    if (wrong == NULL && input->size <= LS_MOST_BYTES) return NULL;
     return wrong != NULL && wrong[0] != '\0'
                ? wrong
                : "this file is larger than 16 MiB, the most that is read";
@@ -94,8 +83,7 @@ static int32_t read_from(ls_arena *a, ls_diag *d, const char *path, origin from)
         input.size = 0;
     }
     int32_t number = ls_diag_input(d, input);
-    if (wrong == NULL)
-        return number;
+    if (wrong == NULL) return number;
     ls_diag_add(d, LS_ERROR, LS_WHOLE_FILE(number), NULL, "%s", wrong);
     return -1;
 }
@@ -111,10 +99,8 @@ int32_t ls_file_read_plain(ls_arena *a, ls_diag *d, const char *path) {
 bool ls_file_write_all(int fd, const char *bytes, size_t n) {
     while (n > 0) {
         ssize_t done = write(fd, bytes, n);
-        if (done < 0 && errno == EINTR)
-            continue;
-        if (done < 0)
-            return false;
+        if (done < 0 && errno == EINTR) continue;
+        if (done < 0) return false;
         bytes += done;
         n -= (size_t)done;
     }
@@ -125,16 +111,14 @@ bool ls_file_write_all(int fd, const char *bytes, size_t n) {
 
 static const char *folder_of(ls_arena *a, const char *path) {
     const char *slash = strrchr(path, '/');
-    if (slash == NULL)
-        return ".";
+    if (slash == NULL) return ".";
     return slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
 }
 
 /* The real path of what is there; NULL: errno tells. */
 static const char *real_path(ls_arena *a, const char *path) {
     char *real = realpath(path, NULL);
-    if (real == NULL)
-        return NULL;
+    if (real == NULL) return NULL;
     const char *copy = ls_arena_copy(a, real);
     free(real);
     return copy;
@@ -144,8 +128,7 @@ static const char *real_path(ls_arena *a, const char *path) {
 static const char *link_at(ls_arena *a, const char *path) {
     char to[PATH_MAX];
     ssize_t n = readlink(path, to, sizeof to);
-    if (n <= 0 || (size_t)n == sizeof to)
-        return NULL;
+    if (n <= 0 || (size_t)n == sizeof to) return NULL;
     return to[0] == '/' ? ls_arena_copy_n(a, to, (size_t)n)
                         : ls_arena_printf(a, "%s/%.*s", folder_of(a, path), (int)n, to);
 }
@@ -155,12 +138,10 @@ const char *ls_file_target(ls_arena *a, const char *path) {
     const char *real = real_path(a, path), *next;
     for (int i = 0; real == NULL && i < MOST_LINKS && (next = link_at(a, path)) != NULL; i++)
         path = next;
-    if (real != NULL)
-        return real;
+    if (real != NULL) return real;
     const char *slash = strrchr(path, '/'), *name = slash == NULL ? path : slash + 1;
     const char *folder = real_path(a, folder_of(a, path));
-    if (folder == NULL)
-        return NULL;
+    if (folder == NULL) return NULL;
     if (name[0] == '\0') {
         errno = ENOTDIR;
         return NULL;
@@ -171,17 +152,12 @@ const char *ls_file_target(ls_arena *a, const char *path) {
 const char *ls_file_unwritable(ls_arena *a, const char *path) {
     struct stat old;
     bool there = stat(path, &old) == 0;
-    if (!there && errno != ENOENT)
-        return reason(errno);
-    if (there && S_ISDIR(old.st_mode))
-        return reason(EISDIR);
-    if (there && access(path, W_OK) != 0)
-        return reason(errno);
-    if (there && !S_ISREG(old.st_mode))
-        return NULL;
+    if (!there && errno != ENOENT) return reason(errno);
+    if (there && S_ISDIR(old.st_mode)) return reason(EISDIR);
+    if (there && access(path, W_OK) != 0) return reason(errno);
+    if (there && !S_ISREG(old.st_mode)) return NULL;
     const char *target = ls_file_target(a, path);
-    if (target == NULL)
-        return errno == ENOENT ? "there is no such folder" : reason(errno);
+    if (target == NULL) return errno == ENOENT ? "there is no such folder" : reason(errno);
     return access(folder_of(a, target), W_OK | X_OK) == 0 ? NULL : reason(errno);
 }
 
@@ -190,13 +166,11 @@ const char *ls_file_unwritable(ls_arena *a, const char *path) {
 /* A terminal, pipe or device cannot be replaced: written straight to. */
 static bool write_through(const char *path, const char *bytes, size_t n) {
     int fd = open(path, O_WRONLY | O_CLOEXEC);
-    if (fd < 0)
-        return false;
+    if (fd < 0) return false;
     bool done = ls_file_write_all(fd, bytes, n);
     int error = errno;
     bool closed = close(fd) == 0;
-    if (!done)
-        errno = error;
+    if (!done) errno = error;
     return done && closed;
 }
 
@@ -207,8 +181,7 @@ static int create_beside(ls_arena *a, const char *folder, const char **name) {
     for (int i = 0; i < TRIES && fd < 0; i++) {
         *name = ls_arena_printf(a, "%s/.littershed-%ld-%d", folder, (long)getpid(), i);
         fd = open(*name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-        if (fd < 0 && errno != EEXIST)
-            return -1;
+        if (fd < 0 && errno != EEXIST) return -1;
     }
     return fd;
 }
@@ -217,8 +190,7 @@ static int create_beside(ls_arena *a, const char *folder, const char **name) {
  * no failure. */
 static void sync_folder(const char *folder) {
     int fd = open(folder, O_RDONLY | O_CLOEXEC);
-    if (fd < 0)
-        return;
+    if (fd < 0) return;
     fsync(fd);
     close(fd);
 }
@@ -232,8 +204,7 @@ static bool fill_and_rename(int fd, const char *name, const char *path, const ch
         done = false;
         error = errno;
     }
-    if (!done)
-        errno = error;
+    if (!done) errno = error;
     return done && rename(name, path) == 0;
 }
 
@@ -242,8 +213,7 @@ static bool replace(ls_arena *a, const char *path, const mode_t *mode, const cha
                     size_t n) {
     const char *name = NULL, *folder = folder_of(a, path);
     int fd = create_beside(a, folder, &name);
-    if (fd < 0)
-        return false;
+    if (fd < 0) return false;
     if (mode != NULL)
         (void)!fchmod(fd, *mode); /* where a file system has no modes the file still counts */
     bool done = fill_and_rename(fd, name, path, bytes, n);
@@ -275,22 +245,19 @@ static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mod
 static bool write_path(ls_arena *a, const char *path, const char *bytes, size_t n) {
     struct stat old;
     bool there = stat(path, &old) == 0;
-    if (!there && errno != ENOENT)
-        return false;
+    if (!there && errno != ENOENT) return false;
     if (there && S_ISDIR(old.st_mode)) {
         errno = EISDIR;
         return false;
     }
-    if (there && !S_ISREG(old.st_mode))
-        return write_through(path, bytes, n);
+    if (there && !S_ISREG(old.st_mode)) return write_through(path, bytes, n);
     mode_t mode = there ? old.st_mode & 07777 : 0;
     const char *target = ls_file_target(a, path);
     return target != NULL && replace_undisturbed(a, target, there ? &mode : NULL, bytes, n);
 }
 
 bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, const char **why) {
-    if (write_path(a, path, bytes, n))
-        return true;
+    if (write_path(a, path, bytes, n)) return true;
     *why = ls_arena_copy(a, reason(errno));
     return false;
 }

@@ -7,9 +7,7 @@
 /* Names longer than this are never near. */
 enum { LONGEST_NAME = 64 };
 
-static char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
+static char lower(char c) { return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c; }
 
 const char *ls_text_slug(ls_arena *a, const char *name) {
     char *slug = LS_NEW(a, char, strlen(name) + 2);
@@ -18,14 +16,11 @@ const char *ls_text_slug(ls_arena *a, const char *name) {
     for (; *name != '\0'; name++) {
         char c = lower(*name);
         bool keep = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (unsigned char)c >= 0x80;
-        if (keep && gap && n > 0)
-            slug[n++] = '_';
-        if (keep)
-            slug[n++] = c;
+        if (keep && gap && n > 0) slug[n++] = '_';
+        if (keep) slug[n++] = c;
         gap = !keep;
     }
-    if (n == 0)
-        slug[0] = '_';
+    if (n == 0) slug[0] = '_';
     return slug;
 }
 
@@ -34,15 +29,12 @@ bool ls_text_among(const char *words, const char *word) {
     for (const char *s = words; s != NULL; s = strchr(s, '|') != NULL ? strchr(s, '|') + 1 : NULL) {
         for (i = 0; i < length && s[i] != '|' && lower(s[i]) == lower(word[i]); i++)
             ;
-        if (i == length && (s[i] == '|' || s[i] == '\0'))
-            return true;
+        if (i == length && (s[i] == '|' || s[i] == '\0')) return true;
     }
     return false;
 }
 
-static size_t least(size_t a, size_t b) {
-    return a < b ? a : b;
-}
+static size_t least(size_t a, size_t b) { return a < b ? a : b; }
 
 /* Edits (insert, delete, replace, swap of neighbors) that make b of a; no part is edited twice.
  * Both at most LONGEST_NAME bytes. */
@@ -50,8 +42,7 @@ static size_t distance(const char *a, const char *b) {
     size_t rows[3][LONGEST_NAME + 1];
     size_t *before = rows[0], *last = rows[1], *row = rows[2];
     size_t na = strlen(a), nb = strlen(b);
-    for (size_t j = 0; j <= nb; j++)
-        before[j] = last[j] = j;
+    for (size_t j = 0; j <= nb; j++) before[j] = last[j] = j;
     for (size_t i = 1; i <= na; i++) {
         row[0] = i;
         for (size_t j = 1; j <= nb; j++) {
@@ -70,13 +61,11 @@ static size_t distance(const char *a, const char *b) {
 
 const char *ls_text_nearest(const char *word, const char *const *names, size_t n) {
     size_t length = strlen(word);
-    if (length == 0 || length > LONGEST_NAME)
-        return NULL;
+    if (length == 0 || length > LONGEST_NAME) return NULL;
     size_t best = length / 3 > 1 ? length / 3 : 1;
     const char *nearest = NULL;
     for (size_t i = 0; i < n; i++) {
-        if (strlen(names[i]) > LONGEST_NAME)
-            continue;
+        if (strlen(names[i]) > LONGEST_NAME) continue;
         size_t d = distance(word, names[i]);
         if (d < best || (d == best && nearest == NULL)) {
             best = d;
@@ -100,10 +89,8 @@ static int by_text(const void *left, const void *right) {
 const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n) {
     numbered *sorted = LS_NEW(a, numbered, n);
     size_t *first = LS_NEW(a, size_t, n);
-    for (size_t i = 0; i < n; i++)
-        sorted[i] = (numbered){texts[i], i};
-    if (n > 1)
-        qsort(sorted, n, sizeof *sorted, by_text);
+    for (size_t i = 0; i < n; i++) sorted[i] = (numbered){texts[i], i};
+    if (n > 1) qsort(sorted, n, sizeof *sorted, by_text);
     for (size_t i = 0; i < n; i++) {
         bool again = i > 0 && strcmp(sorted[i].text, sorted[i - 1].text) == 0;
         first[sorted[i].index] = again ? first[sorted[i - 1].index] : sorted[i].index;

@@ -15,17 +15,14 @@ struct ls_stream {
 
 ls_stream *ls_stream_new(void) {
     ls_stream *s = malloc(sizeof *s);
-    if (s == NULL)
-        ls_fail("out of memory");
+    if (s == NULL) ls_fail("out of memory");
     s->rng = gsl_rng_alloc(gsl_rng_mt19937);
-    if (s->rng == NULL)
-        ls_fail("out of memory");
+    if (s->rng == NULL) ls_fail("out of memory");
     return s;
 }
 
 void ls_stream_free(ls_stream *s) {
-    if (s == NULL)
-        return;
+    if (s == NULL) return;
     gsl_rng_free(s->rng);
     free(s);
 }
@@ -45,13 +42,11 @@ void ls_stream_start(ls_stream *s, uint64_t seed, uint64_t name, uint64_t block)
 }
 
 void ls_stream_uniform(ls_stream *s, double *out, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        out[i] = gsl_rng_uniform_pos(s->rng);
+    for (size_t i = 0; i < n; i++) out[i] = gsl_rng_uniform_pos(s->rng);
 }
 
 void ls_stream_normal(ls_stream *s, double *out, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        out[i] = gsl_ran_gaussian_ziggurat(s->rng, 1);
+    for (size_t i = 0; i < n; i++) out[i] = gsl_ran_gaussian_ziggurat(s->rng, 1);
 }
 
 /* Two degrees of freedom, as of a mean of three, by the inverse of its distribution in closed form;

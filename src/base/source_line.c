@@ -11,14 +11,10 @@ enum { INDENT = 4, WIDTH = 80 - INDENT, TAB = 8 };
 static size_t break_at(const ls_input *input, size_t at) {
     const char *s = input->text + at;
     size_t left = input->size - at;
-    if (left == 0)
-        return 0;
-    if (*s == '\n')
-        return 1;
-    if (*s == '\r')
-        return left > 1 && s[1] == '\n' ? 2 : 1;
-    if (left > 1 && memcmp(s, "\xC2\x85", 2) == 0)
-        return 2;
+    if (left == 0) return 0;
+    if (*s == '\n') return 1;
+    if (*s == '\r') return left > 1 && s[1] == '\n' ? 2 : 1;
+    if (left > 1 && memcmp(s, "\xC2\x85", 2) == 0) return 2;
     return left > 2 && (memcmp(s, "\u2028", 3) == 0 || memcmp(s, "\u2029", 3) == 0) ? 3 : 0;
 }
 
@@ -30,14 +26,11 @@ static ls_source_cursor at_start(const ls_input *input, int32_t file) {
 
 bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place) {
     bool behind = place.line < c->line || (place.line == c->line && place.column < c->column);
-    if (c->file != place.file || behind)
-        *c = at_start(input, place.file);
+    if (c->file != place.file || behind) *c = at_start(input, place.file);
     while (c->at < input->size) {
-        if (c->line == place.line && c->column >= place.column)
-            return true;
+        if (c->line == place.line && c->column >= place.column) return true;
         size_t end = break_at(input, c->at);
-        if (end > 0 && c->line == place.line)
-            return true;
+        if (end > 0 && c->line == place.line) return true;
         if (end > 0) {
             c->at = c->line_start = c->at + end;
             c->line++;
@@ -50,9 +43,7 @@ bool ls_source_seek(ls_source_cursor *c, const ls_input *input, ls_place place) 
     return c->line == place.line;
 }
 
-static bool is_tab(ls_utf8_character c) {
-    return c.valid && c.code == '\t';
-}
+static bool is_tab(ls_utf8_character c) { return c.valid && c.code == '\t'; }
 
 /* Columns of the character at a byte, counting a tab as the most it can take. */
 static size_t columns_at(const ls_input *input, size_t at, size_t *bytes) {
@@ -74,15 +65,13 @@ static window choose(const ls_source_cursor *c, const ls_input *input) {
     while (w.from > c->line_start) {
         size_t back = ls_utf8_back(input->text, w.from);
         size_t columns = columns_at(input, w.from - back, &bytes);
-        if (used + columns > WIDTH * 3 / 4)
-            break;
+        if (used + columns > WIDTH * 3 / 4) break;
         used += columns;
         w.from -= back;
     }
     while (w.to < input->size && break_at(input, w.to) == 0) {
         size_t columns = columns_at(input, w.to, &bytes);
-        if (used + columns > WIDTH)
-            break;
+        if (used + columns > WIDTH) break;
         used += columns;
         w.to += bytes;
     }
@@ -104,8 +93,7 @@ static void print_line(const ls_input *input, window w, FILE *to) {
 }
 
 static void repeat(char c, size_t n, FILE *to) {
-    for (; n > 0; n--)
-        fputc(c, to);
+    for (; n > 0; n--) fputc(c, to);
 }
 
 static void print_caret(const ls_source_cursor *c, const ls_input *input, window w, uint32_t length,
@@ -135,9 +123,7 @@ static void print_caret(const ls_source_cursor *c, const ls_input *input, window
 
 void ls_source_print(const ls_source_cursor *c, const ls_input *input, ls_place place, FILE *to) {
     window w = choose(c, input);
-    if (w.from == w.to)
-        return; /* an empty line, or past the last one */
+    if (w.from == w.to) return; /* an empty line, or past the last one */
     print_line(input, w, to);
-    if (place.column > 0)
-        print_caret(c, input, w, place.length, to);
+    if (place.column > 0) print_caret(c, input, w, place.length, to);
 }

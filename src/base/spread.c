@@ -10,18 +10,13 @@
 
 /* A spread of no width is exact: it needs no draws. */
 static ls_spread spread_of(ls_spread_kind kind, double scale, double df, double low, double high) {
-    if (scale == 0 || low == high)
-        return ls_spread_exact();
+    if (scale == 0 || low == high) return ls_spread_exact();
     return (ls_spread){kind, scale, df, low, high};
 }
 
-ls_spread ls_spread_exact(void) {
-    return (ls_spread){LS_EXACT, 0, 0, -INFINITY, INFINITY};
-}
+ls_spread ls_spread_exact(void) { return (ls_spread){LS_EXACT, 0, 0, -INFINITY, INFINITY}; }
 
-ls_spread ls_spread_normal(double sd) {
-    return spread_of(LS_NORMAL, sd, 0, -INFINITY, INFINITY);
-}
+ls_spread ls_spread_normal(double sd) { return spread_of(LS_NORMAL, sd, 0, -INFINITY, INFINITY); }
 
 ls_spread ls_spread_truncated(double sd, double low, double high) {
     return spread_of(LS_TRUNCATED, sd, 0, low, high);
@@ -55,25 +50,21 @@ static double normal_share(double a, double b) {
 }
 
 /* x times the density of the standard normal; 0 at the infinities. */
-static double weighted_density(double x) {
-    return isinf(x) ? 0 : x * gsl_ran_ugaussian_pdf(x);
-}
+static double weighted_density(double x) { return isinf(x) ? 0 : x * gsl_ran_ugaussian_pdf(x); }
 
 /* The variance of a truncated normal: sd^2 (1 + (a f(a) - b f(b)) / Z - ((f(a) - f(b)) / Z)^2), f
  * the normal density and Z its share within a..b (Johnson, Kotz, Balakrishnan, Continuous
  * Univariate Distributions 1, 10.1; from memory). */
 static double truncated_sd(ls_spread s, double m) {
     double a = (s.low - m) / s.scale, b = (s.high - m) / s.scale, share = normal_share(a, b);
-    if (!(share > 0))
-        return 0;
+    if (!(share > 0)) return 0;
     double shift = (gsl_ran_ugaussian_pdf(a) - gsl_ran_ugaussian_pdf(b)) / share;
     double variance = 1 + (weighted_density(a) - weighted_density(b)) / share - shift * shift;
     return variance > 0 ? s.scale * sqrt(variance) : 0;
 }
 
 ls_spread ls_spread_narrowed(ls_spread s, double m, double factor) {
-    if (factor <= 0)
-        return ls_spread_exact();
+    if (factor <= 0) return ls_spread_exact();
     s.scale *= factor;
     if (s.kind == LS_TRIANGULAR || s.kind == LS_RECTANGULAR) {
         s.low = m - factor * (m - s.low);
@@ -90,41 +81,30 @@ static double t_over_normal(double df) {
 double ls_spread_scale(ls_spread s, double m) {
     double width = s.high - s.low;
     switch (s.kind) {
-    case LS_EXACT:
-        return 0;
-    case LS_NORMAL:
-        return s.scale;
-    case LS_STUDENT:
-        return s.scale * t_over_normal(s.df);
-    case LS_TRUNCATED:
-        return truncated_sd(s, m);
-    case LS_LOGNORMAL:
-        return fabs(m) * s.scale;
-    case LS_LOG_STUDENT:
-        return fabs(m) * s.scale * t_over_normal(s.df);
+    case LS_EXACT: return 0;
+    case LS_NORMAL: return s.scale;
+    case LS_STUDENT: return s.scale * t_over_normal(s.df);
+    case LS_TRUNCATED: return truncated_sd(s, m);
+    case LS_LOGNORMAL: return fabs(m) * s.scale;
+    case LS_LOG_STUDENT: return fabs(m) * s.scale * t_over_normal(s.df);
     case LS_TRIANGULAR: /* (a^2 + b^2 + c^2 - ab - ac - bc) / 18 about a = 0 */
         return sqrt((width * width + (m - s.low) * (m - s.low) - width * (m - s.low)) / 18);
-    case LS_RECTANGULAR:
-        return width / sqrt(12);
+    case LS_RECTANGULAR: return width / sqrt(12);
     }
     return NAN;
 }
 
 static void keep_within(double low, double high, double *out, size_t n) {
-    if (isinf(low) && isinf(high))
-        return;
-    for (size_t i = 0; i < n; i++)
-        out[i] = out[i] < low ? low : out[i] > high ? high : out[i];
+    if (isinf(low) && isinf(high)) return;
+    for (size_t i = 0; i < n; i++) out[i] = out[i] < low ? low : out[i] > high ? high : out[i];
 }
 
 static void shift_and_stretch(double m, double scale, double *out, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        out[i] = m + scale * out[i];
+    for (size_t i = 0; i < n; i++) out[i] = m + scale * out[i];
 }
 
 static void stretch_log(double m, double scale, double *out, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        out[i] = m * exp(scale * out[i]);
+    for (size_t i = 0; i < n; i++) out[i] = m * exp(scale * out[i]);
 }
 
 static void fill_triangular(ls_spread s, double m, double *out, size_t n) {
@@ -144,8 +124,7 @@ static void fill_by_rejection(ls_spread s, double m, ls_stream *stream, double *
         ls_stream_normal(stream, out + from, n - from);
         shift_and_stretch(m, s.scale, out + from, n - from);
         for (size_t i = from; i < n; i++)
-            if (out[i] >= s.low && out[i] <= s.high)
-                out[kept++] = out[i];
+            if (out[i] >= s.low && out[i] <= s.high) out[kept++] = out[i];
     }
 }
 
@@ -175,12 +154,9 @@ static void fill_truncated(ls_spread s, double m, ls_stream *stream, double *out
 void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n) {
     switch (s.kind) {
     case LS_EXACT:
-        for (size_t i = 0; i < n; i++)
-            out[i] = m;
+        for (size_t i = 0; i < n; i++) out[i] = m;
         return;
-    case LS_TRUNCATED:
-        fill_truncated(s, m, stream, out, n);
-        return;
+    case LS_TRUNCATED: fill_truncated(s, m, stream, out, n); return;
     case LS_TRIANGULAR:
         ls_stream_uniform(stream, out, n);
         fill_triangular(s, m, out, n);
@@ -190,13 +166,9 @@ void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_
         shift_and_stretch(s.low, s.high - s.low, out, n);
         return;
     case LS_NORMAL:
-    case LS_LOGNORMAL:
-        ls_stream_normal(stream, out, n);
-        break;
+    case LS_LOGNORMAL: ls_stream_normal(stream, out, n); break;
     case LS_STUDENT:
-    case LS_LOG_STUDENT:
-        ls_stream_student(stream, s.df, out, n);
-        break;
+    case LS_LOG_STUDENT: ls_stream_student(stream, s.df, out, n); break;
     }
     if (s.kind == LS_LOGNORMAL || s.kind == LS_LOG_STUDENT)
         stretch_log(m, s.scale, out, n);
@@ -223,8 +195,7 @@ static const char *bounds(ls_arena *a, ls_spread s, double factor, const char *u
     bool low = isfinite(s.low) && s.low != 0, high = isfinite(s.high);
     if (isfinite(s.low) && high)
         return ls_arena_printf(a, ", kept within %s", between(a, s, factor, unit));
-    if (high)
-        return ls_arena_printf(a, ", at most %s", amount(a, s.high, factor, unit));
+    if (high) return ls_arena_printf(a, ", at most %s", amount(a, s.high, factor, unit));
     return low ? ls_arena_printf(a, ", at least %s", amount(a, s.low, factor, unit)) : "";
 }
 
@@ -240,13 +211,10 @@ static const char *factor_words(ls_arena *a, ls_spread s) {
 
 static const char *shape(ls_arena *a, ls_spread s, double factor, const char *unit) {
     switch (s.kind) {
-    case LS_EXACT:
-        return "exact";
+    case LS_EXACT: return "exact";
     case LS_NORMAL:
-    case LS_TRUNCATED:
-        return ls_arena_printf(a, "normal, sd %s", amount(a, s.scale, factor, unit));
-    case LS_LOGNORMAL:
-        return ls_arena_printf(a, "lognormal, %s", factor_words(a, s));
+    case LS_TRUNCATED: return ls_arena_printf(a, "normal, sd %s", amount(a, s.scale, factor, unit));
+    case LS_LOGNORMAL: return ls_arena_printf(a, "lognormal, %s", factor_words(a, s));
     case LS_TRIANGULAR:
         return ls_arena_printf(a, "%s (the middle of it most often)", between(a, s, factor, unit));
     case LS_RECTANGULAR:

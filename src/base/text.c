@@ -15,12 +15,10 @@ ls_text *ls_text_new(ls_arena *a) {
 }
 
 void ls_text_room(ls_text *t, size_t n) {
-    if (n < t->cap - t->n)
-        return;
+    if (n < t->cap - t->n) return;
     size_t cap = t->cap;
     while (cap - t->n <= n) {
-        if (cap > SIZE_MAX / 4)
-            ls_fail("out of memory");
+        if (cap > SIZE_MAX / 4) ls_fail("out of memory");
         cap *= 2;
     }
     char *bigger = LS_NEW(t->arena, char, cap);
@@ -31,23 +29,19 @@ void ls_text_room(ls_text *t, size_t n) {
 
 void ls_text_add_n(ls_text *t, const char *s, size_t n) {
     ls_text_room(t, n);
-    if (n > 0)
-        memcpy(t->s + t->n, s, n);
+    if (n > 0) memcpy(t->s + t->n, s, n);
     t->n += n;
     t->s[t->n] = '\0';
 }
 
-void ls_text_add(ls_text *t, const char *s) {
-    ls_text_add_n(t, s, strlen(s));
-}
+void ls_text_add(ls_text *t, const char *s) { ls_text_add_n(t, s, strlen(s)); }
 
 void ls_text_addf(ls_text *t, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
     int n = vsnprintf(NULL, 0, format, arguments);
     va_end(arguments);
-    if (n < 0)
-        ls_fail("a text could not be put together");
+    if (n < 0) ls_fail("a text could not be put together");
     ls_text_room(t, (size_t)n);
     va_start(arguments, format);
     vsnprintf(t->s + t->n, (size_t)n + 1, format, arguments);
@@ -82,24 +76,20 @@ size_t ls_text_bytes(const char *s, size_t columns) {
     while (at < n) {
         ls_utf8_character c = ls_utf8_at(s + at, n - at);
         used += ls_utf8_columns(c);
-        if (used > columns)
-            break;
+        if (used > columns) break;
         at += c.bytes;
     }
     return at;
 }
 
 const char *ls_text_fit(ls_arena *a, const char *s, size_t columns) {
-    if (ls_text_columns(s) <= columns)
-        return ls_arena_copy(a, s);
-    if (columns == 0)
-        return "";
+    if (ls_text_columns(s) <= columns) return ls_arena_copy(a, s);
+    if (columns == 0) return "";
     return ls_arena_printf(a, "%.*s\u2026", (int)ls_text_bytes(s, columns - 1), s);
 }
 
 static void add_spaces(ls_text *t, size_t n) {
-    for (; n > 0; n--)
-        ls_text_add_n(t, " ", 1);
+    for (; n > 0; n--) ls_text_add_n(t, " ", 1);
 }
 
 void ls_text_wrap(ls_text *t, const char *s, size_t indent, size_t width) {
@@ -123,8 +113,7 @@ void ls_text_wrap(ls_text *t, const char *s, size_t indent, size_t width) {
         column += columns;
         s += n;
     }
-    if (column > 0)
-        ls_text_add_n(t, "\n", 1);
+    if (column > 0) ls_text_add_n(t, "\n", 1);
 }
 
 void ls_text_left(ls_text *t, const char *s, size_t columns) {
@@ -141,14 +130,12 @@ void ls_text_right(ls_text *t, const char *s, size_t columns) {
 
 uint64_t ls_text_hash(const char *s) {
     uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (; *s != '\0'; s++)
-        hash = (hash ^ (unsigned char)*s) * UINT64_C(0x100000001b3);
+    for (; *s != '\0'; s++) hash = (hash ^ (unsigned char)*s) * UINT64_C(0x100000001b3);
     return hash;
 }
 
 bool ls_text_same(const char *a, const char *b) {
-    if (a == NULL || b == NULL)
-        return a == b;
+    if (a == NULL || b == NULL) return a == b;
     return strcmp(a, b) == 0;
 }
 

@@ -90,8 +90,7 @@ static const symbol *find(const char *s, size_t n) {
     for (size_t i = 0; i < SYMBOLS; i++) {
         size_t m = strlen(symbols[i].unit.text);
         bool plural = symbols[i].counted && n == m + 1 && s[m] == 's';
-        if ((n == m || plural) && memcmp(symbols[i].unit.text, s, m) == 0)
-            return &symbols[i];
+        if ((n == m || plural) && memcmp(symbols[i].unit.text, s, m) == 0) return &symbols[i];
     }
     return NULL;
 }
@@ -105,8 +104,7 @@ bool ls_unit_counted(const char *s, size_t n) {
 static bool combine(ls_dimension a, ls_dimension b, int sign, ls_dimension *out) {
     for (size_t i = 0; i < LS_DIMENSIONS; i++) {
         int power = a.power[i] + sign * b.power[i];
-        if (power < INT8_MIN || power > INT8_MAX)
-            return false;
+        if (power < INT8_MIN || power > INT8_MAX) return false;
         out->power[i] = (int8_t)power;
     }
     return true;
@@ -114,8 +112,7 @@ static bool combine(ls_dimension a, ls_dimension b, int sign, ls_dimension *out)
 
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign) {
     ls_dimension product = NONE;
-    if (!combine(a, b, sign, &product))
-        ls_fail("a dimension is out of range");
+    if (!combine(a, b, sign, &product)) ls_fail("a dimension is out of range");
     return product;
 }
 
@@ -123,17 +120,13 @@ bool ls_dimension_same(ls_dimension a, ls_dimension b) {
     return memcmp(a.power, b.power, sizeof a.power) == 0;
 }
 
-bool ls_dimension_none(ls_dimension d) {
-    return ls_dimension_same(d, (ls_dimension)NONE);
-}
+bool ls_dimension_none(ls_dimension d) { return ls_dimension_same(d, (ls_dimension)NONE); }
 
 /* Multiply (first symbol) or divide (the others) one symbol into out. */
 static ls_unit_status take(const char *s, size_t n, bool first, ls_unit *out) {
-    if (n == 0)
-        return LS_UNIT_MALFORMED;
+    if (n == 0) return LS_UNIT_MALFORMED;
     const symbol *found = find(s, n);
-    if (found == NULL)
-        return n == 1 && s[0] == 't' ? LS_UNIT_T : LS_UNIT_UNKNOWN;
+    if (found == NULL) return n == 1 && s[0] == 't' ? LS_UNIT_T : LS_UNIT_UNKNOWN;
     if (!combine(out->dimension, found->unit.dimension, first ? 1 : -1, &out->dimension))
         return LS_UNIT_MALFORMED;
     out->factor = first ? found->unit.factor : out->factor / found->unit.factor;
@@ -147,8 +140,7 @@ static ls_unit_status read_unit(const char *s, size_t n, ls_unit *out) {
         const char *slash = at < n ? memchr(s + at, '/', n - at) : NULL;
         size_t end = slash == NULL ? n : (size_t)(slash - s);
         ls_unit_status status = take(s + at, end - at, at == 0, out);
-        if (status != LS_UNIT_OK)
-            return status;
+        if (status != LS_UNIT_OK) return status;
         at = end + 1;
     }
     return LS_UNIT_OK;
@@ -157,8 +149,7 @@ static ls_unit_status read_unit(const char *s, size_t n, ls_unit *out) {
 ls_unit_status ls_unit_parse(ls_arena *a, const char *s, size_t n, ls_unit *out) {
     ls_unit unit;
     ls_unit_status status = read_unit(s, n, &unit);
-    if (status != LS_UNIT_OK)
-        return status;
+    if (status != LS_UNIT_OK) return status;
     unit.text = ls_arena_copy_n(a, s, n);
     *out = unit;
     return LS_UNIT_OK;
@@ -183,8 +174,7 @@ ls_unit ls_unit_metric(ls_arena *a, ls_unit u) {
         else
             ls_text_add_n(t, s, n);
         s += n;
-        if (*s == '/')
-            ls_text_add_n(t, s++, 1);
+        if (*s == '/') ls_text_add_n(t, s++, 1);
     }
     if (strcmp(t->s, u.text) != 0 && read_unit(t->s, t->n, &metric) == LS_UNIT_OK)
         metric.text = t->s;

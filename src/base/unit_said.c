@@ -77,12 +77,10 @@ static double number_of(ls_arena *a, const char *word) {
     } named[] = {{"hundred", 100}, {"thousand", 1000}, {"dozen", 12}, {"million", 1e6}};
     double n = 0;
     for (size_t i = 0; i < sizeof named / sizeof *named; i++)
-        if (ls_text_among(named[i].words, word))
-            return named[i].n;
+        if (ls_text_among(named[i].words, word)) return named[i].n;
     ls_text *plain = ls_text_new(a);
     for (; *word != '\0'; word++)
-        if (*word != ',')
-            ls_text_add_n(plain, word, 1);
+        if (*word != ',') ls_text_add_n(plain, word, 1);
     return ls_number_parse(plain->s, plain->n, &n) ? n : 0;
 }
 
@@ -98,13 +96,11 @@ static const char *symbol_of(ls_arena *a, const char *word, double *scale) {
                 return also[i].symbol;
             }
         *scale = 1;
-        if (ls_unit_parse(a, one, strlen(one), &unit) == LS_UNIT_OK)
-            return ls_unit_one(a, one);
+        if (ls_unit_parse(a, one, strlen(one), &unit) == LS_UNIT_OK) return ls_unit_one(a, one);
         for (size_t i = 0; ls_unit_symbol(i) != NULL; i++) /* capitals, but for one letter alone */
             if (strlen(one) > 1 && ls_text_among(ls_unit_symbol(i)->text, one))
                 return ls_unit_symbol(i)->text;
-        if (n < 2 || (word[n - 1] != 's' && word[n - 1] != 'S'))
-            break;
+        if (n < 2 || (word[n - 1] != 's' && word[n - 1] != 'S')) break;
     }
     return NULL;
 }
@@ -116,16 +112,13 @@ static ls_unit_status take_symbol(saying *s, const char *word) {
     bool first = s->text->n == 0;
     if (first == s->divides)
         return LS_UNIT_UNKNOWN; /* two units side by side, or nothing before the slash */
-    if (ls_text_among("t", word) && s->t == NULL && !s->metric)
-        return LS_UNIT_T;
+    if (ls_text_among("t", word) && s->t == NULL && !s->metric) return LS_UNIT_T;
     if (ls_text_among("a", word))
         symbol = "ac", scale = 1; /* "lb/A"; behind a number alone it may be an are */
     else
         symbol = symbol_of(s->arena, ls_text_among("t", word) ? s->t : word, &scale);
-    if (symbol == NULL || (first && ls_text_among("a", word)))
-        return LS_UNIT_UNKNOWN;
-    if (s->metric)
-        symbol = strcmp(symbol, "ton") == 0 ? "tonne" : symbol;
+    if (symbol == NULL || (first && ls_text_among("a", word))) return LS_UNIT_UNKNOWN;
+    if (s->metric) symbol = strcmp(symbol, "ton") == 0 ? "tonne" : symbol;
     if (s->power > 1)
         symbol = ls_arena_printf(s->arena, "%s%d", strcmp(symbol, "mile") == 0 ? "mi" : symbol,
                                  s->power);
@@ -140,8 +133,7 @@ static ls_unit_status take_symbol(saying *s, const char *word) {
 static ls_unit_status take(saying *s, const char *word) {
     static const char *const powers[][2] = {{"²", "2"}, {"^2", "2"}, {"³", "3"}, {"^3", "3"}};
     size_t n = strlen(word);
-    while (n > 1 && word[n - 1] == '.')
-        n--;
+    while (n > 1 && word[n - 1] == '.') n--;
     word = ls_arena_copy_n(s->arena, word, n);
     double number = number_of(s->arena, word);
     if (ls_text_among(pers, word) && s->text->n > 0 && !s->divides)
@@ -178,8 +170,7 @@ ls_unit_status ls_unit_said(ls_arena *a, const char *words, const char *t, ls_sa
     for (const char *w = words; *w != '\0';) {
         size_t n = strcspn(w, " /\t");
         ls_unit_status status = n == 0 ? LS_UNIT_OK : take(&s, ls_arena_copy_n(a, w, n));
-        if (status != LS_UNIT_OK)
-            return status;
+        if (status != LS_UNIT_OK) return status;
         s.divides = s.divides || w[n] == '/';
         w += n + (w[n] != '\0');
     }

@@ -34,8 +34,7 @@ static const char *per(ls_arena *a, const char *s) {
 }
 
 const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit) {
-    if (unit[0] == '\0')
-        return number;
+    if (unit[0] == '\0') return number;
     if (unit[0] == '$' && (unit[1] == '/' || unit[1] == '\0'))
         return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
                                number + (number[0] == '-'), per(a, unit + 1));

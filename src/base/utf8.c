@@ -12,34 +12,28 @@ ls_utf8_character ls_utf8_at(const char *s, size_t n) {
     static const uint32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
     unsigned char first = (unsigned char)s[0];
     ls_utf8_character bad = {first, 1, false};
-    if (first < 0x80)
-        return (ls_utf8_character){first, 1, true};
+    if (first < 0x80) return (ls_utf8_character){first, 1, true};
     uint32_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-    if (first < 0xC0 || first > 0xF4)
-        return bad;
+    if (first < 0xC0 || first > 0xF4) return bad;
     uint32_t code = first & (0x7Fu >> bytes);
     for (uint32_t i = 1; i < bytes; i++) {
-        if (!continues(s, n, i))
-            return bad;
+        if (!continues(s, n, i)) return bad;
         code = code << 6 | ((unsigned char)s[i] & 0x3Fu);
     }
-    if (code < least[bytes] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF))
-        return bad;
+    if (code < least[bytes] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF)) return bad;
     return (ls_utf8_character){code, bytes, true};
 }
 
 size_t ls_utf8_plain(const char *s) {
     size_t n = 0;
-    while (s[n] >= 0x20 && s[n] < 0x7F)
-        n++;
+    while (s[n] >= 0x20 && s[n] < 0x7F) n++;
     return n;
 }
 
 size_t ls_utf8_back(const char *s, size_t at) {
     for (size_t bytes = 1; bytes <= 4 && bytes <= at; bytes++) {
         ls_utf8_character c = ls_utf8_at(s + at - bytes, bytes);
-        if (c.valid && c.bytes == bytes)
-            return bytes;
+        if (c.valid && c.bytes == bytes) return bytes;
     }
     return 1;
 }
@@ -60,11 +54,9 @@ static const struct {
 
 /* A control, invisible or direction-changing character, or no character at all. */
 static bool is_unsafe(ls_utf8_character c) {
-    if (!c.valid)
-        return true;
+    if (!c.valid) return true;
     for (size_t i = 0; i < sizeof unsafe / sizeof *unsafe; i++)
-        if (c.code >= unsafe[i].from && c.code <= unsafe[i].to)
-            return true;
+        if (c.code >= unsafe[i].from && c.code <= unsafe[i].to) return true;
     return false;
 }
 
@@ -84,8 +76,7 @@ static const struct {
 size_t ls_utf8_columns(ls_utf8_character c) {
     if (c.valid && c.code >= wide[0].from)
         for (size_t i = 0; i < sizeof wide / sizeof *wide; i++)
-            if (c.code >= wide[i].from && c.code <= wide[i].to)
-                return 2;
+            if (c.code >= wide[i].from && c.code <= wide[i].to) return 2;
     return 1;
 }
 

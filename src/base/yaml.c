@@ -46,8 +46,7 @@ static void refuse_sign(reader *r, ls_node *node, char sign) {
 }
 
 static bool next(reader *r, yaml_event_t *event) {
-    if (yaml_parser_parse(&r->parser, event))
-        return true;
+    if (yaml_parser_parse(&r->parser, event)) return true;
     r->errors++;
     const char *problem = r->parser.problem == NULL ? "" : r->parser.problem;
     yaml_mark_t at =
@@ -93,8 +92,7 @@ static bool is_word(char c) {
 
 /* `Lot #4` is the text `Lot` to YAML: say so where the comment looks like part of a name. */
 static void warn_of_comment(reader *r, const ls_node *node, const char *comment) {
-    if (comment == NULL || !is_word(comment[1]))
-        return;
+    if (comment == NULL || !is_word(comment[1])) return;
     ls_diag_add(r->d, LS_WARNING, node->at,
                 "put quotes round the text if the # belongs to it; if not, put a blank after the #",
                 "this text ends before the #: the rest of the line is a comment");
@@ -120,8 +118,7 @@ static const char *hint_for_empty(reader *r, surroundings in, const char *commen
     if (!in.flow)
         return "write the value after the colon, or below it and deeper than the key; or take the "
                "key out";
-    if (strchr(key, ':') != NULL)
-        return "put a blank after the colon";
+    if (strchr(key, ':') != NULL) return "put a blank after the colon";
     if (before != NULL && before->kind == LS_SCALAR && !before->quoted)
         return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"",
                                before->text, key);
@@ -142,8 +139,7 @@ static void put_back(reader *r, ls_node *before, const ls_node *key) {
     uint32_t gap = key->at.column - before->at.column - before->at.length;
     before->text = ls_arena_printf(r->arena, one_line && gap == 1 ? "%s,%s" : "%s, %s",
                                    before->text, key->text);
-    if (one_line)
-        before->at.length += gap + key->at.length;
+    if (one_line) before->at.length += gap + key->at.length;
 }
 
 static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) {
@@ -161,8 +157,7 @@ static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) 
 static bool is_empty(const char *text, bool quoted) {
     static const char *const empties[] = {"", "~", "null", "Null", "NULL"};
     for (size_t i = 0; i < sizeof empties / sizeof *empties && !quoted; i++)
-        if (strcmp(text, empties[i]) == 0)
-            return true;
+        if (strcmp(text, empties[i]) == 0) return true;
     return false;
 }
 
@@ -178,8 +173,7 @@ static bool is_too_long(const char *s, size_t n) {
 /* The line end of a text written as a block (| or >) belongs to the block, not to the text. */
 static size_t trimmed(const char *s, size_t n, yaml_scalar_style_t style) {
     bool block = style == YAML_LITERAL_SCALAR_STYLE || style == YAML_FOLDED_SCALAR_STYLE;
-    while (block && n > 0 && s[n - 1] == '\n')
-        n--;
+    while (block && n > 0 && s[n - 1] == '\n') n--;
     return n;
 }
 
@@ -250,8 +244,7 @@ static void refuse_duplicates(reader *r, const ls_node *mapping) {
         }
     const size_t *first = ls_text_firsts(r->arena, texts, n);
     for (size_t i = 0; i < n; i++) {
-        if (first[i] == i)
-            continue;
+        if (first[i] == i) continue;
         r->errors++;
         ls_diag_add(r->d, LS_ERROR, keys[i]->at, "keep one of the two",
                     "%s is given twice, on lines %lu and %lu", name_of(r, keys[i]),
@@ -264,8 +257,7 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
                        node_list *keys, node_list *items) {
     yaml_event_t value_event;
     ls_node *key = read_key(r, event, flow);
-    if (key == NULL || !next(r, &value_event))
-        return false;
+    if (key == NULL || !next(r, &value_event)) return false;
     surroundings in = {key, items->n > 0 ? items->at[items->n - 1] : NULL, flow};
     if (is_cut_off(key, &value_event, in)) {
         put_back(r, items->at[items->n - 1], key);
@@ -274,8 +266,7 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
     }
     ls_node *value = read_node(r, &value_event, depth, in);
     yaml_event_delete(&value_event);
-    if (value == NULL)
-        return false;
+    if (value == NULL) return false;
     value->refused = value->refused || key->refused;
     *LS_PUSH(r->arena, keys) = key;
     *LS_PUSH(r->arena, items) = value;
@@ -292,16 +283,14 @@ static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
     for (bool more = true; more && done;) {
         yaml_event_t event;
         done = next(r, &event);
-        if (!done)
-            break;
+        if (!done) break;
         more = event.type != end;
         if (more && node->kind == LS_MAPPING) {
             done = read_entry(r, &event, depth, flow, &keys, &items);
         } else if (more) {
             ls_node *item = read_node(r, &event, depth, (surroundings){NULL, NULL, flow});
             done = item != NULL;
-            if (done)
-                *LS_PUSH(r->arena, &items) = item;
+            if (done) *LS_PUSH(r->arena, &items) = item;
         }
         yaml_event_delete(&event);
     }
@@ -332,8 +321,7 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
             node->n--;                   /* "crew: a" of "crew: a: b" */
         return depth == 0 ? node : NULL; /* the sections before the one that cannot be read */
     }
-    if (mapping)
-        refuse_duplicates(r, node);
+    if (mapping) refuse_duplicates(r, node);
     return node;
 }
 
@@ -346,8 +334,7 @@ static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, su
         refuse_sign(r, alias, '*');
         return alias;
     }
-    if (event->type == YAML_SCALAR_EVENT)
-        return read_scalar(r, event, in);
+    if (event->type == YAML_SCALAR_EVENT) return read_scalar(r, event, in);
     return read_collection(r, event, depth);
 }
 
@@ -364,8 +351,7 @@ static ls_node *read_stream(reader *r) {
     ls_node *top = NULL;
     for (size_t documents = 0; r->errors == 0;) {
         yaml_event_t event;
-        if (!next(r, &event))
-            return NULL;
+        if (!next(r, &event)) return NULL;
         yaml_event_type_t type = event.type;
         ls_place at = ls_yaml_place(r->file, event.start_mark);
         if (type == YAML_DOCUMENT_START_EVENT && ++documents > 1)
@@ -375,8 +361,7 @@ static ls_node *read_stream(reader *r) {
                  type == YAML_SEQUENCE_START_EVENT || type == YAML_ALIAS_EVENT)
             top = read_document(r, &event);
         yaml_event_delete(&event);
-        if (type == YAML_STREAM_END_EVENT)
-            break;
+        if (type == YAML_STREAM_END_EVENT) break;
     }
     if (top == NULL && r->errors == 0)
         refuse(r, LS_WHOLE_FILE(r->file), "begin with a section, for example \"houses:\"",
@@ -388,10 +373,8 @@ static ls_node *read_stream(reader *r) {
 static ls_node *read_from(reader *r, size_t from) {
     const char *text = r->input->text;
     char *rest = from == 0 ? NULL : ls_arena_copy_n(r->arena, text, r->input->size);
-    for (size_t i = 0; i < from; i++)
-        rest[i] = text[i] == '\n' ? '\n' : ' ';
-    if (!yaml_parser_initialize(&r->parser))
-        ls_fail("out of memory");
+    for (size_t i = 0; i < from; i++) rest[i] = text[i] == '\n' ? '\n' : ' ';
+    if (!yaml_parser_initialize(&r->parser)) ls_fail("out of memory");
     yaml_parser_set_input_string(&r->parser, (const unsigned char *)(rest ? rest : text),
                                  r->input->size);
     ls_node *top = read_stream(r);
@@ -404,8 +387,7 @@ static size_t section_from(const ls_input *input, size_t line) {
     const char *s = input->text;
     for (size_t at = 2; (s = strchr(s, '\n')) != NULL; at++) {
         size_t n = strspn(++s, "abcdefghijklmnopqrstuvwxyz_");
-        if (at >= line && n > 0 && s[n] == ':')
-            return (size_t)(s - input->text);
+        if (at >= line && n > 0 && s[n] == ':') return (size_t)(s - input->text);
     }
     return 0;
 }
@@ -433,8 +415,7 @@ static ls_node *joined(ls_arena *arena, const ls_node *a, const ls_node *b) {
 ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file) {
     enum { MOST_STOPS = 20 };
     const ls_input *input = ls_diag_input_at(d, file);
-    if (input == NULL || ls_yaml_refuse_file(d, file))
-        return NULL;
+    if (input == NULL || ls_yaml_refuse_file(d, file)) return NULL;
     bool mark = input->size >= 3 && memcmp(input->text, "\uFEFF", 3) == 0;
     ls_node *top = NULL;
     size_t from = 0, stops = 0;
@@ -446,13 +427,11 @@ ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file) {
                     .characters = from,
                     .bytes = from == 0 && mark ? 3 : from};
         ls_node *part = read_from(&r, from);
-        if (r.stopped == 0 && stops == 0)
-            return part;
+        if (r.stopped == 0 && stops == 0) return part;
         top = joined(a, top, part);
         size_t last = from;
         from = r.stopped == 0 ? 0 : section_from(input, r.stopped);
-        if (from == last && from > 0)
-            from = section_from(input, r.stopped + 1);
+        if (from == last && from > 0) from = section_from(input, r.stopped + 1);
     } while (from > 0 && ++stops < MOST_STOPS);
     return top;
 }
@@ -464,10 +443,8 @@ ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file) {
 }
 
 const ls_node *ls_yaml_get(const ls_node *mapping, const char *key) {
-    if (mapping == NULL || mapping->kind != LS_MAPPING)
-        return NULL;
+    if (mapping == NULL || mapping->kind != LS_MAPPING) return NULL;
     for (size_t i = 0; i < mapping->n; i++)
-        if (strcmp(mapping->keys[i]->text, key) == 0)
-            return mapping->items[i];
+        if (strcmp(mapping->keys[i]->text, key) == 0) return mapping->items[i];
     return NULL;
 }

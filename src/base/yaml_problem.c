@@ -32,8 +32,7 @@ void ls_yaml_refuse_sign(ls_diag *d, ls_place at, char sign) {
     const char *hint = QUOTES;
     if (sign == '*' || sign == '&')
         hint = QUOTES "; references from one part of the file to another are not accepted";
-    if (sign == '!')
-        hint = QUOTES "; tags are not accepted";
+    if (sign == '!') hint = QUOTES "; tags are not accepted";
     ls_diag_add(d, LS_ERROR, at, hint, "a value cannot begin with %c", sign);
 }
 
@@ -159,28 +158,23 @@ static void look_around(failure *f) {
         char byte = f->input->text[i];
         if (byte == ':' && strchr(" \t", f->input->text[i + 1]) != NULL && i + 1 < c.at)
             f->colon_before = true;
-        if (byte != ' ' && byte != '\t')
-            f->before = byte;
+        if (byte != ' ' && byte != '\t') f->before = byte;
     }
 }
 
 void ls_yaml_problem(ls_diag *d, int32_t file, const yaml_parser_t *parser) {
-    if (parser->error == YAML_MEMORY_ERROR)
-        ls_fail("out of memory");
+    if (parser->error == YAML_MEMORY_ERROR) ls_fail("out of memory");
     failure f = {.d = d, .input = ls_diag_input_at(d, file), .problem = "", .context = ""};
     f.at = ls_yaml_place(file, parser->problem_mark);
     f.from = ls_yaml_place(file, parser->context_mark);
-    if (parser->problem != NULL)
-        f.problem = parser->problem;
-    if (parser->context != NULL)
-        f.context = parser->context;
+    if (parser->problem != NULL) f.problem = parser->problem;
+    if (parser->context != NULL) f.context = parser->context;
     if (parser->error == YAML_READER_ERROR) {
         refuse_bytes(&f, parser);
         return;
     }
     look_around(&f);
-    if (refuse_signs(&f))
-        return;
+    if (refuse_signs(&f)) return;
     if (strstr(f.problem, "expected key") != NULL)
         refuse_key(&f);
     else if (strstr(f.problem, "mapping values are not allowed") != NULL)

@@ -32,9 +32,7 @@ ls_books ls_books_of(const ls_books *books, const ls_farm *farm) {
     return other;
 }
 
-long ls_books_birds(const ls_flock *f) {
-    return f->hens.n + f->males.n + f->count.n;
-}
+long ls_books_birds(const ls_flock *f) { return f->hens.n + f->males.n + f->count.n; }
 
 const ls_flock *ls_books_largest(const ls_house *h, int bird) {
     const ls_flock *most = NULL;
@@ -48,10 +46,8 @@ const ls_flock *ls_books_largest(const ls_house *h, int bird) {
 
 bool ls_books_fit(const ls_books *books) {
     const char *fault = ls_worksheet_fault(books->sheet);
-    if (fault == NULL)
-        return true;
-    if (books->farm->own_tables.n == 0)
-        ls_fail("the worksheet does not fit together: %s", fault);
+    if (fault == NULL) return true;
+    if (books->farm->own_tables.n == 0) ls_fail("the worksheet does not fit together: %s", fault);
     ls_diag_add(books->diag, LS_ERROR, books->farm->own_tables.at[0].at,
                 "compare the rows of your own with those of littershed sources TABLE: the words "
                 "(per, state, form) and units must suit each other",
@@ -68,8 +64,7 @@ bool ls_books_read(ls_books *books, const char *const *files, size_t n) {
                                              books->instead)
                       : (books->name != NULL ? ls_farm_read_named : ls_farm_read)(
                             books->arena, books->diag, books->published, files, n);
-    if (books->farm != NULL)
-        books->reference = books->farm->reference;
+    if (books->farm != NULL) books->reference = books->farm->reference;
     return books->farm != NULL;
 }
 
@@ -79,16 +74,14 @@ bool ls_books_estimate(ls_books *books) {
                                                books->seed, books->draws)
                           : ls_litter_estimate_until(books->sheet, books->farm, books->reference,
                                                      books->seed, books->digits, books->draws);
-    if (books->estimate == NULL)
-        return false;
+    if (books->estimate == NULL) return false;
     books->draws = books->estimate->draws;
     return ls_books_fit(books);
 }
 
 bool ls_books_has_fields(const ls_books *books) {
     for (size_t i = 0; i < books->farm->buyers.n; i++)
-        if (books->farm->buyers.at[i].fields.n > 0)
-            return true;
+        if (books->farm->buyers.at[i].fields.n > 0) return true;
     return false;
 }
 
@@ -115,8 +108,7 @@ bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to) {
     for (size_t b = 0; b < books->farm->buyers.n; b++)
         for (size_t f = 0; go_on && f < books->farm->buyers.at[b].fields.n; f++) {
             const ls_buyer *buyer = &books->farm->buyers.at[b];
-            if (buyer->fields.at[f].yard)
-                continue;
+            if (buyer->fields.at[f].yard) continue;
             const ls_field_rates *rates =
                 ls_agronomy_field(books->agronomy, buyer, &buyer->fields.at[f]);
             sound = sound && rates != NULL;

@@ -74,10 +74,8 @@ static ls_cautions cautions(const ls_books *books, int where, bool crew) {
         bool rule = table[i].kind[0] == 'r';
         const ls_row *row =
             ls_table_row(ls_reference_table(books->reference, table[i].kind, ""), table[i].row);
-        if (row == NULL)
-            ls_fail("no table has the caution %s", table[i].row);
-        if ((table[i].where & where) == 0 || (table[i].crew && !crew))
-            continue;
+        if (row == NULL) ls_fail("no table has the caution %s", table[i].row);
+        if ((table[i].where & where) == 0 || (table[i].crew && !crew)) continue;
         const char *words = ls_row_word(row, "text");
         const ls_source *s = row->source;
         *LS_PUSH(books->arena, &out) =

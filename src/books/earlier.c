@@ -11,17 +11,14 @@ static const char *beside(const ls_books *books, const ls_name *name) {
 
 /* What each field was planned to take; these lines stay. */
 static bool rates(ls_books *year) {
-    if (!ls_books_has_fields(year))
-        return true;
-    if (!ls_books_agronomy(year))
-        return false;
+    if (!ls_books_has_fields(year)) return true;
+    if (!ls_books_agronomy(year)) return false;
     for (size_t b = 0; b < year->farm->buyers.n; b++)
         for (size_t f = 0; f < year->farm->buyers.at[b].fields.n; f++) {
             const ls_buyer *buyer = &year->farm->buyers.at[b];
             const ls_field_rates *one =
                 ls_agronomy_field(year->agronomy, buyer, &buyer->fields.at[f]);
-            if (one == NULL)
-                return false;
+            if (one == NULL) return false;
             *LS_PUSH(year->arena, &year->rates) = one;
         }
     return true;
@@ -38,8 +35,7 @@ static bool read(ls_books *books, const ls_earlier_files *files) {
     *LS_PUSH(books->arena, &books->earlier) = year;
     const char *paths[2] = {beside(books, &files->file)};
     size_t n = 1;
-    if (files->fields.text != NULL)
-        paths[n++] = beside(books, &files->fields);
+    if (files->fields.text != NULL) paths[n++] = beside(books, &files->fields);
     return ls_books_read(year, paths, n) && ls_books_log(year, LS_NO_DATE);
 }
 
@@ -68,26 +64,21 @@ static void count_once(ls_books *year, loads *later) {
 }
 
 static void add_loads(ls_books *books, const ls_farm *farm, loads *later) {
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        *LS_PUSH(books->arena, later) = farm->hauled.at[i];
-    if (later->n > 1)
-        qsort(later->at, later->n, sizeof *later->at, by_ticket);
+    for (size_t i = 0; i < farm->hauled.n; i++) *LS_PUSH(books->arena, later) = farm->hauled.at[i];
+    if (later->n > 1) qsort(later->at, later->n, sizeof *later->at, by_ticket);
 }
 
 bool ls_books_earlier(ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
     loads later = {0};
-    if (facts == NULL || facts->earlier.n == 0 || books->earlier.n > 0)
-        return true;
+    if (facts == NULL || facts->earlier.n == 0 || books->earlier.n > 0) return true;
     add_loads(books, books->farm, &later);
     for (size_t i = 0; i < facts->earlier.n; i++) {
-        if (!read(books, &facts->earlier.at[i]))
-            return false;
+        if (!read(books, &facts->earlier.at[i])) return false;
         ls_books *year = books->earlier.at[i];
         count_once(year, &later);
         add_loads(books, year->farm, &later);
-        if (!ls_books_estimate(year) || !rates(year))
-            return false;
+        if (!ls_books_estimate(year) || !rates(year)) return false;
     }
     ls_books_past(books);
     return true;

@@ -27,20 +27,15 @@ typedef struct {
 /* of: the house or field, NULL: the farm. */
 static void add(search *s, const char *of, const question *all, size_t n) {
     for (size_t i = 0, k; i < n; i++) {
-        if (!all[i].missing)
-            continue;
-        for (k = 0; k < s->gaps.n && strcmp(s->gaps.at[k].words, all[i].words) != 0;)
-            k++;
+        if (!all[i].missing) continue;
+        for (k = 0; k < s->gaps.n && strcmp(s->gaps.at[k].words, all[i].words) != 0;) k++;
         if (k == s->gaps.n)
             *LS_PUSH(s->arena, &s->gaps) = (ls_gap){.words = all[i].words, .rank = all[i].rank};
-        if (of != NULL)
-            *LS_PUSH(s->arena, &s->gaps.at[k].where) = of;
+        if (of != NULL) *LS_PUSH(s->arena, &s->gaps.at[k].where) = of;
     }
 }
 
-static const char *or_unknown(ls_name n) {
-    return n.text == NULL ? "?" : n.text;
-}
+static const char *or_unknown(ls_name n) { return n.text == NULL ? "?" : n.text; }
 
 /* ---- what is missing ---- */
 
@@ -52,15 +47,13 @@ static const char no_depth[] = "no depth readings, no last_cleanout: tons as pub
 
 static bool has_lab(const ls_house *h) {
     bool sides = h->sides.n > 0;
-    for (size_t i = 0; i < h->sides.n; i++)
-        sides = sides && h->sides.at[i].lab.n > 0;
+    for (size_t i = 0; i < h->sides.n; i++) sides = sides && h->sides.at[i].lab.n > 0;
     return h->lab.n > 0 || sides;
 }
 
 static bool has_depth(const ls_measured *m) {
     for (int z = LS_SLATS; m != NULL && z < LS_ZONES; z++)
-        if (LS_GIVEN(m->depth.of[z]))
-            return true;
+        if (LS_GIVEN(m->depth.of[z])) return true;
     return m != NULL && m->depth.grid != NULL;
 }
 
@@ -113,8 +106,7 @@ static void of_farm(search *s, const ls_farm *f) {
 
 static void put(search *s, ls_gap *gap, double value, const char *unit, const char *how) {
     const double least = 0.5; /* of what is shown in whole loads or tons */
-    if (!(value >= least))
-        return;
+    if (!(value >= least)) return;
     bool money = strcmp(unit, "$") == 0, loads = strcmp(unit, "load") == 0;
     const char *slug = ls_text_slug(s->arena, gap->words);
     gap->unit = unit;
@@ -134,8 +126,7 @@ static void put_tons(search *s, ls_gap *gap, double tons, const char *how) {
 
 static bool is_of(const ls_gap *gap, const char *name) {
     for (size_t i = 0; i < gap->where.n; i++)
-        if (strcmp(gap->where.at[i], name) == 0)
-            return true;
+        if (strcmp(gap->where.at[i], name) == 0) return true;
     return false;
 }
 
@@ -159,8 +150,7 @@ static void worth_of_lab(search *s, ls_gap *gap) {
     const ls_estimate *e = s->books->estimate;
     double tons = 0;
     for (size_t i = 0; i < e->n; i++)
-        if (e->lots[i].analysis->report == NULL)
-            tons += e->lots[i].tons.mid;
+        if (e->lots[i].analysis->report == NULL) tons += e->lots[i].tons.mid;
     const double hundreds = 100;
     if (e->value.line != LS_NO_LINE)
         put(s, gap,
@@ -208,8 +198,7 @@ static void as_is(ls_arena *a, ls_field *f) {
 static const ls_place somewhere = {-1, 1, 1, 1};
 
 static void rate_medium(ls_arena *a, ls_field *f) {
-    if (f->phosphorus != NULL)
-        return;
+    if (f->phosphorus != NULL) return;
     f->phosphorus = LS_NEW(a, ls_phosphorus, 1);
     f->phosphorus->rating = (ls_choice){LS_RATING_MEDIUM, somewhere};
     f->phosphorus->at = somewhere;
@@ -241,8 +230,7 @@ static double placed(search *s, void (*fill)(ls_arena *, ls_field *)) {
         s->few.estimate = ls_litter_estimate(s->few.sheet, filled(s, as_is), s->few.reference,
                                              s->few.seed, s->few.draws);
     }
-    if (s->few.estimate == NULL)
-        return NAN;
+    if (s->few.estimate == NULL) return NAN;
     ls_estimate estimate = *s->few.estimate;
     ls_books books = s->few;
     room all = {books.sheet, 0};
@@ -265,8 +253,7 @@ static void weigh(search *s) {
     double now = -1; /* not known yet */
     for (size_t i = 0; i < s->gaps.n; i++) {
         ls_gap *gap = &s->gaps.at[i];
-        if (gap->words == no_depth)
-            worth_of_depth(s, gap);
+        if (gap->words == no_depth) worth_of_depth(s, gap);
         if (gap->words == no_buyers)
             put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");
         for (size_t k = 0; k < sizeof fills / sizeof *fills; k++)
@@ -274,17 +261,14 @@ static void weigh(search *s) {
                 now = now >= 0 ? now : placed(s, as_is);
                 put_tons(s, gap, placed(s, fills[k].fill) - now, how);
             }
-        if (gap->words == no_lab && gap->worth == LS_NO_LINE)
-            worth_of_lab(s, gap);
+        if (gap->words == no_lab && gap->worth == LS_NO_LINE) worth_of_lab(s, gap);
     }
 }
 
 static int by_worth(const void *left, const void *right) {
     const ls_gap *a = left, *b = right;
-    if ((a->rank == NO_ANSWER) != (b->rank == NO_ANSWER))
-        return a->rank == NO_ANSWER ? -1 : 1;
-    if (a->loads != b->loads)
-        return a->loads > b->loads ? -1 : 1;
+    if ((a->rank == NO_ANSWER) != (b->rank == NO_ANSWER)) return a->rank == NO_ANSWER ? -1 : 1;
+    if (a->loads != b->loads) return a->loads > b->loads ? -1 : 1;
     return a->rank != b->rank ? a->rank - b->rank : strcmp(a->words, b->words);
 }
 
@@ -292,18 +276,15 @@ ls_gap_list ls_books_gaps(const ls_books *books, const ls_next_list *next) {
     const ls_farm *f = books->farm;
     search s = {.books = books, .arena = books->arena, .next = next, .loads_per_ton = NAN};
     of_farm(&s, f);
-    for (size_t i = 0; i < f->houses.n; i++)
-        of_house(&s, &f->houses.at[i]);
+    for (size_t i = 0; i < f->houses.n; i++) of_house(&s, &f->houses.at[i]);
     for (size_t i = 0; i < f->buyers.n; i++)
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
-            if (!f->buyers.at[i].fields.at[k].yard)
-                of_field(&s, &f->buyers.at[i].fields.at[k]);
+            if (!f->buyers.at[i].fields.at[k].yard) of_field(&s, &f->buyers.at[i].fields.at[k]);
     if (books->estimate != NULL) {
         s.loads_per_ton =
             ls_line_value(books->sheet, books->estimate->likely) / books->estimate->tons.mid;
         weigh(&s);
     }
-    if (s.gaps.n > 1)
-        qsort(s.gaps.at, s.gaps.n, sizeof *s.gaps.at, by_worth);
+    if (s.gaps.n > 1) qsort(s.gaps.at, s.gaps.n, sizeof *s.gaps.at, by_worth);
     return s.gaps;
 }

@@ -27,8 +27,7 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
     bool not = strcmp(worked_in, "not") == 0 || strcmp(worked_in, "no") == 0;
     load.tells_delay = ls_delay_parse(not ? "never" : worked_in, &load.delay);
     ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
-    if (!isnan(e->acres))
-        ls_hauled_cover(&drops, e->acres);
+    if (!isnan(e->acres)) ls_hauled_cover(&drops, e->acres);
     load.n = unknown == NULL ? drops.n : 0;
     load.drops = drops.at;
     if (unknown != NULL && books->farm->buyers.n > 0 && e->when.day >= lot->since)
@@ -43,8 +42,7 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     for (size_t i = 0; i < books->log->entries.n; i++) {
         const ls_log_entry *e = &books->log->entries.at[i];
-        if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before))
-            continue;
+        if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before)) continue;
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
         if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
@@ -74,10 +72,8 @@ static void find_tickets(const ls_books *books, const ls_farm *farm) {
     size_t n = 0;
     const ls_log_entry **all = LS_NEW(books->arena, const ls_log_entry *, log->entries.n);
     for (size_t i = 0; i < log->entries.n; i++)
-        if (ls_log_holds(&log->entries.at[i], LS_LOG_ISSUED))
-            all[n++] = &log->entries.at[i];
-    if (n > 1)
-        qsort(all, n, sizeof *all, by_ticket);
+        if (ls_log_holds(&log->entries.at[i], LS_LOG_ISSUED)) all[n++] = &log->entries.at[i];
+    if (n > 1) qsort(all, n, sizeof *all, by_ticket);
     for (size_t i = 0; n > 0 && i < farm->hauled.n; i++) {
         ls_hauled *load = &farm->hauled.at[i];
         const ls_log_entry *own = &log->entries.at[load->log_entry - 1];
@@ -89,8 +85,7 @@ static void find_tickets(const ls_books *books, const ls_farm *farm) {
             else
                 to = middle;
         }
-        if (from == 0 || !ls_books_same_ticket(&lots, all[from - 1], own))
-            continue;
+        if (from == 0 || !ls_books_same_ticket(&lots, all[from - 1], own)) continue;
         load->issue = all[from - 1]->number;
         load->litter = load->from_stack ? all[from - 1]->words[LS_LOG_ANALYSIS] : NULL;
     }
@@ -100,8 +95,7 @@ bool ls_books_log(ls_books *books, ls_date before) {
     const char *path = ls_books_log_path(books);
     if (path != NULL && books->log == NULL)
         books->log = ls_log_read(books->arena, books->diag, path);
-    if (path == NULL || books->log == NULL)
-        return path == NULL;
+    if (path == NULL || books->log == NULL) return path == NULL;
     ls_farm *farm = ls_books_bare(books);
     add_loads(books, farm, before);
     find_tickets(books, farm);

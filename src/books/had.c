@@ -8,8 +8,7 @@
 /* Is it the name before a slash that leads the place, and longer than the one before? */
 static bool leads(const char *name, const char *place, size_t *n) {
     size_t bytes = name == NULL ? 0 : strlen(name);
-    if (bytes <= *n || strncmp(name, place, bytes) != 0 || place[bytes] != '/')
-        return false;
+    if (bytes <= *n || strncmp(name, place, bytes) != 0 || place[bytes] != '/') return false;
     *n = bytes;
     return true;
 }
@@ -24,8 +23,7 @@ const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n
         owner = now || before ? buyer : owner;
     }
     for (size_t i = 0; i < farm->promised.n; i++)
-        if (leads(farm->promised.at[i].name, place, n))
-            owner = farm->promised.at[i].buyer;
+        if (leads(farm->promised.at[i].name, place, n)) owner = farm->promised.at[i].buyer;
     *n = *n > 0 ? *n : strcspn(place, "/");
     return owner;
 }
@@ -35,8 +33,7 @@ bool ls_books_names(const ls_farm *farm, const char *way, const char *buyer) {
     for (const char *s = way; s != NULL; s = strchr(s, ';')) {
         s += strspn(s, "; ");
         ls_books_owner(farm, s, &n);
-        if (n == strlen(buyer) && strncmp(s, buyer, n) == 0)
-            return true;
+        if (n == strlen(buyer) && strncmp(s, buyer, n) == 0) return true;
     }
     return false;
 }
@@ -62,8 +59,7 @@ ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_pro
             *LS_PUSH(a, &list) = now;
             i++;
         } else {
-            if (counts(&lots, slip, past))
-                *LS_PUSH(a, &list) = past;
+            if (counts(&lots, slip, past)) *LS_PUSH(a, &list) = past;
             k++;
         }
     }

@@ -25,8 +25,7 @@ static ls_line tons_of(ls_books *books, const ls_issued *was) {
 
 const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
     const ls_issued *was = load->issued;
-    if (was == NULL)
-        return load;
+    if (was == NULL) return load;
     ls_load *paper = LS_NEW(books->arena, ls_load, 1);
     ls_drop *drops = LS_NEW(books->arena, ls_drop, load->n);
     *paper = *load;
@@ -39,8 +38,7 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
         drops[k] = load->drops[k];
         drops[k].tons = by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1),
                                  "tons on a field", "ton", said->tons);
-        if (drops[k].acres == LS_NO_LINE)
-            continue;
+        if (drops[k].acres == LS_NO_LINE) continue;
         drops[k].acres = by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1),
                                   "acres of a field", "ac", said->acres);
     }
@@ -52,8 +50,7 @@ static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
         const ls_load *load = ls_plan_load(plan, i);
         const ls_issued *was = load->issued;
-        if (was == NULL)
-            continue;
+        if (was == NULL) continue;
         double now = ls_line_value(books->sheet, load->tons);
         bool day = (load->from_stack ? load->from : load->day) != was->planned,
              sure = (int)load->certainty != was->certainty,
@@ -159,8 +156,7 @@ static void astray(const ls_books *books, ls_handed_out *out) {
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
         const ls_hauled *load = &books->farm->hauled.at[i];
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
-        if (ticket == NULL)
-            continue;
+        if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
         if (!ls_books_same_way(&is, load->drops, load->n))
             *LS_PUSH(books->arena, &out->astray) =
@@ -195,8 +191,7 @@ ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool hel
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
         bool meant = ticket != NULL && is_for(books, &lots, ticket, slip);
         /* nobody told where it went: nowhere else */
-        if (!(tons > 0) && !(meant && load->n > 0))
-            continue;
+        if (!(tons > 0) && !(meant && load->n > 0)) continue;
         *LS_PUSH(books->arena, &list) = (ls_had_load){
             load,
             tons > 0 ? ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%ld", key, load->log_entry),
@@ -213,8 +208,7 @@ long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
     for (size_t i = 0; i < list->n; i++)
-        if (list->at[i].tons != LS_NO_LINE)
-            *LS_PUSH(books->arena, &parts) = list->at[i].tons;
+        if (list->at[i].tons != LS_NO_LINE) *LS_PUSH(books->arena, &parts) = list->at[i].tons;
     if (parts.n > 0)
         *out = ls_sum(w, ls_printf(w, "%s.had-tons", key), ls_printf(w, "tons %s has had", name),
                       "ton", parts.at, parts.n);
@@ -229,15 +223,13 @@ static const ls_load *next_owed(const promise *p, bool *counted) {
     size_t at = 0;
     for (size_t i = 0; p->slip->buyer != NULL && i < p->plan->loads_n + p->plan->out_n; i++) {
         const ls_load *load = ls_plan_load(p->plan, i);
-        if (counted[i] || load->buyer != p->slip->buyer || load->certainty == LS_POSSIBLE)
-            continue;
+        if (counted[i] || load->buyer != p->slip->buyer || load->certainty == LS_POSSIBLE) continue;
         bool surer = best == NULL || load->certainty < best->certainty;
         if (surer || (load->certainty == best->certainty &&
                       ls_line_value(w, load->tons) > ls_line_value(w, best->tons)))
             best = load, at = i;
     }
-    if (best != NULL)
-        counted[at] = true;
+    if (best != NULL) counted[at] = true;
     return best;
 }
 
@@ -347,14 +339,12 @@ const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan) {
 
 const ls_promise_kept *ls_promise_kept_of(const ls_handed_out *h, const ls_buyer *b) {
     for (size_t i = 0; i < h->promises.n; i++)
-        if (h->promises.at[i].slip->buyer == b)
-            return &h->promises.at[i];
+        if (h->promises.at[i].slip->buyer == b) return &h->promises.at[i];
     return NULL;
 }
 
 bool ls_books_owes(const ls_promise_kept *kept, const ls_load *load) {
     for (size_t i = 0; kept != NULL && i < kept->to_come.n; i++)
-        if (kept->to_come.at[i] == load)
-            return true;
+        if (kept->to_come.at[i] == load) return true;
     return false;
 }

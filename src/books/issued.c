@@ -35,8 +35,7 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
         bool gone = ls_log_stands(e) && (before == LS_NO_DATE || e->when.day < before);
-        if (!gone && !ls_log_holds(e, LS_LOG_ISSUED))
-            continue;
+        if (!gone && !ls_log_holds(e, LS_LOG_ISSUED)) continue;
         const ls_coded_lot *lot = ls_books_litter(&lots, e);
         if (lot == NULL && ls_books_lot(&lots, e->ticket.code) != NULL)
             continue; /* of an earlier litter */
@@ -45,11 +44,9 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
                             e->ticket.from_stack ? "S" : "", e->ticket.number),
             e};
     }
-    if (all.n > 0)
-        qsort(all.at, all.n, sizeof *all.at, by_load);
+    if (all.n > 0) qsort(all.at, all.n, sizeof *all.at, by_load);
     for (size_t i = 0, n; i < all.n; i += n) {
-        for (n = 1; i + n < all.n && strcmp(all.at[i].load, all.at[i + n].load) == 0;)
-            n++;
+        for (n = 1; i + n < all.n && strcmp(all.at[i].load, all.at[i + n].load) == 0;) n++;
         find_fates(&all.at[i], n, fates);
     }
     return fates;
@@ -60,8 +57,7 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
 /* A number with that behind it, stepped over. */
 static bool cut_amount(const char **s, const char *behind, double unit, double *out) {
     size_t n = strspn(*s, "0123456789.");
-    if (!ls_number_parse(*s, n, out) || strncmp(*s + n, behind, strlen(behind)) != 0)
-        return false;
+    if (!ls_number_parse(*s, n, out) || strncmp(*s + n, behind, strlen(behind)) != 0) return false;
     *out *= unit;
     *s += n + strlen(behind);
     return true;
@@ -72,8 +68,7 @@ static bool cut_amount(const char **s, const char *behind, double unit, double *
  * to its end does not read so. */
 static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
     const char *s = piece + strlen(piece);
-    while (s > piece && strncmp(s, " (", 2) != 0)
-        s--;
+    while (s > piece && strncmp(s, " (", 2) != 0) s--;
     size_t n = (size_t)(s - piece);
     s += 2;
     double ton = ls_unit_of("ton").factor;
@@ -143,15 +138,13 @@ const char *ls_books_no_longer(const ls_issued *is) {
 
 static bool goes_to(const ls_issued *is, const ls_field *field) {
     for (size_t i = 0; i < is->n; i++)
-        if (is->drops[i].field == field)
-            return true;
+        if (is->drops[i].field == field) return true;
     return is->to_stack && field == NULL;
 }
 
 bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t n) {
     bool same = true;
-    for (size_t k = 0; k < n; k++)
-        same = same && goes_to(is, drops[k].field);
+    for (size_t k = 0; k < n; k++) same = same && goes_to(is, drops[k].field);
     return same || ls_books_no_longer(is) != NULL;
 }
 
@@ -160,11 +153,9 @@ bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t 
 /* The buyer of that name, now or before; NULL: the files name none. */
 static const ls_buyer *named(const ls_farm *farm, const char *name) {
     for (size_t b = 0; b < farm->buyers.n; b++)
-        if (strcmp(farm->buyers.at[b].name.text, name) == 0)
-            return &farm->buyers.at[b];
+        if (strcmp(farm->buyers.at[b].name.text, name) == 0) return &farm->buyers.at[b];
     for (size_t b = 0; b < farm->buyers.n; b++)
-        if (ls_text_same(farm->buyers.at[b].formerly.text, name))
-            return &farm->buyers.at[b];
+        if (ls_text_same(farm->buyers.at[b].formerly.text, name)) return &farm->buyers.at[b];
     return NULL;
 }
 
@@ -196,16 +187,14 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
 static long loads_had(const ls_books *books, const ls_farm *farm, const ls_promise_slip *slip) {
     ls_books_loads all = ls_books_loads_for(books->arena, farm, slip);
     long n = 0;
-    for (size_t i = 0; i < all.n; i++)
-        n += ls_books_tons_to(books, farm, all.at[i], slip) > 0;
+    for (size_t i = 0; i < all.n; i++) n += ls_books_tons_to(books, farm, all.at[i], slip) > 0;
     return n;
 }
 
 /* Litter of every house is newer: no load can come of the cleanout that the slip was made in. */
 static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
     for (size_t i = 0; i < lots->n; i++)
-        if (e->when.day >= lots->at[i].since)
-            return false;
+        if (e->when.day >= lots->at[i].since) return false;
     return lots->n > 0;
 }
 

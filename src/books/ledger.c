@@ -35,8 +35,7 @@ const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls
  * a year after it; else the year of the day. */
 static int crop_year(const ls_field *f, ls_date day) {
     enum { A_YEAR = 366 };
-    if (LS_GIVEN(f->for_crop))
-        return (int)f->for_crop.n;
+    if (LS_GIVEN(f->for_crop)) return (int)f->for_crop.n;
     if (LS_GIVEN(f->harvested) && f->harvested.day >= day && f->harvested.day - day <= A_YEAR)
         return ls_date_year(f->harvested.day);
     return ls_date_year(day);
@@ -44,10 +43,8 @@ static int crop_year(const ls_field *f, ls_date day) {
 
 /* The year of the crop that a file tells of, without any load; 0: not known. */
 static int told_year(const ls_field *f) {
-    if (LS_GIVEN(f->for_crop))
-        return (int)f->for_crop.n;
-    if (LS_GIVEN(f->harvested))
-        return ls_date_year(f->harvested.day);
+    if (LS_GIVEN(f->for_crop)) return (int)f->for_crop.n;
+    if (LS_GIVEN(f->harvested)) return ls_date_year(f->harvested.day);
     return f->allowed.from == LS_NO_DATE ? 0 : ls_date_year(f->allowed.from);
 }
 
@@ -67,8 +64,7 @@ static int this_year(const ls_farm *farm, const ls_field *field) {
 
 static ls_past *year_of(ls_arena *a, plot *p, int year) {
     for (size_t i = 0; i < p->years.n; i++)
-        if (p->years.at[i].year == year)
-            return &p->years.at[i];
+        if (p->years.at[i].year == year) return &p->years.at[i];
     ls_past *one = LS_PUSH(a, &p->years);
     *one = (ls_past){.field = p->now, .year = year, .from = p->of->name, .removed = NAN};
     return one;
@@ -84,8 +80,7 @@ static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
 static void add_litter(ls_arena *a, plot *p, const ls_books *of, const ls_dossier_piece *x) {
     const ls_lot *lot = of->estimate == NULL ? NULL : &of->estimate->lots[x->lot];
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
-    if (lot == NULL || !(acres > 0))
-        return;
+    if (lot == NULL || !(acres > 0)) return;
     ls_past *year = year_of(a, p, crop_year(p->field, x->day));
     double on = x->mass / acres;
     year->tons += on;
@@ -123,8 +118,7 @@ static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
     }
     bool yield = got(p, year->year);
     year->removed = ls_line_value(p->of->sheet, removal);
-    if (yield)
-        year->removed *= f->yield_got.value / f->yield.value;
+    if (yield) year->removed *= f->yield_got.value / f->yield.value;
     const ls_quantity *q = yield ? &f->yield_got : &f->yield;
     year->took =
         ls_arena_printf(a, "removed at the %s, %s, of %s%s", yield ? "yield got" : "expected yield",
@@ -136,12 +130,10 @@ static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
 static void add_bought(ls_arena *a, plot *p) {
     ls_line bought = p->rates->credits[LS_FIELD_P2O5];
     int year = told_year(p->field);
-    if (p->years.n == 0 && (year == 0 || year >= p->this_year))
-        return;
+    if (p->years.n == 0 && (year == 0 || year >= p->this_year)) return;
     ls_past *one = p->years.n > 0 ? &p->years.at[0] : year_of(a, p, year);
     one->bought = fmax(0, ls_line_value(p->of->sheet, bought));
-    if (!isfinite(one->bought))
-        one->bought = 0;
+    if (!isfinite(one->bought)) one->bought = 0;
 }
 
 /* ---- all of them ---- */
@@ -166,8 +158,7 @@ static plots plots_of(ls_books *books, size_t file) {
 
 static size_t number_of(const ls_farm *farm, const ls_hauled_drop *drop) {
     size_t n = (size_t)(drop->field - drop->buyer->fields.at);
-    for (const ls_buyer *b = farm->buyers.at; b < drop->buyer; b++)
-        n += b->fields.n;
+    for (const ls_buyer *b = farm->buyers.at; b < drop->buyer; b++) n += b->fields.n;
     return n;
 }
 
@@ -177,17 +168,14 @@ static void add_file(ls_books *books, ls_farm *farm, const ls_litters *litters, 
     plots all = plots_of(books, file);
     for (size_t i = 0; i < litters->all.n; i++) {
         const ls_dossier_piece *x = &litters->all.at[i];
-        if (x->log != file)
-            continue;
+        if (x->log != file) continue;
         const ls_hauled *load = &of->farm->hauled.at[x->load];
         const ls_hauled_drop *drop = load->n == 0 ? NULL : &load->drops[x->part];
         plot *p = drop == NULL || drop->field == NULL ? NULL : &all.at[number_of(of->farm, drop)];
-        if (p != NULL && p->now != NULL)
-            add_litter(a, p, ls_books_file(books, x->file), x);
+        if (p != NULL && p->now != NULL) add_litter(a, p, ls_books_file(books, x->file), x);
     }
     for (size_t i = 0; i < all.n; i++) {
-        if (all.at[i].now == NULL)
-            continue;
+        if (all.at[i].now == NULL) continue;
         add_bought(a, &all.at[i]);
         for (size_t k = 0; k < all.at[i].years.n; k++) {
             remove_crop(a, &all.at[i], &all.at[i].years.at[k]);
@@ -201,8 +189,7 @@ void ls_books_past(ls_books *books) {
     *farm = *books->farm;
     memset(&farm->past, 0, sizeof farm->past);
     ls_litters litters = ls_books_litters(books);
-    for (size_t i = 1; i <= books->earlier.n; i++)
-        add_file(books, farm, &litters, i);
+    for (size_t i = 1; i <= books->earlier.n; i++) add_file(books, farm, &litters, i);
     ls_books_stacked(books, farm, &litters);
     books->farm = farm;
 }

@@ -16,14 +16,10 @@ static const double rest = 1;            /* base units: what scales and tarps le
 static int by_lot_and_day(const void *left, const void *right) {
     const ls_dossier_piece *a = left, *b = right;
     int order = strcmp(a->code, b->code);
-    if (order != 0)
-        return order;
-    if (a->day != b->day)
-        return a->day < b->day ? -1 : 1;
-    if (a->from_stack != b->from_stack)
-        return a->from_stack ? 1 : -1;
-    if (a->log != b->log)
-        return a->log > b->log ? -1 : 1; /* the oldest file is the last */
+    if (order != 0) return order;
+    if (a->day != b->day) return a->day < b->day ? -1 : 1;
+    if (a->from_stack != b->from_stack) return a->from_stack ? 1 : -1;
+    if (a->log != b->log) return a->log > b->log ? -1 : 1; /* the oldest file is the last */
     return a->load != b->load ? (a->load < b->load ? -1 : 1)
                               : (a->part > b->part) - (a->part < b->part);
 }
@@ -32,8 +28,7 @@ static int by_load(const void *left, const void *right) {
     const ls_dossier_piece *a = left, *b = right;
     const size_t x[] = {a->log, a->load, a->part, a->n}, y[] = {b->log, b->load, b->part, b->n};
     for (size_t i = 0; i < sizeof x / sizeof *x; i++)
-        if (x[i] != y[i])
-            return x[i] < y[i] ? -1 : 1;
+        if (x[i] != y[i]) return x[i] < y[i] ? -1 : 1;
     return 0;
 }
 
@@ -41,18 +36,14 @@ const ls_books *ls_books_file(const ls_books *books, size_t file) {
     return file == 0 ? books : books->earlier.at[file - 1];
 }
 
-static bool lies(const ls_dossier_piece *x) {
-    return !x->from_stack && x->mass > rest;
-}
+static bool lies(const ls_dossier_piece *x) { return !x->from_stack && x->mass > rest; }
 
 /* What comes out: of the file that its ticket tells what lay there longest, else of all. head: the
  * first of its lot that is left. NULL: none is. */
 static ls_dossier_piece *source(ls_dossier_piece *moves, size_t *head, size_t at) {
-    while (*head < at && !lies(&moves[*head]))
-        ++*head;
+    while (*head < at && !lies(&moves[*head])) ++*head;
     for (size_t i = *head; moves[at].file != not_told && i < at; i++)
-        if (lies(&moves[i]) && moves[i].file == moves[at].file)
-            return &moves[i];
+        if (lies(&moves[i]) && moves[i].file == moves[at].file) return &moves[i];
     return *head < at ? &moves[*head] : NULL;
 }
 
@@ -69,8 +60,7 @@ static void take_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size
         of.lot = from != NULL ? from->lot : moves[at].lot;
         of.in = from != NULL ? from->day : LS_NO_DATE;
         of.split = of.n > 0 || of.mass < left;
-        if (from != NULL)
-            from->mass -= fmin(from->mass, of.mass);
+        if (from != NULL) from->mass -= fmin(from->mass, of.mass);
         *LS_PUSH(a, &all->all) = of;
         left -= of.mass;
     }
@@ -100,8 +90,7 @@ static size_t file_told(const ls_books *books, const ls_hauled *load) {
     for (size_t i = 0; load->litter != NULL && i <= books->earlier.n; i++) {
         const char *name = name_of(ls_books_file(books, i));
         size_t n = strlen(name);
-        if (strncmp(load->litter, name, n) == 0 && load->litter[n] == ':')
-            return i;
+        if (strncmp(load->litter, name, n) == 0 && load->litter[n] == ':') return i;
     }
     return not_told;
 }
@@ -128,10 +117,8 @@ static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces
                                    .to = way_of(h, k),
                                    .mass = h->n > 0 ? h->drops[k].tons : h->tons,
                                    .tons = LS_NO_LINE};
-            if (!h->from_stack)
-                *LS_PUSH(books->arena, &out->all) = of;
-            if (h->from_stack || of.to == LS_WENT_TO_STACK)
-                *LS_PUSH(books->arena, moves) = of;
+            if (!h->from_stack) *LS_PUSH(books->arena, &out->all) = of;
+            if (h->from_stack || of.to == LS_WENT_TO_STACK) *LS_PUSH(books->arena, moves) = of;
         }
     }
 }
@@ -139,21 +126,15 @@ static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces
 ls_litters ls_books_litters(const ls_books *books) {
     ls_litters out = {0};
     pieces moves = {0};
-    for (size_t i = 0; i <= books->earlier.n; i++)
-        add_file(books, i, &out, &moves);
-    if (moves.n > 1)
-        qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
+    for (size_t i = 0; i <= books->earlier.n; i++) add_file(books, i, &out, &moves);
+    if (moves.n > 1) qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
     for (size_t i = 0, head = 0; i < moves.n; i++) {
-        if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0)
-            head = i;
-        if (moves.at[i].from_stack)
-            take_out(books->arena, &out, moves.at, &head, i);
+        if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0) head = i;
+        if (moves.at[i].from_stack) take_out(books->arena, &out, moves.at, &head, i);
     }
     for (size_t i = 0; i < moves.n; i++)
-        if (lies(&moves.at[i]))
-            *LS_PUSH(books->arena, &out.lying) = moves.at[i];
-    if (out.all.n > 1)
-        qsort(out.all.at, out.all.n, sizeof *out.all.at, by_load);
+        if (lies(&moves.at[i])) *LS_PUSH(books->arena, &out.lying) = moves.at[i];
+    if (out.all.n > 1) qsort(out.all.at, out.all.n, sizeof *out.all.at, by_load);
     return out;
 }
 

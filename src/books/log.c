@@ -24,8 +24,7 @@ static size_t called(const ls_name *name, const ls_name *formerly, const char *s
     const char *const names[] = {name->text, formerly->text};
     for (size_t i = 0; i < 2; i++) {
         size_t n = names[i] == NULL ? 0 : strlen(names[i]);
-        if (n > 0 && strncmp(names[i], s, n) == 0 && s[n] == behind)
-            return n;
+        if (n > 0 && strncmp(names[i], s, n) == 0 && s[n] == behind) return n;
     }
     return 0;
 }
@@ -37,8 +36,7 @@ static bool find_field(const ls_farm *farm, const char *name, ls_hauled_drop *ou
         size_t n = called(&buyer->name, &buyer->formerly, name, '/');
         for (size_t f = 0; n > 0 && f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
-            if (called(&field->name, &field->formerly, name + n + 1, '\0') == 0)
-                continue;
+            if (called(&field->name, &field->formerly, name + n + 1, '\0') == 0) continue;
             *out = (ls_hauled_drop){.buyer = buyer, .field = field};
             return true;
         }
@@ -49,15 +47,11 @@ static bool find_field(const ls_farm *farm, const char *name, ls_hauled_drop *ou
 /* Cut "9 tons", "3 ac" or one of "(9 ton, 3 ac)" off the end of a piece. */
 static bool cut_amount(ls_arena *a, char *piece, ls_hauled_drop *out) {
     size_t end = strlen(piece), unit, number;
-    while (end > 0 && strchr(" ),", piece[end - 1]) != NULL)
-        end--;
-    for (unit = end; unit > 0 && isalpha((unsigned char)piece[unit - 1]); unit--)
-        continue;
-    for (number = unit; number > 0 && piece[number - 1] == ' '; number--)
-        continue;
+    while (end > 0 && strchr(" ),", piece[end - 1]) != NULL) end--;
+    for (unit = end; unit > 0 && isalpha((unsigned char)piece[unit - 1]); unit--) continue;
+    for (number = unit; number > 0 && piece[number - 1] == ' '; number--) continue;
     size_t digits = number;
-    while (digits > 0 && strchr("0123456789.", piece[digits - 1]) != NULL)
-        digits--;
+    while (digits > 0 && strchr("0123456789.", piece[digits - 1]) != NULL) digits--;
     ls_unit of;
     double value;
     if (digits == 0 || strchr(" (", piece[digits - 1]) == NULL ||
@@ -65,11 +59,9 @@ static bool cut_amount(ls_arena *a, char *piece, ls_hauled_drop *out) {
         !ls_number_parse(piece + digits, number - digits, &value))
         return false;
     bool tons = ls_dimension_same(of.dimension, ls_unit_of("ton").dimension);
-    if (!tons && !ls_dimension_same(of.dimension, ls_unit_of("ac").dimension))
-        return false;
+    if (!tons && !ls_dimension_same(of.dimension, ls_unit_of("ac").dimension)) return false;
     *(tons ? &out->tons : &out->acres) = value * of.factor;
-    while (digits > 0 && strchr(" (,", piece[digits - 1]) != NULL)
-        digits--;
+    while (digits > 0 && strchr(" (,", piece[digits - 1]) != NULL) digits--;
     piece[digits] = '\0';
     return true;
 }
@@ -79,8 +71,7 @@ static bool find_place(ls_arena *a, const ls_farm *farm, char *piece, ls_hauled_
     ls_hauled_drop amounts = {0};
     do {
         *out = (ls_hauled_drop){0};
-        if (strcmp(piece, "stack") != 0 && !find_field(farm, piece, out))
-            continue;
+        if (strcmp(piece, "stack") != 0 && !find_field(farm, piece, out)) continue;
         out->tons = amounts.tons;
         out->acres = amounts.acres;
         return true;
@@ -124,13 +115,11 @@ static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *text,
         end = end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
         bool found = find_place(a, farm, piece, &one);
         first = first == NULL ? piece : first;
-        if (!found)
-            continue;
+        if (!found) continue;
         *LS_PUSH(a, drops) = one;
         return end;
     }
-    if (*unknown == NULL)
-        *unknown = first;
+    if (*unknown == NULL) *unknown = first;
     const char *end = strchr(text, ';');
     return end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
 }
@@ -145,8 +134,7 @@ ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *t
     else
         for (const char *rest = text; rest != NULL && rest[0] != '\0';)
             rest = next_drop(a, farm, rest, &drops, unknown);
-    if (*unknown == NULL)
-        share_out(&drops, tons);
+    if (*unknown == NULL) share_out(&drops, tons);
     return drops;
 }
 
@@ -170,8 +158,7 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
             ls_text_add(t, "stack");
         else
             ls_text_addf(t, "%s/%s", drops[i].buyer->name.text, drops[i].field->name.text);
-        if (n > 1)
-            ls_text_addf(t, " (%s ton", ls_log_tons_text(a, drops[i].tons));
+        if (n > 1) ls_text_addf(t, " (%s ton", ls_log_tons_text(a, drops[i].tons));
         if (n > 1 && drops[i].acres > 0)
             ls_text_addf(t, ", %s ac", ls_log_acres_text(a, drops[i].acres));
         ls_text_add(t, n > 1 ? ")" : "");
@@ -194,8 +181,7 @@ static ls_date litter_since(const ls_house *h) {
     for (size_t i = 0; i < h->flocks.n; i++) {
         const ls_flock *f = &h->flocks.at[i];
         ls_date from = ls_flock_times(f) > 1 ? LS_NO_DATE : ls_house_since(h, f);
-        if (i == 0 || from < since)
-            since = from;
+        if (i == 0 || from < since) since = from;
     }
     return since;
 }
@@ -211,13 +197,11 @@ static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
     if (side != NULL) {
         lot.name = ls_arena_printf(a, "%s/%s", h->name.text, side->name.text);
         was.name = side->formerly;
-        if (was.name.text != NULL)
-            lot.before[0] = ls_lot_code(a, h, &was);
+        if (was.name.text != NULL) lot.before[0] = ls_lot_code(a, h, &was);
     }
     house.name = h->formerly;
     house.code = (ls_name){0};
-    if (house.name.text != NULL)
-        lot.before[1] = ls_lot_code(a, &house, side);
+    if (house.name.text != NULL) lot.before[1] = ls_lot_code(a, &house, side);
     if (house.name.text != NULL && was.name.text != NULL)
         lot.before[2] = ls_lot_code(a, &house, &was);
     return lot;
@@ -227,22 +211,18 @@ ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm) {
     ls_coded_lots lots = {0};
     for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
-        if (h->sides.n == 0)
-            *LS_PUSH(a, &lots) = coded(a, h, NULL);
-        for (size_t k = 0; k < h->sides.n; k++)
-            *LS_PUSH(a, &lots) = coded(a, h, &h->sides.at[k]);
+        if (h->sides.n == 0) *LS_PUSH(a, &lots) = coded(a, h, NULL);
+        for (size_t k = 0; k < h->sides.n; k++) *LS_PUSH(a, &lots) = coded(a, h, &h->sides.at[k]);
     }
     return lots;
 }
 
 const ls_coded_lot *ls_books_lot(const ls_coded_lots *lots, const char *code) {
     for (size_t i = 0; i < lots->n; i++)
-        if (strcmp(lots->at[i].code, code) == 0)
-            return &lots->at[i];
+        if (strcmp(lots->at[i].code, code) == 0) return &lots->at[i];
     for (size_t i = 0; i < lots->n; i++)
         for (size_t k = 0; k < 3; k++)
-            if (ls_text_same(lots->at[i].before[k], code))
-                return &lots->at[i];
+            if (ls_text_same(lots->at[i].before[k], code)) return &lots->at[i];
     return NULL;
 }
 
@@ -253,8 +233,7 @@ const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entr
 
 bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b) {
     const ls_coded_lot *lot = ls_books_litter(lots, a);
-    if (lot != ls_books_litter(lots, b))
-        return false;
+    if (lot != ls_books_litter(lots, b)) return false;
     return lot == NULL ? strcmp(a->ticket.text, b->ticket.text) == 0
                        : a->ticket.from_stack == b->ticket.from_stack &&
                              strcmp(a->ticket.number, b->ticket.number) == 0;
@@ -262,7 +241,6 @@ bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, cons
 
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {
     for (size_t i = 0; e != NULL && i < e->n; i++)
-        if (strcmp(e->lots[i].code, code) == 0)
-            return &e->lots[i];
+        if (strcmp(e->lots[i].code, code) == 0) return &e->lots[i];
     return NULL;
 }

@@ -18,10 +18,8 @@ typedef enum { COUNTS, NO_LOT, EARLIER, NO_FIELD, NO_TRUCK, STANDINGS } standing
 static standing standing_of(const ls_books *books, const ls_coded_lots *lots,
                             const ls_log_entry *e) {
     const char *unknown = NULL;
-    if (ls_books_lot(lots, e->ticket.code) == NULL)
-        return NO_LOT;
-    if (ls_books_litter(lots, e) == NULL)
-        return EARLIER;
+    if (ls_books_lot(lots, e->ticket.code) == NULL) return NO_LOT;
+    if (ls_books_litter(lots, e) == NULL) return EARLIER;
     if (books->farm->buyers.n > 0)
         ls_hauled_places(books->arena, books->farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
     const char *truck = e->words[LS_LOG_TRUCK];
@@ -45,8 +43,7 @@ static void note_loads(const noting *n) {
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     ls_text *names[STANDINGS];
     size_t count[STANDINGS] = {0};
-    for (int k = 0; k < STANDINGS; k++)
-        names[k] = ls_text_new(books->arena);
+    for (int k = 0; k < STANDINGS; k++) names[k] = ls_text_new(books->arena);
     for (size_t i = 0; i < books->log->entries.n; i++) {
         const ls_log_entry *e = &books->log->entries.at[i];
         standing k = ls_log_stands(e) ? standing_of(books, &lots, e) : COUNTS;
@@ -94,8 +91,7 @@ static void note_file(const noting *n) {
 static void note_all(const ls_books *books, ls_log_notes *to) {
     const noting n = {
         books, books->name == NULL ? "" : ls_arena_printf(books->arena, "%s: ", books->name), to};
-    if (books->log == NULL)
-        return;
+    if (books->log == NULL) return;
     note_loads(&n);
     note_file(&n);
 }
@@ -103,7 +99,6 @@ static void note_all(const ls_books *books, ls_log_notes *to) {
 ls_log_notes ls_books_log_notes(const ls_books *books) {
     ls_log_notes notes = {0};
     note_all(books, &notes);
-    for (size_t i = 0; i < books->earlier.n; i++)
-        note_all(books->earlier.at[i], &notes);
+    for (size_t i = 0; i < books->earlier.n; i++) note_all(books->earlier.at[i], &notes);
     return notes;
 }

@@ -34,8 +34,7 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
                              .tons = tons,
                              .hauled_as = e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0,
                              .again_as = newest != e->number ? newest : 0};
-        if (ls_log_stands(e))
-            standing[s->n++] = all[i];
+        if (ls_log_stands(e)) standing[s->n++] = all[i];
     }
     s->entries = all;
     s->hauled = standing;
@@ -44,15 +43,13 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
 /* ---- sums ---- */
 
 static int in_log_order(const ls_log_entry *a, const ls_log_entry *b) {
-    if (a->ticket.from_stack != b->ticket.from_stack)
-        return a->ticket.from_stack ? 1 : -1;
+    if (a->ticket.from_stack != b->ticket.from_stack) return a->ticket.from_stack ? 1 : -1;
     return a->number < b->number ? -1 : a->number > b->number;
 }
 
 static int by_lot(const void *left, const void *right) {
     const ls_logged *a = left, *b = right;
-    if (a->order != b->order)
-        return a->order < b->order ? -1 : 1;
+    if (a->order != b->order) return a->order < b->order ? -1 : 1;
     int order = strcmp(a->lot, b->lot);
     return order != 0 ? order : in_log_order(a->entry, b->entry);
 }
@@ -81,26 +78,22 @@ static const ls_logged *sorted(ls_books *books, const ls_log_sums *s, order_of o
 }
 
 static bool together(const ls_logged *a, const ls_logged *b, order_of order) {
-    if (a->entry->ticket.from_stack != b->entry->ticket.from_stack)
-        return false;
-    if (order == by_lot)
-        return a->order == b->order && strcmp(a->lot, b->lot) == 0;
+    if (a->entry->ticket.from_stack != b->entry->ticket.from_stack) return false;
+    if (order == by_lot) return a->order == b->order && strcmp(a->lot, b->lot) == 0;
     return order != by_day || a->entry->when.day == b->entry->when.day;
 }
 
 /* The length of the run of loads that belong together at the head of n. */
 static size_t run_of(const ls_logged *h, size_t n, order_of order) {
     size_t run = 1;
-    while (run < n && together(h, h + run, order))
-        run++;
+    while (run < n && together(h, h + run, order)) run++;
     return run;
 }
 
 static ls_line total(ls_books *books, const char *key, const char *label, const ls_logged *h,
                      size_t n) {
     ls_line *parts = LS_NEW(books->arena, ls_line, n);
-    for (size_t i = 0; i < n; i++)
-        parts[i] = h[i].tons;
+    for (size_t i = 0; i < n; i++) parts[i] = h[i].tons;
     return ls_sum(books->sheet, key, label, "ton", parts, n);
 }
 
@@ -134,8 +127,7 @@ static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
 static void sum_all(ls_books *books, ls_log_sums *s) {
     const ls_logged *h = sorted(books, s, by_origin);
     s->houses = s->stack = LS_NO_LINE;
-    while (s->house_loads < s->n && !h[s->house_loads].entry->ticket.from_stack)
-        s->house_loads++;
+    while (s->house_loads < s->n && !h[s->house_loads].entry->ticket.from_stack) s->house_loads++;
     s->stack_loads = s->n - s->house_loads;
     if (s->house_loads > 0)
         s->houses =
@@ -180,8 +172,7 @@ static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_
     ls_books_lines parts = {0};
     for (size_t i = 0; i < all->n; i++) {
         const part *p = &all->at[i];
-        if (p->kind != to.kind || p->field != to.field)
-            continue;
+        if (p->kind != to.kind || p->field != to.field) continue;
         ls_line tons = ls_leaf_exact(
             w, ls_printf(w, "%s.part-%zu", key, parts.n + 1),
             ls_printf(w, "of load %s", p->entry->ticket.text), "ton", p->tons, LS_BY_LOG,
@@ -190,8 +181,7 @@ static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_
         *LS_PUSH(books->arena, &parts) = tons;
     }
     to.loads = parts.n;
-    if (parts.n == 0)
-        return;
+    if (parts.n == 0) return;
     to.tons = ls_sum(w, key, label, "ton", parts.at, parts.n);
     *LS_PUSH(books->arena, &s->places) = to;
 }

@@ -5,8 +5,7 @@ ls_date ls_books_next_day(const ls_farm *farm, ls_date after) {
     ls_date day = LS_NO_DATE;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         ls_date of = farm->hauled.at[i].day;
-        if ((after == LS_NO_DATE || of > after) && (day == LS_NO_DATE || of < day))
-            day = of;
+        if ((after == LS_NO_DATE || of > after) && (day == LS_NO_DATE || of < day)) day = of;
     }
     return day;
 }

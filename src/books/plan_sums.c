@@ -22,8 +22,7 @@ static ls_line stacked_of(ls_books *books, const ls_plan *p, const ls_lot *lot, 
     ls_worksheet *w = books->sheet;
     size_t n = 0;
     for (size_t i = 0; i < p->loads_n; i++)
-        if (p->loads[i].buyer == NULL && p->loads[i].lot == lot)
-            room[n++] = p->loads[i].tons;
+        if (p->loads[i].buyer == NULL && p->loads[i].lot == lot) room[n++] = p->loads[i].tons;
     return n == 0 ? LS_NO_LINE
                   : ls_sum(w, ls_printf(w, "plan.stack.%s.in", lot->slug),
                            ls_printf(w, "litter of %s taken into the stack", lot->name), "ton",
@@ -46,8 +45,7 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
         double tons = load->from_stack ? load->tons : 0;
         for (size_t k = 0; !load->from_stack && k < load->n; k++)
             tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
-        if (load->from_stack != out || !(tons > 0))
-            continue;
+        if (load->from_stack != out || !(tons > 0)) continue;
         ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.%zu", key, i + 1),
                                      ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
                                      load->entry);
@@ -65,8 +63,7 @@ static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
     ls_line out = by_way_of_stack(books, "plan.stack.taken-out",
                                   "litter hauled out of the stack again", true);
     s->still_stacked = LS_NO_LINE;
-    if (s->before == LS_NO_LINE)
-        return;
+    if (s->before == LS_NO_LINE) return;
     if (out == LS_NO_LINE) {
         s->still_stacked = ls_same(w, key, label, "ton", s->before);
         return;
@@ -85,8 +82,7 @@ static ls_line stays(ls_books *books, const ls_plan *p, ls_line there, ls_line *
     size_t n = 0;
     room[n++] = none;
     for (size_t i = 0; i < p->out_n; i++)
-        if (ls_load_counted(&p->out[i]))
-            room[n++] = p->out[i].tons;
+        if (ls_load_counted(&p->out[i])) room[n++] = p->out[i].tons;
     ls_line in = LS_SUM(w, "plan.stack.all-in", "into the stack, with what lies there", "ton",
                         p->stacked[1], there == LS_NO_LINE ? none : there);
     ls_line rest =
@@ -117,8 +113,7 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
         const ls_load *load = ls_plan_load(p, i);
         for (size_t k = 0; k < load->n; k++) {
             const ls_drop *drop = &load->drops[k];
-            if (drop->field != f)
-                continue;
+            if (drop->field != f) continue;
             tons[n] = drop->tons, acres[n++] = drop->acres;
             if (load->certainty != LS_POSSIBLE)
                 mid[likely] = drop->tons, mid_acres[likely++] = drop->acres;
@@ -127,14 +122,12 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
             sum.takes = larger(w, sum.takes, drop->takes);
         }
     }
-    if (n == 0)
-        return sum;
+    if (n == 0) return sum;
     sum.tons = ls_sum(w, ls_printf(w, "plan.field.%s.%s.tons", b->slug, f->slug),
                       ls_printf(w, "litter for %s", f->name.text), "ton", tons, n);
     sum.acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.acres", b->slug, f->slug),
                        ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
-    if (likely == 0)
-        return sum;
+    if (likely == 0) return sum;
     sum.likely =
         ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
                ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
@@ -146,8 +139,7 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
 
 static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
     size_t drops = 0;
-    for (size_t i = 0; i < p->loads_n + p->out_n; i++)
-        drops += ls_plan_load(p, i)->n;
+    for (size_t i = 0; i < p->loads_n + p->out_n; i++) drops += ls_plan_load(p, i)->n;
     ls_line *tons = LS_NEW(books->arena, ls_line, drops),
             *acres = LS_NEW(books->arena, ls_line, drops),
             *mid = LS_NEW(books->arena, ls_line, drops),
@@ -189,17 +181,12 @@ static void stack_days(ls_books *books, ls_plan_sums *s, bool out) {
         next = LS_NO_DATE;
         for (size_t i = 0; i < n; i++) {
             ls_date at = out ? loads[i].from : loads[i].day;
-            if (!ls_load_counted(&loads[i]) || (!out && loads[i].buyer != NULL))
-                continue;
-            if (at == day && day != LS_NO_DATE)
-                *LS_PUSH(books->arena, &of_day) = loads[i].tons;
-            if ((day == LS_NO_DATE || at > day) && (next == LS_NO_DATE || at < next))
-                next = at;
+            if (!ls_load_counted(&loads[i]) || (!out && loads[i].buyer != NULL)) continue;
+            if (at == day && day != LS_NO_DATE) *LS_PUSH(books->arena, &of_day) = loads[i].tons;
+            if ((day == LS_NO_DATE || at > day) && (next == LS_NO_DATE || at < next)) next = at;
         }
-        if (of_day.n > 0)
-            stack_day(books, s, day, out, &of_day);
-        if (next == LS_NO_DATE)
-            return;
+        if (of_day.n > 0) stack_day(books, s, day, out, &of_day);
+        if (next == LS_NO_DATE) return;
     }
 }
 
@@ -219,8 +206,7 @@ static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_lo
     const char *name = ls_certainty_name(c), *key = ls_printf(w, "plan.loads-%s", name);
     long straight = 0, stacked = 0;
     for (size_t i = 0; i < p->loads_n; i++)
-        if (p->loads[i].certainty <= c)
-            ++*(p->loads[i].buyer != NULL ? &straight : &stacked);
+        if (p->loads[i].certainty <= c) ++*(p->loads[i].buyer != NULL ? &straight : &stacked);
     out->there = there[c];
     out->straight = load_line(books, ls_printf(w, "%s.straight", key),
                               ls_printf(w, "loads straight to fields, up to %s", name), straight);
@@ -258,8 +244,7 @@ static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, l
                      : ls_sum(w, ls_printf(w, "plan.buyer.%s.not-promised", b->slug),
                               ls_printf(w, "firm tons for %s that no slip promises", b->name.text),
                               "ton", room, n);
-        if (n > 0)
-            *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
+        if (n > 0) *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
     }
     for (int own = 0; own < 2; own++)
         s->unpromised[own] =
@@ -280,10 +265,8 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     *s = (ls_plan_sums){.estimate = e, .plan = p, .buyers = buyers, .stacked = stacked};
     for (size_t i = 0; i < buyers_n; i++)
         buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
-    for (size_t i = 0; i < e->n; i++)
-        stacked[i] = stacked_of(books, p, &e->lots[i], room);
-    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
-        count_loads(books, p, c, &s->counts[c]);
+    for (size_t i = 0; i < e->n; i++) stacked[i] = stacked_of(books, p, &e->lots[i], room);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);
     s->stays = stays(books, p, s->still_stacked, room);
     stack_days(books, s, false);

@@ -31,8 +31,7 @@ static bool is_in(const ls_promised *row, const promised_load *l, const ls_drop 
 static ls_promised *row_of(const ls_books *books, ls_promised_list *rows, const promised_load *l,
                            const ls_drop *drop) {
     for (size_t i = 0; i < rows->n; i++)
-        if (is_in(&rows->at[i], l, drop))
-            return &rows->at[i];
+        if (is_in(&rows->at[i], l, drop)) return &rows->at[i];
     ls_promised *row = LS_PUSH(books->arena, rows);
     *row = (ls_promised){.promised = l->promised,
                          .field = drop->field,
@@ -52,10 +51,8 @@ static void count(const ls_books *books, ls_promised *row, const ls_load *load) 
     ls_date day = load->from_stack ? load->from : load->day;
     row->lots[load->lot - books->estimate->lots] = true;
     row->loads++;
-    if (row->first == LS_NO_DATE || day < row->first)
-        row->first = day;
-    if (day > row->last)
-        row->last = day;
+    if (row->first == LS_NO_DATE || day < row->first) row->first = day;
+    if (day > row->last) row->last = day;
 }
 
 /* Drops of one field in the order of the plan. */
@@ -63,8 +60,7 @@ static void field_rows(const ls_books *books, const loads_list *loads, const ls_
                        ls_certainty certainty, bool from_stack, ls_promised_list *rows) {
     for (size_t i = 0; i < loads->n; i++) {
         const ls_load *load = loads->at[i].load;
-        if (load->certainty != certainty || load->from_stack != from_stack)
-            continue;
+        if (load->certainty != certainty || load->from_stack != from_stack) continue;
         for (size_t k = 0; k < load->n; k++)
             if (load->drops[k].field == f)
                 count(books, row_of(books, rows, &loads->at[i], &load->drops[k]), load);
@@ -93,8 +89,7 @@ static void row_lines(ls_books *books, const loads_list *loads, const ls_buyer *
     for (size_t i = 0; i < loads->n; i++)
         for (size_t k = 0; k < loads->at[i].load->n; k++) {
             const ls_drop *drop = &loads->at[i].load->drops[k];
-            if (!is_in(is, &loads->at[i], drop))
-                continue;
+            if (!is_in(is, &loads->at[i], drop)) continue;
             *LS_PUSH(books->arena, &tons) = drop->tons;
             *LS_PUSH(books->arena, &acres) = drop->acres;
         }
@@ -114,18 +109,15 @@ static void worth_lines(ls_books *books, const loads_list *loads, const ls_buyer
     for (size_t i = 0; i < loads->n; i++)
         for (size_t k = 0; loads->at[i].load->certainty == LS_FIRM && k < loads->at[i].load->n;
              k++) {
-            if (loads->at[i].load->drops[k].worth == LS_NO_LINE)
-                return;
+            if (loads->at[i].load->drops[k].worth == LS_NO_LINE) return;
             *LS_PUSH(books->arena, &worth) = loads->at[i].load->drops[k].worth;
         }
-    if (worth.n == 0)
-        return;
+    if (worth.n == 0) return;
     const char *name = b->name.text;
     out->firm_worth =
         ls_sum(w, key(books, b, "firm-worth"), ls_printf(w, "worth of the firm loads to %s", name),
                "$", worth.at, worth.n);
-    if (out->firm_price == LS_NO_LINE)
-        return;
+    if (out->firm_price == LS_NO_LINE) return;
     out->firm_gain = ls_difference(w, key(books, b, "firm-gain"),
                                    ls_printf(w, "that worth to %s less the price", name), "$",
                                    out->firm_worth, out->firm_price);
@@ -154,8 +146,7 @@ static void money_lines(ls_books *books, const ls_promise_kept *kept, ls_line fi
 static void price_lines(ls_books *books, const ls_buyer *b, long had, ls_line firm,
                         ls_buyer_sheet *out) {
     ls_worksheet *w = books->sheet;
-    if (out->price == LS_NO_LINE)
-        return;
+    if (out->price == LS_NO_LINE) return;
     if (had > 0)
         out->had_price = LS_PRODUCT(w, key(books, b, "had-price"),
                                     ls_printf(w, "price of the loads %s has had", b->name.text),

@@ -58,8 +58,7 @@ static buckets buckets_of_lots(ls_books *books, ls_tickets *t) {
     const ls_loader *loader = books->farm->crew == NULL ? NULL : books->farm->crew->loader;
     buckets out = {NULL, LS_NO_LINE};
     t->the_bucket = LS_NO_LINE;
-    if (loader == NULL)
-        return out;
+    if (loader == NULL) return out;
     t->the_bucket = ls_leaf_given(w, "ticket.the-bucket", "heaped bucket of the loader", "yd3",
                                   &loader->bucket);
     ls_line fill =
@@ -82,8 +81,7 @@ static void load_buckets(ls_books *books, const ls_load *load, const buckets *of
                          ls_load_sheet *out) {
     ls_worksheet *w = books->sheet;
     out->bucket = out->buckets = LS_NO_LINE;
-    if (of->each == NULL)
-        return;
+    if (of->each == NULL) return;
     out->bucket = of->each[load->lot - books->estimate->lots];
     ls_line filled = ls_quotient(w, ls_printf(w, "ticket.%s.bucketfuls", load->ticket),
                                  "bucketfuls in the load", "", load->tons, out->bucket);

@@ -44,34 +44,27 @@ static bool read_lines(form *f) {
 
 static const char *joined(ls_arena *a, lines text) {
     ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < text.n; i++)
-        ls_text_addf(t, "%s\n", text.at[i]);
+    for (size_t i = 0; i < text.n; i++) ls_text_addf(t, "%s\n", text.at[i]);
     return t->s;
 }
 
 static lines copy(ls_arena *a, lines text) {
     lines new = {0};
-    for (size_t i = 0; i < text.n; i++)
-        *LS_PUSH(a, &new) = text.at[i];
+    for (size_t i = 0; i < text.n; i++) *LS_PUSH(a, &new) = text.at[i];
     return new;
 }
 
 static bool save(form *f, lines text) {
     const char *all = joined(f->arena, text), *why = ls_file_unwritable(f->arena, f->path);
-    if (why == NULL && ls_file_write(f->arena, f->path, all, strlen(all), &why))
-        return true;
+    if (why == NULL && ls_file_write(f->arena, f->path, all, strlen(all), &why)) return true;
     ls_run_say(f->run, LS_SYSTEM, "cannot write %s: %s", f->path, why);
     return false;
 }
 
-static size_t indent_of(const char *line) {
-    return strspn(line, " ");
-}
+static size_t indent_of(const char *line) { return strspn(line, " "); }
 
 /* The line up to the colon of its key. */
-static int key_length(const char *line) {
-    return (int)strcspn(line, ":");
-}
+static int key_length(const char *line) { return (int)strcspn(line, ":"); }
 
 /* The example of a line that is to be filled in; NULL: it is none. */
 static const char *example_of(const char *line) {
@@ -91,8 +84,7 @@ static const char *quoted(ls_arena *a, const char *answer) {
     bool plain = isalnum((unsigned char)answer[0]);
     for (const char *s = answer; *s != '\0'; s++)
         plain &= isalnum((unsigned char)*s) || strchr(" .,+/%$-&()_;", *s) != NULL;
-    if (plain)
-        return answer;
+    if (plain) return answer;
     ls_text *t = ls_text_new(a);
     for (const char *s = answer; *s != '\0'; s++)
         ls_text_addf(t, *s == '"' || *s == '\\' ? "\\%c" : "%c", *s);
@@ -107,8 +99,7 @@ static ls_diag *mistakes(const form *f, lines text) {
     lines full = copy(f->arena, text);
     for (size_t i = 0; i < full.n; i++) {
         const char *example = example_of(full.at[i]);
-        if (example != NULL)
-            full.at[i] = with_value(f->arena, full.at[i], example);
+        if (example != NULL) full.at[i] = with_value(f->arena, full.at[i], example);
     }
     ls_farm_read_text(f->arena, d, f->run->books.published, f->path, joined(f->arena, full));
     return d;
@@ -133,11 +124,9 @@ static void leave_out(form *f, lines *text, size_t from, size_t to) {
 /* The lines of the section that a line stands in, with its key. */
 static void section_of(lines text, size_t at, size_t *from, size_t *to) {
     size_t indent = indent_of(text.at[at]);
-    for (*from = at; *from > 0 && indent_of(text.at[*from]) >= indent;)
-        --*from;
+    for (*from = at; *from > 0 && indent_of(text.at[*from]) >= indent;) --*from;
     size_t outer = indent_of(text.at[*from]);
-    for (*to = at + 1; *to < text.n && indent_of(text.at[*to]) > outer;)
-        ++*to;
+    for (*to = at + 1; *to < text.n && indent_of(text.at[*to]) > outer;) ++*to;
 }
 
 /* Without the line, or else without the section it stands in, if the file may do without. */
@@ -150,8 +139,7 @@ static bool do_without(form *f, lines *text, size_t at) {
         less = copy(f->arena, *text);
         leave_out(f, &less, from, to);
     }
-    if (is_worse(f, less))
-        return false;
+    if (is_worse(f, less)) return false;
     *text = less;
     return true;
 }
@@ -180,8 +168,7 @@ static const char *help_of(const form *f, size_t at) {
 
 static bool is_one_of(const char *answer, const char *const *words) {
     for (; *words != NULL; words++)
-        if (strcasecmp(answer, *words) == 0)
-            return true;
+        if (strcasecmp(answer, *words) == 0) return true;
     return false;
 }
 
@@ -192,8 +179,7 @@ static const char *answer_to(const form *f, const char *question) {
     fputs(ls_text_plain(f->arena, question), f->run->out);
     fflush(f->run->out);
     ssize_t n = getline(&line, &room, stdin);
-    while (n > 0 && isspace((unsigned char)line[n - 1]))
-        line[--n] = '\0';
+    while (n > 0 && isspace((unsigned char)line[n - 1])) line[--n] = '\0';
     const char *answer = n < 0 ? NULL : ls_arena_copy(f->arena, line + strspn(line, " \t"));
     free(line);
     return answer;
@@ -214,8 +200,7 @@ static bool put(form *f, size_t at, const char *answer) {
 
 static size_t left(lines text) {
     size_t n = 0;
-    for (size_t i = 0; i < text.n; i++)
-        n += example_of(text.at[i]) != NULL;
+    for (size_t i = 0; i < text.n; i++) n += example_of(text.at[i]) != NULL;
     return n;
 }
 
@@ -229,12 +214,9 @@ static outcome ask(form *f, size_t at) {
         ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
     for (;;) {
         const char *answer = answer_to(f, question);
-        if (answer == NULL)
-            return STOPPED;
-        if (strcasecmp(answer, "back") == 0)
-            return BACK;
-        if (is_one_of(answer, unknown))
-            return UNKNOWN;
+        if (answer == NULL) return STOPPED;
+        if (strcasecmp(answer, "back") == 0) return BACK;
+        if (is_one_of(answer, unknown)) return UNKNOWN;
         if (answer[0] == '\0')
             say(f, "Write an answer, ? if you do not know, or back for the question before.");
         else if (put(f, at, answer))
@@ -277,8 +259,7 @@ static bool was_changed(form *f, lines asked) {
 }
 
 static size_t next_asked(lines text, size_t at) {
-    while (at < text.n && example_of(text.at[at]) == NULL)
-        at++;
+    while (at < text.n && example_of(text.at[at]) == NULL) at++;
     return at;
 }
 
@@ -286,25 +267,21 @@ static size_t next_asked(lines text, size_t at) {
 static bool ask_all(form *f, bool *stopped) {
     for (size_t at = 0; read_lines(f);) {
         at = next_asked(f->text, at);
-        if (at == f->text.n)
-            return true;
+        if (at == f->text.n) return true;
         lines asked = copy(f->arena, f->text);
         outcome o = ask(f, at);
         *stopped = o == STOPPED;
-        if (*stopped)
-            return true;
+        if (*stopped) return true;
         if (was_changed(f, asked)) {
             at = 0;
             continue;
         }
-        if (o == UNKNOWN)
-            put_unknown(f, at);
+        if (o == UNKNOWN) put_unknown(f, at);
         if (o == BACK)
             at = step_back(f, at);
         else
             *LS_PUSH(f->arena, &f->steps) = (step){at++, asked, copy(f->arena, f->text)};
-        if (!save(f, f->text))
-            return false;
+        if (!save(f, f->text)) return false;
     }
     return false;
 }
@@ -335,13 +312,11 @@ bool ls_run_ask_kind(ls_run *r, ls_starter *is) {
 /* Lines of a list of houses: the name of its first as written, and where its last line is. */
 static const char *first_house(const form *f, size_t *end) {
     size_t at = 0;
-    while (at < f->text.n && strncmp(f->text.at[at], "houses:", strlen("houses:")) != 0)
-        at++;
+    while (at < f->text.n && strncmp(f->text.at[at], "houses:", strlen("houses:")) != 0) at++;
     const char *name = NULL;
     for (*end = ++at; at < f->text.n; at++) {
         const char *line = f->text.at[at], *item = line + indent_of(line);
-        if (indent_of(line) == 0 && line[0] != '\0')
-            break;
+        if (indent_of(line) == 0 && line[0] != '\0') break;
         if (name == NULL && strncmp(item, "- name: ", strlen("- name: ")) == 0)
             name = item + strlen("- name: ");
         *end = line[0] == '\0' ? *end : at + 1;
@@ -372,13 +347,11 @@ static bool add_house(form *f, const char *name) {
 static bool add_houses(form *f, const char *names) {
     while (*names != '\0') {
         size_t n = strcspn(names, ","), blanks = strspn(names, " ");
-        while (n > blanks && names[n - 1] == ' ')
-            n--;
+        while (n > blanks && names[n - 1] == ' ') n--;
         const char *name = blanks < n ? ls_arena_copy_n(f->arena, names + blanks, n - blanks) : "";
         names += strcspn(names, ",");
         names += *names == ',';
-        if (name[0] != '\0' && !add_house(f, name))
-            return false;
+        if (name[0] != '\0' && !add_house(f, name)) return false;
     }
     return true;
 }
@@ -387,8 +360,7 @@ static bool add_houses(form *f, const char *names) {
 static bool ask_houses(form *f) {
     size_t end;
     const char *answer, *first = first_house(f, &end);
-    if (first == NULL)
-        return true;
+    if (first == NULL) return true;
     fputs("\n", f->run->out);
     say(f, "Names of further houses like it, commas between them; nothing if there are none. What "
            "differs is written below their names, later.");
@@ -414,11 +386,9 @@ int ls_run_ask(ls_run *r, const char *path) {
     say(&f,
         "Each answer is saved. Write ? if you do not know, back for the question before; end with "
         "Ctrl-D.");
-    if (!ask_all(&f, &stopped))
-        return LS_SYSTEM;
+    if (!ask_all(&f, &stopped)) return LS_SYSTEM;
     size_t n = left(f.text);
-    if (n == 0 && !stopped && ask_houses(&f))
-        return print_estimate(r, path);
+    if (n == 0 && !stopped && ask_houses(&f)) return print_estimate(r, path);
     fprintf(r->out, "\nSaved: %s. Still to fill in: %zu. Go on: littershed new --ask -o %s\n", path,
             n, path);
     return LS_DONE;

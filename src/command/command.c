@@ -16,8 +16,7 @@ static int misuse(ls_run *r, const char *format, const char *what) {
 
 static bool is_format(const ls_command *command, const char *format) {
     for (const char *const *f = ls_command_formats(command); *f != NULL; f++)
-        if (strcmp(*f, format) == 0)
-            return true;
+        if (strcmp(*f, format) == 0) return true;
     return false;
 }
 
@@ -56,12 +55,10 @@ static const char *usual_format(const ls_run *r) {
 }
 
 static int run_command(ls_run *r) {
-    if (GIVEN(r, HELP))
-        return ls_run_write(r, ls_command_help(r->arena, r->command));
+    if (GIVEN(r, HELP)) return ls_run_write(r, ls_command_help(r->arena, r->command));
     r->format = GIVEN(r, FORMAT) ? r->options->format : usual_format(r);
     int wrong = check_use(r);
-    if (wrong != LS_DONE)
-        return wrong;
+    if (wrong != LS_DONE) return wrong;
     /* draws are made in whole blocks; every page and document tells how many there were */
     size_t draws = (r->options->draws + LS_BLOCK - 1) / LS_BLOCK * LS_BLOCK;
     const ls_reference *published = ls_reference_load(r->arena);
@@ -71,16 +68,14 @@ static int run_command(ls_run *r) {
                           .seed = r->options->seed,
                           .draws = draws,
                           .digits = r->options->digits};
-    if (!ls_gate_passes(r))
-        return LS_USAGE;
+    if (!ls_gate_passes(r)) return LS_USAGE;
     int code = r->command->make != NULL ? ls_run_made(r, r->command->make) : r->command->exec(r);
     return r->refused ? LS_USAGE : code;
 }
 
 /* help [COMMAND] is COMMAND --help. */
 static int help(ls_run *r) {
-    if (r->n == 0)
-        return ls_run_write(r, ls_command_help(r->arena, NULL));
+    if (r->n == 0) return ls_run_write(r, ls_command_help(r->arena, NULL));
     r->command = ls_command_named(r->operands[0]);
     return r->command != NULL ? ls_run_write(r, ls_command_help(r->arena, r->command))
                               : misuse(r, "there is no command \"%s\"", r->operands[0]);
@@ -88,14 +83,12 @@ static int help(ls_run *r) {
 
 static int unknown_command(ls_run *r, const char *name) {
     const char *near = ls_command_near(name);
-    if (near != NULL)
-        return MISUSE(r, "there is no command \"%s\"; did you mean %s?", name, near);
+    if (near != NULL) return MISUSE(r, "there is no command \"%s\"; did you mean %s?", name, near);
     return misuse(r, "there is no command \"%s\"", name);
 }
 
 static int dispatch(ls_run *r) {
-    if (GIVEN(r, VERSION))
-        return ls_run_write(r, ls_command_version(r->arena));
+    if (GIVEN(r, VERSION)) return ls_run_write(r, ls_command_version(r->arena));
     if (r->options->operands.n == 0 && GIVEN(r, HELP))
         return ls_run_write(r, ls_command_help(r->arena, NULL));
     if (r->options->operands.n == 0)
@@ -103,8 +96,7 @@ static int dispatch(ls_run *r) {
     const char *name = r->options->operands.at[0];
     r->operands = r->options->operands.at + 1;
     r->n = r->options->operands.n - 1;
-    if (strcmp(name, "help") == 0)
-        return help(r);
+    if (strcmp(name, "help") == 0) return help(r);
     r->command = ls_command_named(name);
     return r->command != NULL ? run_command(r) : unknown_command(r, name);
 }
@@ -120,8 +112,7 @@ static bool fill_standard_files(void) {
 }
 
 int ls_command_main(int argc, char **argv, FILE *out, FILE *err) {
-    if (!fill_standard_files())
-        return LS_SYSTEM;
+    if (!fill_standard_files()) return LS_SYSTEM;
     gsl_set_error_handler_off();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told in words */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may grow no more */

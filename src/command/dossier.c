@@ -37,14 +37,12 @@ static int read_terms(ls_run *r, ls_dossier_terms *terms) {
 static int dossier(ls_run *r) {
     ls_dossier_terms terms;
     int code = read_terms(r, &terms);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
         (ls_books_has_fields(&r->books) && !ls_run_agronomy(r)))
         return LS_MISTAKE;
     const ls_dossier *d = ls_run_dossier(r, terms);
-    if (d == NULL)
-        return LS_MISTAKE;
+    if (d == NULL) return LS_MISTAKE;
     ls_view v = *ls_run_view(r);
     v.full = v.full || ls_run_form(r) != LS_TEXT;
     bool worksheet = r->options->word[LS_OPTION_WITHOUT] == NULL;

@@ -24,20 +24,17 @@ static void note_holding(search *s, const char *key) {
  * is noted. */
 static ls_line find(search *s, const ls_worksheet *w, size_t first) {
     ls_line line = ls_line_find(w, s->key);
-    if (line != LS_NO_LINE)
-        return line;
+    if (line != LS_NO_LINE) return line;
     size_t lines = ls_worksheet_lines(w), n = 0;
     ls_arena *scratch = ls_arena_new();
     const char **keys = LS_NEW(scratch, const char *, lines - first + 1);
-    if (s->near != NULL)
-        keys[n++] = s->near;
+    if (s->near != NULL) keys[n++] = s->near;
     for (size_t i = first; i < lines; i++) {
         keys[n++] = ls_line_at(w, (ls_line)i)->key;
         note_holding(s, keys[n - 1]);
     }
     const char *near = ls_text_nearest(s->key, keys, n);
-    if (near != NULL && near != s->near)
-        s->near = ls_arena_copy(s->arena, near);
+    if (near != NULL && near != s->near) s->near = ls_arena_copy(s->arena, near);
     ls_arena_free(scratch);
     return LS_NO_LINE;
 }
@@ -58,8 +55,7 @@ static int not_found(ls_run *r, const search *s) {
         MISTAKE(r, "there is no figure \"%s\"; did you mean %s?", s->key, s->near);
     else
         MISTAKE(r, "there is no figure \"%s\"", s->key);
-    for (size_t i = 0; i < s->holding_n; i++)
-        MISTAKE(r, "there is %s", s->holding[i]);
+    for (size_t i = 0; i < s->holding_n; i++) MISTAKE(r, "there is %s", s->holding[i]);
     return MISTAKE(r, "littershed explain FILE... lists the keys of all figures");
 }
 
@@ -94,8 +90,7 @@ static bool look(ls_run *r, quest *q, size_t first) {
         return false;
     }
     ls_line line = find(&q->search, r->books.sheet, first);
-    if (line != LS_NO_LINE)
-        q->page = ls_report_explain(ls_run_view(r), line, r->options->depth);
+    if (line != LS_NO_LINE) q->page = ls_report_explain(ls_run_view(r), line, r->options->depth);
     return line != LS_NO_LINE;
 }
 
@@ -106,8 +101,7 @@ static void remember(ls_run *r, quest *q, size_t first) {
 }
 
 static void sort(quest *q) {
-    if (q->hashes.n > 0)
-        qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
+    if (q->hashes.n > 0) qsort(q->hashes.at, q->hashes.n, sizeof *q->hashes.at, by_number);
     q->sorted = true;
 }
 
@@ -138,11 +132,9 @@ static bool look_at_fields(ls_run *r, quest *q) {
 static bool look_at_plan(ls_run *r, quest *q, size_t before) {
     if (ls_books_can_plan(&r->books)) {
         const ls_plan_sums *sums = ls_run_plan(r);
-        if (sums == NULL)
-            return false;
+        if (sums == NULL) return false;
         ls_run_tickets(r, sums);
-        if (look(r, q, before))
-            return true;
+        if (look(r, q, before)) return true;
         before = ls_worksheet_lines(r->books.sheet);
     }
     ls_next_list next = ls_run_next(r);
@@ -157,8 +149,7 @@ static bool look_at_books(ls_run *r, quest *q, size_t first) {
     remember(r, q, first);
     sort(q);
     ls_worksheet_cut(r->books.sheet, first);
-    if (ls_books_log_path(&r->books) != NULL)
-        ls_books_log_sums(&r->books);
+    if (ls_books_log_path(&r->books) != NULL) ls_books_log_sums(&r->books);
     if (ls_run_dossier(r, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}) == NULL)
         return false;
     look(r, q, first);
@@ -168,16 +159,12 @@ static bool look_at_books(ls_run *r, quest *q, size_t first) {
 /* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in
  * the input, told. */
 static bool look_at_rooms(ls_run *r, quest *q) {
-    if (!ls_run_estimate(r))
-        return false;
-    if (look(r, q, 1))
-        return true;
+    if (!ls_run_estimate(r)) return false;
+    if (look(r, q, 1)) return true;
     size_t before = ls_worksheet_lines(r->books.sheet);
     if (ls_books_has_fields(&r->books)) {
-        if (!ls_run_agronomy(r))
-            return false;
-        if (look(r, q, before) || look_at_fields(r, q))
-            return true;
+        if (!ls_run_agronomy(r)) return false;
+        if (look(r, q, before) || look_at_fields(r, q)) return true;
         before = ls_worksheet_lines(r->books.sheet);
     }
     return look_at_plan(r, q, before) && (q->page != NULL || look_at_books(r, q, before));
@@ -201,8 +188,7 @@ static int explain(ls_run *r) {
         return LS_MISTAKE;
     if (q.page == NULL && ls_diag_count(r->books.diag, LS_ERROR) > 0)
         return ls_run_mistake(r); /* a field could not be worked out */
-    if (q.list != NULL)
-        return ls_run_finish(r, q.list->s);
+    if (q.list != NULL) return ls_run_finish(r, q.list->s);
     return q.page != NULL ? ls_run_document(r, q.page) : not_found(r, &q.search);
 }
 

@@ -47,8 +47,7 @@ static void keep_log(ls_run *r, const char *path) {
 
 static void keep_farm_file(ls_run *r, const char *path) {
     keep(r, path);
-    if (strcmp(path, "-") != 0)
-        keep_log(r, ls_log_path(r->arena, path));
+    if (strcmp(path, "-") != 0) keep_log(r, ls_log_path(r->arena, path));
 }
 
 static void keep_named(ls_run *r, const ls_named_list *list) {
@@ -65,8 +64,7 @@ static void keep_named(ls_run *r, const ls_named_list *list) {
 
 static void keep_earlier(ls_run *r, const ls_named_list *list) {
     for (size_t i = 0; i < list->n; i++) {
-        if (list->at[i].kind != LS_NAMED_FARM)
-            continue;
+        if (list->at[i].kind != LS_NAMED_FARM) continue;
         ls_arena *a = ls_arena_new();
         ls_named_list named = ls_farm_named(a, list->at[i].path);
         keep_named(r, &named);
@@ -82,12 +80,9 @@ static bool into_a_file(const ls_run *r) {
 
 void ls_gate_keep(ls_run *r, const char *const *files, size_t n) {
     r->gate = LS_NEW(r->arena, ls_gate, 1);
-    if (output(r) == NULL && !into_a_file(r))
-        return; /* nothing can be hit */
-    for (size_t i = 0; i < n; i++)
-        keep_farm_file(r, files[i]);
-    if (r->options->word[LS_OPTION_INSTEAD] != NULL)
-        keep(r, r->options->word[LS_OPTION_INSTEAD]);
+    if (output(r) == NULL && !into_a_file(r)) return; /* nothing can be hit */
+    for (size_t i = 0; i < n; i++) keep_farm_file(r, files[i]);
+    if (r->options->word[LS_OPTION_INSTEAD] != NULL) keep(r, r->options->word[LS_OPTION_INSTEAD]);
     keep_named(r, &r->books.farm->named);
     keep_earlier(r, &r->books.farm->named);
 }
@@ -99,8 +94,7 @@ static const kept *hit(const ls_run *r) {
     struct stat about;
     const char *path = output(r);
     bool there = path == NULL ? fstat(fileno(r->out), &about) == 0 : stat(path, &about) == 0;
-    if (there && !S_ISREG(about.st_mode))
-        return NULL;
+    if (there && !S_ISREG(about.st_mode)) return NULL;
     const char *target = path == NULL ? NULL : ls_file_target(r->arena, path);
     for (size_t i = 0; r->gate != NULL && i < r->gate->files.n; i++) {
         const kept *k = &r->gate->files.at[i];
@@ -120,8 +114,7 @@ static bool is_a_log(ls_run *r, const char *path) {
         return false;
     static const char *const ends[] = {".haul.csv", ".torn", ".haul.csv.copy"};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
-        if (ls_text_ends(target, ends[i]))
-            return true;
+        if (ls_text_ends(target, ends[i])) return true;
     return ls_log_is_one(r->arena, target);
 }
 

@@ -84,10 +84,8 @@ static int check_acres(ls_run *r, ls_log_entry *e, ls_hauled_drops *drops) {
     }
     if (parts > 0 && isnan(e->acres) && GIVEN(r, ACRES))
         return MISTAKE(r, "the parts tell acres of their own: give --field without them");
-    if (parts > 0 && parts == fields && isnan(e->acres))
-        e->acres = told;
-    if (isnan(e->acres) || parts == 0)
-        return LS_DONE;
+    if (parts > 0 && parts == fields && isnan(e->acres)) e->acres = told;
+    if (isnan(e->acres) || parts == 0) return LS_DONE;
     if (parts == fields ? fabs(told - e->acres) > step : told > e->acres - step)
         return MISTAKE(r, "the parts cover %s acres and the load %s: they should agree",
                        ls_log_acres_text(r->arena, told), ls_log_acres_text(r->arena, e->acres));
@@ -106,13 +104,10 @@ static int check_field(ls_run *r, ls_log_entry *e) {
                            "ticket %s is of a load out of the stack: it cannot go to the stack; "
                            "name the field with --field",
                            e->ticket.text);
-    if (unknown != NULL && e->replaces > 0 && !GIVEN(r, FIELD))
-        return LS_DONE;
-    if (unknown != NULL)
-        return unknown_field(r, unknown);
+    if (unknown != NULL && e->replaces > 0 && !GIVEN(r, FIELD)) return LS_DONE;
+    if (unknown != NULL) return unknown_field(r, unknown);
     int code = check_parts(r, e, &drops);
-    if (code == LS_DONE)
-        code = check_acres(r, e, &drops);
+    if (code == LS_DONE) code = check_acres(r, e, &drops);
     if (code == LS_DONE && !(drops.n > 1 && drops.told <= 0))
         e->words[LS_LOG_FIELD] = ls_hauled_text(r->arena, drops.at, drops.n);
     return code;
@@ -156,8 +151,7 @@ const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e) {
                    *most = named;
     for (size_t i = 0; named == NULL && i < r->books.farm->trucks.n; i++) {
         const ls_truck *truck = &r->books.farm->trucks.at[i];
-        if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most))
-            most = truck;
+        if (most == NULL || ls_truck_payload(truck) > ls_truck_payload(most)) most = truck;
     }
     return most;
 }
@@ -167,8 +161,7 @@ static void look_at_name(doubts *d) {
     ls_arena *a = d->r->arena;
     const ls_farm *farm = d->r->books.farm;
     const char *name = d->e->words[LS_LOG_TRUCK];
-    if (farm->trucks.n < 2 || name[0] == '\0' || ls_farm_truck_named(farm, name) != NULL)
-        return;
+    if (farm->trucks.n < 2 || name[0] == '\0' || ls_farm_truck_named(farm, name) != NULL) return;
     const char **names = LS_NEW(a, const char *, farm->trucks.n);
     ls_text *all = ls_text_new(a);
     for (size_t i = 0; i < farm->trucks.n; i++) {
@@ -213,8 +206,7 @@ static bool went_in(const doubts *d, const ls_coded_lots *lots, const ls_log_ent
     ls_hauled_drops to = ls_hauled_places(d->r->arena, d->r->books.farm, in->words[LS_LOG_FIELD],
                                           in->tons, &unknown);
     bool in_stack = false;
-    for (size_t k = 0; k < to.n; k++)
-        in_stack = in_stack || to.at[k].field == NULL;
+    for (size_t k = 0; k < to.n; k++) in_stack = in_stack || to.at[k].field == NULL;
     return in_stack;
 }
 
@@ -226,8 +218,7 @@ static void look_at_stack(doubts *d) {
     bool there = !d->e->ticket.from_stack || lot == NULL;
     for (size_t i = 0; i < d->log->entries.n; i++)
         there = there || went_in(d, &lots, &d->log->entries.at[i]);
-    for (size_t i = 0; i < d->rows_n; i++)
-        there = there || went_in(d, &lots, &d->rows[i]);
+    for (size_t i = 0; i < d->rows_n; i++) there = there || went_in(d, &lots, &d->rows[i]);
     if (!there)
         unusual(d, ls_arena_printf(
                        a,
@@ -286,11 +277,9 @@ static void look_at_fields(doubts *d) {
     const char *unknown = NULL;
     ls_hauled_drops drops = ls_hauled_places(d->r->arena, d->r->books.farm,
                                              d->e->words[LS_LOG_FIELD], d->e->tons, &unknown);
-    if (!isnan(d->e->acres))
-        ls_hauled_cover(&drops, d->e->acres);
+    if (!isnan(d->e->acres)) ls_hauled_cover(&drops, d->e->acres);
     for (size_t i = 0; i < drops.n; i++)
-        if (drops.at[i].field != NULL)
-            look_at_drop(d, &drops.at[i]);
+        if (drops.at[i].field != NULL) look_at_drop(d, &drops.at[i]);
 }
 
 int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows, size_t n,
@@ -313,8 +302,7 @@ int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows
     if (!ls_log_fits(r->arena, d.now))
         return MISTAKE(
             r, "this is more than one entry can confirm: record its parts as loads of their own");
-    if (!d.fresh || import || GIVEN(r, SURE))
-        return LS_DONE;
+    if (!d.fresh || import || GIVEN(r, SURE)) return LS_DONE;
     return MISTAKE(r, "%s--sure records it all the same",
                    GIVEN(r, WHEN) || e->replaces > 0 ? "" : "without --when today counts; ");
 }

@@ -43,10 +43,8 @@ static int read_when(ls_run *r, const char *s, ls_when *out) {
         return ls_haul_now(out) ? LS_DONE
                                 : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
     const char *either;
-    if (ls_when_parse(r->arena, s, out, &either))
-        return LS_DONE;
-    if (either != NULL)
-        return MISUSE(r, "--when \"%s\" may mean two days: write %s", s, either);
+    if (ls_when_parse(r->arena, s, out, &either)) return LS_DONE;
+    if (either != NULL) return MISUSE(r, "--when \"%s\" may mean two days: write %s", s, either);
     return MISUSE(r,
                   "--when \"%s\" is no day and time; for example --when 2026-02-16T10:00, --when "
                   "2026-02-16 or --when now",
@@ -59,12 +57,10 @@ static const char *meant(const ls_run *r, const char *s) {
     static const char *const alike[] = {"O0", "0O", "I1", "1I"};
     ls_ticket ticket;
     char *text = ls_arena_copy(r->arena, s), *check = strrchr(text, '-'), *number;
-    if (check == NULL || check == text || check[1] == '\0' || check[2] != '\0')
-        return NULL;
+    if (check == NULL || check == text || check[1] == '\0' || check[2] != '\0') return NULL;
     for (number = check - 1; number > text && *number != '-'; number--)
         *number = *number == 'O' ? '0' : *number == 'I' ? '1' : *number;
-    if (ls_ticket_read(r->arena, text, &ticket) == LS_TICKET_OK)
-        return text;
+    if (ls_ticket_read(r->arena, text, &ticket) == LS_TICKET_OK) return text;
     for (size_t i = 0; i < sizeof alike / sizeof *alike; i++)
         if (check[1] == alike[i][0]) {
             check[1] = alike[i][1];
@@ -76,18 +72,15 @@ static const char *meant(const ls_run *r, const char *s) {
 static int read_ticket(ls_run *r, const char *s, ls_ticket *out) {
     ls_ticket_status status = ls_ticket_read(r->arena, s, out);
     const char *other = status == LS_TICKET_OK ? NULL : meant(r, s);
-    if (other != NULL)
-        return MISTAKE(r, "ticket %s does not exist; did you mean %s?", s, other);
+    if (other != NULL) return MISTAKE(r, "ticket %s does not exist; did you mean %s?", s, other);
     switch (status) {
-    case LS_TICKET_OK:
-        return LS_DONE;
+    case LS_TICKET_OK: return LS_DONE;
     case LS_TICKET_SLIP:
         return MISTAKE(r,
                        "ticket %s: its last character does not fit the rest, so one of them is "
                        "wrong; read the number again from the ticket",
                        s);
-    case LS_TICKET_FORM:
-        break;
+    case LS_TICKET_FORM: break;
     }
     return MISTAKE(r,
                    "\"%s\" is no ticket number; it is a lot, a running number of two digits or "
@@ -117,8 +110,7 @@ static int read_words(ls_run *r, ls_log_entry *out) {
     for (int i = 0; i < LS_LOG_WORDS; i++) {
         ls_option option = ls_haul_entry_option((ls_log_word)i);
         const char *word = option == LS_OPTIONS ? NULL : r->options->word[option];
-        if (word == NULL)
-            continue;
+        if (word == NULL) continue;
         if (!ls_log_fits(r->arena, word))
             return MISUSE(r,
                           "--%s cannot be written down: it holds a character that cannot be shown, "
@@ -146,8 +138,7 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
     const ls_options *o = r->options;
     *out = begin(old);
     int code = LS_DONE;
-    if (GIVEN(r, TONS))
-        code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
+    if (GIVEN(r, TONS)) code = read_amount(r, LS_OPTION_TONS, "ton", &out->tons);
     if (taken_back(r, LS_OPTION_ACRES))
         out->acres = NAN;
     else if (code == LS_DONE && GIVEN(r, ACRES))
@@ -162,8 +153,7 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
                       "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", or "
                       "--cleared all with its last load",
                       o->word[LS_OPTION_CLEARED]);
-    if (code == LS_DONE)
-        code = read_words(r, out);
+    if (code == LS_DONE) code = read_words(r, out);
     if (code == LS_DONE && GIVEN(r, TICKET))
         code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
     out->weighed = GIVEN(r, WEIGHED) || (out->weighed && !GIVEN(r, BY_EYE));

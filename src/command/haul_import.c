@@ -29,8 +29,7 @@ static const batch *read_list(ls_run *r, const char *path) {
     const ls_log *log = ls_log_is_one(r->arena, path) ? ls_log_read(r->arena, d, path) : NULL;
     const ls_log_list *list =
         log != NULL || ls_diag_count(d, LS_ERROR) > 0 ? NULL : ls_log_list_read(r->arena, d, path);
-    if (log == NULL && list == NULL)
-        return NULL;
+    if (log == NULL && list == NULL) return NULL;
     size_t n = log != NULL ? log->entries.n : list->entries.n;
     for (size_t i = 0; i < n; i++)
         *LS_PUSH(r->arena, &b->entries) = log != NULL ? log->entries.at[i] : list->entries.at[i];
@@ -50,8 +49,7 @@ static bool same(const ls_run *r, const ls_log_entry *a, const ls_log_entry *b) 
     if (strcmp(ls_log_about(a), ls_log_about(b)) != 0 || a->when.day != b->when.day ||
         fabs(a->tons - b->tons) >= 1 || a->of != b->of || a->loads != b->loads)
         return false;
-    if (a->of != LS_LOG_HAULED)
-        return strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0;
+    if (a->of != LS_LOG_HAULED) return strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0;
     const char *one = place_of(r, a), *other = place_of(r, b);
     return one[0] == '\0' || other[0] == '\0' || strcmp(one, other) == 0;
 }
@@ -64,10 +62,8 @@ static const ls_log_entry *find_same(const sorting *s, const ls_log_entry *e) {
         const ls_log_entry *other = &s->log->entries.at[i];
         bool in_place = other->replaces == e->replaces,
              best = e->number > 0 ? in_place : other->replaced_by == 0;
-        if (s->taken[i] || (e->replaces > 0 && !in_place) || !same(s->r, other, e))
-            continue;
-        if (best)
-            return other;
+        if (s->taken[i] || (e->replaces > 0 && !in_place) || !same(s->r, other, e)) continue;
+        if (best) return other;
         found = found == NULL ? other : found;
     }
     return found;
@@ -75,8 +71,7 @@ static const ls_log_entry *find_same(const sorting *s, const ls_log_entry *e) {
 
 /* The last correction of an entry, or itself. */
 static const ls_log_entry *standing(const ls_log *log, const ls_log_entry *e) {
-    while (e->replaced_by != 0)
-        e = &log->entries.at[e->replaced_by - 1];
+    while (e->replaced_by != 0) e = &log->entries.at[e->replaced_by - 1];
     return e;
 }
 
@@ -112,15 +107,12 @@ static ls_log_entry in_place_of(const ls_run *r, const ls_log_entry *old, const 
     ls_log_entry new = *e;
     new.replaces = old->number;
     new.of = old->of;
-    if (e->number > 0)
-        return new;
-    if (e->when.day == old->when.day && e->when.minute < 0)
-        new.when = old->when;
+    if (e->number > 0) return new;
+    if (e->when.day == old->when.day && e->when.minute < 0) new.when = old->when;
     new.cleared = isnan(e->cleared) ? old->cleared : e->cleared;
     new.acres = isnan(e->acres) ? old->acres : e->acres;
     for (int i = 0; i < LS_LOG_WORDS; i++)
-        if (e->words[i][0] == '\0')
-            new.words[i] = old->words[i];
+        if (e->words[i][0] == '\0') new.words[i] = old->words[i];
     if (e->words[LS_LOG_FIELD][0] == '\0')
         new.words[LS_LOG_FIELD] =
             ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], e->tons);
@@ -161,8 +153,7 @@ static void confirm(sorting *s) {
         int code = e->tons > 0 && e->of == LS_LOG_HAULED
                        ? ls_haul_entry_confirm(s->r, s->log, s->out.entries.at, s->out.entries.n, e)
                        : LS_DONE;
-        if (code != LS_DONE)
-            refuse(s, code, e->at);
+        if (code != LS_DONE) refuse(s, code, e->at);
     }
 }
 
@@ -184,16 +175,14 @@ static long sort_row(sorting *s, ls_log_entry e) {
         return found->number;
     }
     long number = (long)(s->log->entries.n + s->out.entries.n) + 1;
-    if ((old = gone_out(s, &e)) != NULL && !settle(s, old, &e, where))
-        return number;
+    if ((old = gone_out(s, &e)) != NULL && !settle(s, old, &e, where)) return number;
     bool load = e.tons > 0 && e.of == LS_LOG_HAULED;
     if (load && e.words[LS_LOG_FIELD][0] == '\0') {
         const char *issued = ls_haul_issued_way(r, s->log, &e);
         e.words[LS_LOG_FIELD] = issued != NULL ? issued : "";
     }
     int code = load ? ls_haul_entry_check(r, &e) : LS_DONE;
-    if (code != LS_DONE)
-        refuse(s, code, e.at);
+    if (code != LS_DONE) refuse(s, code, e.at);
     s->out.tons += e.replaced_by == 0 && e.of == LS_LOG_HAULED ? e.tons : 0;
     e.number = 0;
     *LS_PUSH(r->arena, &s->out.entries) = e;
@@ -212,11 +201,9 @@ static int sort_out(ls_run *r, const batch *list, const ls_log *log, batch *out)
         e.replaces = e.replaces > 0 ? number[e.replaces] : 0;
         number[i + 1] = sort_row(&s, e);
     }
-    if (s.clashes == 0 && s.code == LS_DONE)
-        confirm(&s);
+    if (s.clashes == 0 && s.code == LS_DONE) confirm(&s);
     *out = s.out;
-    if (s.clashes > 0 || s.code != LS_DONE)
-        ls_run_mistake(r); /* what is odd about the files */
+    if (s.clashes > 0 || s.code != LS_DONE) ls_run_mistake(r); /* what is odd about the files */
     if (s.clashes > 0)
         return MISTAKE(r, "nothing is recorded: --again records such rows as second loads%s",
                        s.with_entries == 0 ? ""
@@ -243,18 +230,15 @@ static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
 static int tell(ls_run *r, const char *path, const char *log, const batch *b, const char *unread) {
     ls_text *t = ls_text_new(r->arena);
     bool write = GIVEN(r, SURE);
-    for (size_t i = 0; i < b->entries.n; i++)
-        add_row(r, t, &b->entries.at[i]);
+    for (size_t i = 0; i < b->entries.n; i++) add_row(r, t, &b->entries.at[i]);
     ls_text_addf(t, "%zu row%s of %s%s %s, %s tons; %zu more are there already.\n", b->entries.n,
                  b->entries.n == 1 ? "" : "s", ls_text_plain(r->arena, path),
                  !write              ? " for"
                  : b->entries.n == 1 ? " is in"
                                      : " are in",
                  ls_text_plain(r->arena, log), ls_log_tons_text(r->arena, b->tons), b->there);
-    if (unread != NULL)
-        ls_text_addf(t, "Columns not read: %s.\n", ls_text_plain(r->arena, unread));
-    if (!write)
-        ls_text_add(t, "Nothing is written yet: --sure writes it.\n");
+    if (unread != NULL) ls_text_addf(t, "Columns not read: %s.\n", ls_text_plain(r->arena, unread));
+    if (!write) ls_text_add(t, "Nothing is written yet: --sure writes it.\n");
     return ls_run_finish(r, t->s);
 }
 
@@ -272,15 +256,13 @@ static int add(ls_run *r, ls_log_book *book, const ls_log *log, const batch *lis
 int ls_haul_import(ls_run *r, const char *path) {
     const batch *list = read_list(r, r->options->word[LS_OPTION_IMPORT]);
     ls_log_book *book = NULL;
-    if (list == NULL)
-        return ls_run_mistake(r);
+    if (list == NULL) return ls_run_mistake(r);
     if (!GIVEN(r, SURE)) {
         const ls_log *log = ls_log_read(r->arena, r->books.diag, path);
         return log == NULL ? ls_run_mistake(r) : add(r, NULL, log, list);
     }
     int code = ls_haul_open(r, path, &book);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     code = add(r, book, ls_log_of(book), list);
     ls_log_close(book);
     return code;

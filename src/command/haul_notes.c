@@ -28,8 +28,7 @@ static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
     const ls_q *next = is == NULL || truck == NULL
                            ? NULL
                            : &lot->kinds[truck - r->books.farm->trucks.at].next_load;
-    if (next != NULL && next->mid > 0)
-        low = fmax(low, is->tons * next->low / next->mid);
+    if (next != NULL && next->mid > 0) low = fmax(low, is->tons * next->low / next->mid);
     if (e->tons < low && isfinite(full))
         TELL(r,
              "%s tons is little for a load (a full one is about %s tons): if the number is wrong, "
@@ -71,11 +70,9 @@ static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *ne
 
 static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     const ls_q *made = lot->made.line != LS_NO_LINE ? &lot->made : &lot->tons;
-    if (isnan(e->cleared) || e->ticket.from_stack)
-        return;
+    if (isnan(e->cleared) || e->ticket.from_stack) return;
     double all = (gone_of(r, log, e, lot) + e->tons) / e->cleared;
-    if (all >= made->low / far_off && all <= made->high * far_off)
-        return;
+    if (all >= made->low / far_off && all <= made->high * far_off) return;
     TELL(r,
          "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if that "
          "is not so, correct the entry with --replaces and --cleared",
@@ -94,8 +91,7 @@ static void look_astray(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     const ls_log_entry *entry = issue_of(r, log, e);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     ls_hauled_drops drops = drops_of(r, e);
-    if (entry == NULL)
-        return;
+    if (entry == NULL) return;
     ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
     if (!ls_books_same_way(&is, drops.at, drops.n))
         TELL(r,
@@ -114,8 +110,7 @@ static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
     const ls_lot *lot = ls_books_lot_of(all, e->ticket.code);
     ls_hauled_drops drops = drops_of(r, e);
     for (size_t k = 0; lot != NULL && k < drops.n; k++) {
-        if (drops.at[k].field != rates->field)
-            continue;
+        if (drops.at[k].field != rates->field) continue;
         double takes = ls_line_value(r->books.sheet, rates->rates[lot - all->lots].takes);
         on->tons += drops.at[k].tons;
         on->share += takes > 0 ? drops.at[k].tons / takes : INFINITY;
@@ -134,8 +129,7 @@ static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
     for (size_t i = 0; rates != NULL && i < log->entries.n; i++)
         if (beside(&log->entries.at[i], e) && ls_books_litter(&lots, &log->entries.at[i]) != NULL)
             lay(r, &log->entries.at[i], rates, &on);
-    if (rates != NULL)
-        lay(r, e, rates, &on);
+    if (rates != NULL) lay(r, e, rates, &on);
     ls_worksheet_cut(r->books.sheet, before);
     if (on.share > most)
         TELL(r,
@@ -150,21 +144,18 @@ static void look_fields(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     if (r->books.agronomy != NULL || !ls_books_can_plan(&r->books) || !ls_books_agronomy(&r->books))
         return;
     for (size_t k = 0; k < drops.n; k++)
-        if (drops.at[k].field != NULL)
-            look_field(r, log, e, &drops.at[k]);
+        if (drops.at[k].field != NULL) look_field(r, log, e, &drops.at[k]);
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool amount = GIVEN(r, TONS);
-    if (GIVEN(r, SURE) || !(amount || GIVEN(r, FIELD)))
-        return;
+    if (GIVEN(r, SURE) || !(amount || GIVEN(r, FIELD))) return;
     if (e->replaces > 0) {
         r->books.draws = LS_BLOCK;
         ls_run_estimate(r);
     }
     const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
-    if (lot == NULL)
-        return;
+    if (lot == NULL) return;
     if (amount) {
         look_light(r, log, e, lot);
         look_full(r, e, lot);

@@ -10,20 +10,17 @@ static void leave_open(ls_run *r, const char *why) {
 
 static const ls_load *find_load(const ls_plan *plan, const char *ticket) {
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
-        if (strcmp(ls_plan_load(plan, i)->ticket, ticket) == 0)
-            return ls_plan_load(plan, i);
+        if (strcmp(ls_plan_load(plan, i)->ticket, ticket) == 0) return ls_plan_load(plan, i);
     }
     return NULL;
 }
 
 /* The drops of the plan, in proportion to what went out. */
 static const char *way_of(const ls_run *r, const ls_load *load, double tons) {
-    if (load->buyer == NULL)
-        return "stack";
+    if (load->buyer == NULL) return "stack";
     ls_hauled_drop *drops = LS_NEW(r->arena, ls_hauled_drop, load->n);
     double all = 0;
-    for (size_t i = 0; i < load->n; i++)
-        all += ls_line_value(r->books.sheet, load->drops[i].tons);
+    for (size_t i = 0; i < load->n; i++) all += ls_line_value(r->books.sheet, load->drops[i].tons);
     for (size_t i = 0; i < load->n; i++)
         drops[i] = (ls_hauled_drop){.buyer = load->drops[i].buyer,
                                     .field = load->drops[i].field,
@@ -45,8 +42,7 @@ const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_
     const ls_log_entry *entry = log == NULL ? NULL : ls_log_issue_of(log, e->ticket.text);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     ls_text *t = ls_text_new(r->arena);
-    if (entry == NULL || !ls_books_same_ticket(&lots, entry, e))
-        return NULL;
+    if (entry == NULL || !ls_books_same_ticket(&lots, entry, e)) return NULL;
     ls_issued is = ls_issued_of(r->arena, r->books.farm, &lots, entry);
     for (size_t i = 0; i < is.n; i++) {
         ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
@@ -80,20 +76,16 @@ int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     find_truck(r, e);
     bool told = e->words[LS_LOG_FIELD][0] != '\0', plan = ls_books_can_plan(&r->books);
     const char *issued = told ? NULL : ls_haul_issued_way(r, r->books.log, e);
-    if (issued != NULL)
-        e->words[LS_LOG_FIELD] = issued;
+    if (issued != NULL) e->words[LS_LOG_FIELD] = issued;
     bool open = !told && issued == NULL;
     if (!open || !plan || is_large(r))
         r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_estimate(r)) {
-        if (open)
-            leave_open(r, "the farm cannot be estimated");
+        if (open) leave_open(r, "the farm cannot be estimated");
         return LS_DONE;
     }
-    if (issued != NULL)
-        return ls_haul_entry_check(r, e);
-    if (!open)
-        return LS_DONE;
+    if (issued != NULL) return ls_haul_entry_check(r, e);
+    if (!open) return LS_DONE;
     if (!plan || is_large(r)) {
         leave_open(r, plan ? "this ticket was not issued, and to plan so many fields takes long"
                            : "these files do not make a plan");

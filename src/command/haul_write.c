@@ -6,8 +6,7 @@
 bool ls_haul_now(ls_when *out) {
     time_t now = time(NULL);
     struct tm parts;
-    if (now == (time_t)-1 || localtime_r(&now, &parts) == NULL)
-        return false;
+    if (now == (time_t)-1 || localtime_r(&now, &parts) == NULL) return false;
     out->day = ls_date_of(parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
     out->minute = parts.tm_hour * 60 + parts.tm_min;
     return true;
@@ -20,12 +19,9 @@ static int failed(ls_run *r, const char *path, const char *why) {
 int ls_haul_open(ls_run *r, const char *path, ls_log_book **out) {
     const char *why;
     switch (ls_log_open(r->arena, r->books.diag, path, out, &why)) {
-    case LS_LOG_FAILED:
-        return failed(r, path, why);
-    case LS_LOG_MISTAKE:
-        return ls_run_mistake(r);
-    case LS_LOG_DONE:
-        break;
+    case LS_LOG_FAILED: return failed(r, path, why);
+    case LS_LOG_MISTAKE: return ls_run_mistake(r);
+    case LS_LOG_DONE: break;
     }
     return LS_DONE;
 }

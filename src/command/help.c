@@ -20,8 +20,7 @@ static void options(ls_text *t, uint64_t bits) {
     ls_text_add(t, "\nOptions (they may stand anywhere):\n");
     for (int i = 0; i < LS_OPTIONS; i++) {
         const ls_option_facts *facts = ls_option_at((ls_option)i);
-        if ((bits & LS_OPTION_BIT(i)) == 0)
-            continue;
+        if ((bits & LS_OPTION_BIT(i)) == 0) continue;
         ls_text *name = ls_text_new(t->arena);
         ls_text_addf(name, facts->letter != 0 ? "-%c, " : "    ", facts->letter);
         ls_text_addf(name, "--%s%s%s", facts->name, facts->argument == NULL ? "" : " ",
@@ -60,8 +59,7 @@ static const char *program_help(ls_arena *a) {
 }
 
 static void formats(ls_text *t, const ls_command *c) {
-    if ((c->options & OPTION(FORMAT)) == 0)
-        return;
+    if ((c->options & OPTION(FORMAT)) == 0) return;
     ls_text_addf(t, "\nFormats: %s, unless another is named", ls_command_formats(c)[0]);
     for (const char *const *f = ls_command_formats(c) + 1; *f != NULL; f++)
         ls_text_addf(t, "; %s", *f);
@@ -69,8 +67,7 @@ static void formats(ls_text *t, const ls_command *c) {
 }
 
 const char *ls_command_help(ls_arena *a, const ls_command *command) {
-    if (command == NULL)
-        return program_help(a);
+    if (command == NULL) return program_help(a);
     ls_text *t = ls_text_new(a);
     ls_text_addf(t, "littershed %s: %s\n\nUsage: littershed %s [OPTIONS]%s%s\n\n", command->name,
                  command->summary, command->name, command->operands[0] == '\0' ? "" : " ",

@@ -12,8 +12,7 @@ typedef LS_LIST(ls_log_entry) entry_list;
 static int write_down(ls_run *r, const entry_list *list, long *number) {
     ls_log_book *book;
     int code = ls_haul_open(r, ls_books_log_path(&r->books), &book);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     if (ls_log_same(r->arena, r->books.log, ls_log_of(book)))
         code = ls_haul_append(r, book, list->at, list->n, number);
     else
@@ -47,14 +46,12 @@ static int hand_out(ls_run *r, const entry_list *list, ls_handed *handed, size_t
     const char *log = ls_books_log_path(&r->books);
     long first = 0;
     int code = list->n > 0 ? write_down(r, list, &first) : LS_DONE;
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     long number = first;
     for (size_t i = 0; i < n; i++)
         if (handed[i].mark == LS_MARK_DRAFT)
             handed[i] = (ls_handed){LS_MARK_ISSUED, list->at[0].when.day, number++};
-    if (list->n == 0)
-        return TELL(r, "nothing new to issue; the log is as it was");
+    if (list->n == 0) return TELL(r, "nothing new to issue; the log is as it was");
     return TELL(r, "%zu %s%s issued: entr%s of %s", list->n, what, list->n == 1 ? "" : "s",
                 list->n == 1 ? ls_arena_printf(r->arena, "y %ld", first)
                              : ls_arena_printf(r->arena, "ies %ld to %ld", first, number - 1),
@@ -67,8 +64,7 @@ ls_handed *ls_issue_tickets_handed(const ls_run *r, const ls_picked *loads) {
     ls_handed *handed = LS_NEW(r->arena, ls_handed, loads->n);
     for (size_t i = 0; i < loads->n; i++) {
         const ls_issued *is = loads->at[i]->issued;
-        if (is != NULL)
-            handed[i] = (ls_handed){LS_MARK_COPY, is->handed_out, is->log_entry};
+        if (is != NULL) handed[i] = (ls_handed){LS_MARK_COPY, is->handed_out, is->log_entry};
     }
     return handed;
 }
@@ -106,8 +102,7 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_plan *plan, const ls
     e.sure = LS_LOG_FIRM + load->certainty;
     e.planned = load->from_stack ? load->from : load->day;
     e.words[LS_LOG_FIELD] = way_of(r, load);
-    if (load->from_stack)
-        e.words[LS_LOG_ANALYSIS] = ls_books_litter_out(&r->books, load);
+    if (load->from_stack) e.words[LS_LOG_ANALYSIS] = ls_books_litter_out(&r->books, load);
     e.words[LS_LOG_NOTE] = note_of(r, plan, load);
     e.words[LS_LOG_TRUCK] = r->books.farm->trucks.at[load->kind].name.text;
     return code == LS_DONE ? add_entry(r, list, &e) : code;
@@ -122,10 +117,8 @@ int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed
         const ls_load *load = loads->at[i];
         bool new = handed[i].mark == LS_MARK_DRAFT;
         int code = new ? add_ticket(r, &list, plan, load) : LS_DONE;
-        if (code != LS_DONE)
-            return code;
-        if (!new && !named)
-            continue;
+        if (code != LS_DONE) return code;
+        if (!new && !named) continue;
         handed[loads->n] = handed[i];
         loads->at[loads->n++] = load;
     }
@@ -137,8 +130,7 @@ int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed
 static const ls_promise_slip *slip_of(const ls_run *r, const ls_buyer *buyer) {
     const ls_farm *farm = r->books.farm;
     for (size_t i = 0; i < farm->promised.n; i++)
-        if (farm->promised.at[i].buyer == buyer)
-            return &farm->promised.at[i];
+        if (farm->promised.at[i].buyer == buyer) return &farm->promised.at[i];
     return NULL;
 }
 
@@ -198,10 +190,8 @@ int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_ha
     for (size_t i = 0; i < n; i++) {
         bool stands = handed[i].mark == LS_MARK_COPY, due = !stands && firm(list, buyers[i]);
         int code = due ? add_slip(r, &new, buyers[i], sheet_of(list, buyers[i])) : LS_DONE;
-        if (code != LS_DONE)
-            return code;
-        if (!due && !(stands && named))
-            continue;
+        if (code != LS_DONE) return code;
+        if (!due && !(stands && named)) continue;
         handed[list->n] = handed[i];
         buyers[list->n++] = buyers[i];
     }

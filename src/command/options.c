@@ -10,35 +10,29 @@ enum { MOST_DIGITS = 15, DEFAULT_DRAWS = 20000, MOST_UNLESS_TOLD = 1000000, DEFA
 #define FACTS(option, ...) [LS_OPTION_##option] = {__VA_ARGS__},
 static const ls_option_facts table[LS_OPTIONS] = {LS_EACH_OPTION(FACTS)};
 
-const ls_option_facts *ls_option_at(ls_option option) {
-    return &table[option];
-}
+const ls_option_facts *ls_option_at(ls_option option) { return &table[option]; }
 
 /* ---- the words behind options ---- */
 
 static bool whole_number(const char *s, uint64_t least, uint64_t most, uint64_t *out) {
     size_t n = strspn(s, "0123456789");
-    if (n == 0 || s[n] != '\0' || n > MOST_DIGITS)
-        return false;
+    if (n == 0 || s[n] != '\0' || n > MOST_DIGITS) return false;
     uint64_t v = 0;
-    for (size_t i = 0; i < n; i++)
-        v = v * 10 + (uint64_t)(s[i] - '0');
+    for (size_t i = 0; i < n; i++) v = v * 10 + (uint64_t)(s[i] - '0');
     *out = v;
     return v >= least && v <= most;
 }
 
 static bool read_size(const char *s, size_t least, size_t most, size_t *out) {
     uint64_t v;
-    if (!whole_number(s, least, most, &v))
-        return false;
+    if (!whole_number(s, least, most, &v)) return false;
     *out = (size_t)v;
     return true;
 }
 
 static int bird_of(const char *s) {
     for (int bird = 1; bird < LS_BIRDS; bird++)
-        if (strcmp(s, ls_bird_name(bird)) == 0)
-            return bird;
+        if (strcmp(s, ls_bird_name(bird)) == 0) return bird;
     return 0;
 }
 
@@ -76,9 +70,7 @@ static const char *take(ls_arena *a, ls_options *o, ls_option option, const char
     case LS_OPTION_FORMAT: /* each command says which formats it has */
         o->format = word;
         return NULL;
-    case LS_OPTION_OUTPUT:
-        o->output = word;
-        return word[0] != '\0' ? NULL : "a name";
+    case LS_OPTION_OUTPUT: o->output = word; return word[0] != '\0' ? NULL : "a name";
     case LS_OPTION_UNITS:
         o->metric = strcmp(word, "metric") == 0;
         return o->metric || strcmp(word, "us") == 0 ? NULL : "us or metric";
@@ -94,15 +86,11 @@ static const char *take(ls_arena *a, ls_options *o, ls_option option, const char
         return o->digits != 0 ? NULL : "1 or 2";
     case LS_OPTION_DEPTH:
         return read_size(word, 0, LS_MOST_LEVELS, &o->depth) ? NULL : "a whole number, 0 to 1000";
-    case LS_OPTION_BIRDS:
-        o->birds = bird_of(word);
-        return o->birds != 0 ? NULL : birds_words(a);
-    case LS_OPTION_AIM:
-        return read_aim(word, &o->aim) ? NULL : "money, near or phosphorus";
+    case LS_OPTION_BIRDS: o->birds = bird_of(word); return o->birds != 0 ? NULL : birds_words(a);
+    case LS_OPTION_AIM: return read_aim(word, &o->aim) ? NULL : "money, near or phosphorus";
     case LS_OPTION_FROM:
         return read_from(word, o) ? NULL : "a date, like \"2026-02-16\", or \"2026-02-16T13:00\"";
-    default:
-        return NULL;
+    default: return NULL;
     }
 }
 
@@ -118,11 +106,9 @@ static void describe(struct option longs[LS_OPTIONS + 1], char shorts[2 * LS_OPT
         bool word = table[i].argument != NULL;
         longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL,
                                    FIRST_CODE + i};
-        if (table[i].letter == 0)
-            continue;
+        if (table[i].letter == 0) continue;
         *s++ = table[i].letter;
-        if (word)
-            *s++ = ':';
+        if (word) *s++ = ':';
     }
     longs[LS_OPTIONS] = (struct option){NULL, 0, NULL, 0};
     *s = '\0';
@@ -130,20 +116,16 @@ static void describe(struct option longs[LS_OPTIONS + 1], char shorts[2 * LS_OPT
 
 /* The option of what getopt_long returned, LS_OPTIONS if it is none. */
 static ls_option option_of(int code) {
-    if (code >= FIRST_CODE && code < FIRST_CODE + LS_OPTIONS)
-        return (ls_option)(code - FIRST_CODE);
+    if (code >= FIRST_CODE && code < FIRST_CODE + LS_OPTIONS) return (ls_option)(code - FIRST_CODE);
     for (int i = 0; i < LS_OPTIONS; i++)
-        if (table[i].letter != 0 && code == table[i].letter)
-            return (ls_option)i;
+        if (table[i].letter != 0 && code == table[i].letter) return (ls_option)i;
     return LS_OPTIONS;
 }
 
 /* getopt_long takes shortened long names, this program does not. */
 static bool in_full(const char *element, ls_option option) {
-    if (option == LS_OPTIONS)
-        return false;
-    if (strncmp(element, "--", 2) != 0)
-        return true;
+    if (option == LS_OPTIONS) return false;
+    if (strncmp(element, "--", 2) != 0) return true;
     size_t n = strlen(table[option].name);
     return strncmp(element + 2, table[option].name, n) == 0 &&
            (element[2 + n] == '\0' || element[2 + n] == '=');
@@ -151,20 +133,17 @@ static bool in_full(const char *element, ls_option option) {
 
 static const char *unknown(ls_arena *a, const char *element) {
     const char *names[LS_OPTIONS];
-    for (int i = 0; i < LS_OPTIONS; i++)
-        names[i] = table[i].name;
+    for (int i = 0; i < LS_OPTIONS; i++) names[i] = table[i].name;
     const char *word = strncmp(element, "--", 2) == 0
                            ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "="))
                            : "";
     const char *near = ls_text_nearest(word, names, LS_OPTIONS);
-    if (near == NULL)
-        return ls_arena_printf(a, "unknown option %s", element);
+    if (near == NULL) return ls_arena_printf(a, "unknown option %s", element);
     return ls_arena_printf(a, "unknown option --%s; did you mean --%s?", word, near);
 }
 
 static const char *refused(ls_arena *a, int code, const char *element) {
-    if (code == ':')
-        return ls_arena_printf(a, "option %s needs something behind it", element);
+    if (code == ':') return ls_arena_printf(a, "option %s needs something behind it", element);
     if (code == '?' && in_full(element, option_of(optopt)))
         return ls_arena_printf(a, "option --%s takes nothing behind it",
                                table[option_of(optopt)].name);
@@ -185,8 +164,7 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
     for (;;) {
         const char *element = argv[optind == 0 ? 1 : optind];
         int code = getopt_long(argc, argv, shorts, longs, NULL);
-        if (code == -1)
-            break;
+        if (code == -1) break;
         if (code == OPERAND) {
             *LS_PUSH(a, &out->operands) = optarg;
             continue;
@@ -198,14 +176,11 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
                : rather != NULL ? ls_arena_printf(a, "option --%s: \"%s\" is not %s",
                                                   table[option].name, optarg, rather)
                                 : NULL;
-        if (*why != NULL)
-            return false;
+        if (*why != NULL) return false;
         out->given |= LS_OPTION_BIT(option);
         out->word[option] = optarg;
     }
-    if (out->digits != 0 && (out->given & OPTION(DRAWS)) == 0)
-        out->draws = MOST_UNLESS_TOLD;
-    for (; optind < argc; optind++)
-        *LS_PUSH(a, &out->operands) = argv[optind];
+    if (out->digits != 0 && (out->given & OPTION(DRAWS)) == 0) out->draws = MOST_UNLESS_TOLD;
+    for (; optind < argc; optind++) *LS_PUSH(a, &out->operands) = argv[optind];
     return true;
 }

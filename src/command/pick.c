@@ -36,29 +36,24 @@ int ls_pick_buyer(ls_run *r, const char **out) {
     const ls_farm *f = r->books.farm;
     LS_LIST(const char *) names = {0}; /* those of the files, and of slips whose buyers they lack */
     *out = NULL;
-    for (size_t i = 0; i < f->buyers.n; i++)
-        *LS_PUSH(r->arena, &names) = f->buyers.at[i].name.text;
+    for (size_t i = 0; i < f->buyers.n; i++) *LS_PUSH(r->arena, &names) = f->buyers.at[i].name.text;
     for (size_t i = 0; i < f->promised.n; i++)
-        if (f->promised.at[i].buyer == NULL)
-            *LS_PUSH(r->arena, &names) = f->promised.at[i].name;
+        if (f->promised.at[i].buyer == NULL) *LS_PUSH(r->arena, &names) = f->promised.at[i].name;
     for (size_t i = 0; word != NULL && i < names.n; i++)
-        if (strcmp(word, names.at[i]) == 0)
-            *out = names.at[i];
+        if (strcmp(word, names.at[i]) == 0) *out = names.at[i];
     return word == NULL || *out != NULL ? LS_DONE : unknown(r, "buyer", word, names.at, names.n);
 }
 
 static int pick_day(ls_run *r, wish *w) {
     const char *word = r->options->word[LS_OPTION_DAY];
-    if (word == NULL || ls_date_parse(word, strlen(word), &w->day))
-        return LS_DONE;
+    if (word == NULL || ls_date_parse(word, strlen(word), &w->day)) return LS_DONE;
     return MISUSE(r, "--day \"%s\" is no date; for example --day 2026-02-16", word);
 }
 
 static int pick_ticket(ls_run *r, wish *w) {
     const char *word = r->options->word[LS_OPTION_TICKET];
     ls_ticket ticket;
-    if (word == NULL)
-        return LS_DONE;
+    if (word == NULL) return LS_DONE;
     switch (ls_ticket_read(r->arena, word, &ticket)) {
     case LS_TICKET_FORM:
         return MISUSE(r, "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
@@ -67,8 +62,7 @@ static int pick_ticket(ls_run *r, wish *w) {
         return MISTAKE(
             r, "ticket %s is mistyped: its last character does not fit the rest; look at it again",
             ticket.text);
-    case LS_TICKET_OK:
-        w->ticket = ticket.text;
+    case LS_TICKET_OK: w->ticket = ticket.text;
     }
     return LS_DONE;
 }
@@ -108,8 +102,7 @@ int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {
     *out = (ls_picked){0};
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
-        if (fits(&w, load))
-            *LS_PUSH(r->arena, out) = load;
+        if (fits(&w, load)) *LS_PUSH(r->arena, out) = load;
     }
     return out->n > 0 ? LS_DONE : none(r, &w, p);
 }

@@ -5,8 +5,7 @@ static const ls_document *made(ls_run *r) {
         !ls_run_agronomy(r))
         return NULL;
     const ls_plan_sums *s = ls_run_plan(r);
-    if (s == NULL)
-        return NULL;
+    if (s == NULL) return NULL;
     return ls_report_plan(ls_run_view(r), s);
 }
 

@@ -23,8 +23,7 @@ ls_run_progress *ls_run_progress_new(ls_run *r) {
     ls_run_progress *p = LS_NEW(r->arena, ls_run_progress, 1);
     int descriptor = fileno(r->err);
     *p = (ls_run_progress){.arena = r->arena, .begun = seconds()};
-    if (descriptor >= 0 && isatty(descriptor))
-        p->to = r->err;
+    if (descriptor >= 0 && isatty(descriptor)) p->to = r->err;
     return p;
 }
 
@@ -38,19 +37,15 @@ static void write_over(ls_run_progress *p, const char *words) {
 
 static void say(void *to, const char *words) {
     ls_run_progress *p = to;
-    if (p->to == NULL || seconds() - p->begun < 1)
-        return;
+    if (p->to == NULL || seconds() - p->begun < 1) return;
     ls_arena_mark mark = ls_arena_here(p->arena);
     const char *line = ls_arena_printf(p->arena, "placing loads: %s", words);
     write_over(p, ls_text_fit(p->arena, ls_text_plain(p->arena, line), MOST_COLUMNS));
     ls_arena_rewind(p->arena, mark);
 }
 
-ls_progress ls_run_progress_hook(ls_run_progress *p) {
-    return (ls_progress){say, p};
-}
+ls_progress ls_run_progress_hook(ls_run_progress *p) { return (ls_progress){say, p}; }
 
 void ls_run_progress_end(ls_run_progress *p) {
-    if (p->to != NULL && p->columns > 0)
-        write_over(p, "");
+    if (p->to != NULL && p->columns > 0) write_over(p, "");
 }

@@ -1,8 +1,7 @@
 #include "run.h"
 
 static bool show(void *to, const ls_field_rates *field) {
-    if (field != NULL)
-        ls_report_rates_field(to, field);
+    if (field != NULL) ls_report_rates_field(to, field);
     return true;
 }
 
@@ -12,8 +11,7 @@ static const ls_document *made(ls_run *r) {
         return NULL;
     ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy,
                                                 GIVEN(r, INSTEAD) ? LS_CSV : ls_run_form(r));
-    if (!ls_books_each_field(&r->books, show, page))
-        return ls_run_mistake(r), NULL;
+    if (!ls_books_each_field(&r->books, show, page)) return ls_run_mistake(r), NULL;
     return ls_report_rates_end(page);
 }
 

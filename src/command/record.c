@@ -44,8 +44,7 @@ static int check_use(ls_run *r) {
 /* The entry to be replaced, 0: none; -1: no number of an entry. */
 static long replaced(const ls_run *r) {
     const char *s = r->options->word[LS_OPTION_REPLACES];
-    if (s == NULL)
-        return 0;
+    if (s == NULL) return 0;
     size_t n = strspn(s, "0123456789");
     return n > 0 && n <= 6 && s[n] == '\0' && s[0] != '0' ? strtol(s, NULL, 10) : -1;
 }
@@ -53,11 +52,9 @@ static long replaced(const ls_run *r) {
 /* ---- showing ---- */
 
 static int list(ls_run *r) {
-    if (!ls_run_log(r, LS_NO_DATE))
-        return LS_MISTAKE;
+    if (!ls_run_log(r, LS_NO_DATE)) return LS_MISTAKE;
     const ls_log_sums *s = ls_books_log_sums(&r->books);
-    if (!ls_books_fit(&r->books))
-        return ls_run_mistake(r);
+    if (!ls_books_fit(&r->books)) return ls_run_mistake(r);
     return ls_run_document(r, ls_report_record(ls_run_view(r), s));
 }
 
@@ -72,8 +69,7 @@ static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, 
         return NULL;
     }
     const ls_log_entry *old = &log->entries.at[number - 1];
-    if (old->replaced_by == 0)
-        return old;
+    if (old->replaced_by == 0) return old;
     *code =
         MISTAKE(r, "entry %ld is replaced already, by entry %ld; correct the last one in its place",
                 number, old->replaced_by);
@@ -83,8 +79,7 @@ static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, 
 /* A ticket goes out once. */
 static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool same_ticket = e->replaces > 0 && !GIVEN(r, TICKET);
-    if (same_ticket || GIVEN(r, AGAIN))
-        return LS_DONE;
+    if (same_ticket || GIVEN(r, AGAIN)) return LS_DONE;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     LS_EACH (const ls_log_entry, other, log->entries) {
         if (other->number == e->replaces || !ls_log_stands(other) ||
@@ -102,14 +97,11 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
 /* What a correction leaves as it was, with commas between; tons are told anyway, as are parts. */
 static const char *unchanged(const ls_run *r, const ls_log_entry *old, const ls_log_entry *e) {
     ls_text *t = ls_text_new(r->arena);
-    if (!GIVEN(r, WHEN))
-        ls_text_add(t, ", time");
-    if (e->weighed && !GIVEN(r, WEIGHED))
-        ls_text_add(t, ", weighed over a scale");
+    if (!GIVEN(r, WHEN)) ls_text_add(t, ", time");
+    if (e->weighed && !GIVEN(r, WEIGHED)) ls_text_add(t, ", weighed over a scale");
     if (!isnan(e->cleared) && !GIVEN(r, CLEARED))
         ls_text_addf(t, ", cleared %s", ls_log_share_text(r->arena, e->cleared));
-    if (!isnan(e->acres) && !GIVEN(r, ACRES))
-        ls_text_add(t, ", acres");
+    if (!isnan(e->acres) && !GIVEN(r, ACRES)) ls_text_add(t, ", acres");
     for (int i = 0; i < LS_LOG_CONFIRMED; i++)
         if (e->words[i][0] != '\0' && strcmp(e->words[i], old->words[i]) == 0 &&
             r->options->word[ls_haul_entry_option((ls_log_word)i)] == NULL)
@@ -184,10 +176,8 @@ static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
 /* A ticket or a slip that was handed out is taken back, not put right. */
 static int check_kind(ls_run *r, const ls_log *log, const ls_log_entry *old,
                       const ls_log_entry *e) {
-    if (e->tons == 0)
-        return check_strike(r, log, old, e);
-    if (old->of == LS_LOG_HAULED)
-        return LS_DONE;
+    if (e->tons == 0) return check_strike(r, log, old, e);
+    if (old->of == LS_LOG_HAULED) return LS_DONE;
     return MISTAKE(r,
                    "entry %ld is a %s that was handed out: --replaces %ld --tons 0 takes it back, "
                    "littershed tickets FILE... --issue hands out what is right now",
@@ -200,20 +190,13 @@ static int add(ls_run *r, ls_log_book *book, long number, ls_log_entry *e) {
     const ls_log *log = ls_log_of(book);
     int code = LS_DONE;
     const ls_log_entry *old = number > 0 ? old_entry(r, log, number, &code) : NULL;
-    if (old != NULL)
-        code = ls_haul_entry_read(r, old, e);
-    if (code == LS_DONE && old != NULL)
-        code = check_kind(r, log, old, e);
-    if (code == LS_DONE && old != NULL && e->tons > 0)
-        code = ls_haul_entry_check(r, e);
-    if (code == LS_DONE && e->tons > 0)
-        code = check_once(r, log, e);
-    if (code == LS_DONE && e->tons > 0)
-        code = ls_haul_entry_confirm(r, log, NULL, 0, e);
-    if (code != LS_DONE)
-        return code;
-    if (e->tons > 0)
-        ls_haul_entry_notes(r, log, e);
+    if (old != NULL) code = ls_haul_entry_read(r, old, e);
+    if (code == LS_DONE && old != NULL) code = check_kind(r, log, old, e);
+    if (code == LS_DONE && old != NULL && e->tons > 0) code = ls_haul_entry_check(r, e);
+    if (code == LS_DONE && e->tons > 0) code = check_once(r, log, e);
+    if (code == LS_DONE && e->tons > 0) code = ls_haul_entry_confirm(r, log, NULL, 0, e);
+    if (code != LS_DONE) return code;
+    if (e->tons > 0) ls_haul_entry_notes(r, log, e);
     code = ls_haul_append(r, book, e, 1, &number);
     return code == LS_DONE ? told(r, log, e, number) : code;
 }
@@ -223,15 +206,11 @@ static int record_load(ls_run *r, const char *path, long number) {
     ls_log_entry e;
     ls_log_book *book;
     int code = ls_haul_entry_read(r, NULL, &e);
-    if (code == LS_DONE && number == 0)
-        code = ls_haul_entry_check(r, &e);
-    if (code == LS_DONE && number == 0)
-        code = ls_haul_entry_find_place(r, &e);
-    if (code != LS_DONE)
-        return code;
+    if (code == LS_DONE && number == 0) code = ls_haul_entry_check(r, &e);
+    if (code == LS_DONE && number == 0) code = ls_haul_entry_find_place(r, &e);
+    if (code != LS_DONE) return code;
     code = ls_haul_open(r, path, &book);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     code = add(r, book, number, &e);
     ls_log_close(book);
     return code;
@@ -239,21 +218,18 @@ static int record_load(ls_run *r, const char *path, long number) {
 
 static int record(ls_run *r) {
     int code = check_use(r);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     bool import = GIVEN(r, IMPORT);
     long number = import ? 0 : replaced(r);
     if (number < 0)
         return MISUSE(r, "--replaces \"%s\" is no number of an entry",
                       r->options->word[LS_OPTION_REPLACES]);
-    if (!ls_run_farm(r, r->operands, r->n))
-        return LS_MISTAKE;
+    if (!ls_run_farm(r, r->operands, r->n)) return LS_MISTAKE;
     const char *path = ls_books_log_path(&r->books);
     if (path == NULL)
         return MISUSE(r, "a farm read from the standard input has no haul log: the log is kept "
                          "beside the farm file; name that file");
-    if (import)
-        return ls_haul_import(r, path);
+    if (import) return ls_haul_import(r, path);
     return GIVEN(r, LIST) ? list(r) : record_load(r, path, number);
 }
 

@@ -7,9 +7,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-bool ls_run_in(const ls_run *r, const char *format) {
-    return strcmp(r->format, format) == 0;
-}
+bool ls_run_in(const ls_run *r, const char *format) { return strcmp(r->format, format) == 0; }
 
 ls_form ls_run_form(const ls_run *r) {
     return ls_run_in(r, "json")   ? LS_JSON
@@ -58,8 +56,7 @@ const ls_view *ls_run_view(const ls_run *r) {
                    .seed = r->books.seed,
                    .draws = r->books.draws,
                    .files = r->files};
-    if (ls_run_form(r) == LS_TEXT)
-        ls_run_terminal(r, v);
+    if (ls_run_form(r) == LS_TEXT) ls_run_terminal(r, v);
     return v;
 }
 
@@ -69,8 +66,7 @@ static const char *typed(ls_arena *a, const char *const *files, size_t n) {
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._-+/";
     ls_text *t = ls_text_new(a);
     for (size_t i = 0; i < n; i++) {
-        if (files[i][0] == '-' || files[i][strspn(files[i], plain)] != '\0')
-            return NULL;
+        if (files[i][0] == '-' || files[i][strspn(files[i], plain)] != '\0') return NULL;
         ls_text_addf(t, "%s%s", i > 0 ? " " : "", files[i]);
     }
     return t->s;
@@ -78,15 +74,12 @@ static const char *typed(ls_arena *a, const char *const *files, size_t n) {
 
 bool ls_run_farm(ls_run *r, const char *const *files, size_t n) {
     r->files = typed(r->arena, files, n);
-    if (!ls_books_read(&r->books, files, n))
-        return stopped(r);
+    if (!ls_books_read(&r->books, files, n)) return stopped(r);
     ls_gate_keep(r, files, n);
     return ls_gate_passes(r);
 }
 
-bool ls_run_log(ls_run *r, ls_date before) {
-    return ls_books_log(&r->books, before) || stopped(r);
-}
+bool ls_run_log(ls_run *r, ls_date before) { return ls_books_log(&r->books, before) || stopped(r); }
 
 /* Reads the years before; their mistakes and warnings are printed, each with its own files. */
 static bool read_earlier(ls_run *r) {
@@ -104,14 +97,11 @@ bool ls_run_estimate(ls_run *r) {
     return ((!years || read_earlier(r)) && ls_books_estimate(&r->books)) || stopped(r);
 }
 
-bool ls_run_agronomy(ls_run *r) {
-    return ls_books_agronomy(&r->books) || stopped(r);
-}
+bool ls_run_agronomy(ls_run *r) { return ls_books_agronomy(&r->books) || stopped(r); }
 
 /* A mistake found now is printed, and what is told goes on. */
 static void check_sheet(ls_run *r) {
-    if (!ls_books_fit(&r->books))
-        ls_run_mistake(r);
+    if (!ls_books_fit(&r->books)) ls_run_mistake(r);
 }
 
 ls_next_list ls_run_next(ls_run *r) {
@@ -158,16 +148,14 @@ const char *ls_run_ending(const char *path) {
         {".html", "html"}, {".htm", "html"}, {".json", "json"}, {".csv", "csv"}};
     const char *dot = path == NULL ? NULL : strrchr(path, '.');
     for (size_t i = 0; dot != NULL && i < sizeof endings / sizeof *endings; i++)
-        if (strcasecmp(dot, endings[i][0]) == 0)
-            return endings[i][1];
+        if (strcasecmp(dot, endings[i][0]) == 0) return endings[i][1];
     return NULL;
 }
 
 /* What was let pass may be another file by now. */
 int ls_run_may_write(ls_run *r) {
     const char *path = r->options->output, *said = ls_run_ending(path);
-    if (!ls_gate_passes(r))
-        return LS_USAGE;
+    if (!ls_gate_passes(r)) return LS_USAGE;
     if (said != NULL && !ls_run_in(r, said) && !GIVEN(r, FORMAT))
         return MISUSE(
             r, "this is %s, not %s as the name %s says; name another file, or say --format %s",
@@ -178,8 +166,7 @@ int ls_run_may_write(ls_run *r) {
 static int write_file(ls_run *r, const char *path, const char *text) {
     const char *why;
     int code = ls_run_may_write(r);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     if (!ls_file_write(r->arena, path, text, strlen(text), &why))
         return ls_run_say(r, LS_SYSTEM, "cannot write %s: %s", path, why);
     return LS_DONE;
@@ -187,8 +174,7 @@ static int write_file(ls_run *r, const char *path, const char *text) {
 
 int ls_run_write(ls_run *r, const char *text) {
     const char *path = r->options->output;
-    if (path != NULL && strcmp(path, "-") != 0)
-        return write_file(r, path, text);
+    if (path != NULL && strcmp(path, "-") != 0) return write_file(r, path, text);
     errno = 0;
     if (fputs(text, r->out) == EOF || fflush(r->out) != 0 || ferror(r->out))
         return ls_run_say(r, LS_SYSTEM, "cannot write the output: %s", strerror(errno));
@@ -207,8 +193,7 @@ static const char *part_of(ls_run *r, const ls_document *d) {
     const char *const *parts = ls_document_parts(d);
     ls_text *names = ls_text_new(r->arena);
     for (size_t i = 0; parts[i] != NULL; i++) {
-        if (ls_text_same(part, parts[i]))
-            return part;
+        if (ls_text_same(part, parts[i])) return part;
         ls_text_addf(names, "%s%s", i == 0 ? "" : ", ", parts[i]);
     }
     MISUSE(r, "--format csv: --part is one of: %s", names->s);
@@ -222,8 +207,7 @@ const char *ls_run_written(ls_run *r, const ls_document *d) {
         return NULL;
     }
     const char *part = form == LS_CSV ? part_of(r, d) : NULL;
-    if (form == LS_CSV)
-        return part == NULL ? NULL : ls_document_csv(d, part);
+    if (form == LS_CSV) return part == NULL ? NULL : ls_document_csv(d, part);
     return form == LS_JSON   ? ls_document_json(d)
            : form == LS_HTML ? ls_document_html(d)
                              : ls_document_text(d);
@@ -242,13 +226,10 @@ int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
             return MISUSE(r, "--instead reads the farm files twice; save standard input in a file "
                              "and name that");
     const ls_document *now = make(r), *instead;
-    if (now == NULL)
-        return LS_MISTAKE;
-    if (!twice)
-        return ls_run_document(r, now);
+    if (now == NULL) return LS_MISTAKE;
+    if (!twice) return ls_run_document(r, now);
     other.books.instead = r->options->word[LS_OPTION_INSTEAD];
-    if ((instead = make(&other)) == NULL)
-        return LS_MISTAKE;
+    if ((instead = make(&other)) == NULL) return LS_MISTAKE;
     if (other.files != NULL)
         other.files =
             ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
@@ -276,8 +257,7 @@ static size_t columns_of(int terminal) {
 void ls_run_terminal(const ls_run *r, ls_view *v) {
     const char *path = r->options->output, *kind = getenv("TERM");
     int out = fileno(r->out);
-    if ((path != NULL && strcmp(path, "-") != 0) || out < 0 || !isatty(out))
-        return;
+    if ((path != NULL && strcmp(path, "-") != 0) || out < 0 || !isatty(out)) return;
     v->columns = columns_of(out);
     v->bold = is_set("TERM") && strcmp(kind, "dumb") != 0 && !is_set("NO_COLOR");
 }

@@ -5,8 +5,7 @@ static int unknown_table(ls_run *r, const char *name) {
     for (size_t i = 0; ls_reference_at(r->books.reference, i) != NULL; i++)
         *LS_PUSH(r->arena, &ids) = ls_reference_at(r->books.reference, i)->id;
     const char *near = ls_text_nearest(name, ids.at, ids.n);
-    if (near != NULL)
-        return MISTAKE(r, "there is no table \"%s\"; did you mean %s?", name, near);
+    if (near != NULL) return MISTAKE(r, "there is no table \"%s\"; did you mean %s?", name, near);
     return MISTAKE(r, "there is no table \"%s\"; littershed sources lists them", name);
 }
 
@@ -17,8 +16,7 @@ static int sources(ls_run *r) {
                       "sources does not know what to do with \"%s\": it shows one table, and farm "
                       "files end in .yaml or .yml",
                       q.second);
-    if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n))
-        return LS_MISTAKE;
+    if (q.files.n > 0 && !ls_run_farm(r, q.files.at, q.files.n)) return LS_MISTAKE;
     const ls_document *d = ls_report_sources(ls_run_view(r), q.word);
     return d != NULL ? ls_run_document(r, d) : unknown_table(r, q.word);
 }

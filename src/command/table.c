@@ -9,21 +9,17 @@ static const ls_command *const table[] = {
 };
 enum { COMMANDS = sizeof table / sizeof *table };
 
-const ls_command *ls_command_at(size_t index) {
-    return index < COMMANDS ? table[index] : NULL;
-}
+const ls_command *ls_command_at(size_t index) { return index < COMMANDS ? table[index] : NULL; }
 
 const ls_command *ls_command_named(const char *name) {
     for (size_t i = 0; i < COMMANDS; i++)
-        if (strcmp(table[i]->name, name) == 0)
-            return table[i];
+        if (strcmp(table[i]->name, name) == 0) return table[i];
     return NULL;
 }
 
 const char *ls_command_near(const char *name) {
     const char *names[COMMANDS];
-    for (size_t i = 0; i < COMMANDS; i++)
-        names[i] = table[i]->name;
+    for (size_t i = 0; i < COMMANDS; i++) names[i] = table[i]->name;
     return ls_text_nearest(name, names, COMMANDS);
 }
 

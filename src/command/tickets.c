@@ -3,8 +3,7 @@
 
 /* A farm under a disease order gets no paper that a load could leave with. */
 static bool may_leave(ls_run *r) {
-    if (!ls_farm_is_quarantined(r->books.farm))
-        return true;
+    if (!ls_farm_is_quarantined(r->books.farm)) return true;
     ls_diag_add(r->books.diag, LS_ERROR, r->books.farm->facts->quarantine.at,
                 "when the order is lifted, write \"quarantine: no\"; a load that a permit allows "
                 "goes by the permit",
@@ -28,8 +27,7 @@ static int print(ls_run *r, const char *text, const ls_handed *handed, size_t n)
 static int print_promises(ls_run *r, const ls_tickets *t) {
     const char *buyer;
     int code = ls_pick_buyer(r, &buyer);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     const ls_farm *farm = r->books.farm;
     bool issue = GIVEN(r, ISSUE);
     const ls_buyer **buyers = LS_NEW(r->arena, const ls_buyer *, farm->buyers.n);
@@ -44,8 +42,7 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
             buyers[list.n++] = &farm->buyers.at[i];
     ls_handed *handed = ls_issue_slips_handed(r, &list);
     list.handed = handed;
-    if (issue)
-        code = ls_issue_slips(r, &list, buyers, handed, buyer != NULL);
+    if (issue) code = ls_issue_slips(r, &list, buyers, handed, buyer != NULL);
     return code != LS_DONE ? code
                            : print(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)),
                                    handed, list.n);
@@ -57,21 +54,17 @@ static int print_tickets(ls_run *r, const ls_tickets *t) {
     bool only_recalls = plan->loads_n + plan->out_n == 0 && t->sums->handed_out->recalled.n > 0;
     ls_picked picked = {0};
     int code = only_recalls ? LS_DONE : ls_pick_loads(r, plan, &picked);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     ls_handed *handed = ls_issue_tickets_handed(r, &picked);
-    if (GIVEN(r, ISSUE))
-        code = ls_issue_tickets(r, plan, &picked, handed, GIVEN(r, TICKET));
-    if (code != LS_DONE)
-        return code;
+    if (GIVEN(r, ISSUE)) code = ls_issue_tickets(r, plan, &picked, handed, GIVEN(r, TICKET));
+    if (code != LS_DONE) return code;
     const ls_ticket_list list = {t, picked.n, picked.at, handed, true};
     return print(r, ls_report_tickets(ls_run_view(r), &list, ls_run_form(r)), handed, picked.n);
 }
 
 /* What can be seen to be wrong before anything is written down. */
 static int check_issue(ls_run *r) {
-    if (!GIVEN(r, ISSUE))
-        return LS_DONE;
+    if (!GIVEN(r, ISSUE)) return LS_DONE;
     if (ls_books_log_path(&r->books) == NULL)
         return MISUSE(r, "--issue writes the haul log, and a farm read from the standard input has "
                          "none: the log is kept beside the farm file; name that file");
@@ -85,18 +78,14 @@ static int tickets(ls_run *r) {
         if (r->options->word[of_loads[i]] != NULL)
             return MISUSE(r, "--%s is for tickets; --promise takes only --buyer",
                           ls_option_at(of_loads[i])->name);
-    if (!promise && GIVEN(r, WORTH))
-        return MISUSE(r, "--worth is for slips; add --promise");
-    if (!ls_run_farm(r, r->operands, r->n))
-        return LS_MISTAKE;
+    if (!promise && GIVEN(r, WORTH)) return MISUSE(r, "--worth is for slips; add --promise");
+    if (!ls_run_farm(r, r->operands, r->n)) return LS_MISTAKE;
     int code = check_issue(r);
-    if (code != LS_DONE)
-        return code;
+    if (code != LS_DONE) return code;
     if (!ls_run_log(r, LS_NO_DATE) || !may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
         return LS_MISTAKE;
     const ls_plan_sums *sums = ls_run_plan(r);
-    if (sums == NULL)
-        return LS_MISTAKE;
+    if (sums == NULL) return LS_MISTAKE;
     const ls_tickets *t = ls_run_tickets(r, sums);
     return promise ? print_promises(r, t) : print_tickets(r, t);
 }

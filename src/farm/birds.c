@@ -18,21 +18,14 @@ const ls_bird_row *ls_bird_row_of(int bird) {
     return &rows[bird > LS_NO_BIRD && bird < LS_BIRDS ? bird : LS_NO_BIRD];
 }
 
-const char *ls_bird_name(int bird) {
-    return ls_bird_row_of(bird)->name;
-}
+const char *ls_bird_name(int bird) { return ls_bird_row_of(bird)->name; }
 
-bool ls_bird_is(int bird, unsigned trait) {
-    return (ls_bird_row_of(bird)->traits & trait) != 0;
-}
+bool ls_bird_is(int bird, unsigned trait) { return (ls_bird_row_of(bird)->traits & trait) != 0; }
 
-bool ls_bird_is_breeder(int bird) {
-    return ls_bird_is(bird, LS_BY_SEX);
-}
+bool ls_bird_is_breeder(int bird) { return ls_bird_is(bird, LS_BY_SEX); }
 
 const char *ls_bird_tables(int bird) {
     int stands_in = 1;
-    while ((rows[stands_in].traits & LS_STANDS_IN) == 0)
-        stands_in++;
+    while ((rows[stands_in].traits & LS_STANDS_IN) == 0) stands_in++;
     return ls_bird_name(bird == LS_NO_BIRD ? stands_in : bird);
 }

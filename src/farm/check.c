@@ -15,10 +15,8 @@ static size_t lots(const ls_farm *farm) {
 
 static void check_size(ls_farm_reader *reader, const ls_farm *farm) {
     size_t fields = 0;
-    for (size_t i = 0; i < farm->buyers.n; i++)
-        fields += farm->buyers.at[i].fields.n;
-    if (fields == 0 || lots(farm) <= MOST_PAIRS / fields)
-        return;
+    for (size_t i = 0; i < farm->buyers.n; i++) fields += farm->buyers.at[i].fields.n;
+    if (fields == 0 || lots(farm) <= MOST_PAIRS / fields) return;
     ls_arena *a = reader->arena;
     LS_FARM_WRONG(
         reader, farm->houses.at[0].at, "plan the farm in parts",
@@ -30,8 +28,7 @@ static void check_size(ls_farm_reader *reader, const ls_farm *farm) {
 /* A flock that leaves after the next one comes, or after the crew does. */
 static void check_flock_dates(ls_farm_reader *reader, const ls_farm *farm, const ls_flock *flock) {
     ls_arena *a = reader->arena;
-    if (!ls_day_known(flock->removed))
-        return;
+    if (!ls_day_known(flock->removed)) return;
     if (farm->facts && ls_day_known(farm->facts->next_flock) &&
         farm->facts->next_flock.day < flock->removed.day)
         LS_FARM_WRONG(reader, flock->removed.at,
@@ -51,8 +48,7 @@ static void check_dates(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; i < farm->houses.n; i++)
         for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++)
             check_flock_dates(reader, farm, &farm->houses.at[i].flocks.at[k]);
-    if (!farm->crew || !ls_day_known(farm->crew->arrives))
-        return;
+    if (!farm->crew || !ls_day_known(farm->crew->arrives)) return;
     const char *arrives = ls_date_iso(a, farm->crew->arrives.day);
     if (farm->facts && ls_day_known(farm->facts->next_flock) &&
         farm->facts->next_flock.day < farm->crew->arrives.day)
@@ -94,8 +90,7 @@ static void check_loads(ls_farm_reader *reader, const ls_farm *farm, ls_count lo
 
 static void check_taken(ls_farm_reader *reader, const ls_farm *farm, const ls_already_out *at,
                         size_t n) {
-    for (size_t i = 0; i < n; i++)
-        check_loads(reader, farm, at[i].loads, at[i].truck);
+    for (size_t i = 0; i < n; i++) check_loads(reader, farm, at[i].loads, at[i].truck);
 }
 
 static void check_all_loads(ls_farm_reader *reader, const ls_farm *farm) {
@@ -112,8 +107,7 @@ static void check_all_loads(ls_farm_reader *reader, const ls_farm *farm) {
 
 void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     ls_farm_check_names(reader, farm);
-    for (size_t i = 0; i < farm->houses.n; i++)
-        ls_farm_check_stay(reader, &farm->houses.at[i]);
+    for (size_t i = 0; i < farm->houses.n; i++) ls_farm_check_stay(reader, &farm->houses.at[i]);
     ls_farm_check_truck_fields(reader, farm);
     ls_farm_find_outs(reader, farm);
     ls_farm_check_turns(reader, farm);
@@ -121,8 +115,6 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean) {
     check_dates(reader, farm);
     check_size(reader, farm);
     ls_farm_check_needs(reader, farm);
-    if (clean)
-        ls_farm_check_removal(reader, farm);
-    if (clean)
-        ls_farm_check_nutrient_tables(reader, farm);
+    if (clean) ls_farm_check_removal(reader, farm);
+    if (clean) ls_farm_check_nutrient_tables(reader, farm);
 }

@@ -6,8 +6,7 @@
 void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
     const ls_order *order = section;
     (void)clean;
-    if (!order->least.form || !order->most.form)
-        return;
+    if (!order->least.form || !order->most.form) return;
     if (!ls_dimension_same(order->least.unit.dimension, order->most.unit.dimension))
         LS_FARM_WRONG(reader, order->most.at, "write both in loads or both in tons",
                       "least and most of an order need the same unit");
@@ -42,20 +41,15 @@ void ls_farm_check_buyer(ls_farm_reader *reader, void *section, bool clean) {
     if (LS_GIVEN(buyer->takes) && buyer->order && LS_GIVEN(buyer->order->most))
         LS_FARM_WRONG(reader, buyer->order->most.at, "keep one of the two",
                       "takes and the most of the order both say how much this buyer takes");
-    if (!buyer->takes.form)
-        return;
-    if (buyer->order == NULL)
-        buyer->order = LS_NEW(reader->arena, ls_order, 1);
+    if (!buyer->takes.form) return;
+    if (buyer->order == NULL) buyer->order = LS_NEW(reader->arena, ls_order, 1);
     buyer->order->most = buyer->takes;
-    if (buyer->fields.n == 0)
-        make_yard(reader, buyer);
+    if (buyer->fields.n == 0) make_yard(reader, buyer);
 }
 
 /* ---- the dates of a field against each other, and the days on which it may be spread ---- */
 
-static bool counted(ls_count count) {
-    return LS_GIVEN(count) && count.n >= 0;
-}
+static bool counted(ls_count count) { return LS_GIVEN(count) && count.n >= 0; }
 
 /* A date of the crop that lies before the field opens. */
 static void check_after_opening(ls_farm_reader *reader, const ls_field *field, ls_day day,
@@ -75,16 +69,14 @@ static void check_dates(ls_farm_reader *reader, const ls_field *field) {
         field->harvest.day <= field->planting.day)
         LS_FARM_WRONG(reader, field->harvest.at, "check both dates",
                       "this crop is harvested before it is planted");
-    if (!LS_GIVEN(field->open))
-        return;
+    if (!LS_GIVEN(field->open)) return;
     check_after_opening(reader, field, field->harvest, "this crop is harvested");
     check_after_opening(reader, field, field->grazing, "animals come on");
 }
 
 /* The last day is no later than so many days before another. */
 static void end_before(ls_window *w, ls_day day, ls_count days) {
-    if (!ls_day_known(day) || !counted(days))
-        return;
+    if (!ls_day_known(day) || !counted(days)) return;
     ls_date last = day.day - (ls_date)days.n;
     if (w->from == LS_NO_DATE)
         *w = (ls_window){ls_date_of(1900, 1, 1), last};
@@ -95,8 +87,7 @@ static void end_before(ls_window *w, ls_day day, ls_count days) {
 /* The first day is no earlier than so many days before planting; without a window of its own the
  * field is spread by then. */
 static void start_before(ls_window *w, ls_day planting, ls_count days) {
-    if (!ls_day_known(planting) || !counted(days))
-        return;
+    if (!ls_day_known(planting) || !counted(days)) return;
     ls_date first = planting.day - (ls_date)days.n;
     if (w->from == LS_NO_DATE)
         *w = (ls_window){first, planting.day};
@@ -131,8 +122,7 @@ static void check_days(ls_farm_reader *reader, ls_field *field) {
 
 static void check_years(ls_farm_reader *reader, const ls_field *field) {
     long year = ls_farm_crop_year(field);
-    if (year == 0)
-        return;
+    if (year == 0) return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     if (open && year < ls_date_year(field->open.days.from))
         LS_FARM_WRONG(reader, field->for_crop.at, "check the year and the open days",
@@ -179,8 +169,7 @@ static void count_bushels(ls_farm_reader *reader, const char *crop, ls_quantity 
         !ls_dimension_same(yield->unit.dimension, ls_unit_of("lb/ac").dimension))
         return;
     double *readings = LS_NEW(a, double, yield->n);
-    for (size_t i = 0; i < yield->n; i++)
-        readings[i] = yield->readings[i] / weight->value;
+    for (size_t i = 0; i < yield->n; i++) readings[i] = yield->readings[i] / weight->value;
     yield->how = ls_arena_printf(a, "%s, a bushel at %s lb (common practice)", yield->text,
                                  ls_number_text(a, weight->value, 3));
     yield->value /= weight->value;
@@ -190,8 +179,7 @@ static void count_bushels(ls_farm_reader *reader, const char *crop, ls_quantity 
 
 static void check_crop(ls_farm_reader *reader, ls_field *field, bool clean) {
     const char *crop = field->crop.text;
-    if (!crop)
-        return;
+    if (!crop) return;
     const ls_figure *figure = per_harvest(reader->reference, crop);
     if (figure && strcmp(harvest_unit(figure), "bu") == 0) {
         count_bushels(reader, crop, &field->yield);
@@ -250,8 +238,7 @@ static bool serves(ls_arena *a, const ls_table *removal, const char *crop) {
     const char *names[LS_CROP_NAMES];
     size_t n = ls_crop_names(a, crop, names);
     for (size_t i = 0; i < n; i++)
-        if (ls_table_row(removal, names[i]))
-            return true;
+        if (ls_table_row(removal, names[i])) return true;
     return false;
 }
 
@@ -278,11 +265,9 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++) {
             const ls_field *field = &farm->buyers.at[i].fields.at[k];
             const char *crop = field->crop.text;
-            if (!needs_removal(field) || (table && serves(reader->arena, table, crop)))
-                continue;
+            if (!needs_removal(field) || (table && serves(reader->arena, table, crop))) continue;
             const char *others = removal_tables(reader, crop);
-            if (!table && *others)
-                continue;
+            if (!table && *others) continue;
             const char *hint =
                 *others ? ls_arena_printf(reader->arena,
                                           "name one of these under tables, removal: %s", others)

@@ -22,8 +22,7 @@ static void check_numbers(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     if (!breeder && LS_GIVEN(flock->males))
         LS_FARM_WRONG(reader, flock->males.at, "put all birds under count",
                       "males is for broiler breeders");
-    if (!clean)
-        return;
+    if (!clean) return;
     if (breeder && !LS_GIVEN(flock->hens) && !LS_GIVEN(flock->count))
         ls_farm_missing(reader, flock->at, "this flock of broiler breeders",
                         ls_farm_key_of(reader->section, "hens"), NULL);
@@ -35,8 +34,7 @@ static void check_numbers(ls_farm_reader *reader, ls_flock *flock, bool clean) {
 /* Keys that make no sense for a kind of bird. */
 static void check_kind(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     int bird = flock->birds.is;
-    if (bird == 0)
-        return;
+    if (bird == 0) return;
     check_numbers(reader, flock, clean);
     if (LS_GIVEN(flock->eggs) && !ls_farm_key_for(ls_farm_key_of(reader->section, "eggs"), bird))
         LS_FARM_WRONG(reader, flock->eggs.at, "take it out",
@@ -52,8 +50,7 @@ static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
                       "lost and counts both say how many birds were lost");
     for (size_t i = 0; i < flock->counts.n; i++) {
         const ls_bird_count *count = &flock->counts.at[i];
-        if (!ls_day_known(count->date) || count->birds.n < 0 || alive < 0)
-            return;
+        if (!ls_day_known(count->date) || count->birds.n < 0 || alive < 0) return;
         if (last_day != LS_NO_DATE && count->date.day <= last_day)
             LS_FARM_WRONG(reader, count->date.at,
                           "write them in order, from the first after placing",
@@ -115,8 +112,7 @@ static void check_feed(ls_farm_reader *reader, const ls_flock *flock, size_t i) 
                       "this feed follows another and has no from");
         return;
     }
-    if (!ls_day_known(from) || !ls_day_known(before))
-        return;
+    if (!ls_day_known(from) || !ls_day_known(before)) return;
     if (i == 0 && from.day != before.day)
         LS_FARM_WRONG(reader, from.at,
                       ls_arena_printf(reader->arena, "write \"from: %s\", or leave it out",
@@ -137,14 +133,12 @@ static void check_age(ls_farm_reader *reader, ls_flock *flock, bool clean) {
     if (clean && !dated && ls_bird_is(flock->birds.is, LS_LAYS))
         ls_farm_missing(reader, flock->at, "this flock", ls_farm_key_of(reader->section, "placed"),
                         "laying birds come grown");
-    if (!aged || !ls_day_known(flock->removed))
-        return;
+    if (!aged || !ls_day_known(flock->removed)) return;
     if (!dated)
         flock->placed = (ls_day){flock->removed.day - age, flock->age.at};
     else if (ls_day_known(flock->placed))
         flock->came = age - (flock->removed.day - flock->placed.day);
-    if (flock->came >= 0)
-        return;
+    if (flock->came >= 0) return;
     flock->came = 0;
     LS_FARM_WRONG(reader, flock->age.at, "check the age and both dates",
                   "at that age they were not hatched when they were placed");
@@ -163,7 +157,6 @@ void ls_farm_check_flock(ls_farm_reader *reader, void *section, bool clean) {
     check_counts(reader, flock);
     for (size_t i = 0; i < flock->feed.n; i++) {
         check_feed(reader, flock, i);
-        if (clean)
-            check_total(reader, flock, i);
+        if (clean) check_total(reader, flock, i);
     }
 }

@@ -47,8 +47,7 @@ static bool check_walls(ls_farm_reader *reader, const ls_house *house) {
     for (size_t k = 0; k < g->across_n * g->along_n; k++) {
         bool wide = g->across[k % g->across_n] > house->width.value * wall;
         bool far = g->along[k / g->across_n] > house->length.value * wall;
-        if (!wide && !far)
-            continue;
+        if (!wide && !far) continue;
         inside = false;
         LS_FARM_WRONG(reader, g->read_at[k],
                       "places count from the left wall and the front wall; check the numbers and "
@@ -67,8 +66,7 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
     ls_arena *a = reader->arena;
     size_t n = 0, deep = 0;
     for (size_t k = 0; k < g->across_n * g->along_n; k++)
-        if (within(house, zone, g->across[k % g->across_n]))
-            n++, deep += g->depth[k] > 0;
+        if (within(house, zone, g->across[k % g->across_n])) n++, deep += g->depth[k] > 0;
     if (n == 0)
         LS_FARM_WRONG(reader, g->file.at,
                       ls_arena_printf(a, "by the shares of the floor it lies %s across",
@@ -80,11 +78,9 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
 }
 
 static void check_grid(ls_farm_reader *reader, const ls_house *house) {
-    if (!LS_GIVEN(house->width) || !LS_GIVEN(house->length) || !check_walls(reader, house))
-        return;
+    if (!LS_GIVEN(house->width) || !LS_GIVEN(house->length) || !check_walls(reader, house)) return;
     for (int z = LS_SLATS; z < LS_ZONES; z++)
-        if (ls_house_share(house, (ls_zone)z) > 0)
-            check_part(reader, house, (ls_zone)z);
+        if (ls_house_share(house, (ls_zone)z) > 0) check_part(reader, house, (ls_zone)z);
 }
 
 /* ---- the parts of the floor ---- */
@@ -102,8 +98,7 @@ static const char *zones_of(ls_arena *a, const ls_house *house) {
 static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, ls_place at,
                        const char *what) {
     ls_arena *a = reader->arena;
-    if (ls_house_share(house, (ls_zone)zone) > 0)
-        return;
+    if (ls_house_share(house, (ls_zone)zone) > 0) return;
     if (house->floor && zone == LS_FLOOR)
         LS_FARM_WRONG(reader, at,
                       ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
@@ -121,8 +116,7 @@ static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_
                         const char *what) {
     bool any = false;
     for (int z = 1; z < LS_ZONES; z++) {
-        if (!LS_GIVEN(zoned->of[z]))
-            continue;
+        if (!LS_GIVEN(zoned->of[z])) continue;
         any = true;
         check_zone(reader, house, z, zoned->of[z].at, what);
     }
@@ -134,12 +128,10 @@ static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clea
         if (house->bedding.at[i].zone.is)
             check_zone(reader, house, house->bedding.at[i].zone.is, house->bedding.at[i].zone.at,
                        "bedding");
-    if (!house->measured)
-        return;
+    if (!house->measured) return;
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool survey = check_zoned(reader, house, &house->measured->depth, "depth");
-    if (clean && house->measured->depth.grid)
-        check_grid(reader, house);
+    if (clean && house->measured->depth.grid) check_grid(reader, house);
     check_zoned(reader, house, &house->measured->density, "density");
     check_zoned(reader, house, &house->measured->moisture, "moisture");
     for (int z = 1;
@@ -152,8 +144,7 @@ static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clea
 
 /* Was all litter of the house weighed, in one or by its sides? */
 static bool all_weighed(const ls_house *house) {
-    if (house->measured && house->measured->weighed.form)
-        return true;
+    if (house->measured && house->measured->weighed.form) return true;
     for (size_t i = 0; i < house->sides.n; i++)
         if (!house->sides.at[i].measured || !house->sides.at[i].measured->weighed.form)
             return false;
@@ -161,11 +152,9 @@ static bool all_weighed(const ls_house *house) {
 }
 
 static bool all_analyzed(const ls_house *house) {
-    if (house->lab.n > 0)
-        return true;
+    if (house->lab.n > 0) return true;
     for (size_t i = 0; i < house->sides.n; i++)
-        if (house->sides.at[i].lab.n == 0)
-            return false;
+        if (house->sides.at[i].lab.n == 0) return false;
     return house->sides.n > 0;
 }
 
@@ -185,15 +174,12 @@ static void check_missing(ls_farm_reader *reader, const ls_house *house) {
 /* Depths and litter taken off a share of the floor need the floor. */
 static ls_place floor_used(const ls_house *house) {
     for (int z = 1; house->measured && z < LS_ZONES; z++)
-        if (LS_GIVEN(house->measured->depth.of[z]))
-            return house->measured->depth.of[z].at;
+        if (LS_GIVEN(house->measured->depth.of[z])) return house->measured->depth.of[z].at;
     for (size_t i = 0; i < house->bedding.n; i++)
-        if (LS_GIVEN(house->bedding.at[i].depth))
-            return house->bedding.at[i].depth.at;
+        if (LS_GIVEN(house->bedding.at[i].depth)) return house->bedding.at[i].depth.at;
     for (size_t i = 0; i < house->already_out.n; i++) {
         const ls_quantity *area = &house->already_out.at[i].area;
-        if (LS_GIVEN(*area) && ls_dimension_none(area->unit.dimension))
-            return area->at;
+        if (LS_GIVEN(*area) && ls_dimension_none(area->unit.dimension)) return area->at;
     }
     return LS_NOWHERE;
 }
@@ -219,8 +205,7 @@ static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
 }
 
 static void check_weighed_once(ls_farm_reader *reader, const ls_house *house) {
-    if (!house->measured || !house->measured->weighed.form)
-        return;
+    if (!house->measured || !house->measured->weighed.form) return;
     for (size_t i = 0; i < house->sides.n; i++)
         if (house->sides.at[i].measured && house->sides.at[i].measured->weighed.form)
             LS_FARM_WRONG(reader, house->sides.at[i].measured->weighed.at,
@@ -249,12 +234,9 @@ static void check_code(ls_farm_reader *reader, const ls_house *house) {
 
 void ls_farm_check_house(ls_farm_reader *reader, void *section, bool clean) {
     const ls_house *house = section;
-    if (clean || house->floor)
-        check_zones(reader, house, clean);
-    if (clean)
-        check_missing(reader, house);
-    if (clean)
-        check_floor_area(reader, house);
+    if (clean || house->floor) check_zones(reader, house, clean);
+    if (clean) check_missing(reader, house);
+    if (clean) check_floor_area(reader, house);
     check_weighed_once(reader, house);
     check_removals(reader, house);
     check_code(reader, house);

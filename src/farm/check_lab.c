@@ -37,6 +37,5 @@ void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean) {
                       "NH4N is above N");
     check_forms(reader, lab, clean, &lab->P2O5, &lab->P, "P2O5", "P");
     check_forms(reader, lab, clean, &lab->K2O, &lab->K, "K2O", "K");
-    if (clean)
-        check_whole(reader, lab);
+    if (clean) check_whole(reader, lab);
 }

@@ -9,8 +9,7 @@ typedef struct {
 } amounts;
 
 static void note(amounts *a, ls_place at) {
-    if (at.line != 0)
-        a->at[a->n++] = at;
+    if (at.line != 0) a->at[a->n++] = at;
 }
 
 static bool has_bale(const ls_farm_reader *reader, const ls_name *material) {
@@ -29,8 +28,7 @@ void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean) {
     if (given.n > 1)
         LS_FARM_WRONG(reader, given.at[1], "keep one of depth, volume, bales and weight",
                       "the amount of this bedding is given twice");
-    if (!clean)
-        return;
+    if (!clean) return;
     if (given.n == 0)
         LS_FARM_WRONG(reader, b->at,
                       "add one of depth, volume, bales and weight, for example \"depth: 3 in\"",
@@ -40,9 +38,7 @@ void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean) {
                       "no weight of a bale of %s is known", b->material.text);
 }
 
-static bool is_share(const ls_quantity *q) {
-    return ls_dimension_none(q->unit.dimension);
-}
+static bool is_share(const ls_quantity *q) { return ls_dimension_none(q->unit.dimension); }
 
 /* A depth goes with an area, and an area with a depth. */
 static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
@@ -80,8 +76,7 @@ void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean
 }
 
 bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
-    if (taken->what.is)
-        return taken->what.is == LS_TAKEN_CAKE;
+    if (taken->what.is) return taken->what.is == LS_TAKEN_CAKE;
     return !ls_bird_is(bird, LS_LAYS);
 }
 

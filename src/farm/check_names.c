@@ -64,8 +64,7 @@ static const char *or_x(ls_arena *a, const char *code) {
 const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side) {
     const char *of_house =
         house->code.text != NULL ? house->code.text : code_of(a, house->name.text);
-    if (side == NULL)
-        return or_x(a, of_house);
+    if (side == NULL) return or_x(a, of_house);
     const char *of_side = code_of(a, side->name.text);
     return house->code.text != NULL ? ls_arena_printf(a, "%s-%s", of_house, or_x(a, of_side))
                                     : or_x(a, ls_arena_printf(a, "%s-%s", of_house, of_side));
@@ -80,8 +79,7 @@ typedef LS_LIST(told) told_list;
 
 static void check_told(ls_farm_reader *reader, const told_list *list, const char *hint) {
     const char **called = LS_NEW(reader->arena, const char *, list->n);
-    for (size_t i = 0; i < list->n; i++)
-        called[i] = list->at[i].called;
+    for (size_t i = 0; i < list->n; i++) called[i] = list->at[i].called;
     const size_t *first = ls_text_firsts(reader->arena, called, list->n);
     for (size_t i = 0; i < list->n; i++) {
         const told *one = &list->at[i], *other = &list->at[first[i]];
@@ -97,8 +95,7 @@ static void check_told(ls_farm_reader *reader, const told_list *list, const char
 static void add_lot(ls_farm_reader *reader, told_list *list, const ls_house *h,
                     const ls_side *side) {
     ls_arena *a = reader->arena;
-    if (h->name.text == NULL || (side != NULL && side->name.text == NULL))
-        return;
+    if (h->name.text == NULL || (side != NULL && side->name.text == NULL)) return;
     *LS_PUSH(a, list) =
         (told){side == NULL ? ls_arena_printf(a, "house \"%s\"", h->name.text)
                             : ls_arena_printf(a, "side \"%s/%s\"", h->name.text, side->name.text),
@@ -109,10 +106,8 @@ static void check_codes(ls_farm_reader *reader, const ls_farm *farm) {
     told_list lots = {0};
     for (size_t i = 0; i < farm->houses.n; i++) {
         const ls_house *h = &farm->houses.at[i];
-        for (size_t k = 0; k < h->sides.n; k++)
-            add_lot(reader, &lots, h, &h->sides.at[k]);
-        if (h->sides.n == 0)
-            add_lot(reader, &lots, h, NULL);
+        for (size_t k = 0; k < h->sides.n; k++) add_lot(reader, &lots, h, &h->sides.at[k]);
+        if (h->sides.n == 0) add_lot(reader, &lots, h, NULL);
     }
     check_told(reader, &lots,
                "give a house a code of its own, for example \"code: N2\", or a side another name");
@@ -147,8 +142,7 @@ typedef struct {
 
 /* Put a name on the list; returns its slug. */
 static const char *add(ls_farm_reader *reader, named_list *list, const ls_name *name) {
-    if (!name->text)
-        return "_";
+    if (!name->text) return "_";
     *LS_PUSH(reader->arena, &list->names) = name;
     return *LS_PUSH(reader->arena, &list->slugs) = ls_text_slug(reader->arena, name->text);
 }
@@ -159,8 +153,7 @@ static void check(ls_farm_reader *reader, const named_list *list, const char *wh
     const size_t *first = ls_text_firsts(reader->arena, list->slugs.at, list->slugs.n);
     for (size_t i = 0; i < list->names.n; i++) {
         const ls_name *entry = list->names.at[i], *earlier = list->names.at[first[i]];
-        if (entry == earlier)
-            continue;
+        if (entry == earlier) continue;
         const char *where = ls_diag_where(reader->arena, reader->diag, earlier->at);
         const char *hint = ls_arena_printf(reader->arena, "the first is at %s: %s", where, advice);
         if (strcmp(entry->text, earlier->text) == 0)
@@ -239,6 +232,5 @@ void ls_farm_check_names(ls_farm_reader *reader, ls_farm *farm) {
     check(reader, &trucks, "truck", "give each kind of truck a name of its own");
     check(reader, &buyers, "buyer", "give each buyer a name of its own");
     set_leading_parts(reader, farm);
-    if (ls_diag_count(reader->diag, LS_ERROR) == before)
-        check_told_apart(reader, farm);
+    if (ls_diag_count(reader->diag, LS_ERROR) == before) check_told_apart(reader, farm);
 }

@@ -30,26 +30,21 @@ static const char *crop_of(ls_arena *a, const ls_field *f) {
 static void add_state(ls_arena *a, ls_crop_need *n, const ls_row *row) {
     const char *state = word(row, "state", nowhere);
     for (size_t i = 0; i < n->states.n; i++)
-        if (strcmp(n->states.at[i], state) == 0)
-            return;
-    if (is_of(row, n->crop) && strcmp(state, nowhere) != 0)
-        *LS_PUSH(a, &n->states) = state;
+        if (strcmp(n->states.at[i], state) == 0) return;
+    if (is_of(row, n->crop) && strcmp(state, nowhere) != 0) *LS_PUSH(a, &n->states) = state;
 }
 
 /* Of the rows of the state, else of any, the one for how the crop is grown. */
 static void choose(ls_arena *a, ls_crop_need *n, const ls_table *t, const char *grown) {
     const char *in = nowhere;
     for (size_t i = 0; i < n->states.n; i++)
-        if (ls_text_same(n->states.at[i], n->state))
-            in = n->state;
+        if (ls_text_same(n->states.at[i], n->state)) in = n->state;
     for (size_t i = 0; n->state && i < t->n; i++) {
         const ls_row *row = &t->rows[i];
         const char *by = ls_row_word(row, "grown");
-        if (!is_of(row, n->crop) || strcmp(word(row, "state", nowhere), in) != 0)
-            continue;
+        if (!is_of(row, n->crop) || strcmp(word(row, "state", nowhere), in) != 0) continue;
         *LS_PUSH(a, &n->choices) = row;
-        if (grown ? ls_text_among(by, grown) : !by)
-            n->row = row;
+        if (grown ? ls_text_among(by, grown) : !by) n->row = row;
     }
 }
 
@@ -58,13 +53,10 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
     const ls_table *t = ls_reference_table(r, "need", "");
     ls_crop_need n = {.crop = crop_of(a, f), .state = b->state.text};
     const ls_row *plain = ls_table_row(t, n.crop);
-    if (!n.state && farm->facts)
-        n.state = farm->facts->state.text;
+    if (!n.state && farm->facts) n.state = farm->facts->state.text;
     n.state_given = n.state != NULL;
-    for (size_t i = 0; i < t->n; i++)
-        add_state(a, &n, &t->rows[i]);
-    if (!n.state && (plain || n.states.n == 0))
-        n.state = word(plain, "state", nowhere);
+    for (size_t i = 0; i < t->n; i++) add_state(a, &n, &t->rows[i]);
+    if (!n.state && (plain || n.states.n == 0)) n.state = word(plain, "state", nowhere);
     choose(a, &n, t, f->grown.text);
     if (plain && plain->own && is_of(plain, n.crop))
         n.row = plain; /* the farm's own serves wherever the field lies */
@@ -76,8 +68,7 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
 /* "80 to 120 lb/ac", "1.2 lb/bu" */
 static const char *amount(ls_arena *a, const ls_row *row) {
     const ls_figure *least = ls_row_figure(row, "per_bu"), *most = ls_row_figure(row, "most");
-    if (!least)
-        least = ls_row_figure(row, "least");
+    if (!least) least = ls_row_figure(row, "least");
     const char *to = most ? ls_number_text(a, most->value / most->unit.factor, 4) : "";
     return ls_arena_printf(a, "%s%s%s %s", ls_number_text(a, least->value / least->unit.factor, 4),
                            most ? " to " : "", to, least->unit.text);
@@ -127,8 +118,7 @@ static void check_yield(ls_farm_reader *reader, const ls_field *f, const ls_row 
     ls_arena *a = reader->arena;
     const ls_figure *low = ls_row_figure(row, "yield_least");
     const char *who = ls_farm_called(a, "field", f->name);
-    if (!low && !ls_row_figure(row, "per_bu"))
-        return;
+    if (!low && !ls_row_figure(row, "per_bu")) return;
     const char *unit = low ? low->unit.text : "bu/ac",
                *least = ls_unit_amount(
                    a, low ? ls_number_text(a, low->value / low->unit.factor, 4) : "165", unit);
@@ -143,9 +133,7 @@ static void check_yield(ls_farm_reader *reader, const ls_field *f, const ls_row 
                       "%s: the crop table's nitrogen is for %s or more", who, least);
 }
 
-static bool is_misspelt(const ls_name *name) {
-    return LS_GIVEN(*name) && !name->text;
-}
+static bool is_misspelt(const ls_name *name) { return LS_GIVEN(*name) && !name->text; }
 
 void ls_farm_check_needs(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; i < farm->buyers.n; i++)

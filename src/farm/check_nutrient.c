@@ -8,8 +8,7 @@ static bool read_grade(const char *grade, double holds[3]) {
     double sum = 0;
     for (size_t i = 0; i < 3; i++) {
         size_t n = strcspn(grade, "-");
-        if (!ls_number_parse(grade, n, &holds[i]) || (grade[n] == '-') != (i < 2))
-            return false;
+        if (!ls_number_parse(grade, n, &holds[i]) || (grade[n] == '-') != (i < 2)) return false;
         holds[i] /= 100;
         sum += holds[i];
         grade += n + (i < 2);
@@ -108,8 +107,7 @@ static bool has_shares(const ls_table *t) {
 static void check_shares(ls_farm_reader *reader, const ls_name *chosen) {
     const ls_reference *r = reader->reference;
     const ls_table *t = ls_reference_table(r, "nitrogen", chosen->text);
-    if (t == NULL || has_shares(t))
-        return;
+    if (t == NULL || has_shares(t)) return;
     ls_text *others = ls_text_new(reader->arena);
     for (size_t i = 0; ls_reference_at(r, i) != NULL; i++)
         if (strcmp(ls_reference_at(r, i)->kind, "nitrogen") == 0 &&
@@ -122,8 +120,7 @@ static void check_shares(ls_farm_reader *reader, const ls_name *chosen) {
 }
 
 void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm) {
-    if (farm->tables == NULL)
-        return;
+    if (farm->tables == NULL) return;
     if (farm->tables->phosphate_and_potash.text)
         check_shares(reader, &farm->tables->phosphate_and_potash);
     const char *chosen = farm->tables->soil.text;
@@ -141,8 +138,7 @@ size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NA
     bool grazed = length > p && strcmp(crop + length - p, pasture) == 0;
     bool cut = length > h && strcmp(crop + length - h, hay) == 0;
     names[n++] = crop;
-    if (grazed)
-        names[n++] = ls_arena_printf(a, "%.*s hay", (int)(length - p), crop);
+    if (grazed) names[n++] = ls_arena_printf(a, "%.*s hay", (int)(length - p), crop);
     if ((grazed || cut) && (strstr(crop, "grass") != NULL || strstr(crop, "fescue") != NULL))
         names[n++] = "grass hay";
     return n;

@@ -15,8 +15,7 @@ static ls_date first_placed(const ls_flock *f) {
 
 static int by_placing(const void *left, const void *right) {
     const ls_flock *a = *(const ls_flock *const *)left, *b = *(const ls_flock *const *)right;
-    if (a->placed.day != b->placed.day)
-        return a->placed.day < b->placed.day ? -1 : 1;
+    if (a->placed.day != b->placed.day) return a->placed.day < b->placed.day ? -1 : 1;
     return a < b ? -1 : a > b;
 }
 
@@ -27,8 +26,7 @@ static size_t sorted_flocks(ls_arena *a, const ls_house *house, const ls_flock *
     for (size_t i = 0; i < house->flocks.n; i++)
         if (ls_day_known(house->flocks.at[i].placed) && ls_day_known(house->flocks.at[i].removed))
             flocks[n++] = &house->flocks.at[i];
-    if (n > 1)
-        qsort(flocks, n, sizeof *flocks, by_placing);
+    if (n > 1) qsort(flocks, n, sizeof *flocks, by_placing);
     *out = flocks;
     return n;
 }
@@ -44,8 +42,7 @@ static void check_overlaps(ls_farm_reader *reader, const ls_flock **flocks, size
                                 ls_date_iso(reader->arena, flocks[longest]->removed.day)),
                 alone ? "this flock is placed while another is still in the house"
                       : "these flocks do not fit in after the one before them");
-        if (flocks[i]->removed.day > flocks[longest]->removed.day)
-            longest = i;
+        if (flocks[i]->removed.day > flocks[longest]->removed.day) longest = i;
     }
 }
 
@@ -61,16 +58,14 @@ static ls_date last_emptied(const ls_house *house) {
 
 ls_date ls_house_since(const ls_house *h, const ls_flock *f) {
     ls_date emptied = last_emptied(h);
-    if (!ls_day_known(f->placed))
-        return LS_NO_DATE;
+    if (!ls_day_known(f->placed)) return LS_NO_DATE;
     return emptied != LS_NO_DATE && emptied > f->placed.day ? emptied : f->placed.day;
 }
 
 /* Nothing in the house may be older than its last cleanout. */
 static void check_since(ls_farm_reader *reader, const ls_house *house) {
     ls_date emptied = last_emptied(house);
-    if (emptied == LS_NO_DATE)
-        return;
+    if (emptied == LS_NO_DATE) return;
     const char *hint =
         ls_arena_printf(reader->arena, "list only what came in after the last cleanout, %s",
                         ls_date_iso(reader->arena, emptied));

@@ -88,8 +88,7 @@ static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *n
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
             const ls_field *field = &farm->buyers.at[b].fields.at[f];
-            if (field->name.text == NULL)
-                continue;
+            if (field->name.text == NULL) continue;
             *LS_PUSH(reader->arena, names) = field->name.text;
             has = has || ls_field_is_named(name, &farm->buyers.at[b], field);
         }
@@ -102,8 +101,7 @@ static void warn_all_on_road(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; i < farm->buyers.n; i++)
         with_fields += !ls_buyer_is_yard(&farm->buyers.at[i]);
     for (size_t i = 0; i < farm->trucks.n; i++)
-        if (farm->trucks.at[i].only.is != LS_ONLY_ROAD)
-            return;
+        if (farm->trucks.at[i].only.is != LS_ONLY_ROAD) return;
     if (with_fields > 0 && farm->trucks.n > 0)
         ls_diag_add(reader->diag, LS_WARNING, farm->trucks.at[0].only.at,
                     "leave \"only: road\" out of one that spreads",
@@ -151,8 +149,7 @@ static ls_farm_names may_be_out(ls_farm_reader *reader, const ls_farm *farm) {
 static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     ls_farm_names names = may_be_out(reader, farm);
     size_t k = 0;
-    while (k < names.n && !ls_text_same(out->what.text, names.at[k]))
-        k++;
+    while (k < names.n && !ls_text_same(out->what.text, names.at[k])) k++;
     if (k == names.n) {
         const char *one = ls_arena_printf(reader->arena, "%s 1", out->what.text);
         if (ls_farm_holds(&names, one))
@@ -183,8 +180,7 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
 
 void ls_farm_find_outs(ls_farm_reader *reader, ls_farm *farm) {
     for (size_t i = 0; farm->crew != NULL && i < farm->crew->out.n; i++)
-        if (farm->crew->out.at[i].what.text != NULL)
-            find_out(reader, farm, &farm->crew->out.at[i]);
+        if (farm->crew->out.at[i].what.text != NULL) find_out(reader, farm, &farm->crew->out.at[i]);
 }
 
 static ls_farm_names sides_of(ls_farm_reader *reader, const ls_farm *farm) {
@@ -209,15 +205,13 @@ void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
     for (size_t i = 0; i < n; i++) {
         const ls_name *name = &farm->crew->order.at[i].name;
         size_t k = 0;
-        while (name->text != NULL && k < names.n && !ls_text_same(name->text, names.at[k]))
-            k++;
+        while (name->text != NULL && k < names.n && !ls_text_same(name->text, names.at[k])) k++;
         if (name->text != NULL && k == names.n)
             LS_FARM_WRONG(
                 reader, name->at,
                 ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
                 "no side is called \"%s\"", name->text);
-        if (name->text == NULL || k == names.n)
-            return;
+        if (name->text == NULL || k == names.n) return;
         named[k]++;
     }
     for (size_t k = 0; n > 0 && k < names.n; k++)

@@ -22,25 +22,19 @@ int ls_farm_year(const ls_farm *farm) {
 }
 
 double ls_house_share(const ls_house *h, ls_zone z) {
-    if (!h->floor)
-        return z == LS_FLOOR ? 1 : 0;
+    if (!h->floor) return z == LS_FLOOR ? 1 : 0;
     switch (z) {
-    case LS_SLATS:
-        return h->floor->slats.value;
-    case LS_SCRATCH:
-        return h->floor->scratch.value;
-    case LS_FLOOR:
-        return h->floor->floor.value;
-    case LS_ZONES:
-        break;
+    case LS_SLATS: return h->floor->slats.value;
+    case LS_SCRATCH: return h->floor->scratch.value;
+    case LS_FLOOR: return h->floor->floor.value;
+    case LS_ZONES: break;
     }
     return 0;
 }
 
 size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
     double slats = ls_house_share(h, LS_SLATS) / 2, floor = slats + ls_house_share(h, LS_FLOOR) / 2;
-    if (!(ls_house_share(h, z) > 0))
-        return 0;
+    if (!(ls_house_share(h, z) > 0)) return 0;
     if (z == LS_SCRATCH) {
         strips[0] = (ls_strip){floor, 1 - floor};
         return 1;
@@ -53,8 +47,7 @@ size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]) {
 
 double ls_truck_payload(const ls_truck *t) {
     double by_gross = t->gross.value - t->tare.value;
-    if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare))
-        return t->payload.value;
+    if (!LS_GIVEN(t->gross) || !LS_GIVEN(t->tare)) return t->payload.value;
     return LS_GIVEN(t->payload) && t->payload.value < by_gross ? t->payload.value : by_gross;
 }
 
@@ -75,8 +68,7 @@ bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_
 /* "Small 2" of Small; 0: it is no such name. */
 static long number_of(const ls_truck *truck, const char *own, const char *name) {
     size_t n = own == NULL || name == NULL ? 0 : strlen(own);
-    if (n == 0 || strncmp(name, own, n) != 0 || name[n] != ' ')
-        return 0;
+    if (n == 0 || strncmp(name, own, n) != 0 || name[n] != ' ') return 0;
     char *end;
     long number = strtol(name + n + 1, &end, 10);
     return number > 0 && number <= truck->count.n && *end == '\0' ? number : 0;
@@ -104,8 +96,7 @@ const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number
 }
 
 long ls_farm_crop_year(const ls_field *field) {
-    if (LS_GIVEN(field->for_crop))
-        return field->for_crop.n < 0 ? 0 : field->for_crop.n;
+    if (LS_GIVEN(field->for_crop)) return field->for_crop.n < 0 ? 0 : field->for_crop.n;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     return open ? ls_date_year(field->open.days.from) : 0;
 }

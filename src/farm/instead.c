@@ -18,8 +18,7 @@ static ls_node *laid(laying *l, const ls_farm_section *section, const char *unde
 
 static const char *told(ls_arena *a, const ls_node *node) {
     ls_text *t = ls_text_new(a);
-    if (node->kind == LS_SCALAR)
-        return node->text;
+    if (node->kind == LS_SCALAR) return node->text;
     ls_text_add(t, node->kind == LS_MAPPING ? "{" : "[");
     for (size_t i = 0; i < node->n; i++)
         ls_text_addf(t, "%s%s%s%s", i > 0 ? ", " : "",
@@ -30,8 +29,7 @@ static const char *told(ls_arena *a, const ls_node *node) {
 }
 
 static bool same(const ls_node *a, const ls_node *b) {
-    if (a->kind != b->kind || a->n != b->n || strcmp(a->text, b->text) != 0)
-        return false;
+    if (a->kind != b->kind || a->n != b->n || strcmp(a->text, b->text) != 0) return false;
     for (size_t i = 0; i < a->n; i++)
         if (!same(a->items[i], b->items[i]) ||
             (a->kind == LS_MAPPING && strcmp(a->keys[i]->text, b->keys[i]->text) != 0))
@@ -59,8 +57,7 @@ static const char *below(laying *l, const char *under, const char *key) {
 
 static size_t index_of(const ls_node *mapping, const char *key) {
     size_t i = 0;
-    while (i < mapping->n && strcmp(mapping->keys[i]->text, key) != 0)
-        i++;
+    while (i < mapping->n && strcmp(mapping->keys[i]->text, key) != 0) i++;
     return i;
 }
 
@@ -88,8 +85,7 @@ static void drop_key(laying *l, const char *under, ls_node *base, const ls_node 
         drop(base, i);
         return;
     }
-    for (size_t k = 0; k < base->n; k++)
-        keys[k] = base->keys[k]->text;
+    for (size_t k = 0; k < base->n; k++) keys[k] = base->keys[k]->text;
     LS_FARM_WRONG(l->reader, name->at,
                   ls_farm_suggest(a, name->text, keys, base->n, "keys that stand there"),
                   "nothing to remove: there is no \"%s\" in %s", name->text,
@@ -102,18 +98,15 @@ static void drop_keys(laying *l, const char *under, ls_node *base, const ls_node
                       "remove names what it drops");
         return;
     }
-    if (remove->kind == LS_SCALAR)
-        drop_key(l, under, base, remove);
-    for (size_t i = 0; i < remove->n; i++)
-        drop_key(l, under, base, remove->items[i]);
+    if (remove->kind == LS_SCALAR) drop_key(l, under, base, remove);
+    for (size_t i = 0; i < remove->n; i++) drop_key(l, under, base, remove->items[i]);
 }
 
 /* ---- lists of what has a name ---- */
 
 /* Has it all that a new one needs? */
 static bool is_whole(const ls_farm_section *section, const ls_node *item) {
-    if (ls_yaml_get(item, "like") != NULL)
-        return true;
+    if (ls_yaml_get(item, "like") != NULL) return true;
     for (size_t i = 0; i < section->n; i++)
         if (ls_farm_lacks(&section->keys[i], item) &&
             (item->kind == LS_MAPPING || strcmp(section->keys[i].name, section->only) != 0))
@@ -160,8 +153,7 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
 
 /* One that stands without a list is a list of one. */
 static ls_node *as_list(laying *l, const ls_node *node) {
-    if (node->kind == LS_SEQUENCE)
-        return ls_farm_node_copy(l->reader->arena, node, 0);
+    if (node->kind == LS_SEQUENCE) return ls_farm_node_copy(l->reader->arena, node, 0);
     ls_node *list = ls_farm_node_copy(l->reader->arena, node, 1);
     list->kind = LS_SEQUENCE;
     list->n = 1;
@@ -192,17 +184,14 @@ static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_nod
 static bool has_zones(const ls_node *node) {
     for (size_t i = 0; i < node->n; i++)
         for (size_t k = 0; ls_farm_zones[k] != NULL; k++)
-            if (strcmp(node->keys[i]->text, ls_farm_zones[k]) == 0)
-                return true;
+            if (strcmp(node->keys[i]->text, ls_farm_zones[k]) == 0) return true;
     return false;
 }
 
 /* Are keys of the value changed one by one? */
 static bool key_by_key(const ls_farm_key *key, const ls_node *base, const ls_node *change) {
-    if (base->kind != LS_MAPPING || change->kind != LS_MAPPING)
-        return false;
-    if (key->kind == LS_FARM_ZONED)
-        return has_zones(base) == has_zones(change);
+    if (base->kind != LS_MAPPING || change->kind != LS_MAPPING) return false;
+    if (key->kind == LS_FARM_ZONED) return has_zones(base) == has_zones(change);
     return true;
 }
 
@@ -210,8 +199,7 @@ static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, 
                           ls_node *change) {
     if (key->kind == LS_FARM_SECTIONS && ls_farm_key_of(key->section, "name") != NULL)
         return lay_list(l, key->section, base, change);
-    if (key_by_key(key, base, change))
-        return laid(l, key->section, under, base, change);
+    if (key_by_key(key, base, change)) return laid(l, key->section, under, base, change);
     note(l, under, base, change);
     return change;
 }
@@ -249,8 +237,7 @@ static void lay_entry(laying *l, const ls_farm_section *section, const char *und
 static ls_node *laid(laying *l, const ls_farm_section *section, const char *under,
                      const ls_node *base, const ls_node *change) {
     ls_node *out = ls_farm_node_copy(l->reader->arena, base, change->n);
-    if (change->kind != LS_MAPPING)
-        return out; /* a bare name changes nothing */
+    if (change->kind != LS_MAPPING) return out; /* a bare name changes nothing */
     if (base->kind != LS_MAPPING)
         return ls_farm_node_copy(l->reader->arena, change, 0); /* a bare name has no keys yet */
     for (size_t i = 0; i < change->n; i++)

@@ -11,39 +11,31 @@
 #define CLOCK "([01][0-9]|2[0-3]):[0-5][0-9]"
 
 static json_t *made(json_t *value) {
-    if (!value)
-        ls_fail("out of memory");
+    if (!value) ls_fail("out of memory");
     return value;
 }
 /* Values by a format of jansson; what is handed over with o is taken over. */
 #define MADE(...) made(json_pack(__VA_ARGS__))
 
 static void put(json_t *object, const char *name, json_t *value) {
-    if (json_object_set_new(object, name, made(value)) != 0)
-        ls_fail("out of memory");
+    if (json_object_set_new(object, name, made(value)) != 0) ls_fail("out of memory");
 }
 
 static void push(json_t *array, json_t *value) {
-    if (json_array_append_new(array, made(value)) != 0)
-        ls_fail("out of memory");
+    if (json_array_append_new(array, made(value)) != 0) ls_fail("out of memory");
 }
 
 static json_t *matching(const char *pattern) {
     return MADE("{ss ss}", "type", "string", "pattern", pattern);
 }
 
-static json_t *array_of(json_t *items) {
-    return MADE("{ss so}", "type", "array", "items", items);
-}
+static json_t *array_of(json_t *items) { return MADE("{ss so}", "type", "array", "items", items); }
 
-static json_t *either(json_t *a, json_t *b) {
-    return MADE("{s[oo]}", "anyOf", a, b);
-}
+static json_t *either(json_t *a, json_t *b) { return MADE("{s[oo]}", "anyOf", a, b); }
 
 static json_t *words(const char *const *list) {
     json_t *array = MADE("[]");
-    for (size_t i = 0; list[i]; i++)
-        push(array, json_string(list[i]));
+    for (size_t i = 0; list[i]; i++) push(array, json_string(list[i]));
     return MADE("{so}", "enum", array);
 }
 
@@ -67,9 +59,7 @@ static json_t *whole(const ls_farm_key *key) {
 }
 
 /* A name may look like a number. */
-static json_t *any_text(void) {
-    return MADE("{s[ss]}", "type", "string", "number");
-}
+static json_t *any_text(void) { return MADE("{s[ss]}", "type", "string", "number"); }
 
 static json_t *section_schema(ls_arena *a, const ls_farm_section *section);
 
@@ -81,8 +71,7 @@ static json_t *zoned(ls_arena *a, const ls_farm_key *key) {
             key->section == &ls_farm_weights
                 ? either(quantity(a, key), section_schema(a, key->section))
                 : quantity(a, key));
-    if (key->section)
-        alone = either(alone, section_schema(a, key->section));
+    if (key->section) alone = either(alone, section_schema(a, key->section));
     return either(alone, MADE("{ss so sb}", "type", "object", "properties", zones,
                               "additionalProperties", false));
 }
@@ -97,45 +86,31 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     switch (key->kind) {
     case LS_FARM_TEXT:
     case LS_FARM_ROW:
-    case LS_FARM_TABLE:
-        return any_text();
-    case LS_FARM_WORD:
-        return words(key->words);
-    case LS_FARM_DATE:
-        return matching("^" DATE "$");
-    case LS_FARM_WINDOW:
-        return matching("^" DATE "\\.\\." DATE "$");
-    case LS_FARM_QUANTITY:
-        return quantity(a, key);
-    case LS_FARM_ZONED:
-        return zoned(a, key);
+    case LS_FARM_TABLE: return any_text();
+    case LS_FARM_WORD: return words(key->words);
+    case LS_FARM_DATE: return matching("^" DATE "$");
+    case LS_FARM_WINDOW: return matching("^" DATE "\\.\\." DATE "$");
+    case LS_FARM_QUANTITY: return quantity(a, key);
+    case LS_FARM_ZONED: return zoned(a, key);
     case LS_FARM_BARE:
-    case LS_FARM_COUNT:
-        return whole(key);
+    case LS_FARM_COUNT: return whole(key);
     case LS_FARM_YESNO:
         /* some readers of YAML take yes and no for true and false */
         return MADE("{s[ssbb]}", "enum", "yes", "no", true, false);
-    case LS_FARM_DELAY:
-        return matching("^(at once|never|within [0-9]+ days?)$");
-    case LS_FARM_WEEKDAYS:
-        return array_of(words(ls_weekdays));
-    case LS_FARM_HOLDS:
-        return array_of(matching("^" DATE "( (until|from) " CLOCK ")?$"));
-    case LS_FARM_INSTANT:
-        return matching("^" DATE "T" CLOCK "$");
+    case LS_FARM_DELAY: return matching("^(at once|never|within [0-9]+ days?)$");
+    case LS_FARM_WEEKDAYS: return array_of(words(ls_weekdays));
+    case LS_FARM_HOLDS: return array_of(matching("^" DATE "( (until|from) " CLOCK ")?$"));
+    case LS_FARM_INSTANT: return matching("^" DATE "T" CLOCK "$");
     case LS_FARM_CLOCK:
         /* some readers of YAML take 07:00 for a number of minutes */
         return MADE("{s[ss] ss}", "type", "string", "integer", "pattern", "^" CLOCK "$");
-    case LS_FARM_SECTION:
-        return section_schema(a, key->section);
+    case LS_FARM_SECTION: return section_schema(a, key->section);
     case LS_FARM_SECTIONS: {
         json_t *list = list_schema(a, key->section);
-        if (key->flags & LS_FARM_ONE_OR_MANY)
-            list = either(section_schema(a, key->section), list);
+        if (key->flags & LS_FARM_ONE_OR_MANY) list = either(section_schema(a, key->section), list);
         return key->none ? either(MADE("{ss}", "const", key->none), list) : list;
     }
-    case LS_FARM_FILES:
-        return either(any_text(), array_of(any_text()));
+    case LS_FARM_FILES: return either(any_text(), array_of(any_text()));
     case LS_FARM_PRICES:
         return MADE("{ss so}", "type", "object", "additionalProperties", quantity(a, key));
     }
@@ -151,8 +126,7 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
         if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
             put(value, "examples", MADE("[s]", key->example));
         put(properties, key->name, value);
-        if ((key->flags & LS_FARM_REQUIRED) && !key->unless)
-            push(required, json_string(key->name));
+        if ((key->flags & LS_FARM_REQUIRED) && !key->unless) push(required, json_string(key->name));
     }
     json_t *object = MADE("{ss so sb}", "type", "object", "properties", properties,
                           "additionalProperties", false);
@@ -167,13 +141,11 @@ const char *ls_farm_json_schema(ls_arena *a) {
     json_t *schema = MADE("{ss ss}", "$schema", "https://json-schema.org/draft/2020-12/schema",
                           "title", "littershed farm file");
     json_t *top = section_schema(a, &ls_farm_top);
-    if (json_object_update(schema, top) != 0)
-        ls_fail("out of memory");
+    if (json_object_update(schema, top) != 0) ls_fail("out of memory");
     json_decref(top);
     char *dumped = json_dumps(schema, JSON_INDENT(2));
     json_decref(schema);
-    if (!dumped)
-        ls_fail("out of memory");
+    if (!dumped) ls_fail("out of memory");
     const char *copy = ls_arena_printf(a, "%s\n", dumped);
     free(dumped);
     return copy;

@@ -5,8 +5,7 @@
 
 const ls_farm_key *ls_farm_key_of(const ls_farm_section *section, const char *name) {
     for (size_t i = 0; i < section->n; i++)
-        if (strcmp(section->keys[i].name, name) == 0)
-            return &section->keys[i];
+        if (strcmp(section->keys[i].name, name) == 0) return &section->keys[i];
     return NULL;
 }
 
@@ -56,14 +55,11 @@ static int metric(ls_arena *a, const char *text) {
 static int metric_values(ls_arena *a, const ls_node *node) {
     const char *unit = node->kind == LS_SCALAR ? strrchr(node->text, ' ') : NULL;
     int n = unit == NULL || node->text[0] < '0' || node->text[0] > '9' ? 0 : metric(a, unit + 1);
-    for (size_t i = 0; i < node->n; i++)
-        n += metric_values(a, node->items[i]);
+    for (size_t i = 0; i < node->n; i++) n += metric_values(a, node->items[i]);
     return n;
 }
 
-bool ls_farm_is_metric(ls_arena *a, const ls_node *top) {
-    return metric_values(a, top) > 0;
-}
+bool ls_farm_is_metric(ls_arena *a, const ls_node *top) { return metric_values(a, top) > 0; }
 
 const char *ls_farm_local(const ls_farm_reader *reader, const char *example) {
     enum { DIGITS = 2 };
@@ -112,8 +108,7 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key) 
 }
 
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
-    if (value.node->kind == LS_SCALAR)
-        return !value.node->refused;
+    if (value.node->kind == LS_SCALAR) return !value.node->refused;
     const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
     return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
                            "%s takes one value, not %s", value.label, found);

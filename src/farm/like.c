@@ -25,8 +25,7 @@ ls_node *ls_farm_node_copy(ls_arena *a, const ls_node *node, size_t more) {
     copy->keys = LS_NEW(a, ls_node *, node->n + more);
     for (size_t i = 0; i < node->n; i++) {
         copy->items[i] = node->items[i];
-        if (node->kind == LS_MAPPING)
-            copy->keys[i] = node->keys[i];
+        if (node->kind == LS_MAPPING) copy->keys[i] = node->keys[i];
     }
     return copy;
 }
@@ -39,8 +38,7 @@ size_t ls_farm_node_named(const ls_node *list, const char *name) {
     size_t i = 0;
     while (i < list->n) {
         const ls_node *of = ls_farm_node_name(list->items[i]);
-        if (name != NULL && of != NULL && strcmp(of->text, name) == 0)
-            break;
+        if (name != NULL && of != NULL && strcmp(of->text, name) == 0) break;
         i++;
     }
     return i;
@@ -74,11 +72,9 @@ static ls_node *taken_over(filling *f, const ls_farm_section *section, const ls_
     copy->n = 0;
     for (size_t i = 0; i < node->n && f->taken <= LS_MOST_VALUES; i++) {
         const ls_farm_key *key = key_at(section, node, i);
-        if (of_one(key))
-            continue;
+        if (of_one(key)) continue;
         bool mapping = node->kind == LS_MAPPING;
-        if (mapping)
-            copy->keys[copy->n] = node->keys[i];
+        if (mapping) copy->keys[copy->n] = node->keys[i];
         copy->items[copy->n++] = taken_over(f,
                                             !mapping ? section
                                             : key    ? key->section
@@ -134,8 +130,7 @@ static void look_at_value(filling *f, const ls_farm_key *key, ls_node *value, ar
 static void look_at_item(filling *f, const ls_farm_key *key, ls_node *item, size_t place,
                          around in) {
     const ls_node *like = ls_yaml_get(item, like_key);
-    if (item->kind != LS_MAPPING)
-        return;
+    if (item->kind != LS_MAPPING) return;
     if (like != NULL && like->kind == LS_SCALAR && in.list != NULL &&
         ls_farm_key_of(key->section, like_key) != NULL) {
         size_t i = ls_farm_node_named(in.list, like->text);
@@ -145,8 +140,7 @@ static void look_at_item(filling *f, const ls_farm_key *key, ls_node *item, size
             if (from == NULL || from == item) /* so that what it lacks is not noted as well */
                 from = model_of(key, 0, in, place == 0);
         }
-        if (from != NULL && from != item)
-            fill(f, key->section, item, from);
+        if (from != NULL && from != item) fill(f, key->section, item, from);
     }
     for (size_t i = 0; i < item->n && f->taken <= LS_MOST_VALUES; i++) {
         const ls_farm_key *of = key_at(key->section, item, i);
@@ -162,15 +156,13 @@ static void look_at_value(filling *f, const ls_farm_key *key, ls_node *value, ar
     }
     if (ls_farm_key_of(key->section, like_key) && ls_farm_key_of(key->section, "name"))
         in = (around){key->section, value};
-    for (size_t i = 0; i < value->n; i++)
-        look_at_item(f, key, value->items[i], i, in);
+    for (size_t i = 0; i < value->n; i++) look_at_item(f, key, value->items[i], i, in);
 }
 
 void ls_farm_fill_alike(ls_farm_reader *reader, const ls_node *top) {
     filling f = {reader, 0};
     for (size_t i = 0; i < top->n; i++) {
         const ls_farm_key *key = key_at(&ls_farm_top, top, i);
-        if (key != NULL && key->section != NULL)
-            look_at_value(&f, key, top->items[i], (around){0});
+        if (key != NULL && key->section != NULL) look_at_value(&f, key, top->items[i], (around){0});
     }
 }

@@ -21,8 +21,7 @@ static const char *stands_under(const ls_farm_section *section, const char *name
         if (section->keys[i].section != NULL && ls_farm_key_of(section->keys[i].section, name))
             return section->keys[i].name;
     for (size_t i = 0; i < section->n && under == NULL; i++)
-        if (section->keys[i].section != NULL)
-            under = stands_under(section->keys[i].section, name);
+        if (section->keys[i].section != NULL) under = stands_under(section->keys[i].section, name);
     return under;
 }
 
@@ -32,8 +31,7 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
                                       const char *key_name, const ls_node *key) {
     ls_arena *a = reader->arena;
     const char **names = LS_NEW(a, const char *, section->n);
-    for (size_t i = 0; i < section->n; i++)
-        names[i] = section->keys[i].name;
+    for (size_t i = 0; i < section->n; i++) names[i] = section->keys[i].name;
     const char *hint = ls_farm_suggest(a, key->text, names, section->n, NULL);
     const ls_farm_key *meant = NULL;
     for (size_t i = 0; hint != NULL && i < section->n && meant == NULL; i++)
@@ -56,16 +54,14 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
 
 /* Is it written as keys and values? */
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
-    if (node->kind == LS_MAPPING || node->refused)
-        return node->kind == LS_MAPPING;
+    if (node->kind == LS_MAPPING || node->refused) return node->kind == LS_MAPPING;
     return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key),
                          "%s needs keys of its own", key->name);
 }
 
 static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
                          void *member) {
-    if (!is_section(reader, key, node))
-        return;
+    if (!is_section(reader, key, node)) return;
     void *into = ls_arena_alloc(reader->arena, key->section->size, 1);
     load_section(reader, key->section, key->name, node, into);
     memcpy(member, &into, sizeof into);
@@ -89,8 +85,7 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
         memcpy(member, &list, sizeof list);
         return;
     }
-    if (node->refused)
-        return;
+    if (node->refused) return;
     if (node->kind != LS_SEQUENCE || node->n == 0) {
         const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
                                                        key->name, key->none)
@@ -131,8 +126,7 @@ static void read_one(ls_farm_reader *reader, ls_farm_value value, ls_quantity *o
 /* Does the mapping hold a key of the section, rather than parts of the floor? */
 static bool holds_keys_of(const ls_farm_section *section, const ls_node *node) {
     for (size_t i = 0; section && i < node->n; i++)
-        if (ls_farm_key_of(section, node->keys[i]->text))
-            return true;
+        if (ls_farm_key_of(section, node->keys[i]->text)) return true;
     return false;
 }
 
@@ -154,8 +148,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         const ls_node *zone_key = value.node->keys[i];
         int zone = 0;
         for (int k = 1; k < LS_ZONES; k++)
-            if (strcmp(zone_key->text, ls_zone_name(k)) == 0)
-                zone = k;
+            if (strcmp(zone_key->text, ls_zone_name(k)) == 0) zone = k;
         if (zone == 0) {
             LS_FARM_WRONG(reader, zone_key->at,
                           ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones,
@@ -190,8 +183,7 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
                           const char *into) {
     const ls_farm_key *key = ls_farm_key_of(section, "name");
     ls_name name = {0};
-    if (key)
-        memcpy(&name, into + key->offset, sizeof name);
+    if (key) memcpy(&name, into + key->offset, sizeof name);
     return ls_farm_called(reader->arena, section->name, name);
 }
 
@@ -219,17 +211,14 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (!known && !node->items[i]->refused)
             key = unknown_key(reader, section, key_name, node->keys[i]);
         bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
-        if (key && !twice)
-            read_entry(reader, key, node->items[i], into);
-        if (key)
-            given[key - section->keys] = true;
+        if (key && !twice) read_entry(reader, key, node->items[i], into);
+        if (key) given[key - section->keys] = true;
         right = right && !node->items[i]->refused;
     }
     check_required(reader, section, given, node, into);
     reader->section = section;
     right = right && ls_diag_count(reader->diag, LS_ERROR) == before;
-    if (section->check)
-        section->check(reader, into, right);
+    if (section->check) section->check(reader, into, right);
     return right && ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
@@ -246,8 +235,7 @@ typedef struct {
 static void join_entry(joining *j, const ls_node *key_node, const ls_node *node) {
     ls_farm_reader *reader = j->reader;
     const ls_farm_key *key = ls_farm_key_of(&ls_farm_top, key_node->text);
-    if (!key && node->refused)
-        return;
+    if (!key && node->refused) return;
     if (!key) {
         key = unknown_key(reader, &ls_farm_top, NULL, key_node);
         if (key && j->given[key - ls_farm_top.keys].line == 0)
@@ -274,8 +262,7 @@ static const ls_node *read_file(const joining *j, const char *path) {
             ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
             : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read_most(reader->arena, reader->diag, file);
-    if (top == NULL || top->kind == LS_MAPPING)
-        return top;
+    if (top == NULL || top->kind == LS_MAPPING) return top;
     LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
                   "this is not a farm file");
     return NULL;
@@ -320,23 +307,20 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     j.farm = LS_NEW(a, ls_farm, 1), j.given = LS_NEW(a, ls_place, ls_farm_top.n);
     size_t before = ls_diag_count(d, LS_ERROR);
     j.farm->diag = d;
-    if (!each_once(d, paths, n))
-        return NULL;
+    if (!each_once(d, paths, n)) return NULL;
     const ls_node *top = read_files(&j, paths, n);
     const ls_node *over = change == NULL ? NULL : read_file(&j, change);
     if (change != NULL)
         top = ls_diag_count(d, LS_ERROR) == before
                   ? ls_farm_lay(reader, top, over, &j.farm->changes)
                   : NULL;
-    if (top != NULL)
-        ls_farm_fill_alike(reader, top);
+    if (top != NULL) ls_farm_fill_alike(reader, top);
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
     reader->metric = ls_farm_is_metric(a, top);
-    for (size_t i = 0; i < top->n; i++)
-        join_entry(&j, top->keys[i], top->items[i]);
+    for (size_t i = 0; i < top->n; i++) join_entry(&j, top->keys[i], top->items[i]);
     if (!top->refused) /* else what belongs together may lack a part */
         ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;

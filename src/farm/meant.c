@@ -21,9 +21,7 @@ typedef struct {
     ls_unit_status status;
 } said;
 
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+static bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 static bool starts_number(const char *s) {
     return is_digit(s[0]) || (s[0] == '.' && is_digit(s[1]));
@@ -35,8 +33,7 @@ static const char *digits_of(ls_arena *a, double n) {
     const char *shown = ls_number_text(a, n, DIGITS);
     ls_text *t = ls_text_new(a);
     for (; *shown != '\0'; shown++)
-        if (*shown != ',')
-            ls_text_add_n(t, shown, 1);
+        if (*shown != ',') ls_text_add_n(t, shown, 1);
     return t->s;
 }
 
@@ -46,14 +43,10 @@ static const char *take_digits(ls_arena *a, const char **s) {
     for (; is_digit(**s) || **s == '.' || **s == ','; ++*s) {
         size_t n = strspn(*s + 1, "0123456789");
         bool leading = t->n == 0 || strcmp(t->s, "0") == 0;
-        if (**s == '.' && (*s)[1] == '.')
-            break;
-        if (t->n == 0 && **s == '.')
-            ls_text_add(t, "0");
-        if (**s == ',' && n == 0)
-            break;
-        if (**s == ',' && n == 3 && !leading)
-            continue;
+        if (**s == '.' && (*s)[1] == '.') break;
+        if (t->n == 0 && **s == '.') ls_text_add(t, "0");
+        if (**s == ',' && n == 0) break;
+        if (**s == ',' && n == 3 && !leading) continue;
         ls_text_add(t, **s == ',' ? "." : ls_arena_copy_n(a, *s, 1));
     }
     return t->s;
@@ -67,8 +60,7 @@ static const char *take_fraction(ls_arena *a, const char *digits, const char **s
     } many[] = {{"k", 1e3}, {"thousand", 1e3}, {"million", 1e6}, {"dozen", 12}};
     double whole = 0, over = 0, under = 0;
     const char *at = *s + strspn(*s, " ");
-    if (!ls_number_parse(digits, strlen(digits), &whole))
-        return digits;
+    if (!ls_number_parse(digits, strlen(digits), &whole)) return digits;
     size_t n = strspn(at, "0123456789"), word = strcspn(at, " /,");
     if (n > 0 && at > *s && at[n] == '/' && is_digit(at[n + 1]))
         ls_number_parse(at, n, &over);
@@ -97,18 +89,15 @@ static const char *take_words(ls_arena *a, const char **s) {
         bool next = (starts_number(w) && !divides) || strncmp(w, "+/-", 3) == 0 ||
                     strncmp(w, "±", 2) == 0 || strchr("-.,;", w[0]) ||
                     ls_text_among("to|and", ls_arena_copy_n(a, w, n));
-        if (next)
-            break;
-        if (quote < n && starts_number(w + quote + 1))
-            n = quote + 1; /* 43'6" */
+        if (next) break;
+        if (quote < n && starts_number(w + quote + 1)) n = quote + 1; /* 43'6" */
         divides = w[n - 1] == '/' || ls_text_among("per|a|each", ls_arena_copy_n(a, w, n));
         end = w += n;
         if (!divides && n > 1 && (w[-1] == ',' || w[-1] == ';')) {
             end--;
             break;
         }
-        if (starts_number(w))
-            break;
+        if (starts_number(w)) break;
     }
     *s = end;
     return ls_arena_copy_n(a, start, (size_t)(end - start));
@@ -136,13 +125,11 @@ static const char *skip_lead(said *v, const char *s, const char **money) {
     static const char *const leads[] = {"about ",  "approx. ", "approx ", "approximately ",
                                         "around ", "ca. ",     "ca ",     "~"};
     for (size_t i = 0; i < sizeof leads / sizeof *leads; i++)
-        if (strncmp(s, leads[i], strlen(leads[i])) == 0)
-            s += strlen(leads[i]);
+        if (strncmp(s, leads[i], strlen(leads[i])) == 0) s += strlen(leads[i]);
     v->minus = s[0] == '-';
     s += v->minus || s[0] == '+';
     size_t n = 0;
-    while (s[n] != '\0' && s[n] != ' ' && !is_digit(s[n]) && s[n] != '.' && s[n] != '-')
-        n++;
+    while (s[n] != '\0' && s[n] != ' ' && !is_digit(s[n]) && s[n] != '.' && s[n] != '-') n++;
     *money = ls_arena_copy_n(v->arena, s, n);
     s += n + strspn(s + n, " ");
     v->minus = v->minus || s[0] == '-';
@@ -170,8 +157,7 @@ static bool read_said(said *v, const char *s) {
     char before = ' ';
     s = skip_lead(v, s, &money);
     while (*s != '\0') {
-        if (!starts_number(s))
-            return false;
+        if (!starts_number(s)) return false;
         term *one = LS_PUSH(v->arena, &v->terms);
         one->before = before;
         one->number = take_digits(v->arena, &s);
@@ -185,12 +171,10 @@ static bool read_said(said *v, const char *s) {
         v->status = ls_unit_said(
             v->arena, ls_arena_printf(v->arena, "%s %s", v->terms.n == 1 ? money : "", words), v->t,
             &one->unit);
-        if (v->status != LS_UNIT_OK)
-            return false;
+        if (v->status != LS_UNIT_OK) return false;
         one->unit.text = as_of_key(v, one->unit.text);
         before = *s == '\0' ? ' ' : take_join(&s);
-        if (before == '!')
-            return false;
+        if (before == '!') return false;
     }
     return v->terms.n > 0;
 }
@@ -199,8 +183,7 @@ static bool read_said(said *v, const char *s) {
 static const char *scaled(ls_arena *a, const term *t, double scale) {
     double n = 0;
     const char *sign = t->number[0] == '-' ? "-" : "", *digits = t->number + strlen(sign);
-    if (scale == 1 || !ls_number_parse(digits, strlen(digits), &n))
-        return t->number;
+    if (scale == 1 || !ls_number_parse(digits, strlen(digits), &n)) return t->number;
     return ls_arena_printf(a, "%s%s", sign, digits_of(a, n * scale));
 }
 
@@ -226,8 +209,7 @@ static void write_terms(ls_text *t, const said *v, size_t from, size_t to) {
 static const char *write_said(const said *v) {
     ls_text *t = ls_text_new(v->arena);
     size_t half = 0;
-    while (half < v->terms.n && v->terms.at[half].before != '~')
-        half++;
+    while (half < v->terms.n && v->terms.at[half].before != '~') half++;
     write_terms(t, v, 0, half);
     if (half < v->terms.n) {
         ls_text *with = ls_text_new(v->arena);
@@ -257,9 +239,7 @@ static bool reads(const offering *o, const char *text, ls_quantity *out) {
 }
 
 /* But for what a conversion misses by. */
-static bool alike(double a, double b) {
-    return fabs(a - b) <= 1e-9 * fabs(a);
-}
+static bool alike(double a, double b) { return fabs(a - b) <= 1e-9 * fabs(a); }
 
 /* Offer a text that reads, once, with the amount in the usual unit. */
 static bool offer(offering *o, const char *text) {
@@ -285,8 +265,7 @@ static void offer_in(offering *o, const char *number, const char *unit) {
     static const char *const smaller[][2] = {{"tonne", "kg"}, {"ton", "lb"}};
     ls_arena *a = o->reader->arena;
     bool one = strcmp(number, "1") == 0;
-    if (offer(o, ls_arena_printf(a, "%s %s", number, one ? unit : ls_unit_many(a, unit))))
-        return;
+    if (offer(o, ls_arena_printf(a, "%s %s", number, one ? unit : ls_unit_many(a, unit)))) return;
     for (size_t i = 0, n; i < sizeof smaller / sizeof *smaller; i++)
         if (n = strcspn(unit, "/"),
             n == strlen(smaller[i][0]) && strncmp(unit, smaller[i][0], n) == 0)
@@ -299,8 +278,7 @@ static const char *with_units(offering *o, const char *number) {
     const ls_farm_key *key = o->value.key;
     const char *part;
     double n = 0;
-    if (key->per != NULL)
-        offer(o, ls_arena_printf(a, "%s %s", number, key->per));
+    if (key->per != NULL) offer(o, ls_arena_printf(a, "%s %s", number, key->per));
     for (size_t i = 0; key->per == NULL && (part = ls_farm_part(a, key->units, i)) != NULL; i++) {
         ls_unit unit = ls_unit_of(part);
         offer_in(o, number, part);
@@ -321,8 +299,7 @@ static const char *with_tails(offering *o, const char *text) {
     for (size_t i = 0; (unit = ls_farm_part(a, o->value.key->units, i)) != NULL; i++) {
         const char *first = strchr(unit, '/'), *second = first ? strchr(first + 1, '/') : NULL;
         const char *slash = strchr(text, '/');
-        if (first != NULL)
-            offer(o, ls_arena_printf(a, "%s%s", text, first));
+        if (first != NULL) offer(o, ls_arena_printf(a, "%s%s", text, first));
         if (second != NULL) {
             offer(o, ls_arena_printf(a, "%s%s", text, second));
             if (slash != NULL) /* "3.5 oz/day" */
@@ -330,8 +307,7 @@ static const char *with_tails(offering *o, const char *text) {
                                          (int)(second - first), first, slash));
         }
     }
-    if (last != NULL && o->n == 0)
-        offer(o, ls_arena_copy_n(a, text, (size_t)(last - text)));
+    if (last != NULL && o->n == 0) offer(o, ls_arena_copy_n(a, text, (size_t)(last - text)));
     return o->n == 0 ? NULL : ls_arena_printf(a, "did you mean %s?", o->offers->s);
 }
 
@@ -342,8 +318,7 @@ static bool same_nutrient(const ls_farm_key *key, const char *of) {
         "N|nitrogen|organic_nitrogen|total_nitrogen|available_nitrogen", "P2O5|phosphate",
         "K2O|potash", "P|phosphorus", "K|potassium"};
     for (size_t i = 0; i < sizeof same / sizeof *same; i++)
-        if (ls_text_among(same[i], key->name))
-            return ls_text_among(same[i], of);
+        if (ls_text_among(same[i], key->name)) return ls_text_among(same[i], of);
     return strcmp(key->units, "lb/ac") == 0;
 }
 
@@ -433,10 +408,8 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
                                    "money is in dollars here: change it at today's rate, then "
                                    "%s",
                                    ls_farm_for_example(reader, value.key));
-        if (i == 0 && v.status != LS_UNIT_T)
-            return whole ? explain(&o, &v) : NULL;
-        if (whole)
-            offer(&o, write_said(&v));
+        if (i == 0 && v.status != LS_UNIT_T) return whole ? explain(&o, &v) : NULL;
+        if (whole) offer(&o, write_said(&v));
     }
     return o.n == 0
                ? NULL
@@ -445,11 +418,9 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
 
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
     *out = (ls_quantity){.text = value.node->text, .at = value.node->at};
-    if (!ls_farm_is_scalar(reader, value))
-        return false;
+    if (!ls_farm_is_scalar(reader, value)) return false;
     ls_farm_fault fault = ls_farm_try_quantity(reader, value, out);
-    if (fault.message == NULL)
-        return true;
+    if (fault.message == NULL) return true;
     const char *better = meant(reader, value);
     return LS_FARM_MISTAKE(reader, value, better ? better : fault.hint, "%s", fault.message);
 }

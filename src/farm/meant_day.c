@@ -30,8 +30,7 @@ static bool take_parts(ls_arena *a, const char *s, parts *out) {
     *out = (parts){.n = 0};
     while (*s != '\0') {
         size_t digits = strspn(s, "0123456789"), word = strspn(s, letters);
-        if (digits > 0 && (digits > LONGEST_YEAR || out->n == PARTS))
-            return false;
+        if (digits > 0 && (digits > LONGEST_YEAR || out->n == PARTS)) return false;
         if (digits > 0) {
             out->digits[out->n] = (int)digits;
             out->numbers[out->n++] = atoi(ls_arena_copy_n(a, s, digits));
@@ -47,8 +46,7 @@ static bool take_parts(ls_arena *a, const char *s, parts *out) {
 static void add_day(ls_said_days *out, int year, int month, int day) {
     ls_date d = LS_NO_DATE;
     char text[16];
-    if (year < 100)
-        year += 2000;
+    if (year < 100) year += 2000;
     int n = snprintf(text, sizeof text, "%04d-%02d-%02d", year, month, day);
     if (n == 10 && ls_date_parse(text, 10, &d) && (out->n == 0 || out->days[0] != d))
         out->days[out->n++] = d;
@@ -57,12 +55,10 @@ static void add_day(ls_said_days *out, int year, int month, int day) {
 ls_said_days ls_farm_days_said(ls_arena *a, const char *s, int year) {
     ls_said_days out = {.n = 0};
     parts p;
-    if (!take_parts(a, s, &p))
-        return out;
+    if (!take_parts(a, s, &p)) return out;
     const int *x = p.numbers;
     out.no_year = p.n + (p.month > 0) == 2;
-    if (out.no_year && year == 0)
-        return out;
+    if (out.no_year && year == 0) return out;
     if (p.month > 0 && p.n >= 1) {
         bool first = p.n == 2 && p.digits[0] == LONGEST_YEAR;
         add_day(&out, p.n == 1 ? year : x[!first], p.month, x[first]);
@@ -92,14 +88,12 @@ const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value) {
     ls_arena *a = reader->arena;
     const char *s = value.node->text, *example = ls_farm_example(a, value.key), *second = NULL;
     size_t first = strlen(s), n;
-    if (value.key->kind == LS_FARM_WINDOW)
-        second = second_day(s, &first);
+    if (value.key->kind == LS_FARM_WINDOW) second = second_day(s, &first);
     ls_said_days to = ls_farm_days_said(a, second ? second : "", 0);
     ls_said_days from =
         ls_farm_days_said(a, ls_arena_copy_n(a, s, first), to.n > 0 ? ls_date_year(to.days[0]) : 0);
     ls_text *t = ls_text_new(a);
-    if (from.no_year && from.n == 0)
-        return ls_arena_printf(a, "add the year: \"%s\"", example);
+    if (from.no_year && from.n == 0) return ls_arena_printf(a, "add the year: \"%s\"", example);
     n = from.n < to.n || second == NULL ? from.n : to.n;
     for (size_t i = 0; i < n; i++)
         ls_text_addf(t, "%s\"%s%s%s\"", i > 0 ? " or " : "", ls_date_iso(a, from.days[i]),
@@ -116,8 +110,7 @@ const char *ls_farm_clock_meant(ls_arena *a, const char *s) {
     size_t n = strspn(s, "0123456789");
     int hour = n == 1 || n == 2 ? atoi(s) : -1, minute = 0;
     const char *tail = s + n;
-    if (n == 2 && s[0] == '0' && tail[0] == '\0')
-        return NULL;
+    if (n == 2 && s[0] == '0' && tail[0] == '\0') return NULL;
     if (tail[0] == ':' && strspn(tail + 1, "0123456789") == 2) {
         minute = atoi(tail + 1);
         tail += 3;
@@ -127,7 +120,6 @@ const char *ls_farm_clock_meant(ls_arena *a, const char *s) {
     if (hour < 0 || hour > 23 || minute > 59 || (hour > 12 && (am || pm)) ||
         (tail[0] != '\0' && !am && !pm))
         return NULL;
-    if (am || pm)
-        hour = hour % 12 + (pm ? 12 : 0);
+    if (am || pm) hour = hour % 12 + (pm ? 12 : 0);
     return ls_arena_printf(a, "%02d:%02d", hour, minute);
 }

@@ -6,8 +6,7 @@
 
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name) {
     const char *slash = strrchr(farm_file, '/');
-    if (name[0] == '/')
-        return name;
+    if (name[0] == '/') return name;
     if (slash != NULL)
         return ls_arena_printf(a, "%.*s%s", (int)(slash - farm_file + 1), farm_file, name);
     return strcmp(name, "-") == 0 ? "./-" : name;
@@ -38,10 +37,8 @@ static void look_at_section(const search *s, const ls_farm_section *section, con
     for (size_t i = 0; node->kind == LS_MAPPING && i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
         const ls_node *value = node->items[i];
-        if (key == NULL || (key->section == NULL && key->names == 0))
-            continue;
-        if (value->kind != LS_SEQUENCE)
-            look_at_value(s, key, value);
+        if (key == NULL || (key->section == NULL && key->names == 0)) continue;
+        if (value->kind != LS_SEQUENCE) look_at_value(s, key, value);
         for (size_t k = 0; value->kind == LS_SEQUENCE && k < value->n; k++)
             look_at_value(s, key, value->items[k]);
     }
@@ -52,10 +49,8 @@ ls_named_list ls_farm_named(ls_arena *a, const char *path) {
     ls_named_list list = {0};
     int32_t file = ls_file_read_plain(a, d, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read(a, d, file);
-    if (top != NULL)
-        look_at_section(&(search){a, d, &list}, &ls_farm_top, top);
-    if (list.n > LS_MOST_NAMED)
-        list.n = LS_MOST_NAMED;
+    if (top != NULL) look_at_section(&(search){a, d, &list}, &ls_farm_top, top);
+    if (list.n > LS_MOST_NAMED) list.n = LS_MOST_NAMED;
     return list;
 }
 

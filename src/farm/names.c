@@ -5,8 +5,7 @@
 
 bool ls_farm_holds(const ls_farm_names *list, const char *word) {
     for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i], word) == 0)
-            return true;
+        if (strcmp(list->at[i], word) == 0) return true;
     return false;
 }
 
@@ -14,13 +13,11 @@ ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool r
     ls_farm_names list = {0};
     const ls_table *table;
     for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++) {
-        if (!ls_text_among(kinds, table->kind))
-            continue;
+        if (!ls_text_among(kinds, table->kind)) continue;
         for (size_t j = 0; j < (rows ? table->n : 1); j++) {
             const char *name = rows ? table->rows[j].name : table->name;
             bool crops = rows && ls_row_word(&table->rows[j], "crop") != NULL;
-            if (!crops && !ls_farm_holds(&list, name))
-                *LS_PUSH(reader->arena, &list) = name;
+            if (!crops && !ls_farm_holds(&list, name)) *LS_PUSH(reader->arena, &list) = name;
         }
     }
     return list;
@@ -45,27 +42,22 @@ ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, con
 
 size_t ls_farm_count(const char *const *words) {
     size_t n = 0;
-    while (words[n])
-        n++;
+    while (words[n]) n++;
     return n;
 }
 
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n) {
     ls_text *text = ls_text_new(a);
-    for (size_t i = 0; i < n; i++)
-        ls_text_addf(text, "%s%s", i > 0 ? ", " : "", words[i]);
+    for (size_t i = 0; i < n; i++) ls_text_addf(text, "%s%s", i > 0 ? ", " : "", words[i]);
     return text->s;
 }
 
-static char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
+static char lower(char c) { return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c; }
 
 /* Does text begin with n bytes of start, capitals aside? */
 static bool begins_n(const char *text, const char *start, size_t n) {
     size_t i = 0;
-    while (i < n && lower(text[i]) == lower(start[i]))
-        i++;
+    while (i < n && lower(text[i]) == lower(start[i])) i++;
     return i == n;
 }
 
@@ -125,8 +117,7 @@ static const struct {
 static bool is_said(ls_arena *a, const char *said, const char *text) {
     char *plain = ls_arena_copy(a, text);
     for (char *s = plain; *s != '\0'; s++)
-        if (*s == '_' || *s == '-')
-            *s = ' ';
+        if (*s == '_' || *s == '-') *s = ' ';
     return ls_text_among(said, plain) || ls_text_among(said, text);
 }
 
@@ -140,8 +131,7 @@ static const char *other_words(ls_arena *a, const char *word, const char *const 
                                holds(words[i], word) || holds(word, words[i]));
         for (size_t k = 0; meaning && k < sizeof meanings / sizeof *meanings && !is; k++)
             is = strcmp(meanings[k].word, words[i]) == 0 && is_said(a, meanings[k].said, word);
-        if (is)
-            ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
+        if (is) ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
     }
     return text->n > 0 ? text->s : NULL;
 }
@@ -149,14 +139,11 @@ static const char *other_words(ls_arena *a, const char *word, const char *const 
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
                             const char *lead) {
     const char *nearest = ls_text_nearest(word, words, n), *other = NULL;
-    if (nearest)
-        return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
+    if (nearest) return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
     for (int meaning = 1; !other && meaning >= 0; meaning--)
         other = other_words(a, word, words, n, meaning);
-    if (other)
-        return ls_arena_printf(a, "did you mean %s?", other);
-    if (!lead)
-        return NULL;
+    if (other) return ls_arena_printf(a, "did you mean %s?", other);
+    if (!lead) return NULL;
     return n == 0 ? "there is none yet"
                   : ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
 }

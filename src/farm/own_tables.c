@@ -21,12 +21,10 @@ bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_node *top) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     LS_LIST(int32_t) inputs = {0};
     LS_LIST(ls_name) names = {0};
-    if (node != NULL)
-        ls_farm_read_files(reader, ls_farm_value_of(key, node), &names);
+    if (node != NULL) ls_farm_read_files(reader, ls_farm_value_of(key, node), &names);
     for (size_t k = 0; k < names.n; k++) {
         int32_t file = open_tables(reader, &names.at[k]);
-        if (file >= 0)
-            *LS_PUSH(reader->arena, &inputs) = file;
+        if (file >= 0) *LS_PUSH(reader->arena, &inputs) = file;
     }
     if (inputs.n > 0)
         reader->reference =

@@ -80,9 +80,7 @@ static void split(phrase *p, const char *s) {
     p->n = words.n;
 }
 
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+static bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /* Does it begin as a number does? */
 static bool numberlike(const char *s) {
@@ -114,8 +112,7 @@ static bool read_range(const phrase *p, const char *s, double ends[2]) {
 
 static const char *joined(const phrase *p, size_t from, size_t to) {
     ls_text *text = ls_text_new(p->reader->arena);
-    for (size_t i = from; i < to; i++)
-        ls_text_addf(text, "%s%s", i > from ? " " : "", p->words[i]);
+    for (size_t i = from; i < to; i++) ls_text_addf(text, "%s%s", i > from ? " " : "", p->words[i]);
     return text->s;
 }
 
@@ -127,8 +124,7 @@ static ls_dimension first_dimension(ls_arena *a, ls_unit unit) {
 }
 
 static bool same_sort(ls_arena *a, ls_unit x, ls_unit y) {
-    if (!ls_dimension_same(x.dimension, y.dimension))
-        return false;
+    if (!ls_dimension_same(x.dimension, y.dimension)) return false;
     return !ls_dimension_none(x.dimension) ||
            ls_dimension_same(first_dimension(a, x), first_dimension(a, y));
 }
@@ -136,8 +132,7 @@ static bool same_sort(ls_arena *a, ls_unit x, ls_unit y) {
 static bool unit_fits(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
     const char *part;
     for (size_t i = 0; (part = ls_farm_part(a, key->units, i)) != NULL; i++)
-        if (same_sort(a, ls_unit_of(part), unit))
-            return true;
+        if (same_sort(a, ls_unit_of(part), unit)) return true;
     return false;
 }
 
@@ -192,8 +187,7 @@ static bool read_part(const phrase *p, size_t from, size_t to, double *number, l
 /* Words from..to-1 as numbers and a unit of any kind. */
 static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) {
     size_t end = from;
-    while (end < to && numberlike(p->words[end]))
-        end++;
+    while (end < to && numberlike(p->words[end])) end++;
     if (end == from)
         return wrong(p, example_hint(p), "%s must begin with a number", p->value.label);
     out->written = joined(p, from, end);
@@ -203,13 +197,10 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
     out->range = out->n == 1 && strstr(p->words[from], "..") != NULL;
     if (read_two(p, from, to, numbers, &out->unit) || read_part(p, from, to, numbers, &out->unit))
         return true;
-    if (out->range && !read_range(p, p->words[from], numbers))
-        return false;
+    if (out->range && !read_range(p, p->words[from], numbers)) return false;
     for (size_t i = 0; i < out->n && !out->range; i++)
-        if (!read_number(p, p->words[from + i], &numbers[i]))
-            return false;
-    if (end == to)
-        return wrong(p, example_hint(p), "%s needs a unit", p->value.label);
+        if (!read_number(p, p->words[from + i], &numbers[i])) return false;
+    if (end == to) return wrong(p, example_hint(p), "%s needs a unit", p->value.label);
     return read_unit(p, end, to, out->written, &out->unit);
 }
 
@@ -218,8 +209,7 @@ ls_unit ls_farm_limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
     for (size_t i = 0;
          key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL;
          i++)
-        if (ls_dimension_same(ls_unit_of(part).dimension, unit.dimension))
-            return ls_unit_of(part);
+        if (ls_dimension_same(ls_unit_of(part).dimension, unit.dimension)) return ls_unit_of(part);
     return ls_farm_unit(a, key);
 }
 
@@ -246,15 +236,13 @@ static bool within(const phrase *p, double number, ls_unit unit, bool above) {
 static bool all_within(const phrase *p, const measure *m, double middle) {
     bool above = (p->value.key->flags & LS_FARM_ABOVE) != 0;
     for (size_t i = 0; i < (m->range ? 2 : m->n); i++)
-        if (!within(p, m->numbers[i], m->unit, above && m->n == 1 && !m->range))
-            return false;
+        if (!within(p, m->numbers[i], m->unit, above && m->n == 1 && !m->range)) return false;
     return within(p, middle, m->unit, above);
 }
 
 static double mean(const double *x, size_t n) {
     double sum = 0;
-    for (size_t i = 0; i < n; i++)
-        sum += x[i];
+    for (size_t i = 0; i < n; i++) sum += x[i];
     return sum / (double)n;
 }
 
@@ -263,19 +251,15 @@ static bool read_body(const phrase *p, size_t to, ls_quantity *out) {
     measure m;
     ls_arena *a = p->reader->arena;
     const ls_farm_key *key = p->value.key;
-    if (!read_measure(p, 0, to, &m))
-        return false;
+    if (!read_measure(p, 0, to, &m)) return false;
     bool fits = key->per ? strcmp(m.unit.text, key->per) == 0 : unit_fits(a, key, m.unit);
-    if (!fits)
-        return wrong(p, example_hint(p), "%s cannot be in %s", p->value.label, m.unit.text);
+    if (!fits) return wrong(p, example_hint(p), "%s cannot be in %s", p->value.label, m.unit.text);
     if (m.n > 1 && !(key->flags & LS_FARM_READINGS))
         return wrong(p, example_hint(p), "%s takes one number, not several", p->value.label);
     double middle = mean(m.numbers, m.range ? 2 : m.n);
-    if (!all_within(p, &m, middle))
-        return false;
+    if (!all_within(p, &m, middle)) return false;
     double *readings = LS_NEW(a, double, m.n);
-    for (size_t i = 0; i < m.n; i++)
-        readings[i] = m.numbers[i] * m.unit.factor;
+    for (size_t i = 0; i < m.n; i++) readings[i] = m.numbers[i] * m.unit.factor;
     out->form = m.range ? LS_RANGE : m.n > 1 ? LS_READINGS : LS_PLAIN;
     out->value = middle * m.unit.factor;
     out->low = m.range ? m.numbers[0] * m.unit.factor : 0;
@@ -292,8 +276,7 @@ static bool read_half(const phrase *whole, size_t at, ls_quantity *out) {
     ls_arena *a = whole->reader->arena;
     phrase p = *whole;
     p.value.label = ls_arena_printf(a, "the +/- of %s", whole->value.label);
-    if (!read_measure(&p, at, p.n, &m))
-        return false;
+    if (!read_measure(&p, at, p.n, &m)) return false;
     if (m.range || m.n > 1)
         return wrong(&p, "write one number and its unit after the +/-",
                      "%s is more than one number", p.value.label);
@@ -316,10 +299,8 @@ static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
         if (numberlike(p->words[i]) && numberlike(p->words[i + 1]))
             return wrong(p, "readings show their spread by themselves: take the +/- out",
                          "+/- cannot follow several readings");
-    if (!read_body(p, sign, out))
-        return false;
-    if (out->form != LS_PLAIN)
-        return wrong(p, "take the +/- out", "+/- cannot follow a range");
+    if (!read_body(p, sign, out)) return false;
+    if (out->form != LS_PLAIN) return wrong(p, "take the +/- out", "+/- cannot follow a range");
     return read_half(p, sign + 1, out);
 }
 
@@ -329,14 +310,12 @@ static bool read_bare(const phrase *p, ls_quantity *out) {
     if (p->n != 1)
         return wrong(p, ls_farm_for_example(p->reader, p->value.key),
                      "%s is a whole number without a unit", p->value.label);
-    if (!read_number(p, p->words[0], &number))
-        return false;
+    if (!read_number(p, p->words[0], &number)) return false;
     if (strchr(p->words[0], '.'))
         return wrong(p, "write it without a decimal point", "%s must be a whole number",
                      p->value.label);
     out->unit = ls_farm_unit(p->reader->arena, p->value.key);
-    if (!within(p, number, out->unit, false))
-        return false;
+    if (!within(p, number, out->unit, false)) return false;
     double *reading = LS_NEW(p->reader->arena, double, 1);
     *reading = out->value = number;
     out->readings = reading;
@@ -352,12 +331,10 @@ ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, 
     *out = read;
     split(&p, value.node->text);
     size_t sign = 0;
-    while (sign < p.n && strcmp(p.words[sign], "+/-") != 0)
-        sign++;
+    while (sign < p.n && strcmp(p.words[sign], "+/-") != 0) sign++;
     bool done = value.key->kind == LS_FARM_BARE ? read_bare(&p, &read)
                 : sign < p.n                    ? read_plus_minus(&p, sign, &read)
                                                 : read_body(&p, p.n, &read);
-    if (done)
-        *out = read;
+    if (done) *out = read;
     return fault;
 }

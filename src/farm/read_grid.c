@@ -38,17 +38,14 @@ typedef LS_LIST(cell) cell_list;
 
 static uint32_t characters(const char *s, size_t n) {
     uint32_t count = 0;
-    for (size_t i = 0; i < n; i++)
-        count += ((unsigned char)s[i] & 0xC0) != 0x80;
+    for (size_t i = 0; i < n; i++) count += ((unsigned char)s[i] & 0xC0) != 0x80;
     return count;
 }
 
 /* A cell without the blanks and the quotes round it. */
 static cell trimmed(table *t, const char *line, size_t from, size_t to) {
-    while (from < to && strchr(" \t\"", line[from]))
-        from++;
-    while (to > from && strchr(" \t\"\r", line[to - 1]))
-        to--;
+    while (from < to && strchr(" \t\"", line[from])) from++;
+    while (to > from && strchr(" \t\"\r", line[to - 1])) to--;
     uint32_t width = characters(line + from, to - from);
     return (cell){ls_arena_copy_n(t->reader->arena, line + from, to - from),
                   {t->file, t->line, characters(line, from) + 1, width > 0 ? width : 1}};
@@ -60,8 +57,7 @@ static cell_list next_line(table *t) {
     while (cells.n == 0 && t->next < t->input.size) {
         const char *line = t->input.text + t->next;
         size_t left = t->input.size - t->next, length = 0;
-        while (length < left && line[length] != '\n')
-            length++;
+        while (length < left && line[length] != '\n') length++;
         t->next += length + 1;
         t->line++;
         bool blank = true;
@@ -116,8 +112,7 @@ static bool read_header(table *t) {
                 ? "the columns must be separated by commas"
                 : "the first line must name three columns: across, along and depth");
     for (size_t i = 0; i < cells.n; i++)
-        if (!read_head(t, &cells.at[i], i, known))
-            return false;
+        if (!read_head(t, &cells.at[i], i, known)) return false;
     return true;
 }
 
@@ -137,8 +132,7 @@ static bool read_number(table *t, const cell *c, int kind, double *out) {
                 : ls_arena_printf(a, "\"%s\" is not a number", ls_text_fit(a, c->text, SHOWN)));
     }
     *out = number * t->unit[kind].factor;
-    if (*out <= column_most[kind])
-        return true;
+    if (*out <= column_most[kind]) return true;
     double most = column_most[kind] / t->unit[kind].factor;
     return LS_FARM_WRONG(t->reader, c->place, "check the number and the unit in the first line",
                          "%s must be at most %s %s, not %s", column_names[kind],
@@ -158,8 +152,7 @@ static void read_row(table *t, const cell_list *cells) {
     bool good = true;
     for (int kind = 0; kind < COLUMNS; kind++)
         good &= read_number(t, &cells->at[t->column_of[kind]], kind, &r.at[kind]);
-    if (good)
-        *LS_PUSH(t->reader->arena, &t->readings) = r;
+    if (good) *LS_PUSH(t->reader->arena, &t->readings) = r;
 }
 
 static bool read_rows(table *t) {
@@ -183,13 +176,11 @@ static int by_value(const void *left, const void *right) {
 /* The different places of all readings along one direction, rising. */
 static double *places(const table *t, int kind, size_t *n) {
     double *x = LS_NEW(t->reader->arena, double, t->readings.n);
-    for (size_t i = 0; i < t->readings.n; i++)
-        x[i] = t->readings.at[i].at[kind];
+    for (size_t i = 0; i < t->readings.n; i++) x[i] = t->readings.at[i].at[kind];
     qsort(x, t->readings.n, sizeof *x, by_value);
     *n = 1;
     for (size_t i = 1; i < t->readings.n; i++)
-        if (x[i] > x[*n - 1])
-            x[(*n)++] = x[i];
+        if (x[i] > x[*n - 1]) x[(*n)++] = x[i];
     return x;
 }
 
@@ -223,11 +214,9 @@ static bool fill(const table *t, ls_depth_grid *g, double *depth) {
         depth[k] = r->at[DEPTH];
     }
     for (size_t k = 0; k < g->across_n * g->along_n; k++) {
-        if (g->read_at[k].line != 0)
-            continue;
+        if (g->read_at[k].line != 0) continue;
         size_t row = k / g->across_n, other = row * g->across_n;
-        while (g->read_at[other].line == 0)
-            other++;
+        while (g->read_at[other].line == 0) other++;
         LS_FARM_WRONG(t->reader, g->read_at[other],
                       ls_arena_printf(a, "every across goes with every along: %zu x %zu readings",
                                       g->across_n, g->along_n),
@@ -275,8 +264,7 @@ static bool open_table(table *t, const ls_name *file) {
         return false;
     }
     t->file = ls_file_read_plain(reader->arena, reader->diag, path);
-    if (t->file < 0)
-        return false;
+    if (t->file < 0) return false;
     t->input = *ls_diag_input_at(t->reader->diag, t->file);
     if (memchr(t->input.text, '\0', t->input.size) != NULL)
         return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file),

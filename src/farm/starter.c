@@ -32,9 +32,7 @@ typedef struct {
 #define LAYER_HOUSE(word)                                                                          \
     {                                                                                              \
         word, LS_MANURE_APART, {                                                                   \
-            {"house", "manure", word}, {                                                           \
-                "house", "bedding", "none"                                                         \
-            }                                                                                      \
+            {"house", "manure", word}, { "house", "bedding", "none" }                              \
         }                                                                                          \
     }
 
@@ -64,8 +62,7 @@ static bool keeps(const housing *h, int bird) {
 const char *const *ls_farm_housings(ls_arena *a, int bird) {
     const char **names = LS_NEW(a, const char *, HOUSINGS + 1);
     for (size_t i = 0, n = 0; i < HOUSINGS; i++)
-        if (keeps(&housings[i], bird))
-            names[n++] = housings[i].name;
+        if (keeps(&housings[i], bird)) names[n++] = housings[i].name;
     return names;
 }
 
@@ -134,11 +131,9 @@ static const char *of_flock(const writer *w, const ls_farm_key *key) {
     const ls_bird_row *row = ls_bird_row_of(w->is.bird);
     const char *last = ls_farm_key_of(&ls_farm_flock, "removed")->example;
     ls_date placed, removed;
-    if (strcmp(key->name, "count") == 0)
-        return row->count;
+    if (strcmp(key->name, "count") == 0) return row->count;
     bool is_day = strcmp(key->name, "placed") == 0;
-    if (!is_day && strcmp(key->name, "age") != 0)
-        return NULL;
+    if (!is_day && strcmp(key->name, "age") != 0) return NULL;
     if (!come_grown(w) || !ls_date_parse(row->placed, strlen(row->placed), &placed) ||
         !ls_date_parse(last, strlen(last), &removed))
         return is_day ? row->placed : NULL;
@@ -147,8 +142,7 @@ static const char *of_flock(const writer *w, const ls_farm_key *key) {
 }
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
-    if (key->words == ls_farm_birds)
-        return ls_bird_name(w->is.bird);
+    if (key->words == ls_farm_birds) return ls_bird_name(w->is.bird);
     const char *own = flock ? of_flock(w, key) : NULL;
     const char *shown = own != NULL                                     ? own
                         : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
@@ -197,8 +191,7 @@ static void write_section(writer *w, const ls_farm_section *section, size_t inde
 /* One more of a list, like its first. */
 static void write_further(writer *w, const ls_farm_section *section, size_t indent) {
     const ls_farm_key *name = ls_farm_key_of(section, "name");
-    if (name == NULL || ls_farm_key_of(section, "like") == NULL)
-        return;
+    if (name == NULL || ls_farm_key_of(section, "like") == NULL) return;
     const char *line = ls_arena_printf(w->arena, "%*s#- {name: %s 2, like: %s}", (int)indent, "",
                                        name->example, name->example);
     write_line(w, line, indent,
@@ -218,8 +211,7 @@ static void write_key(writer *w, const ls_farm_section *section, const ls_farm_k
         bool listed = key->kind == LS_FARM_SECTIONS;
         write_line(w, line, indent, key->help, false);
         write_section(w, key->section, indent + (listed ? 4 : 2), listed);
-        if (listed)
-            write_further(w, key->section, indent + 2);
+        if (listed) write_further(w, key->section, indent + 2);
     } else if (value == fill && !w->is.example) {
         const char *asked =
             ls_arena_printf(w->arena, "%-*s# " LS_STARTER_FILL "%s", HELP_COLUMN, line, example);

@@ -41,8 +41,7 @@ static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member
     const char *kinds = value.key->tables, *text = value.node->text;
     bool row = value.key->kind == LS_FARM_ROW;
     ls_farm_names names = ls_farm_names_in(reader, kinds, row), also = {0}, rows = {0};
-    if (row)
-        rows = ls_farm_rows_called(reader, kinds, text, &also);
+    if (row) rows = ls_farm_rows_called(reader, kinds, text, &also);
     if (row ? rows.n == 1 || (rows.n == 0 && is_pasture(reader, kinds, text))
             : ls_reference_table(reader->reference, kinds, text) != NULL) {
         ((ls_name *)member)->text = rows.n == 1 ? rows.at[0] : text;
@@ -104,10 +103,8 @@ bool ls_delay_parse(const char *s, long *days) {
     const char *number = s + sizeof within - 1;
     double n = 0;
     *days = strcmp(s, "never") == 0 ? LS_NEVER : 0;
-    if (*days == LS_NEVER || strcmp(s, "at once") == 0)
-        return true;
-    if (strncmp(s, within, sizeof within - 1) != 0)
-        return false;
+    if (*days == LS_NEVER || strcmp(s, "at once") == 0) return true;
+    if (strncmp(s, within, sizeof within - 1) != 0) return false;
     size_t digits = strspn(number, "0123456789");
     const char *tail = number + digits;
     bool read = (strcmp(tail, " days") == 0 || strcmp(tail, " day") == 0) &&
@@ -165,8 +162,7 @@ static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member
 /* n bytes as a date; what is wrong is noted. */
 static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const char *s, size_t n) {
     ls_date day = LS_NO_DATE;
-    if (ls_date_parse(s, n, &day))
-        return day;
+    if (ls_date_parse(s, n, &day)) return day;
     const char *shown = ls_arena_copy_n(reader->arena, s, n);
     bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
                   strspn(s + 5, "0123456789") == 2 && s[7] == '-';
@@ -224,8 +220,7 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
     }
     ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
     ls_date to = from == LS_NO_DATE ? from : parse_date(reader, value, dots + 2, strlen(dots + 2));
-    if (from == LS_NO_DATE || to == LS_NO_DATE)
-        return;
+    if (from == LS_NO_DATE || to == LS_NO_DATE) return;
     if (to < from)
         LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
                         value.label);
@@ -247,12 +242,10 @@ static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *mem
     unsigned *set = member;
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, "a day off", value.name, value.node->items[i]};
-        if (!ls_farm_is_scalar(reader, item))
-            continue;
+        if (!ls_farm_is_scalar(reader, item)) continue;
         unsigned bit = 0;
         for (int k = 0; k < DAYS; k++)
-            if (strcmp(item.node->text, ls_weekdays[k]) == 0)
-                bit = 1U << k;
+            if (strcmp(item.node->text, ls_weekdays[k]) == 0) bit = 1U << k;
         *set |= bit;
         if (bit == 0)
             LS_FARM_MISTAKE(reader, item,
@@ -267,11 +260,9 @@ static void read_holds(ls_farm_reader *reader, ls_farm_value value, void *member
     for (size_t i = 0; is_list(reader, value) && i < value.node->n; i++) {
         ls_farm_value item = {value.key, value.label, value.name, value.node->items[i]};
         ls_hold hold;
-        if (!ls_farm_is_scalar(reader, item))
-            continue;
+        if (!ls_farm_is_scalar(reader, item)) continue;
         read_hold(reader, item, &hold);
-        if (hold.day != LS_NO_DATE)
-            *LS_PUSH(reader->arena, &days) = hold;
+        if (hold.day != LS_NO_DATE) *LS_PUSH(reader->arena, &days) = hold;
     }
     memcpy(member, &days, sizeof days);
 }
@@ -294,8 +285,7 @@ static void read_prices(ls_farm_reader *reader, ls_farm_value value, void *membe
                           "unknown product \"%s\"", value.node->keys[i]->text);
     for (size_t k = 0; k < products.n; k++)
         for (size_t i = 0; i < value.node->n; i++) {
-            if (strcmp(value.node->keys[i]->text, products.at[k]) != 0)
-                continue;
+            if (strcmp(value.node->keys[i]->text, products.at[k]) != 0) continue;
             ls_price *price = LS_PUSH(reader->arena, &prices);
             price->product = (ls_name){products.at[k], value.node->keys[i]->at};
             ls_farm_value item = {value.key, products.at[k], products.at[k], value.node->items[i]};
@@ -319,8 +309,7 @@ void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *membe
     for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
         ls_farm_value item = {value.key, value.label, value.name,
                               list ? value.node->items[i] : value.node};
-        if (!ls_farm_is_scalar(reader, item))
-            continue;
+        if (!ls_farm_is_scalar(reader, item)) continue;
         if (strcmp(item.node->text, "-") == 0)
             LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
                             "%s must name a file, not standard input", value.label);
@@ -339,9 +328,7 @@ static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *mem
 /* What one text fills: its reader, the type, and its value while nothing right is read. Others look
  * for themselves. */
 #define OF_TEXT(reader, type, ...)                                                                 \
-    reader, sizeof(type), offsetof(type, at), &(const type) {                                      \
-        __VA_ARGS__                                                                                \
-    }
+    reader, sizeof(type), offsetof(type, at), &(const type) { __VA_ARGS__ }
 static const struct {
     void (*read)(ls_farm_reader *, ls_farm_value, void *);
     size_t size, at;

@@ -22,23 +22,19 @@ const char *const ls_farm_papers[] = {"map",           "permit",    "plan",  "so
 
 const char *ls_quantity_words(ls_arena *a, const ls_quantity *q) {
     enum { DIGITS = 6 };
-    if (q->form != LS_PLAIN || q->how != NULL)
-        return q->text;
+    if (q->form != LS_PLAIN || q->how != NULL) return q->text;
     return ls_unit_amount(a, ls_number_text(a, q->value / q->unit.factor, DIGITS), q->unit.text);
 }
 
 /* The word of an enumerator, "" for 0 and for what is none. */
 static const char *word(const char *const *words, int is) {
     for (int i = 1; words[i - 1]; i++)
-        if (i == is)
-            return words[i - 1];
+        if (i == is) return words[i - 1];
     return "";
 }
 
 #define NAMED(function, words)                                                                     \
-    const char *function(int is) {                                                                 \
-        return word(words, is);                                                                    \
-    }
+    const char *function(int is) { return word(words, is); }
 NAMED(ls_zone_name, ls_farm_zones)
 NAMED(ls_attached_name, ls_farm_papers)
 NAMED(ls_manure_name, ls_farm_manures)

@@ -21,8 +21,7 @@ typedef struct {
 
 static size_t lot_of_log(const ls_haul_planner *p, size_t lot) {
     size_t i = p->house_lots;
-    while (i < p->stacked_lots && p->lot_of[i] != lot)
-        i++;
+    while (i < p->stacked_lots && p->lot_of[i] != lot) i++;
     return i;
 }
 
@@ -111,8 +110,7 @@ static bool keep_house_load(walk *s, ls_haul_bound *b) {
     double left = litter_for(s, b, &counts);
     double tons = fmin(had(p, b), left);
     b->why = ls_haul_bound_fit(p, b, tons, nearly * tons);
-    if (b->why != NULL)
-        return false;
+    if (b->why != NULL) return false;
     b->wish = b->full ? fmin(p->payload[b->lot], left) : b->tons;
     take_litter(s, b->lot, b->wish);
     s->middle[p->lot_of[b->lot]] -= counts ? b->wish : 0;
@@ -125,8 +123,7 @@ static void fill_up(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     ls_haul_bound_widen(p, b, b->wish);
     take_litter(s, b->lot, b->tons - b->wish);
-    if (b->to == p->buyers)
-        s->in_new[p->lot_of[b->lot]] += b->tons;
+    if (b->to == p->buyers) s->in_new[p->lot_of[b->lot]] += b->tons;
 }
 
 /* Those that are not in yet, in order. False: no more found a place. */
@@ -140,8 +137,7 @@ static bool keep_more(walk *s, size_t n) {
         any = any || in[k];
     }
     for (size_t k = 0; k < n; k++)
-        if (in[k])
-            fill_up(s, &p->bound.at[k]);
+        if (in[k]) fill_up(s, &p->bound.at[k]);
     return any;
 }
 
@@ -149,8 +145,7 @@ static bool keep_more(walk *s, size_t n) {
  * kept that found no room leave it to others. */
 static void keep_house_loads(walk *s, size_t n) {
     for (size_t k = 0; k < n; k++)
-        if (!s->p->bound.at[k].lost)
-            s->p->bound.at[k].why = "not in yet";
+        if (!s->p->bound.at[k].lost) s->p->bound.at[k].why = "not in yet";
     for (int shared = 0; shared < 2; shared++) {
         s->shared = shared == 1;
         while (keep_more(s, n))
@@ -172,8 +167,7 @@ static void fill_stack(walk *s, size_t lot, double tons, int was) {
                             .full = true,
                             .was = was,
                             .tons = lacking};
-        if (!keep_house_load(s, &in))
-            return;
+        if (!keep_house_load(s, &in)) return;
         fill_up(s, &in);
         *LS_PUSH(p->arena, &p->bound) = in;
     }
@@ -194,18 +188,15 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
     size_t log = lot_of_log(p, lot);
     double *by_log = &s->in_log[log], *pool = &s->in_new[lot];
     *from = log;
-    if (log<p->stacked_lots && * by_log> tons - 0.005)
-        return by_log;
+    if (log<p->stacked_lots && * by_log> tons - 0.005) return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
     if (there + *pool < tons - 0.005)
         fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
-    if (!(*pool > 0) && there > 0)
-        return by_log;
+    if (!(*pool > 0) && there > 0) return by_log;
     *from = ls_haul_bound_lot(p, lot);
     *pool += there;
     p->joined[lot] += there;
-    if (there > 0)
-        *by_log = 0;
+    if (there > 0) *by_log = 0;
     return pool;
 }
 
@@ -219,8 +210,7 @@ static void keep_out_load(walk *s, size_t at) {
                             : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         pool = pool_for(s, &b, tons, &b.lot);
-        for (size_t k = 0; k < b.n; k++)
-            b.drops[k].lot = b.lot;
+        for (size_t k = 0; k < b.n; k++) b.drops[k].lot = b.lot;
         tons = fmin(tons, *pool);
         b.why = ls_haul_bound_fit(p, &b, tons, nearly * tons);
     }
@@ -236,8 +226,7 @@ static void take_rest(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
     double tons = b->tons,
            *pool = b->lot < p->stacked_lots ? &s->in_log[b->lot] : &s->in_new[p->lot_of[b->lot]];
-    if (*pool < 0.005 || *pool > ls_haul_smallest_drop(p) - 0.005)
-        return;
+    if (*pool < 0.005 || *pool > ls_haul_smallest_drop(p) - 0.005) return;
     ls_haul_bound_widen(p, b, fmin(p->payload[b->lot], tons + *pool));
     *pool -= b->tons - tons;
 }
@@ -248,10 +237,8 @@ void ls_haul_bind(ls_haul_planner *p, const long *slips) {
     size_t n = p->bound.n = p->farm->issued.n;
     keep_house_loads(&s, n);
     for (size_t k = 0; k < n; k++)
-        if (!p->bound.at[k].lost && p->bound.at[k].from_stack)
-            keep_out_load(&s, k);
+        if (!p->bound.at[k].lost && p->bound.at[k].from_stack) keep_out_load(&s, k);
     for (size_t k = n; k-- > 0;)
-        if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack)
-            take_rest(&s, &p->bound.at[k]);
+        if (p->bound.at[k].why == NULL && p->bound.at[k].from_stack) take_rest(&s, &p->bound.at[k]);
     ls_haul_litter(p);
 }

@@ -16,8 +16,7 @@ static void whole_room(ls_haul_planner *p) {
     memcpy(r->least_loads, q.least_loads, p->buyers * sizeof *r->least_loads);
     memcpy(r->most_loads, q.most_loads, p->buyers * sizeof *r->most_loads);
     r->stack = fmax(0, p->stack_tons - ls_haul_lies_there(p));
-    for (size_t i = 0; i < p->stacked_lots; i++)
-        r->piled[p->lot_of[i]] = ls_haul_is_stacked(p, i);
+    for (size_t i = 0; i < p->stacked_lots; i++) r->piled[p->lot_of[i]] = ls_haul_is_stacked(p, i);
 }
 
 /* ---- does it fit? ---- */
@@ -43,8 +42,7 @@ static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const l
         return ls_arena_printf(p->arena, "no litter may go on %s now%s%s", name,
                                why == NULL ? "" : ": ", why == NULL ? "" : why);
     }
-    if (p->field[d->field]->yard)
-        return NULL;
+    if (p->field[d->field]->yard) return NULL;
     if (d->rate > top * (1 + 1e-4))
         return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s",
                                number(p, top), name, number(p, d->rate));
@@ -68,8 +66,7 @@ static double new_pile(const ls_haul_planner *p, size_t lot) {
 
 /* Tons that the stack or the buyer's order has room for. */
 static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
-    if (b->to == p->buyers)
-        return p->room.stack - new_pile(p, b->lot);
+    if (b->to == p->buyers) return p->room.stack - new_pile(p, b->lot);
     return p->room.most_loads[b->to] < 1 ? 0 : p->room.most[b->to];
 }
 
@@ -81,8 +78,7 @@ static const char *no_room_on(const ls_haul_planner *p, const char *where, doubl
 }
 
 static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
-    if (b->to == p->buyers && !(p->stack_tons > 0))
-        return "no stack can take it";
+    if (b->to == p->buyers && !(p->stack_tons > 0)) return "no stack can take it";
     const char *where = b->to == p->buyers ? "the stack"
                                            : ls_arena_printf(p->arena, "%s's order",
                                                              p->farm->buyers.at[b->to].name.text);
@@ -106,8 +102,7 @@ static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop, d
     const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
                                        : over_rate(p, b, d);
     double most = (p->room.acres[d->field] + 1e-6) * d->rate;
-    if (why != NULL || d->tons <= most)
-        return why;
+    if (why != NULL || d->tons <= most) return why;
     most = ls_haul_hundredths(most);
     b->tons = round((b->tons - d->tons + most) * 100) / 100;
     d->tons = most;
@@ -116,14 +111,11 @@ static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop, d
 }
 
 const char *ls_haul_bound_fit(ls_haul_planner *p, ls_haul_bound *b, double tons, double least) {
-    if (!ls_haul_bound_share(p, b, tons))
-        return no_litter(p, b);
+    if (!ls_haul_bound_share(p, b, tons)) return no_litter(p, b);
     double room = room_for(p, b) + 1e-6;
-    if (room < b->tons && (room < least || !ls_haul_bound_share(p, b, room)))
-        return no_room(p, b);
+    if (room < b->tons && (room < least || !ls_haul_bound_share(p, b, room))) return no_room(p, b);
     const char *why = NULL;
-    for (size_t k = 0; k < b->n && why == NULL; k++)
-        why = fit_drop(p, b, k, least);
+    for (size_t k = 0; k < b->n && why == NULL; k++) why = fit_drop(p, b, k, least);
     return why;
 }
 
@@ -143,13 +135,11 @@ void ls_haul_bound_take(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
 
 void ls_haul_bound_widen(ls_haul_planner *p, ls_haul_bound *b, double wish) {
     double tons = b->tons, *drops = LS_NEW(p->arena, double, b->n);
-    for (size_t k = 0; k < b->n; k++)
-        drops[k] = b->drops[k].tons;
+    for (size_t k = 0; k < b->n; k++) drops[k] = b->drops[k].tons;
     ls_haul_bound_take(p, b, -1);
     if (ls_haul_bound_fit(p, b, wish, tons) != NULL) {
         b->tons = tons;
-        for (size_t k = 0; k < b->n; k++)
-            b->drops[k].tons = drops[k];
+        for (size_t k = 0; k < b->n; k++) b->drops[k].tons = drops[k];
     }
     ls_haul_bound_take(p, b, 1);
 }
@@ -159,8 +149,7 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
     whole_room(p);
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why != NULL || (int)b->certainty > stage)
-            continue;
+        if (b->why != NULL || (int)b->certainty > stage) continue;
         ls_haul_bound_take(p, b, 1);
         if (b->to < p->buyers) {
             room->least[b->to] = fmax(0, room->least[b->to] - b->tons);
@@ -176,10 +165,8 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
 static void take_answer(ls_haul_planner *p, const ls_split *s) {
     enum { LITTLE = 100 };
     p->room.stack -= 1.0 / LITTLE;
-    for (size_t b = 0; b < p->buyers; b++)
-        p->room.most[b] -= 1.0 / LITTLE;
-    for (size_t f = 0; f < p->fields; f++)
-        p->room.acres[f] -= 1.0 / LITTLE / LITTLE;
+    for (size_t b = 0; b < p->buyers; b++) p->room.most[b] -= 1.0 / LITTLE;
+    for (size_t f = 0; f < p->fields; f++) p->room.acres[f] -= 1.0 / LITTLE / LITTLE;
     for (size_t k = 0; k < s->drops_n; k++)
         p->room.acres[s->drops[k].field] -= s->drops[k].tons / ls_haul_drop_rate(p, &s->drops[k]);
     for (size_t k = 0; k < s->loads_n; k++) {
@@ -196,8 +183,7 @@ void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage) {
     for (size_t k = 0; k < p->bound.n; k++) {
         ls_haul_bound *b = &p->bound.at[k];
         double tons = b->tons, left = b->why == NULL ? rest->unplaced[b->lot] : 0;
-        if (b->to == p->buyers || !ls_haul_is_bound_part(p, b, stage) || !(left > 0.005))
-            continue;
+        if (b->to == p->buyers || !ls_haul_is_bound_part(p, b, stage) || !(left > 0.005)) continue;
         ls_haul_bound_widen(p, b, fmin(p->payload[b->lot], tons + left));
         rest->unplaced[b->lot] -= b->tons - tons;
         for (int later = stage; later < LS_STAGES; later++)

@@ -19,8 +19,7 @@ long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     const ls_haul_planner *p = s->p;
     b->certainty = certainty;
-    if (certainty == LS_FIRM && !b->from_stack)
-        s->sure[b->lot]--;
+    if (certainty == LS_FIRM && !b->from_stack) s->sure[b->lot]--;
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
         if (!b->from_stack && b->to == p->buyers)
@@ -34,8 +33,7 @@ static const ls_certainty OPEN = (ls_certainty)(LS_POSSIBLE + 1);
 /* Tons of a lot; what lies in the stack by the log may count with what is bound for it. */
 static double in_lot(const ls_haul_planner *p, int stage, size_t lot) {
     double joined = p->joined[p->lot_of[lot]];
-    if (lot >= p->stacked_lots)
-        return joined;
+    if (lot >= p->stacked_lots) return joined;
     double tons = ls_haul_hundredths(p->tons[stage][lot]);
     return ls_haul_is_stacked(p, lot) ? fmax(0, tons - joined) : tons;
 }
@@ -45,11 +43,9 @@ static counts counts_of(ls_haul_planner *p) {
     counts s = {.p = p, .sure = p->rest_sure};
     for (int stage = 0; stage < LS_STAGES; stage++) {
         s.tons[stage] = p->rest[stage];
-        for (size_t i = 0; i < p->lots; i++)
-            s.tons[stage][i] = in_lot(p, stage, i);
+        for (size_t i = 0; i < p->lots; i++) s.tons[stage][i] = in_lot(p, stage, i);
     }
-    for (size_t i = 0; i < p->lots; i++)
-        s.sure[i] = ls_haul_sure_loads(p, i);
+    for (size_t i = 0; i < p->lots; i++) s.sure[i] = ls_haul_sure_loads(p, i);
     for (size_t k = 0; k < p->bound.n; k++)
         if (p->bound.at[k].why == NULL && p->bound.at[k].certainty < OPEN)
             settle(&s, &p->bound.at[k], p->bound.at[k].certainty);
@@ -63,8 +59,7 @@ static long still_owed(ls_haul_planner *p, const ls_promise_slip *slip, size_t b
     long owed = slip->loads - slip->had;
     for (size_t k = 0; k < p->bound.n; k++) {
         ls_haul_bound *b = &p->bound.at[k];
-        if (b->to == buyer && b->why == NULL)
-            b->promised = owed-- > 0;
+        if (b->to == buyer && b->why == NULL) b->promised = owed-- > 0;
     }
     return owed > 0 ? owed : 0;
 }
@@ -72,14 +67,11 @@ static long still_owed(ls_haul_planner *p, const ls_promise_slip *slip, size_t b
 bool ls_haul_bind_owed(ls_haul_planner *p) {
     bool any = false;
     double truck = 0;
-    for (size_t i = 0; i < p->lots; i++)
-        truck = fmax(truck, p->payload[i]);
-    for (size_t k = 0; k < p->bound.n; k++)
-        p->bound.at[k].promised = false;
+    for (size_t i = 0; i < p->lots; i++) truck = fmax(truck, p->payload[i]);
+    for (size_t k = 0; k < p->bound.n; k++) p->bound.at[k].promised = false;
     for (size_t k = 0; k < p->farm->promised.n; k++) {
         const ls_promise_slip *slip = &p->farm->promised.at[k];
-        if (slip->buyer == NULL || slip->loads <= 0)
-            continue;
+        if (slip->buyer == NULL || slip->loads <= 0) continue;
         size_t b = (size_t)(slip->buyer - p->farm->buyers.at);
         double load = slip->tons / ls_unit_of("ton").factor / (double)slip->loads;
         p->owed[b] = still_owed(p, slip, b);
@@ -96,12 +88,9 @@ static void leave_to_others(counts *s) {
     double *kept = LS_NEW(p->arena, double, p->lots);
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why != NULL)
-            continue;
-        if (b->promised || b->certainty == LS_FIRM)
-            kept[b->lot] += b->tons;
-        if (b->from_stack)
-            s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
+        if (b->why != NULL) continue;
+        if (b->promised || b->certainty == LS_FIRM) kept[b->lot] += b->tons;
+        if (b->from_stack) s->tons[0][b->lot] = fmax(0, s->tons[0][b->lot] - b->tons);
     }
     for (size_t i = 0; i < p->house_lots; i++) {
         double left = p->tons[LS_STAGES - 1][i] - kept[i];
@@ -122,8 +111,7 @@ static void settle_firm(counts *s, bool was_firm) {
 }
 
 void ls_haul_bind_firm(ls_haul_planner *p) {
-    for (size_t k = 0; k < p->bound.n; k++)
-        p->bound.at[k].certainty = OPEN;
+    for (size_t k = 0; k < p->bound.n; k++) p->bound.at[k].certainty = OPEN;
     counts s = counts_of(p);
     settle_firm(&s, true);
     leave_to_others(&s);
@@ -135,8 +123,7 @@ void ls_haul_bind_firm(ls_haul_planner *p) {
 /* A part load of the lot counts in the middle case already: what that has more goes on it. */
 static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
     for (size_t k = 0; k < p->bound.n; k++)
-        if (p->bound.at[k].lot == lot && ls_haul_is_bound_part(p, &p->bound.at[k], 1))
-            return true;
+        if (p->bound.at[k].lot == lot && ls_haul_is_bound_part(p, &p->bound.at[k], 1)) return true;
     return false;
 }
 
@@ -157,8 +144,7 @@ static void settle_house_load(counts *s, ls_haul_bound *b) {
 /* Out of the stack: as sure as the litter that it comes from. */
 static void settle_out_load(counts *s, ls_haul_bound *b) {
     int stage = LS_STAGES;
-    while (stage > 0 && s->tons[stage - 1][b->lot] > b->tons - 0.005)
-        stage--;
+    while (stage > 0 && s->tons[stage - 1][b->lot] > b->tons - 0.005) stage--;
     if (stage < LS_STAGES)
         settle(s, b, (ls_certainty)stage);
     else if (ls_haul_bound_share(s->p, b, s->tons[LS_STAGES - 1][b->lot]))
@@ -174,8 +160,7 @@ static void level(counts *s, size_t lot) {
         s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
     s->tons[1][lot] = fmin(s->tons[1][lot], s->tons[2][lot]);
     double least = fmin(s->tons[0][lot], s->tons[1][lot]);
-    if (ls_haul_is_stacked(s->p, lot))
-        s->tons[0][lot] = least;
+    if (ls_haul_is_stacked(s->p, lot)) s->tons[0][lot] = least;
     long most = (long)floor(least / s->p->payload[lot] + 1e-9);
     s->sure[lot] = s->sure[lot] < most ? s->sure[lot] : most;
 }
@@ -198,8 +183,7 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
     for (int out = 0; out < 2; out++)
         for (size_t k = 0; k < p->bound.n; k++) {
             ls_haul_bound *b = &p->bound.at[k];
-            if (b->why != NULL || b->from_stack != (out == 1) || b->certainty != OPEN)
-                continue;
+            if (b->why != NULL || b->from_stack != (out == 1) || b->certainty != OPEN) continue;
             if (out == 1)
                 settle_out_load(&s, b);
             else
@@ -208,7 +192,6 @@ bool ls_haul_bind_others(ls_haul_planner *p, const long *promised) {
         }
     reserve(&s, promised, -1);
     ls_haul_bound_room(p, LS_STAGES - 1);
-    for (size_t i = 0; i < p->lots; i++)
-        level(&s, i);
+    for (size_t i = 0; i < p->lots; i++) level(&s, i);
     return all;
 }

@@ -40,10 +40,8 @@ static void add_load(const account *x, drops *of, const ls_load *load) {
 /* Room for all drops of the plan. */
 static drops room_for(const ls_haul_planner *p) {
     size_t most = 0;
-    for (size_t i = 0; i < p->plan->loads_n; i++)
-        most += p->loads[i].n;
-    for (size_t i = 0; i < p->plan->out_n; i++)
-        most += p->out[i].n;
+    for (size_t i = 0; i < p->plan->loads_n; i++) most += p->loads[i].n;
+    for (size_t i = 0; i < p->plan->out_n; i++) most += p->out[i].n;
     return (drops){LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
 }
 
@@ -51,12 +49,9 @@ static drops room_for(const ls_haul_planner *p) {
 static void field_value(account *x, drops of) {
     ls_haul_planner *p = x->p;
     ls_worksheet *w = p->w;
-    for (size_t i = 0; i < p->plan->loads_n; i++)
-        add_load(x, &of, &p->loads[i]);
-    for (size_t i = 0; i < p->plan->out_n; i++)
-        add_load(x, &of, &p->out[i]);
-    if (of.n == 0 || of.unknown > 0)
-        return;
+    for (size_t i = 0; i < p->plan->loads_n; i++) add_load(x, &of, &p->loads[i]);
+    for (size_t i = 0; i < p->plan->out_n; i++) add_load(x, &of, &p->out[i]);
+    if (of.n == 0 || of.unknown > 0) return;
     const char *name = x->buyer->name.text;
     ls_line worth = ls_sum(w, key_of(x, "worth"), ls_printf(w, "worth to %s in the fields", name),
                            "$", of.worth, of.n);
@@ -114,12 +109,10 @@ static void house_price(account *x, ls_line work, ls_line haul) {
 }
 
 static const char *lacking(const account *x, ls_line haul) {
-    if (ls_buyer_is_yard(x->buyer))
-        return "its own fields: a yard spreads the litter elsewhere";
+    if (ls_buyer_is_yard(x->buyer)) return "its own fields: a yard spreads the litter elsewhere";
     if (x->p->farm->fertilizer.n == 0)
         return "add prices under fertilizer, such as urea: 610 $/ton";
-    if (x->out->value == LS_NO_LINE)
-        return "littershed rates says for each field what to add";
+    if (x->out->value == LS_NO_LINE) return "littershed rates says for each field what to add";
     if (haul == LS_NO_LINE)
         return "add haul under costs, such as haul: 2.10 $/mi, and the buyer's distance";
     return NULL;
@@ -134,10 +127,8 @@ static void distance(account *x) {
                           ls_buyer_is_yard(x->buyer) ? nothing(x) : cost_of(x, "spread"));
     out->price = x->trade->price;
     out->lacks = lacking(x, haul);
-    if (haul != LS_NO_LINE)
-        house_price(x, work, haul);
-    if (out->lacks != NULL)
-        return;
+    if (haul != LS_NO_LINE) house_price(x, work, haul);
+    if (out->lacks != NULL) return;
     ls_line other = LS_SUM(w, key_of(x, "before_haul"), "price at the house and that work", "$/ton",
                            or_nothing(x, out->at_house), work);
     ls_line left = ls_difference(w, key_of(x, "left_for_haul"),
@@ -153,8 +144,7 @@ void ls_haul_break_even(ls_haul_planner *p) {
     drops room = room_for(p);
     for (size_t i = 0; i < p->buyers; i++) {
         account x = {.p = p, .buyer = &p->farm->buyers.at[i], .trade = &p->trade[i]};
-        if (x.trade->tons == LS_NO_LINE)
-            continue;
+        if (x.trade->tons == LS_NO_LINE) continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
         *x.out = (ls_worth){x.buyer,    LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
                             LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};

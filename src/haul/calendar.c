@@ -6,8 +6,7 @@
 
 static bool works_on(const ls_crew *crew, ls_date day) {
     for (size_t i = 0; i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i]))
-            return false;
+        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i])) return false;
     return !(crew->days_off >> ls_date_weekday(day) & 1u);
 }
 
@@ -23,8 +22,7 @@ ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
 ls_sim_time ls_haul_work_time(const ls_haul_planner *p, ls_date day, ls_sim_time second) {
     const ls_haul_clock *c = &p->clock;
     size_t k = 0;
-    while (k < c->on.n && c->on.at[k] < day)
-        k++;
+    while (k < c->on.n && c->on.at[k] < day) k++;
     ls_sim_time into = k < c->on.n && c->on.at[k] == day ? second - c->dawn : 0;
     into = into < 0 ? 0 : into > c->day ? c->day : into;
     return (ls_sim_time)k * c->day + into;
@@ -36,8 +34,7 @@ ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t) {
 }
 
 ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t) {
-    if (t == 0 || t % p->clock.day > 0)
-        return ls_haul_moment(p, t);
+    if (t == 0 || t % p->clock.day > 0) return ls_haul_moment(p, t);
     ls_moment m = ls_haul_moment(p, t - 1);
     m.second++;
     return m;
@@ -47,8 +44,7 @@ ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t) {
 static void put(ls_haul_planner *p, ls_sim_who who, ls_instant from, ls_instant until) {
     ls_sim_out out = {who, ls_haul_work_time(p, from.day, 60 * from.minute),
                       ls_haul_work_time(p, until.day, 60 * until.minute)};
-    if (out.from < out.to)
-        *LS_PUSH(p->arena, &p->clock.out) = out;
+    if (out.from < out.to) *LS_PUSH(p->arena, &p->clock.out) = out;
 }
 
 /* The log tells when a load was spread: its truck is back after the way from there. */
@@ -76,13 +72,11 @@ static void list_on_road(ls_haul_planner *p, ls_date first, bool told) {
         size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at),
                trucks = (size_t)p->farm->trucks.at[kind].count.n,
                truck = told ? (size_t)load->truck_number - 1 : 0;
-        while (!told && truck + 1 < trucks && is_on_road(p, kind, truck))
-            truck++;
+        while (!told && truck + 1 < trucks && is_on_road(p, kind, truck)) truck++;
         ls_sim_out out = {{LS_SIM_TRUCK, kind, truck},
                           ls_haul_work_time(p, first, p->from_second),
                           ls_haul_work_time(p, first, back_of(p, load, kind))};
-        if (out.from < out.to)
-            *LS_PUSH(p->arena, &p->clock.out) = out, p->clock.on_road++;
+        if (out.from < out.to) *LS_PUSH(p->arena, &p->clock.out) = out, p->clock.on_road++;
     }
 }
 
@@ -112,7 +106,6 @@ static void list_out(ls_haul_planner *p, ls_date first) {
 void ls_haul_calendar(ls_haul_planner *p) {
     ls_date first = ls_haul_first_day(p);
     for (ls_date day = first; day < first + LS_HAUL_MOST_DAYS; day++)
-        if (works_on(p->farm->crew, day))
-            *LS_PUSH(p->arena, &p->clock.on) = day;
+        if (works_on(p->farm->crew, day)) *LS_PUSH(p->arena, &p->clock.on) = day;
     list_out(p, first);
 }

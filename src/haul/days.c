@@ -12,8 +12,7 @@ bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot) {
 
 size_t *ls_haul_fleet(const ls_haul_planner *p) {
     size_t *fleet = LS_NEW(p->arena, size_t, p->farm->trucks.n);
-    for (size_t k = 0; k < p->farm->trucks.n; k++)
-        fleet[k] = (size_t)p->farm->trucks.at[k].count.n;
+    for (size_t k = 0; k < p->farm->trucks.n; k++) fleet[k] = (size_t)p->farm->trucks.at[k].count.n;
     return fleet;
 }
 
@@ -55,26 +54,21 @@ long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
     ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
     long worked = 0;
     ls_sim_by_day(p->arena, &run->s, &run->x, h, days);
-    for (size_t d = 0; d < days; d++)
-        worked += h[d].worked > 0;
+    for (size_t d = 0; d < days; d++) worked += h[d].worked > 0;
     return worked;
 }
 
 static void note_days(ls_haul_range *range, const ls_haul_trip *trip) {
-    if (range->from == LS_NO_DATE || trip->day < range->from)
-        range->from = trip->day;
-    if (range->to == LS_NO_DATE || trip->last > range->to)
-        range->to = trip->last;
+    if (range->from == LS_NO_DATE || trip->day < range->from) range->from = trip->day;
+    if (range->to == LS_NO_DATE || trip->last > range->to) range->to = trip->last;
 }
 
 bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_run *run) {
     ls_haul_run own;
     run = run == NULL ? &own : run;
-    for (size_t i = 0; i < p->lots; i++)
-        days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
-    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run))
-        return false;
+    for (size_t i = 0; i < p->lots; i++) days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
+    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) return false;
     for (size_t k = 0; k < n; k++) {
         trips[k].day = ls_haul_moment(p, run->x.trips[k].start).day;
         trips[k].last = ls_haul_moment_end(p, run->x.trips[k].emptied).day;

@@ -28,8 +28,7 @@ static ls_field as_it_might_be(const ls_haul_planner *p, ls_default_kind kind, c
     double *high = LS_NEW(p->arena, double, 1);
     switch (kind) {
     case LS_DEFAULT_PHOSPHORUS:
-        if (f->phosphorus != NULL)
-            *rated = *f->phosphorus;
+        if (f->phosphorus != NULL) *rated = *f->phosphorus;
         rated->rating.is = LS_RATING_LOW;
         as.phosphorus = rated;
         break;
@@ -43,9 +42,7 @@ static ls_field as_it_might_be(const ls_haul_planner *p, ls_default_kind kind, c
                                 .text = "1000 ton/ac",
                                 .at = f->area.at};
         break;
-    case LS_DEFAULT_RICH:
-        as.without_lab.is = LS_EXPECTED;
-        break;
+    case LS_DEFAULT_RICH: as.without_lab.is = LS_EXPECTED; break;
     }
     as.slug = ls_arena_printf(p->arena, "%s.without-default", f->slug); /* keys of its own */
     return as;
@@ -74,8 +71,7 @@ static held_list held_fields(const ls_haul_reliever *s) {
     held_list all = {0};
     for (size_t f = 0; f < p->fields; f++)
         for (int kind = 0; kind <= LS_DEFAULT_RICH; kind++) {
-            if (!(p->defaults[f] >> kind & 1u))
-                continue;
+            if (!(p->defaults[f] >> kind & 1u)) continue;
             held one = {.kind = (ls_default_kind)kind, .field = f};
             if (any && !ls_haul_order_full(s, p->buyer[f])) {
                 one.use = use_without(s, one.kind, f);
@@ -97,8 +93,7 @@ static void split_without(const ls_haul_reliever *s, held *one) {
 
 static int by_most(const void *pa, const void *pb) {
     const held *a = pa, *b = pb;
-    if (a->most != b->most)
-        return a->most > b->most ? -1 : 1;
+    if (a->most != b->most) return a->most > b->most ? -1 : 1;
     return a->field != b->field ? (a->field < b->field ? -1 : 1) : (int)a->kind - (int)b->kind;
 }
 
@@ -138,8 +133,7 @@ static void show(const ls_haul_reliever *s, const held *one, size_t number) {
 void ls_haul_list_defaults(const ls_haul_reliever *s) {
     held_list all = held_fields(s);
     size_t tries = s->p->lots * s->p->fields > MANY_PAIRS ? FEW_TRIES : MOST_TRIES;
-    if (all.n > 0)
-        qsort(all.at, all.n, sizeof *all.at, by_most);
+    if (all.n > 0) qsort(all.at, all.n, sizeof *all.at, by_most);
     for (size_t k = 0; k < all.n; k++)
         if (all.at[k].most < s->q.smallest_drop)
             all.at[k].placed = 0;
@@ -147,8 +141,6 @@ void ls_haul_list_defaults(const ls_haul_reliever *s) {
             split_without(s, &all.at[k]);
         else
             all.at[k].placed = -1;
-    if (all.n > 0)
-        qsort(all.at, all.n, sizeof *all.at, by_placed);
-    for (size_t k = 0; k < all.n; k++)
-        show(s, &all.at[k], k + 1);
+    if (all.n > 0) qsort(all.at, all.n, sizeof *all.at, by_placed);
+    for (size_t k = 0; k < all.n; k++) show(s, &all.at[k], k + 1);
 }

@@ -14,8 +14,7 @@ static ls_line mean_distance(ls_haul_planner *p) {
     for (size_t b = 0; b < p->buyers; b++)
         if (p->trade[b].tons != LS_NO_LINE && p->trade[b].distance != LS_NO_LINE)
             lines[n] = p->trade[b].tons, of[n++] = b;
-    if (n == 0)
-        return LS_NO_LINE;
+    if (n == 0) return LS_NO_LINE;
     ls_line all = ls_sum(w, "plan.mean-field.tons", "tons on fields with a distance, likely case",
                          "ton", lines, n);
     for (size_t k = 0; k < n; k++) {
@@ -39,8 +38,7 @@ typedef struct {
 static void add_drops(drops *of, const ls_load *loads, size_t n) {
     for (size_t k = 0; k < n; k++)
         for (size_t d = 0; ls_load_counted(&loads[k]) && d < loads[k].n; d++) {
-            if (loads[k].drops[d].acres == LS_NO_LINE)
-                continue;
+            if (loads[k].drops[d].acres == LS_NO_LINE) continue;
             of->tons[of->n] = loads[k].drops[d].tons;
             of->acres[of->n++] = loads[k].drops[d].acres;
         }
@@ -53,8 +51,7 @@ static double spreading(ls_haul_planner *p) {
     drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0};
     add_drops(&of, p->loads, p->plan->loads_n);
     add_drops(&of, p->out, p->plan->out_n);
-    if (of.n == 0)
-        return INFINITY;
+    if (of.n == 0) return INFINITY;
     ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, likely case", "ton", of.tons,
                           of.n),
             acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
@@ -82,8 +79,7 @@ static size_t trips_of(const ls_haul_planner *p, const ls_sim_time *way, double 
     size_t *had = LS_NEW(p->arena, size_t, p->kinds), *all = LS_NEW(p->arena, size_t, p->kinds);
     for (size_t turn = 0; turn < p->e->n; turn++) {
         size_t i = p->order[turn];
-        while (k < p->trips_n && p->lot_of[p->trips[k].lot] == i)
-            trips[n++] = p->trips[k++];
+        while (k < p->trips_n && p->lot_of[p->trips[k].lot] == i) trips[n++] = p->trips[k++];
         for (size_t kind = 0; kind < p->kinds; kind++)
             had[kind] = 0, all[kind] = loads_left(p, ls_haul_house_lot(p, i, kind));
         for (size_t kind; (kind = ls_haul_turn(p, had, all)) < p->kinds; had[kind]++) {
@@ -109,25 +105,19 @@ static ls_sim_time mean_way(ls_haul_planner *p, size_t kind) {
 void ls_haul_empty_houses(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     size_t n = p->trips_n;
-    for (size_t i = 0; i < p->house_lots; i++)
-        n += loads_left(p, i);
+    for (size_t i = 0; i < p->house_lots; i++) n += loads_left(p, i);
     plan->empty_distance = LS_NO_LINE;
     plan->empty_finish = LS_NO_DATE;
-    if (n > p->trips_n)
-        plan->empty_distance = mean_distance(p);
-    if (plan->empty_distance == LS_NO_LINE)
-        return;
+    if (n > p->trips_n) plan->empty_distance = mean_distance(p);
+    if (plan->empty_distance == LS_NO_LINE) return;
     double acre = spreading(p);
-    if (!isfinite(acre))
-        return;
+    if (!isfinite(acre)) return;
     ls_sim_time *way = LS_NEW(p->arena, ls_sim_time, p->kinds);
-    for (size_t k = 0; k < p->kinds; k++)
-        way[k] = mean_way(p, k);
+    for (size_t k = 0; k < p->kinds; k++) way[k] = mean_way(p, k);
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, n);
     ls_haul_run run;
     n = trips_of(p, way, acre, trips);
-    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run))
-        return;
+    if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run)) return;
     plan->empty_ends = ls_haul_moment_end(p, run.x.end);
     plan->empty_finish = plan->empty_ends.day;
     plan->empty_days = ls_haul_worked_days(p, &run) - plan->working_days;

@@ -13,11 +13,9 @@ typedef struct {
 
 static table new_table(ls_haul_planner *p) {
     table t = {p, LS_NEW(p->arena, bool, p->farm->trucks.n), 0, 0};
-    for (size_t k = 0; k < p->trips_n; k++)
-        t.hauls[p->trips[k].job.kind] = true;
+    for (size_t k = 0; k < p->trips_n; k++) t.hauls[p->trips[k].job.kind] = true;
     for (size_t k = p->farm->trucks.n; k-- > 0;)
-        if (t.hauls[k])
-            t.n++, t.kind = k;
+        if (t.hauls[k]) t.n++, t.kind = k;
     return t;
 }
 
@@ -50,8 +48,7 @@ static ls_line figure(ls_haul_planner *p, const other *o, const char *what, cons
 static ls_line cost(ls_haul_planner *p, const other *o, ls_line hours) {
     ls_worksheet *w = p->w;
     const ls_costs *c = p->farm->costs;
-    if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck))
-        return LS_NO_LINE;
+    if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck)) return LS_NO_LINE;
     ls_line crew =
         ls_haul_shared(p, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
     ls_line truck =
@@ -76,8 +73,7 @@ static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end,
     *all = (ls_sim_hours){0};
     size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
     ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
-    if (fits)
-        ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
+    if (fits) ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
     for (size_t d = 0; d < days; d++) {
         all->worked += h[d].worked;
         all->idle += h[d].idle;
@@ -96,8 +92,7 @@ typedef LS_LIST(ls_fleet) fleet_list;
 static size_t add(ls_haul_planner *p, fleet_list *list, const other *o, const size_t *trucks) {
     ls_sim_time end;
     ls_sim_hours all;
-    if (!simulate(p, trucks, &end, &all))
-        return SIZE_MAX;
+    if (!simulate(p, trucks, &end, &all)) return SIZE_MAX;
     ls_fleet f = {.trucks = o->trucks, .fleet = o->fleet, .finish = ls_haul_moment_end(p, end)};
     f.hours = figure(p, o, "hours", "hours on the job", all.worked);
     f.idle = figure(p, o, "idle", "hours the loader waits for a truck", all.idle);
@@ -158,8 +153,7 @@ static void of_several(const table *t, fleet_list *list) {
     plan->now = add(t->p, list, &now, ls_haul_fleet(t->p));
     for (size_t kind = 0; kind < t->p->farm->trucks.n; kind++) {
         size_t more = t->hauls[kind] ? add_other(t, list, kind, 1) : SIZE_MAX;
-        if (t->hauls[kind])
-            add_other(t, list, kind, -1);
+        if (t->hauls[kind]) add_other(t, list, kind, -1);
         if (more != SIZE_MAX &&
             (plan->more == SIZE_MAX || sooner(list->at[more].finish, list->at[plan->more].finish)))
             plan->more = more;
@@ -177,8 +171,7 @@ static ls_line match(const table *t) {
         ls_sim_job j = p->trips[k].job;
         round += j.load + j.out + j.empty + j.back;
     }
-    if (round == 0)
-        return LS_NO_LINE;
+    if (round == 0) return LS_NO_LINE;
     ls_line *counts = LS_NEW(p->arena, ls_line, t->n);
     size_t n = 0;
     for (size_t k = 0; k < p->farm->trucks.n; k++)
@@ -202,8 +195,7 @@ static void choose(const ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     const ls_fleet *f = plan->fleets;
     for (size_t k = 0; k < plan->fleets_n; k++) {
-        if (sooner(f[k].finish, f[plan->soonest].finish))
-            plan->soonest = k;
+        if (sooner(f[k].finish, f[plan->soonest].finish)) plan->soonest = k;
         if (f[k].cost != LS_NO_LINE &&
             (plan->cheapest == SIZE_MAX ||
              ls_line_value(p->w, f[k].cost) < ls_line_value(p->w, f[plan->cheapest].cost)))

@@ -51,8 +51,7 @@ static bool few_enough(ls_haul_planner *p) {
                           : p->in_lot[LS_STAGES - 1][p->lot_of[i]] / (double)p->kinds;
         loads += p->payload[i] > 0 ? tons / p->payload[i] : INFINITY;
     }
-    if (loads <= MOST_LOADS)
-        return true;
+    if (loads <= MOST_LOADS) return true;
     ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at,
                 "look at the houses' litter and the trucks' payload",
                 "more than %d loads cannot be planned at once", MOST_LOADS);
@@ -65,11 +64,9 @@ static bool few_enough(ls_haul_planner *p) {
 static double spreadable(const ls_truck *of, double rate) {
     const ls_rate_range *truck = of->rate;
     double ton_ac = ls_unit_of("ton/ac").factor;
-    if (truck == NULL)
-        return rate;
+    if (truck == NULL) return rate;
     double steps = LS_GIVEN(truck->step) ? truck->step.value / ton_ac : 0;
-    if (steps > 0)
-        rate = floor(rate / steps + 1e-9) * steps;
+    if (steps > 0) rate = floor(rate / steps + 1e-9) * steps;
     return LS_GIVEN(truck->least) && rate < truck->least.value / ton_ac - 1e-9 ? 0 : rate;
 }
 
@@ -81,14 +78,12 @@ static double rate_without(const ls_haul_planner *p, const ls_truck *truck, cons
     bool cap = lifted == LS_LIMIT_CAP;
     const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader,
                               cap ? rate->window : rate->cap};
-    if (rate->limit != lifted)
-        return now;
+    if (rate->limit != lifted) return now;
     double least =
         cap ? ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac
             : INFINITY;
     for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
-        if (limits[k] != LS_NO_LINE)
-            least = fmin(least, ls_line_shown(p->w, limits[k]));
+        if (limits[k] != LS_NO_LINE) least = fmin(least, ls_line_shown(p->w, limits[k]));
     return fmax(now, spreadable(truck, least));
 }
 
@@ -98,8 +93,7 @@ static double rate_before_steps(const ls_haul_planner *p, const ls_rate *rate) {
                               rate->window};
     double now = ls_line_shown(p->w, rate->rate), least = INFINITY;
     for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
-        if (limits[k] != LS_NO_LINE)
-            least = fmin(least, ls_line_shown(p->w, limits[k]));
+        if (limits[k] != LS_NO_LINE) least = fmin(least, ls_line_shown(p->w, limits[k]));
     return now > 0 && isfinite(least) ? fmax(now, least) : now;
 }
 
@@ -107,8 +101,7 @@ static double rate_before_steps(const ls_haul_planner *p, const ls_rate *rate) {
 static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_rate *rate) {
     ls_line need = r->need[LS_FIELD_P2O5], on = rate->on[LS_FIELD_P2O5];
     double tons = ls_line_shown(p->w, rate->rate);
-    if (need == LS_NO_LINE || on == LS_NO_LINE || !(tons > 0))
-        return 0;
+    if (need == LS_NO_LINE || on == LS_NO_LINE || !(tons > 0)) return 0;
     ls_line credits = r->credits[LS_FIELD_P2O5];
     double left =
         ls_line_shown(p->w, need) - (credits != LS_NO_LINE ? ls_line_shown(p->w, credits) : 0);
@@ -130,16 +123,14 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
     const ls_field_rates *r =
         ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
-    if (r == NULL)
-        return false;
+    if (r == NULL) return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {
         size_t kind = ls_haul_kind_for(p, i, field);
         size_t at = ls_haul_lot_field(p, i, field);
         const ls_truck *truck = &p->farm->trucks.at[kind];
         const ls_rate *rate = ls_haul_rate_of(p, r, i, field);
-        if (!ls_haul_spreads_on(p, kind, field))
-            continue;
+        if (!ls_haul_spreads_on(p, kind, field)) continue;
         p->rate[at] = ls_line_shown(p->w, rate->rate);
         p->top_rate[at] = rate_before_steps(p, rate);
         p->free_rate[at] = rate_without(p, truck, rate, LS_LIMIT_CAP);
@@ -154,8 +145,7 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
 static void number_fields(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
     p->buyers = farm->buyers.n;
-    for (size_t b = 0; b < p->buyers; b++)
-        p->fields += farm->buyers.at[b].fields.n;
+    for (size_t b = 0; b < p->buyers; b++) p->fields += farm->buyers.at[b].fields.n;
     p->field = LS_NEW(p->arena, const ls_field *, p->fields);
     p->buyer = LS_NEW(p->arena, size_t, p->fields);
     size_t n = 0;
@@ -202,21 +192,17 @@ static void make_room(ls_haul_planner *p) {
 
 bool ls_haul_gather(ls_haul_planner *p) {
     number_fields(p);
-    if (!complete(p))
-        return false;
+    if (!complete(p)) return false;
     p->kinds = p->farm->trucks.n;
     ls_haul_choose_stack_kind(p);
     ls_haul_number_lots(p);
     make_room(p);
     payloads(p);
     ls_haul_litter(p);
-    if (!few_enough(p))
-        return false;
+    if (!few_enough(p)) return false;
     bool known = true;
-    for (size_t f = 0; f < p->fields; f++)
-        known = field_rates(p, f) && known;
-    if (!known)
-        return false;
+    for (size_t f = 0; f < p->fields; f++) known = field_rates(p, f) && known;
+    if (!known) return false;
     ls_haul_take_acres(p);
     ls_haul_find_bound(p);
     ls_haul_stack_room(p);

@@ -106,8 +106,7 @@ void ls_haul_goal_lines(ls_haul_planner *p) {
     name_third(p->plan);
     proven_for(p);
     const char *names[LS_GOALS] = {"tons", "short", aim_keys[p->aim], "drops"};
-    for (int goal = 0; goal < LS_GOALS; goal++)
-        goal_lines(p, goal, names[goal]);
+    for (int goal = 0; goal < LS_GOALS; goal++) goal_lines(p, goal, names[goal]);
     const ls_goal *third = &p->plan->goals[LS_GOAL_RETURN];
     if (p->aim != LS_AIM_MONEY)
         p->plan->gap_percent = fabs(third->value) > 0 ? 100 * third->gap / fabs(third->value) : 0;

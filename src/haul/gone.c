@@ -5,29 +5,21 @@
 #include <math.h>
 #include <string.h>
 
-static double short_tons(double mass) {
-    return mass / ls_unit_of("ton").factor;
-}
+static double short_tons(double mass) { return mass / ls_unit_of("ton").factor; }
 
 /* ---- litter in the stack ---- */
 
 static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load,
                        size_t lot) {
-    if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot])
-        gone->last[lot] = load->day;
-    if (gone->day == LS_NO_DATE || load->day > gone->day)
-        gone->day = load->day, gone->second = 0;
-    if (load->day == gone->day && load->second > gone->second)
-        gone->second = load->second;
-    if (load->from_stack)
-        gone->in_stack[lot] -= short_tons(load->tons);
+    if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot]) gone->last[lot] = load->day;
+    if (gone->day == LS_NO_DATE || load->day > gone->day) gone->day = load->day, gone->second = 0;
+    if (load->day == gone->day && load->second > gone->second) gone->second = load->second;
+    if (load->from_stack) gone->in_stack[lot] -= short_tons(load->tons);
     const ls_buyer *buyer = NULL;
     for (size_t k = 0; k < load->n; k++) {
         const ls_hauled_drop *drop = &load->drops[k];
-        if (drop->buyer == NULL && !load->from_stack)
-            gone->in_stack[lot] += short_tons(drop->tons);
-        if (drop->buyer == NULL)
-            continue;
+        if (drop->buyer == NULL && !load->from_stack) gone->in_stack[lot] += short_tons(drop->tons);
+        if (drop->buyer == NULL) continue;
         size_t b = (size_t)(drop->buyer - p->farm->buyers.at);
         gone->tons[b] += short_tons(drop->tons);
         gone->loads[b] += drop->buyer != buyer;
@@ -37,23 +29,20 @@ static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_ha
 
 static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
     const ls_farm *farm = p->farm;
-    if (farm->hauled.n == 0 && farm->stacked.n == 0)
-        return NULL;
+    if (farm->hauled.n == 0 && farm->stacked.n == 0) return NULL;
     ls_haul_past *gone = LS_NEW(p->arena, ls_haul_past, 1);
     *gone = (ls_haul_past){.tons = LS_NEW(p->arena, double, p->buyers),
                            .loads = LS_NEW(p->arena, long, p->buyers),
                            .in_stack = LS_NEW(p->arena, double, p->e->n),
                            .last = LS_NEW(p->arena, ls_date, p->e->n),
                            .day = LS_NO_DATE};
-    for (size_t i = 0; i < p->e->n; i++)
-        gone->last[i] = LS_NO_DATE;
+    for (size_t i = 0; i < p->e->n; i++) gone->last[i] = LS_NO_DATE;
     for (size_t k = 0; k < farm->stacked.n; k++)
         gone->in_stack[ls_haul_lot_coded(p, farm->stacked.at[k].lot)] +=
             short_tons(farm->stacked.at[k].tons);
     for (size_t k = 0; k < farm->hauled.n; k++) {
         size_t lot = ls_haul_lot_coded(p, farm->hauled.at[k].lot);
-        if (lot < p->e->n)
-            count_load(p, gone, &farm->hauled.at[k], lot);
+        if (lot < p->e->n) count_load(p, gone, &farm->hauled.at[k], lot);
     }
     return gone;
 }
@@ -85,8 +74,7 @@ static void put_in_order(ls_haul_planner *p) {
     for (size_t k = 0; k < p->e->n; k++) {
         p->order[k] = k;
         for (size_t i = 0; i < p->e->n && k < crew->order.n; i++)
-            if (ls_text_same(crew->order.at[k].name.text, p->e->lots[i].name))
-                p->order[k] = i;
+            if (ls_text_same(crew->order.at[k].name.text, p->e->lots[i].name)) p->order[k] = i;
     }
 }
 
@@ -122,18 +110,15 @@ void ls_haul_number_lots(ls_haul_planner *p) {
         }
     p->house_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
-        if (lies_in_stack(p->gone, i))
-            add_stacked(p, i);
+        if (lies_in_stack(p->gone, i)) add_stacked(p, i);
     p->stacked_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
-        if (is_bound_by_stack(p, i))
-            add_stacked(p, i);
+        if (is_bound_by_stack(p, i)) add_stacked(p, i);
 }
 
 double ls_haul_stacked_tons(const ls_haul_planner *p) {
     double sum = 0;
-    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
-        sum += p->tons[0][i];
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++) sum += p->tons[0][i];
     return sum;
 }
 
@@ -143,8 +128,7 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promis
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
         to->full[stack] = (long)floor(tons / p->payload[i] + 1e-9);
         to->part[stack] = fmax(0, tons - (double)to->full[stack] * p->payload[i]);
-        if (to->part[stack] < 0.005)
-            to->part[stack] = 0;
+        if (to->part[stack] < 0.005) to->part[stack] = 0;
     }
 }
 
@@ -165,8 +149,7 @@ static const double least_acre = 1e-6, least_told = 5e-5;
 
 static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
     for (size_t f = 0; f < p->fields; f++) {
-        if (p->field[f] != drop->field)
-            continue;
+        if (p->field[f] != drop->field) continue;
         double rate = rate_of(p, lot, f);
         double covered = drop->acres > 0 ? drop->acres / ls_unit_of("ac").factor
                          : rate > 0      ? short_tons(drop->tons) / rate
@@ -201,8 +184,7 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 
 ls_date ls_haul_first_day(const ls_haul_planner *p) {
     ls_date arrives = p->farm->crew->arrives.day;
-    if (p->from != LS_NO_DATE)
-        return p->from;
+    if (p->from != LS_NO_DATE) return p->from;
     return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives
                ? p->gone->day + 1
                : arrives;

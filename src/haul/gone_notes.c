@@ -10,14 +10,12 @@ typedef struct {
 } names;
 
 static void add(names *s, const char *name) {
-    if (s->n < MOST_NAMES)
-        ls_text_addf(s->t, "%s%s", s->n > 0 ? ", " : "", name);
+    if (s->n < MOST_NAMES) ls_text_addf(s->t, "%s%s", s->n > 0 ? ", " : "", name);
     s->n++;
 }
 
 static const char *listed(const names *s) {
-    if (s->n > MOST_NAMES)
-        ls_text_addf(s->t, " and %zu more", s->n - MOST_NAMES);
+    if (s->n > MOST_NAMES) ls_text_addf(s->t, " and %zu more", s->n - MOST_NAMES);
     return s->t->s;
 }
 
@@ -25,10 +23,8 @@ static const char *listed(const names *s) {
 static void say_open_places(ls_haul_planner *p) {
     names open = {ls_text_new(p->arena), 0};
     for (size_t k = 0; k < p->farm->hauled.n; k++)
-        if (p->farm->hauled.at[k].n == 0)
-            add(&open, p->farm->hauled.at[k].ticket);
-    if (open.n == 0)
-        return;
+        if (p->farm->hauled.at[k].n == 0) add(&open, p->farm->hauled.at[k].ticket);
+    if (open.n == 0) return;
     ls_haul_note(
         p,
         "The haul log does not say where %s went (%s). The plan takes %s off no field and no "
@@ -40,8 +36,7 @@ static void say_open_places(ls_haul_planner *p) {
 static void say_overdrawn(ls_haul_planner *p) {
     names lots = {ls_text_new(p->arena), 0};
     for (size_t i = 0; i < p->e->n; i++)
-        if (p->gone->in_stack[i] <= -0.01)
-            add(&lots, p->e->lots[i].name);
+        if (p->gone->in_stack[i] <= -0.01) add(&lots, p->e->lots[i].name);
     if (lots.n > 0)
         ls_haul_note(p,
                      "By the haul log, more litter of %s came out of the stack than went into it. "
@@ -51,8 +46,7 @@ static void say_overdrawn(ls_haul_planner *p) {
 
 static bool is_planned(const ls_haul_planner *p, size_t lot) {
     for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (p->plan->loads[k].lot == &p->e->lots[lot])
-            return true;
+        if (p->plan->loads[k].lot == &p->e->lots[lot]) return true;
     return false;
 }
 
@@ -71,8 +65,7 @@ static void say_slats(ls_haul_planner *p) {
 }
 
 void ls_haul_say_open(ls_haul_planner *p) {
-    if (p->gone == NULL)
-        return;
+    if (p->gone == NULL) return;
     say_open_places(p);
     say_overdrawn(p);
     say_slats(p);

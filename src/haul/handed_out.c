@@ -22,17 +22,14 @@ static const char *field_name(const ls_issued *ticket, size_t drop) {
 static double ticket_rate(double tons, double acres, double now) {
     double ratio = tons / acres, slip = ratio * 6e-5 * (1 / tons + 1 / acres) + 1e-9;
     double round_one = round(ratio * 1000) / 1000;
-    if (fabs(ratio - now) <= slip)
-        return now;
+    if (fabs(ratio - now) <= slip) return now;
     return fabs(ratio - round_one) <= slip ? round_one : ratio;
 }
 
 static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issued_drop *drop) {
     ls_split_drop out = {.lot = lot, .tons = drop->tons / ls_unit_of("ton").factor};
-    while (out.field < p->fields && p->field[out.field] != drop->field)
-        out.field++;
-    if (out.field == p->fields)
-        return out;
+    while (out.field < p->fields && p->field[out.field] != drop->field) out.field++;
+    if (out.field == p->fields) return out;
     double now = p->rate[ls_haul_lot_field(p, lot, out.field)];
     double acres = drop->acres / ls_unit_of("ac").factor;
     out.rate = acres > 0 && out.tons > 0 ? ticket_rate(out.tons, acres, now) : now;
@@ -82,8 +79,7 @@ static bool is_renamed(const ls_haul_planner *p, const char *kind) {
  * the file names no more, which is recalled. */
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
-    if (ticket->truck != NULL)
-        return (size_t)(ticket->truck - p->farm->trucks.at);
+    if (ticket->truck != NULL) return (size_t)(ticket->truck - p->farm->trucks.at);
     if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' &&
         !is_renamed(p, ticket->truck_name))
         b->why = no_more(p, ticket->truck_name);
@@ -106,10 +102,8 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
     }
     b->kind = kind_of(p, b);
     b->lot = ls_haul_house_lot(p, b->lot, b->kind);
-    if (!ticket->to_stack)
-        b->to = buyer_of(p, ticket);
-    if (!ticket->to_stack && b->to == p->buyers)
-        b->why = no_more(p, ticket->buyer_name);
+    if (!ticket->to_stack) b->to = buyer_of(p, ticket);
+    if (!ticket->to_stack && b->to == p->buyers) b->why = no_more(p, ticket->buyer_name);
     b->full = is_full(p, ticket, b->lot);
     b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
     for (size_t k = 0; k < b->n; k++) {
@@ -123,20 +117,15 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
 /* Firm ones first, then by lot and number; out of the stack last. */
 static int in_order(const void *pa, const void *pb) {
     const ls_haul_bound *a = pa, *b = pb;
-    if (a->from_stack != b->from_stack)
-        return a->from_stack ? 1 : -1;
-    if (a->was != b->was)
-        return a->was < b->was ? -1 : 1;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
+    if (a->from_stack != b->from_stack) return a->from_stack ? 1 : -1;
+    if (a->was != b->was) return a->was < b->was ? -1 : 1;
+    if (a->lot != b->lot) return a->lot < b->lot ? -1 : 1;
     return a->issued->number < b->issued->number ? -1 : a->issued->number > b->issued->number;
 }
 
 void ls_haul_find_bound(ls_haul_planner *p) {
-    for (size_t k = 0; k < p->farm->issued.n; k++)
-        find(p, &p->farm->issued.at[k]);
-    if (p->bound.n > 0)
-        qsort(p->bound.at, p->bound.n, sizeof *p->bound.at, in_order);
+    for (size_t k = 0; k < p->farm->issued.n; k++) find(p, &p->farm->issued.at[k]);
+    if (p->bound.n > 0) qsort(p->bound.at, p->bound.n, sizeof *p->bound.at, in_order);
 }
 
 /* ---- tons ---- */
@@ -149,20 +138,16 @@ double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b
 
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b) {
     double least = 0;
-    if (b->issued == NULL)
-        return ls_haul_smallest_drop(p);
-    for (size_t k = 0; k < b->issued->n; k++)
-        least += ls_haul_bound_least_drop(p, b, k);
+    if (b->issued == NULL) return ls_haul_smallest_drop(p);
+    for (size_t k = 0; k < b->issued->n; k++) least += ls_haul_bound_least_drop(p, b, k);
     return least;
 }
 
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons) {
     double left = ls_haul_hundredths(tons), later = ls_haul_bound_least(p, b), issued = 0;
-    if (left < later - 1e-9 || left < 0.005)
-        return false;
+    if (left < later - 1e-9 || left < 0.005) return false;
     b->tons = left;
-    for (size_t k = 0; k < b->n; k++)
-        issued += b->issued->drops[k].tons;
+    for (size_t k = 0; k < b->n; k++) issued += b->issued->drops[k].tons;
     for (size_t k = 0; k < b->n; k++) {
         double least = ls_haul_bound_least_drop(p, b, k),
                share = b->issued->drops[k].tons / issued * b->tons;
@@ -177,8 +162,7 @@ bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons
 
 size_t ls_haul_bound_lot(const ls_haul_planner *p, size_t lot) {
     size_t i = p->stacked_lots;
-    while (i < p->lots && p->lot_of[i] != lot)
-        i++;
+    while (i < p->lots && p->lot_of[i] != lot) i++;
     return i;
 }
 

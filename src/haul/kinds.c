@@ -31,13 +31,11 @@ void ls_haul_choose_stack_kind(ls_haul_planner *p) {
     double best = -1;
     for (size_t k = 0; k < p->kinds && p->kinds > 1; k++) {
         const ls_truck *truck = &p->farm->trucks.at[k];
-        if (!(most_of(p, k) > 0))
-            continue;
+        if (!(most_of(p, k) > 0)) continue;
         double reach = fields_of(p, k); /* first, then what all of them carry */
         double carry = (double)truck->count.n * ls_truck_payload(truck);
         reach += carry / (carry + 1);
-        if (reach > best)
-            best = reach, p->stack_kind = k;
+        if (reach > best) best = reach, p->stack_kind = k;
     }
 }
 
@@ -51,14 +49,12 @@ static double mean_round(const ls_haul_planner *p, size_t kind) {
         for (size_t f = 0; f < p->fields; f++) {
             size_t lot = ls_haul_house_lot(p, i, kind);
             double takes = p->rate[ls_haul_lot_field(p, lot, f)] * p->acres[f];
-            if (!(takes > 0) || !ls_haul_spreads_on(p, kind, f))
-                continue;
+            if (!(takes > 0) || !ls_haul_spreads_on(p, kind, f)) continue;
             ls_sim_job j = ls_haul_full_trip(p, lot, f);
             tons += takes;
             seconds += takes * (double)(j.load + j.out + j.empty + j.back);
         }
-    if (tons > 0)
-        return seconds / tons;
+    if (tons > 0) return seconds / tons;
     ls_sim_job j = ls_haul_full_trip(p, ls_haul_house_lot(p, 0, kind), LS_HAUL_TO_STACK);
     return p->stack_tons > 0 ? (double)(j.load + j.empty) : 0;
 }
@@ -69,8 +65,7 @@ static const char *key_of(const ls_haul_planner *p, size_t kind, const char *wha
 
 static ls_line mean_payload(ls_haul_planner *p, size_t kind) {
     ls_line *of = LS_NEW(p->arena, ls_line, p->e->n);
-    for (size_t i = 0; i < p->e->n; i++)
-        of[i] = p->e->lots[i].kinds[kind].payload.line;
+    for (size_t i = 0; i < p->e->n; i++) of[i] = p->e->lots[i].kinds[kind].payload.line;
     return ls_quotient(
         p->w, key_of(p, kind, "payload"), "mean payload over all litter", "ton/load",
         ls_sum(p->w, key_of(p, kind, "payloads"), "payloads of all litter", "ton/load", of,
@@ -85,8 +80,7 @@ static ls_line pace(ls_haul_planner *p, size_t kind, ls_plan_kind *out) {
     double round = mean_round(p, kind);
     out->payload = mean_payload(p, kind);
     out->round = LS_NO_LINE;
-    if (!(round > 0))
-        return LS_NO_LINE;
+    if (!(round > 0)) return LS_NO_LINE;
     ls_line count =
         ls_leaf_count(w, ls_printf(w, "truck-%zu.count", kind + 1), "trucks", "", &truck->count);
     ls_line carry =
@@ -185,9 +179,7 @@ static double hauled(const race *r, ls_sim_time until, double *tons) {
     return sum;
 }
 
-static ls_sim_time last(const race *r) {
-    return (ls_sim_time)r->p->clock.on.n * r->s.day;
-}
+static ls_sim_time last(const race *r) { return (ls_sim_time)r->p->clock.on.n * r->s.day; }
 
 /* By pace and the hours they are there; when so many tons are hauled, or the last moment of all. */
 static ls_sim_time run(const race *r, double all, double *tons) {
@@ -219,8 +211,7 @@ static race race_of(const ls_haul_planner *p, const double *speed, const double 
     ls_sim_out *outs = LS_NEW(p->arena, ls_sim_out, c->out.n);
     for (size_t k = 0; k < c->out.n; k++) {
         outs[k] = c->out.at[k];
-        if (outs[k].who.what == LS_SIM_LOADER)
-            outs[k].who.what = LS_SIM_ALL;
+        if (outs[k].who.what == LS_SIM_LOADER) outs[k].who.what = LS_SIM_ALL;
     }
     r.s = (ls_sim){.day = c->day, .outs_n = c->out.n, .outs = outs};
     r.from = INT64_MAX;
@@ -239,8 +230,7 @@ static void share_out(const ls_haul_planner *p, const double *speed, const doubl
     all = fmin(fmax(all, 1), hauled(&r, last(&r), share)) - 1e-9;
     for (size_t k = 0; k < p->kinds; k++) {
         ls_sim_time end = run(&r, all, share), until = back(&r, k, end);
-        if (!(share[k] > 0) || until == end)
-            continue;
+        if (!(share[k] > 0) || until == end) continue;
         r.none[k] = true;
         if (run(&r, all, share) < until)
             k = SIZE_MAX; /* the others anew: they need longer */
@@ -249,18 +239,15 @@ static void share_out(const ls_haul_planner *p, const double *speed, const doubl
     }
     run(&r, all, share);
     double sum = 0;
-    for (size_t k = 0; k < p->kinds; k++)
-        sum += share[k];
-    for (size_t k = 0; k < p->kinds; k++)
-        share[k] = sum > 0 ? share[k] / sum : k == 0;
+    for (size_t k = 0; k < p->kinds; k++) sum += share[k];
+    for (size_t k = 0; k < p->kinds; k++) share[k] = sum > 0 ? share[k] / sum : k == 0;
 }
 
 /* Lots lie apart in the stack: a kind that hauls to it alone does so from few of them; the others
  * have the rest as their shares are. */
 static void share_lots(ls_haul_planner *p, const double *share, double all) {
     double *left = LS_NEW(p->arena, double, p->kinds);
-    for (size_t k = 0; k < p->kinds; k++)
-        left[k] = share[k] * all;
+    for (size_t k = 0; k < p->kinds; k++) left[k] = share[k] * all;
     for (size_t i = 0; i < p->e->n; i++) {
         double *of = &p->share[ls_haul_house_lot(p, i, 0)], rest = 1, sum = 0;
         for (size_t k = 0; k < p->kinds; k++) {
@@ -280,15 +267,13 @@ static void share_lots(ls_haul_planner *p, const double *share, double all) {
 }
 
 void ls_haul_share_kinds(ls_haul_planner *p) {
-    if (p->kinds == 1)
-        return;
+    if (p->kinds == 1) return;
     p->share = LS_NEW(p->arena, double, p->house_lots);
     double *share = LS_NEW(p->arena, double, p->kinds);
     ls_plan_kind *kinds = LS_NEW(p->arena, ls_plan_kind, p->kinds);
     double *speed = LS_NEW(p->arena, double, p->kinds), *room = LS_NEW(p->arena, double, p->kinds);
     double all = 0;
-    for (size_t i = 0; i < p->e->n; i++)
-        all += p->in_lot[1][i];
+    for (size_t i = 0; i < p->e->n; i++) all += p->in_lot[1][i];
     for (size_t k = 0; k < p->kinds; k++) {
         ls_line line = pace(p, k, &kinds[k]);
         double an_hour = line == LS_NO_LINE ? 0 : ls_line_value(p->w, line);

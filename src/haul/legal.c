@@ -11,8 +11,7 @@ typedef struct {
 static ls_line federal(scale *s, const char *row, const char *unit) {
     const char *key = ls_printf(s->p->w, "federal-weight.%s", ls_text_slug(s->p->arena, row));
     ls_line known = ls_line_find(s->p->w, key);
-    if (known != LS_NO_LINE)
-        return known;
+    if (known != LS_NO_LINE) return known;
     return ls_leaf_figure(s->p->w, key, ls_printf(s->p->w, "federal limit: %s", row), unit,
                           ls_reference_need(s->p->reference, "weights", "", row, "value"));
 }
@@ -22,8 +21,7 @@ static const char *pounds(const scale *s, ls_line line) {
 }
 
 static void compare(scale *s, const char *what, ls_line weight, ls_line limit, const char *rule) {
-    if (ls_line_value(s->p->w, weight) <= ls_line_value(s->p->w, limit) + 1e-6)
-        return;
+    if (ls_line_value(s->p->w, weight) <= ls_line_value(s->p->w, limit) + 1e-6) return;
     ls_haul_note(s->p,
                  "WEIGHT: %s of the %s is %s lb, above %s lb, %s. Ask who issues permits for the "
                  "roads you take; your state may allow less or more.",
@@ -86,10 +84,8 @@ static ls_line weight_of(scale *s, size_t i) {
 static ls_line weights_of(scale *s, size_t first, size_t n) {
     ls_line *lines = LS_NEW(s->p->arena, ls_line, n);
     for (size_t i = first; i < first + n; i++)
-        if (!LS_GIVEN(s->truck->axles.at[i].weight))
-            return LS_NO_LINE;
-    for (size_t i = first; i < first + n; i++)
-        lines[i - first] = weight_of(s, i);
+        if (!LS_GIVEN(s->truck->axles.at[i].weight)) return LS_NO_LINE;
+    for (size_t i = first; i < first + n; i++) lines[i - first] = weight_of(s, i);
     return ls_sum(
         s->p->w,
         ls_printf(s->p->w, "truck-%zu.axles-%zu-%zu.weight", s->number, first + 1, first + n),
@@ -100,8 +96,7 @@ static void group(scale *s, size_t first, size_t n, ls_line loaded) {
     bool all = n == s->truck->axles.n;
     ls_line weight = weights_of(s, first, n), length = length_of(s, first, n);
     weight = weight == LS_NO_LINE && all ? loaded : weight;
-    if (weight == LS_NO_LINE)
-        return;
+    if (weight == LS_NO_LINE) return;
     const char *what =
         ls_arena_printf(s->p->arena, "the weight on axles %zu to %zu", first + 1, first + n);
     bool tandem =
@@ -123,8 +118,7 @@ static void axles(scale *s, ls_line loaded) {
                     weight_of(s, i), federal(s, "single axle", "lb"),
                     "the federal limit for a single axle");
     for (size_t size = 2; size <= n; size++)
-        for (size_t first = 0; first + size <= n; first++)
-            group(s, first, size, loaded);
+        for (size_t first = 0; first + size <= n; first++) group(s, first, size, loaded);
 }
 
 /* ---- the whole truck ---- */
@@ -134,13 +128,11 @@ static ls_line loaded_weight(scale *s) {
     ls_worksheet *w = s->p->w;
     const ls_truck *t = s->truck;
     ls_line known = s->p->e->truck_gross[s->number - 1];
-    if (known != LS_NO_LINE)
-        return known;
+    if (known != LS_NO_LINE) return known;
     if (LS_GIVEN(t->gross))
         return ls_leaf_given(w, ls_printf(w, "truck-%zu.gross", s->number),
                              "most the truck may weigh loaded", "lb", &t->gross);
-    if (!LS_GIVEN(t->tare))
-        return LS_NO_LINE;
+    if (!LS_GIVEN(t->tare)) return LS_NO_LINE;
     ls_line tare = ls_leaf_given(w, ls_printf(w, "truck-%zu.tare", s->number),
                                  "weight of the empty truck", "lb", &t->tare);
     return LS_SUM(w, ls_printf(w, "truck-%zu.loaded", s->number), "weight of the full truck", "lb",

@@ -122,8 +122,7 @@ static ls_line of_loads(ls_haul_planner *p, int stage, bool to_stack) {
 /* The low stage's own answer: it is not among the loads but for the firm ones. */
 static ls_line of_low(ls_haul_planner *p, const double *tons, const char *what, const char *label) {
     double sum = 0;
-    for (size_t i = 0; i < p->house_lots; i++)
-        sum += tons[i];
+    for (size_t i = 0; i < p->house_lots; i++) sum += tons[i];
     return ls_leaf_exact(p->w, ls_printf(p->w, "plan.%s.low", what),
                          ls_printf(p->w, "%s, %s", label, stage_words[0]), "ton",
                          sum * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the low case");
@@ -160,8 +159,7 @@ static long homeless_loads(const ls_haul_planner *p, const ls_split *s) {
     double least = ls_haul_smallest_drop(p);
     long n = 0;
     for (size_t i = 0; i < p->lots; i++)
-        if (s->unplaced[i] >= least)
-            n += (long)ceil(s->unplaced[i] / p->payload[i] - 1e-9);
+        if (s->unplaced[i] >= least) n += (long)ceil(s->unplaced[i] / p->payload[i] - 1e-9);
     return n;
 }
 
@@ -172,8 +170,7 @@ void ls_haul_lines(ls_haul_planner *p) {
         load_lines(p, &p->loads[k], &p->high->loads[p->load_of[k]], rates, words);
     for (size_t k = 0; k < p->plan->out_n; k++)
         load_lines(p, &p->out[k], &p->high->loads[p->out_of[k]], rates, words);
-    for (int stage = 0; stage < LS_STAGES; stage++)
-        stage_lines(p, stage);
+    for (int stage = 0; stage < LS_STAGES; stage++) stage_lines(p, stage);
     p->plan->homeless = homeless_loads(p, p->middle);
     p->plan->high_homeless = homeless_loads(p, p->high);
 }

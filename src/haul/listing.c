@@ -84,10 +84,8 @@ static size_t ends_of(const ls_haul_planner *p, size_t lot, size_t *ends) {
     for (size_t k = 0; k < p->high->loads_n; k++) {
         const ls_split_load *l = &p->high->loads[k];
         size_t i = 0;
-        while (i < n && ends[i] != l->buyer)
-            i++;
-        if (l->lot == lot && !l->from_stack && i == n)
-            ends[n++] = l->buyer;
+        while (i < n && ends[i] != l->buyer) i++;
+        if (l->lot == lot && !l->from_stack && i == n) ends[n++] = l->buyer;
     }
     return n;
 }
@@ -143,12 +141,10 @@ static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
             (best == high->loads_n || l->tons < high->loads[best].tons))
             best = k;
     }
-    if (best == high->loads_n || tons < least || counts_loads(s, buyer))
-        return high->loads_n;
+    if (best == high->loads_n || tons < least || counts_loads(s, buyer)) return high->loads_n;
     ls_split_load *whole = &high->loads[best];
     double rest = whole->tons - tons;
-    if (rest < least)
-        return best;
+    if (rest < least) return best;
     ls_split_load *other = &high->loads[high->loads_n++];
     *other = *whole;
     other->first = high->drops_n++;
@@ -163,8 +159,7 @@ static double promised_out(const ls_haul_planner *p, const double *promised, siz
                            size_t buyer) {
     double tons = promised[ls_haul_lot_buyer(p, lot, buyer)];
     for (size_t i = p->stacked_lots; i < p->lots; i++)
-        if (ls_haul_home(p, i) == lot)
-            tons += promised[ls_haul_lot_buyer(p, i, buyer)];
+        if (ls_haul_home(p, i) == lot) tons += promised[ls_haul_lot_buyer(p, i, buyer)];
     return tons;
 }
 
@@ -174,8 +169,7 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
         const ls_split_load *l = &p->high->loads[k];
-        if (!l->from_stack || l->lot != lot)
-            continue;
+        if (!l->from_stack || l->lot != lot) continue;
         double tons = promised_out(p, promised, lot, l->buyer) - had[l->buyer];
         size_t trip;
         while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
@@ -218,8 +212,7 @@ static void list_bound(lister *s) {
     size_t k = p->bound_from;
     for (size_t i = 0; i < p->bound.n; i++) {
         const ls_haul_bound *b = &p->bound.at[i];
-        if (b->why != NULL)
-            continue;
+        if (b->why != NULL) continue;
         add(s, k++, b->certainty);
         ls_load *load = b->from_stack ? &s->out[s->out_n - 1] : &s->loads[s->n - 1];
         load->issued = b->issued;
@@ -237,8 +230,7 @@ void ls_haul_list(ls_haul_planner *p) {
     p->load_of = LS_NEW(p->arena, size_t, n);
     p->out_of = LS_NEW(p->arena, size_t, n);
     list_bound(&s);
-    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
-        list_out(&s, i);
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++) list_out(&s, i);
     for (size_t i = 0; i < p->house_lots; i++) {
         list_lot(&s, i);
         list_out(&s, i);

@@ -21,12 +21,10 @@ static void stage_tons(ls_haul_planner *p, int stage, const double *point, doubl
         }
         double factor = sum > 0 ? fmax(0, rest / sum) : 0;
         for (size_t i = 0; i < n; i++) {
-            if (held[i])
-                continue;
+            if (held[i]) continue;
             tons[i] = point[i] * factor;
             double least = stage == 0 ? 0 : p->in_lot[stage - 1][i];
-            if (stage == LS_STAGES - 1)
-                least = fmax(least, ls_haul_held(p, i));
+            if (stage == LS_STAGES - 1) least = fmax(least, ls_haul_held(p, i));
             if (tons[i] < least) {
                 tons[i] = least;
                 held[i] = changed = true;
@@ -51,8 +49,7 @@ typedef struct {
 /* Tons (sure ones) that the bound loads of other kinds leave a kind. */
 static double left_for(const dealer *d, size_t kind) {
     double left = d->left;
-    for (size_t k = 0; k < d->p->kinds; k++)
-        left -= k == kind ? 0 : d->held[k];
+    for (size_t k = 0; k < d->p->kinds; k++) left -= k == kind ? 0 : d->held[k];
     return left;
 }
 
@@ -97,8 +94,7 @@ static void hold(dealer *d, size_t of, int stage) {
     double left = d->left, sure = d->sure + 1e-9;
     for (size_t i = 0; i < p->bound.n; i++) {
         const ls_haul_bound *b = &p->bound.at[i];
-        if (b->why != NULL || b->from_stack || p->lot_of[b->lot] != of || b->was > stage)
-            continue;
+        if (b->why != NULL || b->from_stack || p->lot_of[b->lot] != of || b->was > stage) continue;
         double tons = fmin(b->tons, left);
         d->held[b->kind] += tons;
         left -= tons;
@@ -125,21 +121,18 @@ static void deal(ls_haul_planner *p, size_t of, int stage) {
         p->sure[d.lot + k] = stage == 0 ? 0 : p->sure[d.lot + k];
     }
     hold(&d, of, stage);
-    while (d.left > 1e-9)
-        give(&d, next_kind(&d));
+    while (d.left > 1e-9) give(&d, next_kind(&d));
 }
 
 /* One kind has all of it. */
 static void deal_lot(ls_haul_planner *p, size_t of, int stage) {
     if (p->kinds > 1) {
-        if (p->share != NULL)
-            deal(p, of, stage);
+        if (p->share != NULL) deal(p, of, stage);
         return;
     }
     double firm = floor(ls_line_value(p->w, p->e->lots[of].firm) + 1e-9);
     p->tons[stage][of] = p->in_lot[stage][of];
-    if (stage == 0)
-        p->sure[of] = (long)fmin(firm, floor(p->in_lot[0][of] / p->payload[of] + 1e-9));
+    if (stage == 0) p->sure[of] = (long)fmin(firm, floor(p->in_lot[0][of] / p->payload[of] + 1e-9));
 }
 
 void ls_haul_litter(ls_haul_planner *p) {
@@ -152,8 +145,7 @@ void ls_haul_litter(ls_haul_planner *p) {
         }
         ls_q all = p->e->tons;
         stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
-        for (size_t i = 0; i < p->e->n; i++)
-            deal_lot(p, i, stage);
+        for (size_t i = 0; i < p->e->n; i++) deal_lot(p, i, stage);
         for (size_t i = p->house_lots; i < p->stacked_lots; i++)
             p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
     }

@@ -13,8 +13,7 @@ static ls_line cycle_line(ls_haul_planner *p, const ls_lot *lot) {
                        &loader->load_and_dump);
     const char *key = ls_printf(w, "days-loading.%s.cycle", h->slug),
                *label = "time for one bucket";
-    if (!LS_GIVEN(h->length))
-        return ls_same(w, key, label, "s", handling);
+    if (!LS_GIVEN(h->length)) return ls_same(w, key, label, "s", handling);
     ls_line length = lot->house_length;
     if (length == LS_NO_LINE)
         length = ls_leaf_given(w, ls_printf(w, "days-loading.%s.length", h->slug),
@@ -88,8 +87,7 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
         p->clock.cycle[lot] = ls_haul_seconds(p, time);
         return;
     }
-    while (first > 0 && e->lots[first - 1].house == e->lots[k].house)
-        first--;
+    while (first > 0 && e->lots[first - 1].house == e->lots[k].house) first--;
     if (lot == ls_haul_house_lot(p, k, 0))
         p->loading_of[k] = k > first ? p->loading_of[first] : loading_lines(p, &e->lots[k]);
     p->clock.bucket[lot] = ls_line_shown(p->w, p->loading_of[k].bucket);

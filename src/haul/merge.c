@@ -23,8 +23,7 @@ static void add_rest(merger *m, const ls_split *rest) {
     for (size_t k = 0; k < rest->loads_n; k++) {
         ls_split_load load = rest->loads[k];
         bool bound_lot = load.lot >= p->stacked_lots;
-        if (bound_lot && !load.from_stack)
-            continue;
+        if (bound_lot && !load.from_stack) continue;
         load.lot = bound_lot ? ls_haul_home(p, load.lot) : load.lot;
         add_load(m, load, &rest->drops[load.first]);
     }
@@ -45,12 +44,10 @@ static void lies(merger *m, size_t lot, double tons) {
 static void add_stacked(merger *m, int stage) {
     const ls_haul_planner *p = m->p;
     for (size_t i = p->house_lots; i < p->stacked_lots; i++)
-        if (p->joined[p->lot_of[i]] > 0)
-            lies(m, i, p->joined[p->lot_of[i]]);
+        if (p->joined[p->lot_of[i]] > 0) lies(m, i, p->joined[p->lot_of[i]]);
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (is_in(b, stage) && b->from_stack && b->lot < p->stacked_lots)
-            lies(m, b->lot, b->tons);
+        if (is_in(b, stage) && b->from_stack && b->lot < p->stacked_lots) lies(m, b->lot, b->tons);
     }
 }
 
@@ -58,8 +55,7 @@ static void add_bound(merger *m, int stage, double *placed) {
     const ls_haul_planner *p = m->p;
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
-        if (!is_in(b, stage))
-            continue;
+        if (!is_in(b, stage)) continue;
         size_t lot = b->lot < p->stacked_lots ? b->lot : ls_haul_home(p, b->lot);
         add_load(m,
                  (ls_split_load){.lot = lot,
@@ -81,10 +77,8 @@ static void raise(ls_goal *g, double by) {
 
 const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage) {
     size_t drops = rest->drops_n, loads = rest->loads_n + 2 * p->bound.n + p->lots;
-    if (p->bound.n == 0)
-        return rest;
-    for (size_t k = 0; k < p->bound.n; k++)
-        drops += p->bound.at[k].n;
+    if (p->bound.n == 0) return rest;
+    for (size_t k = 0; k < p->bound.n; k++) drops += p->bound.at[k].n;
     ls_split *out = LS_NEW(p->arena, ls_split, 1);
     *out = (ls_split){.loads = LS_NEW(p->arena, ls_split_load, loads),
                       .drops = LS_NEW(p->arena, ls_split_drop, drops),

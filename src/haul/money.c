@@ -35,8 +35,7 @@ static double out_tons(const ls_haul_planner *p, size_t buyer) {
 
 static long trips(const ls_haul_planner *p, size_t buyer) {
     long n = 0;
-    for (size_t k = 0; k < p->middle->loads_n; k++)
-        n += p->middle->loads[k].buyer == buyer;
+    for (size_t k = 0; k < p->middle->loads_n; k++) n += p->middle->loads[k].buyer == buyer;
     return n;
 }
 
@@ -55,8 +54,7 @@ static ls_line tons_of(books *s, size_t buyer) {
             p->w, ls_printf(p->w, "plan.buyer.%s.from_stack", b->slug),
             ls_printf(p->w, "out of the stack for %s, likely case", b->name.text), "ton",
             out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the likely case");
-    if (n == 0)
-        return LS_NO_LINE;
+    if (n == 0) return LS_NO_LINE;
     return ls_sum(p->w, ls_printf(p->w, "plan.buyer.%s.tons", b->slug),
                   ls_printf(p->w, "tons for %s, likely case", b->name.text), "ton", lines, n);
 }
@@ -69,8 +67,7 @@ static ls_line price_of(ls_haul_planner *p, const ls_buyer *b) {
             return ls_leaf_exact(p->w, ls_printf(p->w, "promised.%s.price", b->slug),
                                  ls_printf(p->w, "price promised to %s", b->name.text), "$/ton",
                                  slip->price, LS_BY_LOG, slip->entry);
-        if (slip->buyer == b)
-            return LS_NO_LINE;
+        if (slip->buyer == b) return LS_NO_LINE;
     }
     return !LS_GIVEN(b->price)
                ? LS_NO_LINE
@@ -87,8 +84,7 @@ static ls_line income(books *s) {
         const ls_buyer *b = &p->farm->buyers.at[i];
         ls_trade *t = &p->trade[i];
         t->tons = tons_of(s, i);
-        if (t->tons == LS_NO_LINE)
-            continue;
+        if (t->tons == LS_NO_LINE) continue;
         t->price = price_of(p, b);
         if (t->price == LS_NO_LINE) {
             if (!b->own.yes)
@@ -112,8 +108,7 @@ static bool is_given(books *s, int cost, const ls_quantity *q) {
 
 static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
     ls_worksheet *w = s->p->w;
-    if (!is_given(s, cost, q))
-        return LS_NO_LINE;
+    if (!is_given(s, cost, q)) return LS_NO_LINE;
     const char *slug = ls_text_slug(s->p->arena, ls_cost_name(cost));
     ls_line each = ls_leaf_given(w, ls_printf(w, "plan.cost.%s.per_ton", slug),
                                  ls_printf(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
@@ -123,8 +118,7 @@ static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
 static ls_line haul(books *s, const ls_quantity *q) {
     ls_haul_planner *p = s->p;
     ls_worksheet *w = p->w;
-    if (!is_given(s, HAUL, q))
-        return LS_NO_LINE;
+    if (!is_given(s, HAUL, q)) return LS_NO_LINE;
     ls_line per_mile =
         ls_leaf_given(w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
     ls_line both =
@@ -133,8 +127,7 @@ static ls_line haul(books *s, const ls_quantity *q) {
     size_t n = 0;
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        if (trips(p, i) == 0 || !LS_GIVEN(b->distance))
-            continue;
+        if (trips(p, i) == 0 || !LS_GIVEN(b->distance)) continue;
         ls_line count =
             ls_leaf_exact(w, ls_printf(w, "plan.buyer.%s.trips", b->slug),
                           ls_printf(w, "trips to %s, likely case", b->name.text), "",
@@ -156,8 +149,7 @@ static ls_line spread_tons(books *s) {
         if (ls_buyer_is_yard(&p->farm->buyers.at[i]) && p->trade[i].tons != LS_NO_LINE)
             yards[n++] = p->trade[i].tons;
     static const char key[] = "plan.spread", label[] = "litter spread, likely case";
-    if (n == 0)
-        return LS_SUM(p->w, key, label, "ton", s->straight, s->out);
+    if (n == 0) return LS_SUM(p->w, key, label, "ton", s->straight, s->out);
     ls_line all = LS_SUM(p->w, "plan.hauled_out", "litter to fields and yards, likely case", "ton",
                          s->straight, s->out);
     return ls_difference(
@@ -179,8 +171,7 @@ static void costs(books *s) {
     cost[HAUL] = haul(s, &c->haul);
     cost[SPREAD] = per_ton(s, SPREAD, &c->spread, spread);
     cost[RELOAD] = cost[STACKING] = LS_NO_LINE;
-    if (!(p->stack_tons > 0))
-        return;
+    if (!(p->stack_tons > 0)) return;
     cost[STACKING] = per_ton(s, STACKING, &c->stacking, s->stacked);
     cost[RELOAD] = per_ton(s, RELOAD, &c->reload, s->out);
 }
@@ -191,8 +182,7 @@ static void net_return(books *s) {
     ls_line known[LS_COSTS];
     size_t n = 0;
     for (int k = 0; k < LS_COSTS; k++)
-        if (plan->cost[k] != LS_NO_LINE)
-            known[n++] = plan->cost[k];
+        if (plan->cost[k] != LS_NO_LINE) known[n++] = plan->cost[k];
     ls_line all = plan->costs = sum(s, "plan.costs", "all costs", known, n);
     plan->net_return =
         ls_difference(p->w, "plan.net_return", "net return, likely case", "$", plan->income, all);

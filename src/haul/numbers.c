@@ -23,32 +23,24 @@ typedef struct {
 static int in_order(const void *pa, const void *pb) {
     const served *a = pa, *b = pb;
     bool bound_a = a->load.issued != NULL, bound_b = b->load.issued != NULL;
-    if (a->side != b->side)
-        return a->side < b->side ? -1 : 1;
-    if (a->load.from != b->load.from)
-        return a->load.from < b->load.from ? -1 : 1;
-    if (a->older != b->older)
-        return a->older ? -1 : 1;
-    if (a->part != b->part)
-        return a->part ? 1 : -1;
+    if (a->side != b->side) return a->side < b->side ? -1 : 1;
+    if (a->load.from != b->load.from) return a->load.from < b->load.from ? -1 : 1;
+    if (a->older != b->older) return a->older ? -1 : 1;
+    if (a->part != b->part) return a->part ? 1 : -1;
     if (a->load.certainty != b->load.certainty)
         return a->load.certainty < b->load.certainty ? -1 : 1;
     if (a->number != b->number && a->number > 0 && b->number > 0)
         return a->number < b->number ? -1 : 1;
-    if (bound_a != bound_b)
-        return bound_a ? -1 : 1;
-    if (a->owed != b->owed)
-        return a->owed ? -1 : 1;
-    if (a->turn < b->turn || a->turn > b->turn)
-        return a->turn < b->turn ? -1 : 1;
+    if (bound_a != bound_b) return bound_a ? -1 : 1;
+    if (a->owed != b->owed) return a->owed ? -1 : 1;
+    if (a->turn < b->turn || a->turn > b->turn) return a->turn < b->turn ? -1 : 1;
     return a->place < b->place ? -1 : a->place > b->place;
 }
 
 static bool is_older(const ls_haul_planner *p, size_t lot) {
     bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
     for (size_t i = 0; lies && i < p->farm->stacked.n; i++)
-        if (strcmp(p->farm->stacked.at[i].lot, ls_haul_lot(p, lot)->code) == 0)
-            return true;
+        if (strcmp(p->farm->stacked.at[i].lot, ls_haul_lot(p, lot)->code) == 0) return true;
     return false;
 }
 
@@ -65,8 +57,7 @@ static bool is_owed(const ls_haul_planner *p, size_t buyer, const ls_load *load)
 static bool is_taken(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
                      long number, bool from_stack) {
     for (size_t k = 0; k < n; k++)
-        if (list[k].lot == lot && list[k].number == number)
-            return true;
+        if (list[k].lot == lot && list[k].number == number) return true;
     return ls_haul_number_gone(p, lot, number, from_stack);
 }
 
@@ -91,10 +82,8 @@ static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n,
     size_t recalled = have;
     for (long number = 1; have < count; number++) {
         bool used = is_taken(p, list, n, lot, number, from_stack);
-        for (size_t k = 0; k < recalled; k++)
-            used = used || numbers[k] == number;
-        if (!used)
-            numbers[have++] = number;
+        for (size_t k = 0; k < recalled; k++) used = used || numbers[k] == number;
+        if (!used) numbers[have++] = number;
     }
     qsort(numbers, count, sizeof *numbers, by_number);
     return numbers;
@@ -104,20 +93,16 @@ static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n,
 static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t first,
                        bool from_stack) {
     size_t count = 0, end = first;
-    for (; end < n && list[end].lot == list[first].lot; end++)
-        count += list[end].number == 0;
-    if (count == 0)
-        return;
+    for (; end < n && list[end].lot == list[first].lot; end++) count += list[end].number == 0;
+    if (count == 0) return;
     const long *number = numbers_for(p, list, n, list[first].lot, from_stack, count);
     for (size_t k = first; k < end; k++)
-        if (list[k].number == 0)
-            list[k].number = *number++;
+        if (list[k].number == 0) list[k].number = *number++;
 }
 
 static void take_turns(const ls_haul_planner *p, served *list, size_t n) {
     double *all = LS_NEW(p->arena, double, p->lots), *had = LS_NEW(p->arena, double, p->lots);
-    for (size_t k = 0; k < n; k++)
-        all[ls_haul_house_lot(p, list[k].lot, list[k].load.kind)]++;
+    for (size_t k = 0; k < n; k++) all[ls_haul_house_lot(p, list[k].lot, list[k].load.kind)]++;
     for (size_t k = 0; k < n; k++) {
         size_t lot = ls_haul_house_lot(p, list[k].lot, list[k].load.kind);
         list[k].turn = (had[lot]++ + 0.5) / all[lot];
@@ -140,18 +125,13 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
                            .part = from->tons < p->payload[truck] - 0.005,
                            .number = load->issued == NULL ? 0 : load->issued->number,
                            .owed = is_owed(p, b, load)};
-        while (p->order[list[k].side] != list[k].lot)
-            list[k].side++;
+        while (p->order[list[k].side] != list[k].lot) list[k].side++;
     }
-    if (!from_stack && p->kinds > 1)
-        take_turns(p, list, n);
-    if (n > 0)
-        qsort(list, n, sizeof *list, in_order);
+    if (!from_stack && p->kinds > 1) take_turns(p, list, n);
+    if (n > 0) qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++)
-        if (k == 0 || list[k - 1].lot != list[k].lot)
-            number_lot(p, list, n, k, from_stack);
-    if (n > 0)
-        qsort(list, n, sizeof *list, in_order);
+        if (k == 0 || list[k - 1].lot != list[k].lot) number_lot(p, list, n, k, from_stack);
+    if (n > 0) qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++) {
         loads[k] = list[k].load;
         of[k] = list[k].of;
@@ -166,15 +146,13 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
 
 /* The load that has the number now; NULL: none. */
 static const ls_load *now(const ls_haul_planner *p, const ls_haul_bound *b) {
-    if (b->lot == SIZE_MAX)
-        return NULL;
+    if (b->lot == SIZE_MAX) return NULL;
     const ls_plan *plan = p->plan;
     const char *ticket =
         ls_haul_ticket(p->arena, ls_haul_lot(p, b->lot)->code, b->issued->number, b->from_stack);
     for (size_t k = 0; k < (b->from_stack ? plan->out_n : plan->loads_n); k++) {
         const ls_load *load = b->from_stack ? &plan->out[k] : &plan->loads[k];
-        if (load->issued == NULL && strcmp(load->ticket, ticket) == 0)
-            return load;
+        if (load->issued == NULL && strcmp(load->ticket, ticket) == 0) return load;
     }
     return NULL;
 }
@@ -188,10 +166,8 @@ typedef struct {
 static int recalls_in_order(const void *pa, const void *pb) {
     const recalled *a = pa, *b = pb;
     const ls_issued *of_a = a->recall.issued, *of_b = b->recall.issued;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
-    if (of_a->from_stack != of_b->from_stack)
-        return of_a->from_stack ? 1 : -1;
+    if (a->lot != b->lot) return a->lot < b->lot ? -1 : 1;
+    if (of_a->from_stack != of_b->from_stack) return of_a->from_stack ? 1 : -1;
     return of_a->number < of_b->number ? -1 : of_a->number > of_b->number;
 }
 
@@ -204,16 +180,12 @@ static void list_recalled(ls_haul_planner *p) {
             list[n++] = (recalled){{b->issued, now(p, b), b->why},
                                    b->lot == SIZE_MAX ? p->lots : p->lot_of[b->lot]};
     }
-    if (n > 0)
-        qsort(list, n, sizeof *list, recalls_in_order);
+    if (n > 0) qsort(list, n, sizeof *list, recalls_in_order);
     p->plan->recalled.n = 0;
-    for (size_t k = 0; k < n; k++)
-        *LS_PUSH(p->arena, &p->plan->recalled) = list[k].recall;
+    for (size_t k = 0; k < n; k++) *LS_PUSH(p->arena, &p->plan->recalled) = list[k].recall;
 }
 
-void ls_haul_number(ls_haul_planner *p) {
-    serve(p, p->loads, p->load_of, p->plan->loads_n, false);
-}
+void ls_haul_number(ls_haul_planner *p) { serve(p, p->loads, p->load_of, p->plan->loads_n, false); }
 
 void ls_haul_number_out(ls_haul_planner *p) {
     serve(p, p->out, p->out_of, p->plan->out_n, true);

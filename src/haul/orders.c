@@ -46,8 +46,7 @@ static ls_sim_time end_of(search *s) {
     }
     s->trips += n;
     bool fits = ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run);
-    for (size_t k = 0; fits && k < n; k++)
-        fits = open_then(s, load[k], &run.x.trips[k]);
+    for (size_t k = 0; fits && k < n; k++) fits = open_then(s, load[k], &run.x.trips[k]);
     return fits ? run.x.end : INT64_MAX;
 }
 
@@ -68,8 +67,7 @@ static bool try(search *s) {
     ls_arena_mark mark = ls_arena_here(s->p->arena);
     ls_sim_time end = keeps_begun(s) ? end_of(s) : INT64_MAX;
     ls_arena_rewind(s->p->arena, mark);
-    if (end >= s->end)
-        return false;
+    if (end >= s->end) return false;
     s->end = end;
     memcpy(s->best, s->order, s->n * sizeof *s->best);
     return true;
@@ -85,8 +83,7 @@ static void shift(size_t *order, size_t i, size_t k) {
 
 /* All orders of the stretches from place i on. */
 static void try_all(search *s, size_t i) {
-    if (i + 1 >= s->n)
-        try(s);
+    if (i + 1 >= s->n) try(s);
     for (size_t k = i; i + 1 < s->n && k < s->n; k++) {
         shift(s->order, k, i);
         try_all(s, i + 1);
@@ -115,8 +112,7 @@ static search new_search(ls_haul_planner *p) {
                 .best = LS_NEW(p->arena, size_t, p->trips_n),
                 .end = p->run.x.end};
     for (size_t k = 0, n = 0; k < p->plan->loads_n; k++)
-        if (ls_load_counted(&p->loads[k]))
-            s.load[n++] = &p->loads[k];
+        if (ls_load_counted(&p->loads[k])) s.load[n++] = &p->loads[k];
     for (size_t k = 0; k < p->trips_n; k++) {
         if (k == 0 || p->lot_of[p->trips[k].lot] != p->lot_of[p->trips[k - 1].lot]) {
             s.order[s.n] = s.best[s.n] = s.n;
@@ -142,9 +138,7 @@ void ls_haul_orders(ls_haul_planner *p) {
         *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
     for (size_t i = 0; i < p->e->n; i++) {
         bool listed = false; /* sides without a load last */
-        for (size_t k = 0; k < s.n; k++)
-            listed = listed || p->lot_of[s.of[k].lot] == p->order[i];
-        if (!listed)
-            *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[p->order[i]];
+        for (size_t k = 0; k < s.n; k++) listed = listed || p->lot_of[s.of[k].lot] == p->order[i];
+        if (!listed) *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[p->order[i]];
     }
 }

@@ -10,8 +10,7 @@ static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_c
     ls_worksheet *w = p->w;
     const char *key = ls_printf(w, "days-slats.%s.move", h->slug);
     ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE)
-        return known;
+    if (known != LS_NO_LINE) return known;
     bool own = LS_GIVEN(h->sections);
     const char *count =
         own ? ls_printf(w, "days-slats.%s.sections", h->slug) : "crew.slat-sections";
@@ -35,8 +34,7 @@ static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_c
 static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
     const ls_house *house = ls_haul_lot(p, lot)->house;
     const ls_slat_crew *slats = p->farm->crew->slats;
-    if (!(ls_house_share(house, LS_SLATS) > 0))
-        return 0;
+    if (!(ls_house_share(house, LS_SLATS) > 0)) return 0;
     if (slats == NULL) {
         ls_haul_note(p, "The crew has no slat figures: no time is counted to move slats.");
         return 0;
@@ -95,8 +93,7 @@ static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
 static ls_sim_time dawn(ls_haul_planner *p) {
     enum { DAY = 24 * 60 * 60 };
     const ls_clock *starts = &p->farm->crew->starts;
-    if (LS_GIVEN(*starts))
-        return 60 * starts->minute;
+    if (LS_GIVEN(*starts)) return 60 * starts->minute;
     const ls_figure *f =
         ls_reference_need(p->reference, "practice", "", "start of the day", "value");
     ls_sim_time usual = ls_haul_whole(f->value * DAY);
@@ -134,15 +131,13 @@ void ls_haul_times(ls_haul_planner *p) {
         c->acre[k] = seconds_an_acre(p, k);
     }
     bool dumped = p->stack_tons > 0;
-    for (size_t f = 0; f < p->fields; f++)
-        dumped = dumped || p->field[f]->yard;
+    for (size_t f = 0; f < p->fields; f++) dumped = dumped || p->field[f]->yard;
     c->dump = ls_haul_whole(ls_haul_seconds(
         p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at a stack or yard",
                             "min", NULL, "dump time",
                             dumped ? "How long a truck takes to empty at a stack or yard" : NULL)));
     for (size_t k = 0; k < p->kinds; k++)
-        for (size_t b = 0; b < p->buyers; b++)
-            c->road[k * p->buyers + b] = way(p, k, b, speed[k]);
+        for (size_t b = 0; b < p->buyers; b++) c->road[k * p->buyers + b] = way(p, k, b, speed[k]);
     for (size_t i = 0; i < p->lots; i++) {
         ls_haul_loading(p, i);
         c->slats[i] = slats_time(p, i);
@@ -154,8 +149,7 @@ void ls_haul_times(ls_haul_planner *p) {
 /* To spread the tons, or to empty the truck at a yard. */
 static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, size_t field, double rate,
                                double tons) {
-    if (p->field[field]->yard)
-        return p->clock.dump;
+    if (p->field[field]->yard) return p->clock.dump;
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
 }
 
@@ -167,8 +161,7 @@ static ls_sim_job trip(const ls_haul_planner *p, size_t lot, double tons) {
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
     ls_sim_job job = trip(p, lot, p->payload[lot]);
-    if (field == LS_HAUL_TO_STACK)
-        return job;
+    if (field == LS_HAUL_TO_STACK) return job;
     job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
     job.empty =
         spread_time(p, job.kind, field, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
@@ -177,8 +170,7 @@ ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field)
 
 ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
     ls_sim_job job = trip(p, l->lot, l->tons);
-    if (l->n == 0)
-        return job;
+    if (l->n == 0) return job;
     job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
     job.empty = 0;
     for (size_t k = l->first; k < l->first + l->n; k++)

@@ -14,8 +14,7 @@ static queue queue_of(ls_haul_planner *p) {
     for (size_t k = 0; k < n; k++) {
         const ls_split_load *l = &p->high->loads[p->load_of[k]];
         q.trip[k] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), LS_NO_DATE, LS_NO_DATE};
-        if (ls_load_counted(&p->loads[k]))
-            q.of[q.n++] = k;
+        if (ls_load_counted(&p->loads[k])) q.of[q.n++] = k;
     }
     return q;
 }
@@ -26,17 +25,14 @@ static ls_sim_trip trip_at(const queue *q, size_t k) {
     ls_arena_mark mark = ls_arena_here(a);
     ls_haul_trip *trips = LS_NEW(a, ls_haul_trip, q->n);
     ls_haul_run run;
-    for (size_t i = 0; i < q->n; i++)
-        trips[i] = q->trip[q->of[i]];
+    for (size_t i = 0; i < q->n; i++) trips[i] = q->trip[q->of[i]];
     ls_haul_simulate(q->p, trips, q->n, ls_haul_fleet(q->p), &run);
     ls_sim_trip trip = run.x.trips[k];
     ls_arena_rewind(a, mark);
     return trip;
 }
 
-static size_t kind_at(const queue *q, size_t k) {
-    return q->trip[q->of[k]].job.kind;
-}
+static size_t kind_at(const queue *q, size_t k) { return q->trip[q->of[k]].job.kind; }
 
 /* Is a truck for the k-th out once the load before it has left? */
 static bool waits(const queue *q, size_t k, ls_sim_time start) {
@@ -60,8 +56,7 @@ static size_t next_at(const queue *q, size_t k, size_t j) {
         const ls_split_load *a = &p->high->loads[p->load_of[q->of[k]]],
                             *b = &p->high->loads[p->load_of[q->of[j]]];
         size_t i = k;
-        while (kind_at(q, i) != kind_at(q, j))
-            i++;
+        while (kind_at(q, i) != kind_at(q, j)) i++;
         if (i == j && other->certainty == own->certainty &&
             (a->tons < p->payload[a->lot] - 0.005) == (b->tons < p->payload[b->lot] - 0.005))
             return j;
@@ -71,22 +66,18 @@ static size_t next_at(const queue *q, size_t k, size_t j) {
 
 static void move(queue *q, size_t from, size_t to) {
     size_t of = q->of[from];
-    for (size_t i = from; i > to; i--)
-        q->of[i] = q->of[i - 1];
-    for (size_t i = from; i < to; i++)
-        q->of[i] = q->of[i + 1];
+    for (size_t i = from; i > to; i--) q->of[i] = q->of[i - 1];
+    for (size_t i = from; i < to; i++) q->of[i] = q->of[i + 1];
     q->of[to] = of;
 }
 
 /* One that has left the loader before the k-th begins goes before it: nothing comes later. */
 static void let_pass(queue *q, size_t k) {
     ls_sim_time start = trip_at(q, k).start;
-    if (!waits(q, k, start))
-        return;
+    if (!waits(q, k, start)) return;
     for (size_t j = k; (j = next_at(q, k, j + 1)) < q->n;) {
         move(q, j, k);
-        if (trip_at(q, k).leave <= start)
-            return;
+        if (trip_at(q, k).leave <= start) return;
         move(q, k, j);
     }
 }
@@ -95,12 +86,10 @@ void ls_haul_pass(ls_haul_planner *p) {
     bool out = false;
     for (size_t k = 0; k < p->clock.out.n; k++)
         out = out || p->clock.out.at[k].who.what == LS_SIM_TRUCK;
-    if (p->kinds == 1 || !out)
-        return;
+    if (p->kinds == 1 || !out) return;
     size_t n = p->plan->loads_n;
     queue q = queue_of(p);
-    for (size_t k = 0; k < q.n; k++)
-        let_pass(&q, k);
+    for (size_t k = 0; k < q.n; k++) let_pass(&q, k);
     ls_load *loads = LS_NEW(p->arena, ls_load, n);
     size_t *of = LS_NEW(p->arena, size_t, n);
     for (size_t k = 0, counted = 0; k < n; k++) {

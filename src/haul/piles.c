@@ -4,8 +4,7 @@
 /* Behind all that came before. */
 static void add(ls_haul_planner *p, const ls_lot *lot) {
     for (size_t k = 0; k < p->plan->piles.n; k++)
-        if (p->plan->piles.at[k].lot == lot)
-            return;
+        if (p->plan->piles.at[k].lot == lot) return;
     if (ls_haul_in_pile(p, p->middle, (size_t)(lot - p->e->lots)) > 0)
         *LS_PUSH(p->arena, &p->plan->piles) =
             (ls_pile){lot, LS_NO_LINE, LS_NO_LINE, LS_NO_DATE, LS_NO_DATE};
@@ -20,8 +19,7 @@ static void in_order(ls_haul_planner *p) {
         const ls_hauled *load = &p->farm->hauled.at[k];
         size_t lot = ls_haul_lot_coded(p, load->lot);
         for (size_t d = 0; lot < p->e->n && !load->from_stack && d < load->n; d++)
-            if (load->drops[d].buyer == NULL)
-                add(p, &p->e->lots[lot]);
+            if (load->drops[d].buyer == NULL) add(p, &p->e->lots[lot]);
     }
     for (size_t k = 0; k < plan->loads_n; k++)
         if (plan->loads[k].buyer == NULL && ls_load_counted(&plan->loads[k]))
@@ -38,8 +36,7 @@ static ls_line length(ls_haul_planner *p, const ls_pile *pile, bool at_wall) {
     ls_worksheet *w = p->w;
     ls_line taper = ls_line_find(w, "plan.stack.taper");
     const char *slug = pile->lot->slug;
-    if (taper == LS_NO_LINE)
-        return LS_NO_LINE;
+    if (taper == LS_NO_LINE) return LS_NO_LINE;
     ls_line litter = ls_quotient(w, ls_printf(w, "plan.pile.%s.litter", slug),
                                  "length that the litter takes, slopes aside", "ft", pile->tons,
                                  ls_line_find(w, "plan.stack.foot-tons"));
@@ -57,12 +54,9 @@ static ls_line length(ls_haul_planner *p, const ls_pile *pile, bool at_wall) {
 static void out_days(const ls_plan *plan, ls_pile *pile) {
     for (size_t k = 0; k < plan->out_n; k++) {
         const ls_load *load = &plan->out[k];
-        if (load->lot != pile->lot || !ls_load_counted(load))
-            continue;
-        if (pile->first == LS_NO_DATE || load->from < pile->first)
-            pile->first = load->from;
-        if (pile->last == LS_NO_DATE || load->from > pile->last)
-            pile->last = load->from;
+        if (load->lot != pile->lot || !ls_load_counted(load)) continue;
+        if (pile->first == LS_NO_DATE || load->from < pile->first) pile->first = load->from;
+        if (pile->last == LS_NO_DATE || load->from > pile->last) pile->last = load->from;
     }
 }
 
@@ -104,8 +98,7 @@ void ls_haul_pile_lines(ls_haul_planner *p) {
         pile->length = length(p, pile, k + 1 == plan->piles.n);
         out_days(plan, pile);
     }
-    if (plan->stack_room == LS_NO_LINE)
-        return;
+    if (plan->stack_room == LS_NO_LINE) return;
     ls_line in = ls_leaf_exact(w, "plan.stack.held", "all that lies in the stack, likely case",
                                "ton", held * ton, LS_BY_SPLIT, "the split of the likely case");
     plan->stack_left = ls_difference(w, "plan.stack.left", "room left in the stack, likely case",

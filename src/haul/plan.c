@@ -27,12 +27,10 @@ static bool find_days(ls_haul_planner *p, int *round) {
         ls_haul_list(p);
         ls_haul_number(p);
         ls_haul_pass(p);
-        if (!ls_haul_schedule(p))
-            return false;
+        if (!ls_haul_schedule(p)) return false;
         ls_haul_number_out(p);
         if (!ls_haul_ranges_hold(p)) {
-            if (!ls_haul_next_ranges(p, (*round)++))
-                return false;
+            if (!ls_haul_next_ranges(p, (*round)++)) return false;
         } else if (p->quick || !ls_haul_recall_outside(p))
             return true;
     }
@@ -44,12 +42,10 @@ static bool decide(ls_haul_planner *p) {
     size_t notes = p->plan->notes.n;
     int round = 0;
     p->quick = p->lots * p->fields > MANY_PAIRS;
-    if (p->quick && !find_days(p, &round))
-        return false;
+    if (p->quick && !find_days(p, &round)) return false;
     p->quick = false;
     p->plan->notes.n = notes;
-    if (!find_days(p, &round))
-        return false;
+    if (!find_days(p, &round)) return false;
     const ls_load *outside = ls_haul_outside(p);
     if (outside != NULL)
         ls_fail("load %s would be spread while its field is closed", outside->ticket);
@@ -86,8 +82,7 @@ static void say_where_from(ls_haul_planner *p) {
     ls_line_list printed = shown(p);
     const char *unverified = ls_lines_from_memory(p->arena, p->w, &printed, "");
     say(p, "Unverified figures", unverified);
-    for (const char *s = unverified; s != NULL; s = strchr(s + 1, ';'))
-        p->plan->unverified++;
+    for (const char *s = unverified; s != NULL; s = strchr(s + 1, ';')) p->plan->unverified++;
     if (p->farm->own_tables.n > 0)
         say(p, "Rows of your own tables in use", ls_lines_of_own_rows(p->arena, p->w, 0, NULL));
 }
@@ -95,11 +90,9 @@ static void say_where_from(ls_haul_planner *p) {
 /* What lies in the stack already was paid for: it counts in no plan's return. */
 static void leave_out_stacked(ls_haul_planner *p) {
     double paid = 0, per_ton = ls_haul_problem(p).stack_value;
-    for (size_t i = p->house_lots; i < p->lots; i++)
-        paid += p->middle->stacked[i] * per_ton;
+    for (size_t i = p->house_lots; i < p->lots; i++) paid += p->middle->stacked[i] * per_ton;
     ls_goal *g = &p->plan->goals[LS_GOAL_RETURN];
-    if (p->aim != LS_AIM_MONEY)
-        return;
+    if (p->aim != LS_AIM_MONEY) return;
     g->value -= paid;
     g->bound -= paid;
 }
@@ -134,14 +127,11 @@ static bool make(tries *t, const double *most) {
 }
 
 /* Tons of the likely case on fields. */
-static double placed(const ls_haul_planner *p) {
-    return p->aimed[LS_GOAL_TONS].value;
-}
+static double placed(const ls_haul_planner *p) { return p->aimed[LS_GOAL_TONS].value; }
 
 static bool all_placed(const ls_haul_planner *p) {
     double all = 0;
-    for (size_t i = 0; i < p->stacked_lots; i++)
-        all += ls_haul_hundredths(p->tons[1][i]);
+    for (size_t i = 0; i < p->stacked_lots; i++) all += ls_haul_hundredths(p->tons[1][i]);
     return placed(p) > all - 0.005;
 }
 
@@ -162,8 +152,7 @@ static const double *less(const ls_haul_planner *p) {
 /* All but the kinds of the bits. */
 static const double *without(const ls_haul_planner *p, size_t bits) {
     double *most = LS_NEW(p->arena, double, p->kinds);
-    for (size_t k = 0; k < p->kinds; k++)
-        most[k] = bits >> k & 1 ? 0 : INFINITY;
+    for (size_t k = 0; k < p->kinds; k++) most[k] = bits >> k & 1 ? 0 : INFINITY;
     return most;
 }
 
@@ -173,20 +162,16 @@ static bool choose_kinds(tries *t) {
     enum { FEW = 4 };
     ls_haul_planner *p = &t->p;
     const double *best = NULL, *tried = NULL;
-    if (!make(t, NULL))
-        return false;
+    if (!make(t, NULL)) return false;
     double most = placed(p);
     size_t n = p->kinds == 1 || all_placed(p) ? 0
                : p->kinds > FEW               ? 1
                                               : ((size_t)1 << p->kinds) - 1;
     for (size_t bits = 0; bits < n; bits++) {
         const double *next = bits == 0 ? less(p) : without(p, bits);
-        if (next == NULL || !make(t, tried = next))
-            continue;
-        if (placed(p) > most + 0.005)
-            most = placed(p), best = tried;
-        if (all_placed(p))
-            break;
+        if (next == NULL || !make(t, tried = next)) continue;
+        if (placed(p) > most + 0.005) most = placed(p), best = tried;
+        if (all_placed(p)) break;
     }
     return tried == best || make(t, best);
 }

@@ -7,24 +7,20 @@
 
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
     size_t i = 0;
-    while (i < p->e->n && strcmp(p->e->lots[i].code, code) != 0)
-        i++;
+    while (i < p->e->n && strcmp(p->e->lots[i].code, code) != 0) i++;
     return i;
 }
 
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
-    if (range->from == LS_NO_DATE)
-        *range = days;
-    if (days.from == LS_NO_DATE)
-        return;
+    if (range->from == LS_NO_DATE) *range = days;
+    if (days.from == LS_NO_DATE) return;
     range->from = days.from < range->from ? days.from : range->from;
     range->to = days.to > range->to ? days.to : range->to;
 }
 
 ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ranges, size_t of) {
     ls_haul_range all = ranges[ls_haul_house_lot(p, of, 0)];
-    for (size_t k = 1; k < p->kinds; k++)
-        ls_haul_widen(&all, ranges[ls_haul_house_lot(p, of, k)]);
+    for (size_t k = 1; k < p->kinds; k++) ls_haul_widen(&all, ranges[ls_haul_house_lot(p, of, k)]);
     return all;
 }
 
@@ -53,15 +49,13 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     const char *text = ls_arena_vprintf(p->arena, format, arguments);
     va_end(arguments);
     for (size_t i = 0; i < p->plan->notes.n; i++)
-        if (strcmp(p->plan->notes.at[i], text) == 0)
-            return;
+        if (strcmp(p->plan->notes.at[i], text) == 0) return;
     *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
 ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                          const ls_quantity *q, const char *row, const char *what) {
-    if (q != NULL && LS_GIVEN(*q) && q->value > 0)
-        return ls_leaf_given(p->w, key, label, unit, q);
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(p->w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
@@ -77,9 +71,7 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
     return fmin(ls_line_value(p->w, line) * day, most);
 }
 
-ls_sim_time ls_haul_whole(double s) {
-    return (ls_sim_time)floor(s + 0.5);
-}
+ls_sim_time ls_haul_whole(double s) { return (ls_sim_time)floor(s + 0.5); }
 
 ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                        const ls_quantity *q) {

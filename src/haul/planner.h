@@ -194,8 +194,7 @@ static inline size_t ls_haul_home(const ls_haul_planner *p, size_t lot) {
 /* Tons of bound loads of a lot of the estimate. */
 static inline double ls_haul_held(const ls_haul_planner *p, size_t of) {
     double held = 0;
-    for (size_t k = 0; k < p->kinds; k++)
-        held += p->held[ls_haul_house_lot(p, of, k)];
+    for (size_t k = 0; k < p->kinds; k++) held += p->held[ls_haul_house_lot(p, of, k)];
     return held;
 }
 

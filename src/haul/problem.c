@@ -6,16 +6,13 @@
 
 /* ---- windows ---- */
 
-bool ls_haul_has_window(const ls_field *f) {
-    return f->allowed.from != LS_NO_DATE;
-}
+bool ls_haul_has_window(const ls_field *f) { return f->allowed.from != LS_NO_DATE; }
 
 /* Does the field's window hold all days of the lot? */
 static bool is_open(const ls_haul_planner *p, size_t lot, size_t field) {
     const ls_field *f = p->field[field];
     ls_haul_range range = p->range[lot];
-    if (ls_haul_is_stacked(p, lot) || !ls_haul_spreads_on(p, p->kind_of[lot], field))
-        return false;
+    if (ls_haul_is_stacked(p, lot) || !ls_haul_spreads_on(p, p->kind_of[lot], field)) return false;
     return !ls_haul_has_window(f) || range.from == LS_NO_DATE ||
            (f->allowed.from <= range.from && range.to <= f->allowed.to);
 }
@@ -31,10 +28,8 @@ ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
 
 ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field *f) {
     const ls_stack *stack = p->farm->stack;
-    if (stack == NULL)
-        return LS_NO_DATE;
-    if (ls_haul_has_window(f) && f->allowed.from > day)
-        day = f->allowed.from;
+    if (stack == NULL) return LS_NO_DATE;
+    if (ls_haul_has_window(f) && f->allowed.from > day) day = f->allowed.from;
     bool kept = !LS_GIVEN(stack->kept_until) || day <= stack->kept_until.day;
     return kept && (!ls_haul_has_window(f) || day <= f->allowed.to) ? day : LS_NO_DATE;
 }
@@ -51,8 +46,7 @@ typedef struct {
 
 static costs costs_of(const ls_farm *farm) {
     const ls_costs *c = farm->costs;
-    if (c == NULL)
-        return (costs){0};
+    if (c == NULL) return (costs){0};
     double mile = ls_unit_of("mi").factor;
     return (costs){per_ton(&c->take_out) + per_ton(&c->load),
                    LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
@@ -77,21 +71,16 @@ typedef struct {
     const char **names;
 } problem;
 
-static bool in_loads(const ls_quantity *q) {
-    return q->unit.dimension.power[LS_LOAD] == 1;
-}
+static bool in_loads(const ls_quantity *q) { return q->unit.dimension.power[LS_LOAD] == 1; }
 
-static long rest_of(long ordered, long had) {
-    return ordered > had ? ordered - had : 0;
-}
+static long rest_of(long ordered, long had) { return ordered > had ? ordered - had : 0; }
 
 static void order(const ls_haul_planner *p, problem *q, size_t b) {
     const ls_order *o = p->farm->buyers.at[b].order;
     double ton = ls_unit_of("ton").factor;
     q->most[b] = INFINITY;
     q->most_loads[b] = LONG_MAX;
-    if (o == NULL)
-        return;
+    if (o == NULL) return;
     double had = p->gone != NULL ? p->gone->tons[b] : 0;
     long had_loads = p->gone != NULL ? p->gone->loads[b] : 0;
     if (LS_GIVEN(o->least) && in_loads(&o->least))
@@ -164,18 +153,14 @@ static problem problem_new(const ls_haul_planner *p) {
 
 /* Only miles count: each trip its own, out and back. */
 static void aim_near(const ls_haul_planner *p, problem *q) {
-    for (size_t k = 0; k < p->lots * p->fields; k++)
-        q->value[k] = q->later_value[k] = 0;
-    for (size_t b = 0; b < p->buyers; b++)
-        q->trip_cost[b] = 2 * miles_to(&p->farm->buyers.at[b]);
+    for (size_t k = 0; k < p->lots * p->fields; k++) q->value[k] = q->later_value[k] = 0;
+    for (size_t b = 0; b < p->buyers; b++) q->trip_cost[b] = 2 * miles_to(&p->farm->buyers.at[b]);
 }
 
 /* Only pounds of P2O5 that the crop needs count. */
 static void aim_phosphorus(const ls_haul_planner *p, problem *q) {
-    for (size_t k = 0; k < p->lots * p->fields; k++)
-        q->value[k] = q->later_value[k] = p->met[k];
-    for (size_t b = 0; b < p->buyers; b++)
-        q->trip_cost[b] = 0;
+    for (size_t k = 0; k < p->lots * p->fields; k++) q->value[k] = q->later_value[k] = p->met[k];
+    for (size_t b = 0; b < p->buyers; b++) q->trip_cost[b] = 0;
 }
 
 static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
@@ -184,24 +169,19 @@ static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     for (size_t f = 0; f < p->fields; f++) {
         q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
                                      p->field[f]->name.text);
-        for (size_t i = 0; i < p->lots; i++)
-            pair(p, &q, c, i, f);
+        for (size_t i = 0; i < p->lots; i++) pair(p, &q, c, i, f);
     }
     for (size_t b = 0; b < p->buyers; b++) {
         order(p, &q, b);
         q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
     }
     q.p.stack_value = aim == LS_AIM_MONEY ? -c.take_out - c.stacking : 0;
-    if (aim == LS_AIM_NEAR)
-        aim_near(p, &q);
-    if (aim == LS_AIM_PHOSPHORUS)
-        aim_phosphorus(p, &q);
+    if (aim == LS_AIM_NEAR) aim_near(p, &q);
+    if (aim == LS_AIM_PHOSPHORUS) aim_phosphorus(p, &q);
     return q.p;
 }
 
-ls_split_problem ls_haul_problem(const ls_haul_planner *p) {
-    return problem_for(p, p->aim);
-}
+ls_split_problem ls_haul_problem(const ls_haul_planner *p) { return problem_for(p, p->aim); }
 
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
     return problem_for(p, LS_AIM_MONEY);
@@ -212,8 +192,7 @@ ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
 /* Litter of lots in the stack is in no bound load of the rest, and lies there again. */
 double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
     double room = p->room.stack;
-    for (size_t i = p->house_lots; i < p->lots; i++)
-        room += p->rest[stage][i];
+    for (size_t i = p->house_lots; i < p->lots; i++) room += p->rest[stage][i];
     return room;
 }
 

@@ -9,9 +9,7 @@ enum { MOVING = 3, WIDENING = 6 }; /* rounds */
 
 /* ---- before anything is decided ---- */
 
-static ls_sim_time whole(ls_sim_job j) {
-    return j.load + j.out + j.empty + j.back;
-}
+static ls_sim_time whole(ls_sim_job j) { return j.load + j.out + j.empty + j.back; }
 
 /* A lot's slowest (fastest) trip to a field that takes its litter. */
 static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowest) {
@@ -22,8 +20,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
             !ls_haul_spreads_on(p, p->kind_of[lot], f))
             continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
-        if (!any || (whole(one) > whole(trip)) == slowest)
-            trip = one;
+        if (!any || (whole(one) > whole(trip)) == slowest) trip = one;
         any = true;
     }
     return trip;
@@ -33,8 +30,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
  * tons need (one promised at the middle stage, one of the rest). */
 static size_t trips_for(double tons, double payload, bool slowest) {
     double full = tons / payload;
-    if (!(tons > 0))
-        return 0;
+    if (!(tons > 0)) return 0;
     return (size_t)(slowest ? floor(full + 1e-9) + 2 : ceil(full - 1e-9));
 }
 
@@ -64,8 +60,7 @@ static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_rang
 static double most_tons(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
     double sum = p->stack_tons, payload = 0;
-    for (size_t i = 0; i < p->lots; i++)
-        payload = fmax(payload, p->payload[i]);
+    for (size_t i = 0; i < p->lots; i++) payload = fmax(payload, p->payload[i]);
     for (size_t b = 0, f = 0; b < p->buyers; b++) {
         double room = 0;
         for (; f < p->fields && p->buyer[f] == b; f++) {
@@ -82,8 +77,7 @@ static double most_tons(const ls_haul_planner *p) {
 
 bool ls_haul_first_ranges(ls_haul_planner *p) {
     double all = 0;
-    for (size_t i = 0; i < p->house_lots; i++)
-        all += p->tons[LS_STAGES - 1][i];
+    for (size_t i = 0; i < p->house_lots; i++) all += p->tons[LS_STAGES - 1][i];
     double room = most_tons(p);
     return days_at(p, false, room < all ? room / all : 1, p->range);
 }
@@ -96,25 +90,21 @@ static bool holds(ls_haul_range range, ls_haul_range days) {
 
 bool ls_haul_ranges_hold(const ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++)
-        if (!holds(p->range[i], p->hauled[i]))
-            return false;
+        if (!holds(p->range[i], p->hauled[i])) return false;
     return true;
 }
 
 /* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be
  * begun. */
 static bool widest(ls_haul_planner *p) {
-    if (!days_at(p, true, 1, p->range))
-        return false;
+    if (!days_at(p, true, 1, p->range)) return false;
     for (size_t i = 0; i < p->lots; i++)
-        if (p->range[i].from != LS_NO_DATE)
-            p->range[i].from = ls_haul_empty(p, i);
+        if (p->range[i].from != LS_NO_DATE) p->range[i].from = ls_haul_empty(p, i);
     return true;
 }
 
 bool ls_haul_next_ranges(ls_haul_planner *p, int round) {
-    if (round == WIDENING)
-        return widest(p);
+    if (round == WIDENING) return widest(p);
     for (size_t i = 0; i < p->lots; i++) {
         if (round < MOVING && p->hauled[i].from != LS_NO_DATE)
             p->range[i] = p->hauled[i];

@@ -16,14 +16,12 @@ static void count(ls_haul_reliever *s) {
         s->on_buyer[s->p->buyer[m->drops[k].field]] += m->drops[k].tons;
     }
     for (size_t k = 0; k < m->loads_n; k++)
-        if (m->loads[k].buyer < s->p->buyers)
-            s->loads[m->loads[k].buyer]++;
+        if (m->loads[k].buyer < s->p->buyers) s->loads[m->loads[k].buyer]++;
 }
 
 static double *uses(const ls_haul_planner *p, const double *rate) {
     double *use = LS_NEW(p->arena, double, p->lots * p->fields);
-    for (size_t k = 0; k < p->lots * p->fields; k++)
-        use[k] = rate[k] > 0 ? 1 / rate[k] : INFINITY;
+    for (size_t k = 0; k < p->lots * p->fields; k++) use[k] = rate[k] > 0 ? 1 / rate[k] : INFINITY;
     return use;
 }
 
@@ -57,15 +55,13 @@ static void add(const ls_haul_reliever *s, ls_haul_limits *all, ls_haul_limit on
     one.name = one.kind == LS_RELIEF_ORDER    ? s->p->farm->buyers.at[one.buyer].name.text
                : one.kind <= LS_RELIEF_SEASON ? s->q.names[one.field]
                                               : "";
-    if (one.most >= s->q.smallest_drop)
-        *LS_PUSH(s->p->arena, all) = one;
+    if (one.most >= s->q.smallest_drop) *LS_PUSH(s->p->arena, all) = one;
 }
 
 static void field_limits(const ls_haul_reliever *s, ls_haul_limits *all, size_t f) {
     const ls_haul_planner *p = s->p;
     size_t b = p->buyer[f];
-    if (ls_haul_order_full(s, b))
-        return;
+    if (ls_haul_order_full(s, b)) return;
     /* A wider window would fall under a season's cap, whose rate is not reckoned here. */
     if (ls_haul_has_window(p->field[f]) && p->field[f]->window_caps.n == 0)
         add(s, all,
@@ -97,10 +93,8 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
         if (ls_haul_order_full(s, b))
             add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_ORDER, .buyer = b, .most = room});
     }
-    for (size_t f = 0; f < p->fields; f++)
-        field_limits(s, &all, f);
-    if (p->stack_tons > 0)
-        add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_STACK, .most = s->left});
+    for (size_t f = 0; f < p->fields; f++) field_limits(s, &all, f);
+    if (p->stack_tons > 0) add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_STACK, .most = s->left});
     for (int k = 0; k < 2 && p->gone == NULL && p->bound.n == 0; k++)
         add(s, &all,
             (ls_haul_limit){
@@ -148,39 +142,26 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
         q.most = ls_haul_with_tons(s, one->buyer, INFINITY);
         q.most_loads = ls_haul_with_loads(s, one->buyer, LONG_MAX);
         break;
-    case LS_RELIEF_WINDOW:
-        q.open = opened(s, one->field);
-        break;
-    case LS_RELIEF_CAP:
-        q.use = uncapped(s, s->free_use, one->field);
-        break;
-    case LS_RELIEF_SEASON:
-        q.use = uncapped(s, s->season_use, one->field);
-        break;
-    case LS_RELIEF_STACK:
-        q.stack_room += s->left + (double)s->p->e->n * s->p->pile_tons;
-        break;
-    case LS_RELIEF_TRUCK:
-        other_trucks(s, &q, one->factor);
-        break;
+    case LS_RELIEF_WINDOW: q.open = opened(s, one->field); break;
+    case LS_RELIEF_CAP: q.use = uncapped(s, s->free_use, one->field); break;
+    case LS_RELIEF_SEASON: q.use = uncapped(s, s->season_use, one->field); break;
+    case LS_RELIEF_STACK: q.stack_room += s->left + (double)s->p->e->n * s->p->pile_tons; break;
+    case LS_RELIEF_TRUCK: other_trucks(s, &q, one->factor); break;
     }
     return q;
 }
 
 static int compare(const void *pa, const void *pb) {
     const ls_haul_limit *a = pa, *b = pb;
-    if (a->most != b->most)
-        return a->most > b->most ? -1 : 1;
-    if (a->kind != b->kind)
-        return a->kind < b->kind ? -1 : 1;
+    if (a->most != b->most) return a->most > b->most ? -1 : 1;
+    if (a->kind != b->kind) return a->kind < b->kind ? -1 : 1;
     return a->factor != b->factor ? (a->factor > b->factor ? -1 : 1) : strcmp(a->name, b->name);
 }
 
 /* Best first; equal ones in the order of kinds. */
 static int compare_placed(const void *pa, const void *pb) {
     const ls_haul_limit *a = pa, *b = pb;
-    if (fabs(a->placed - b->placed) > 0.005)
-        return a->placed > b->placed ? -1 : 1;
+    if (fabs(a->placed - b->placed) > 0.005) return a->placed > b->placed ? -1 : 1;
     return a->kind != b->kind ? (a->kind < b->kind ? -1 : 1) : compare(pa, pb);
 }
 
@@ -194,11 +175,9 @@ static void tell(const ls_haul_reliever *s, size_t k, size_t n) {
 /* Split without each limit, the most hopeful first, until the others cannot be among the best. */
 static size_t try_all(ls_haul_reliever *s, ls_haul_limits *all) {
     size_t n = 0;
-    if (all->n > 0)
-        qsort(all->at, all->n, sizeof *all->at, compare);
+    if (all->n > 0) qsort(all->at, all->n, sizeof *all->at, compare);
     for (; n < all->n && n < (size_t)s->most_tries; n++) {
-        if (n >= MOST_SHOWN && all->at[MOST_SHOWN - 1].placed >= all->at[n].most)
-            break;
+        if (n >= MOST_SHOWN && all->at[MOST_SHOWN - 1].placed >= all->at[n].most) break;
         ls_haul_limit one = all->at[n];
         tell(s, n + 1, all->n);
         ls_split_problem *q = LS_NEW(s->p->arena, ls_split_problem, 1);
@@ -206,8 +185,7 @@ static size_t try_all(ls_haul_reliever *s, ls_haul_limits *all) {
         one.answer = ls_split_solve(s->p->arena, q);
         one.placed = ls_haul_placed_by(s, one.answer);
         size_t k = n;
-        for (; k > 0 && compare_placed(&one, &all->at[k - 1]) < 0; k--)
-            all->at[k] = all->at[k - 1];
+        for (; k > 0 && compare_placed(&one, &all->at[k - 1]) < 0; k--) all->at[k] = all->at[k - 1];
         all->at[k] = one;
     }
     return n;
@@ -216,11 +194,9 @@ static size_t try_all(ls_haul_reliever *s, ls_haul_limits *all) {
 void ls_haul_relieve(ls_haul_planner *p) {
     ls_haul_reliever s = start(p);
     ls_haul_list_defaults(&s);
-    if (s.left < s.q.smallest_drop)
-        return;
+    if (s.left < s.q.smallest_drop) return;
     ls_haul_limits all = limits_of(&s);
     size_t tried = try_all(&s, &all);
     for (size_t k = 0; k < tried && k < MOST_SHOWN; k++)
-        if (all.at[k].placed >= s.q.smallest_drop)
-            ls_haul_show_relief(&s, &all.at[k], k + 1);
+        if (all.at[k].placed >= s.q.smallest_drop) ls_haul_show_relief(&s, &all.at[k], k + 1);
 }

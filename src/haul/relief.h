@@ -30,8 +30,7 @@ typedef struct {
 
 static inline double ls_haul_sum(const double *v, size_t n) {
     double all = 0;
-    for (size_t i = 0; i < n; i++)
-        all += v[i];
+    for (size_t i = 0; i < n; i++) all += v[i];
     return all;
 }
 

@@ -10,8 +10,7 @@ enum { MOST_HALVINGS = 6 };
 
 static double largest(const double *v, size_t n) {
     double most = 0;
-    for (size_t i = 0; i < n; i++)
-        most = fmax(most, v[i]);
+    for (size_t i = 0; i < n; i++) most = fmax(most, v[i]);
     return most;
 }
 
@@ -27,8 +26,7 @@ double ls_haul_room_on(const ls_haul_reliever *s, const double *use, size_t f, b
     for (size_t i = 0; i < s->p->lots; i++) {
         size_t at = ls_haul_lot_field(s->p, i, f);
         bool may = anytime || s->q.open[at] || (s->q.later != NULL && s->q.later[at]);
-        if (may && isfinite(use[at]))
-            most = fmax(most, s->q.capacity[f] / use[at]);
+        if (may && isfinite(use[at])) most = fmax(most, s->q.capacity[f] / use[at]);
     }
     return most - s->on_field[f];
 }
@@ -66,8 +64,7 @@ static double tons_of_buyer(const ls_haul_reliever *s, const ls_split *x, size_t
 
 static long loads_of_buyer(const ls_split *x, size_t b) {
     long n = 0;
-    for (size_t k = 0; k < x->loads_n; k++)
-        n += x->loads[k].buyer == b;
+    for (size_t k = 0; k < x->loads_n; k++) n += x->loads[k].buyer == b;
     return n;
 }
 
@@ -144,8 +141,7 @@ static double least_cap(const ls_haul_reliever *s, const ls_haul_limit *one) {
     if (one->kind == LS_RELIEF_SEASON && truck != NULL && LS_GIVEN(truck->least))
         from = fmax(from, truck->least.value / ton_ac);
     double cap = ceil(from * 10 - 1e-9) / 10;
-    while (cap < 100 && covered(s, one, cap) > s->q.capacity[one->field] + 1e-6)
-        cap += 0.1;
+    while (cap < 100 && covered(s, one, cap) > s->q.capacity[one->field] + 1e-6) cap += 0.1;
     return round(cap * 10) / 10;
 }
 
@@ -201,8 +197,7 @@ static ls_line least_change(const ls_haul_reliever *s, const ls_haul_limit *one,
     case LS_RELIEF_TRUCK:
         return decided(s, number, "to", "a full load of such a truck, at most", "ton",
                        largest(s->p->payload, s->p->lots) * one->factor);
-    case LS_RELIEF_WINDOW:
-        break;
+    case LS_RELIEF_WINDOW: break;
     }
     return LS_NO_LINE;
 }
@@ -217,8 +212,7 @@ static ls_line larger_body(const ls_haul_reliever *s, const ls_haul_limit *one, 
         full = full || ls_haul_lot(s->p, i)->kinds[s->p->kind_of[i]].volume_binds;
         truck = truck == NULL || of->body.value > truck->body.value ? of : truck;
     }
-    if (one->kind != LS_RELIEF_TRUCK || one->factor <= 1 || !full)
-        return LS_NO_LINE;
+    if (one->kind != LS_RELIEF_TRUCK || one->factor <= 1 || !full) return LS_NO_LINE;
     return decided(s, number, "body", "struck volume of the body of such a truck", "yd3",
                    truck->body.value / ls_unit_of("yd3").factor * one->factor);
 }
@@ -228,8 +222,7 @@ static bool as_it_is(const ls_haul_reliever *s, const ls_haul_limit *one) {
     const ls_field *f = s->p->field[one->field];
     if (one->kind == LS_RELIEF_CAP)
         return least_cap(s, one) <= f->most.value / ls_unit_of("ton/ac").factor + 1e-9;
-    if (one->kind != LS_RELIEF_WINDOW)
-        return false;
+    if (one->kind != LS_RELIEF_WINDOW) return false;
     ls_window open = least_window(s, one);
     return open.from == f->allowed.from && open.to == f->allowed.to;
 }
@@ -238,8 +231,7 @@ void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, si
     ls_haul_planner *p = s->p;
     bool of_buyer = one->kind <= LS_RELIEF_SEASON,
          of_field = of_buyer && one->kind != LS_RELIEF_ORDER;
-    if (as_it_is(s, one))
-        return;
+    if (as_it_is(s, one)) return;
     ls_relief *r = LS_PUSH(p->arena, &p->plan->relief);
     *r = (ls_relief){.kind = one->kind,
                      .buyer = of_buyer ? &p->farm->buyers.at[one->buyer] : NULL,
@@ -249,6 +241,5 @@ void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, si
     r->to = least_change(s, one, number, &r->piles);
     r->now = r->piles > 0 ? ls_haul_room_of_piles(p, r->piles) : LS_NO_LINE;
     r->body = larger_body(s, one, number);
-    if (one->kind == LS_RELIEF_WINDOW)
-        r->open = least_window(s, one);
+    if (one->kind == LS_RELIEF_WINDOW) r->open = least_window(s, one);
 }

@@ -18,16 +18,14 @@ static void out_dates(ls_haul_planner *p) {
         for (size_t d = 0; d < l->n; d++) {
             ls_date day =
                 later(p, &p->out[k], l->lot, p->field[p->high->drops[l->first + d].field]);
-            if (p->out[k].from == LS_NO_DATE || day > p->out[k].from)
-                p->out[k].from = day;
+            if (p->out[k].from == LS_NO_DATE || day > p->out[k].from) p->out[k].from = day;
         }
     }
 }
 
 static void set_times(const ls_haul_planner *p, ls_load *load, const ls_sim_trip *t) {
     load->number = load->truck = 1 + (long)t->truck;
-    for (size_t k = 0; k < load->kind; k++)
-        load->truck += p->farm->trucks.at[k].count.n;
+    for (size_t k = 0; k < load->kind; k++) load->truck += p->farm->trucks.at[k].count.n;
     load->start = ls_haul_moment(p, t->start);
     load->leave = ls_haul_moment_end(p, t->leave);
     load->there = ls_haul_moment_end(p, t->there);
@@ -58,8 +56,7 @@ bool ls_haul_schedule(ls_haul_planner *p) {
     if (!ls_haul_days(p, all, trips_of(p, true, all), p->hauled, &p->high_run) ||
         !ls_haul_days(p, p->trips, p->trips_n, days, &p->run))
         return false;
-    for (size_t i = 0; i < p->lots; i++)
-        ls_haul_widen(&p->hauled[i], days[i]);
+    for (size_t i = 0; i < p->lots; i++) ls_haul_widen(&p->hauled[i], days[i]);
     for (size_t k = 0, counted = 0; k < n; k++)
         set_times(p, &p->loads[k],
                   ls_load_counted(&p->loads[k]) ? &p->run.x.trips[counted++]
@@ -75,8 +72,7 @@ static const ls_field *closed(const ls_load *l) {
         bool open = l->from_stack
                         ? l->from != LS_NO_DATE && ls_field_allows(f, l->from)
                         : ls_field_allows(f, l->day) && ls_field_allows(f, l->emptied.day);
-        if (!open)
-            return f;
+        if (!open) return f;
     }
     return NULL;
 }
@@ -87,8 +83,7 @@ static ls_load *load_at(const ls_haul_planner *p, size_t k) {
 
 const ls_load *ls_haul_outside(const ls_haul_planner *p) {
     for (size_t k = 0; k < p->plan->loads_n + p->plan->out_n; k++)
-        if (closed(load_at(p, k)) != NULL)
-            return load_at(p, k);
+        if (closed(load_at(p, k)) != NULL) return load_at(p, k);
     return NULL;
 }
 

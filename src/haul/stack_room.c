@@ -18,10 +18,8 @@ static ls_line density(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++) {
         ls_line one = ls_haul_lot(p, i)->loose_density;
         bool seen = false;
-        for (size_t k = 0; k < n; k++)
-            seen = seen || all[k] == one;
-        if (!seen)
-            all[n++] = one;
+        for (size_t k = 0; k < n; k++) seen = seen || all[k] == one;
+        if (!seen) all[n++] = one;
     }
     return ls_least(p->w, "plan.stack.density",
                     "density of the litter in the stack: the least of the houses", "lb/ft3", all,
@@ -130,21 +128,18 @@ double ls_haul_lies_there(const ls_haul_planner *p) {
 
 double ls_haul_in_pile(const ls_haul_planner *p, const ls_split *s, size_t lot) {
     double tons = 0;
-    for (size_t i = 0; i < p->lots; i++)
-        tons += p->lot_of[i] == lot ? s->stacked[i] : 0;
+    for (size_t i = 0; i < p->lots; i++) tons += p->lot_of[i] == lot ? s->stacked[i] : 0;
     return tons;
 }
 
 size_t ls_haul_piles(const ls_haul_planner *p, const ls_split *s) {
     size_t n = 0;
-    for (size_t i = 0; i < p->e->n; i++)
-        n += ls_haul_in_pile(p, s, i) > 0;
+    for (size_t i = 0; i < p->e->n; i++) n += ls_haul_in_pile(p, s, i) > 0;
     return n;
 }
 
 double ls_haul_stack_used(const ls_haul_planner *p, const ls_split *s) {
     double used = (double)ls_haul_piles(p, s) * p->pile_tons;
-    for (size_t i = 0; i < p->lots; i++)
-        used += s->stacked[i];
+    for (size_t i = 0; i < p->lots; i++) used += s->stacked[i];
     return used;
 }

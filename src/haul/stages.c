@@ -26,8 +26,7 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
     }
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        if (!l->from_stack || l->tons > held[l->lot] + 1e-9)
-            continue;
+        if (!l->from_stack || l->tons > held[l->lot] + 1e-9) continue;
         held[l->lot] -= l->tons;
         to->out[ls_haul_lot_buyer(p, l->lot, l->buyer)] += l->tons;
     }
@@ -39,8 +38,7 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int 
     ls_haul_promise_stacked(p, stage, &to);
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        if (ls_haul_is_stacked(p, l->lot) && !l->from_stack)
-            continue;
+        if (ls_haul_is_stacked(p, l->lot) && !l->from_stack) continue;
         if (full(p, l))
             to.full[ls_haul_lot_to(p, l->lot, l->buyer)]++;
         else if (!l->from_stack && parts)
@@ -54,11 +52,9 @@ static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int 
 static bool keeps(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise has = promise(p, s, 1, true);
     for (size_t i = 0; i < p->house_lots * (p->buyers + 1); i++)
-        if (has.full[i] < p->firm.full[i])
-            return false;
+        if (has.full[i] < p->firm.full[i]) return false;
     for (size_t i = 0; i < p->lots * p->buyers; i++)
-        if (has.out[i] < p->firm.out[i] - 1e-6)
-            return false;
+        if (has.out[i] < p->firm.out[i] - 1e-6) return false;
     return true;
 }
 
@@ -67,8 +63,7 @@ static bool keeps(const ls_haul_planner *p, const ls_split *s) {
 /* An answer of an earlier stage with what lies in the stack at this one: to begin with. */
 static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
                                  const ls_haul_promise *lies) {
-    if (s == NULL || p->stacked_lots == p->lots)
-        return s;
+    if (s == NULL || p->stacked_lots == p->lots) return s;
     size_t n = s->loads_n;
     for (size_t i = p->house_lots; i < p->lots; i++)
         n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
@@ -82,11 +77,9 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     for (size_t i = p->house_lots; i < p->lots; i++) {
         size_t at = ls_haul_lot_to(p, i, p->buyers);
         ls_split_load load = {.lot = i, .buyer = p->buyers, .tons = p->payload[i]};
-        for (long k = 0; k < lies->full[at]; k++)
-            copy->loads[copy->loads_n++] = load;
+        for (long k = 0; k < lies->full[at]; k++) copy->loads[copy->loads_n++] = load;
         load.tons = lies->part[at];
-        if (load.tons > 0)
-            copy->loads[copy->loads_n++] = load;
+        if (load.tons > 0) copy->loads[copy->loads_n++] = load;
     }
     return copy;
 }
@@ -94,8 +87,7 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
 const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage) {
     bool *bound = LS_NEW(p->arena, bool, p->lots);
     for (size_t k = 0; k < p->bound.n; k++)
-        if (ls_haul_is_bound_part(p, &p->bound.at[k], stage))
-            bound[p->bound.at[k].lot] = true;
+        if (ls_haul_is_bound_part(p, &p->bound.at[k], stage)) bound[p->bound.at[k].lot] = true;
     return bound;
 }
 
@@ -110,8 +102,7 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->stage = words;
     q->start = restacked(p, q->start, &kept);
     q->start = ls_split_solve(p->arena, q);
-    if (q->start == NULL)
-        ls_fail("the loads that were promised could not be placed again");
+    if (q->start == NULL) ls_fail("the loads that were promised could not be placed again");
     return q->start;
 }
 
@@ -154,8 +145,7 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
         const ls_split_load *l = &s->loads[k];
         double *out =
             l->buyer == p->buyers ? NULL : &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (out == NULL || !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l)))
-            continue;
+        if (out == NULL || !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l))) continue;
         *out -= l->from_stack ? l->tons : 0;
         loads[l->buyer]++;
         tons[l->buyer] += l->tons;
@@ -184,13 +174,11 @@ static bool shun_parts(const ls_haul_planner *p, const ls_split *s, bool *open, 
     bool any = false;
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        if (l->from_stack || l->buyer == p->buyers || full(p, l))
-            continue;
+        if (l->from_stack || l->buyer == p->buyers || full(p, l)) continue;
         size_t larger = larger_lot(p, s, l->buyer, l->lot);
         sure[larger] = fmax(0, sure[larger] - (larger != l->lot ? p->payload[larger] : 0));
         for (size_t f = 0; f < p->fields && larger == l->lot; f++)
-            if (p->buyer[f] == l->buyer)
-                open[ls_haul_lot_field(p, l->lot, f)] = false;
+            if (p->buyer[f] == l->buyer) open[ls_haul_lot_field(p, l->lot, f)] = false;
         any = true;
     }
     return any;
@@ -203,8 +191,7 @@ static const ls_split *slips_served(ls_haul_planner *p) {
     bool *open = for_slips(p, &q);
     double *sure = sure_tons(p);
     long owed = 0;
-    for (size_t b = 0; b < p->buyers; b++)
-        owed += p->owed[b];
+    for (size_t b = 0; b < p->buyers; b++) owed += p->owed[b];
     const ls_split *next = solve(p, &q, 0, sure, nothing(p), "promised loads"), *best = next;
     q.least_loads = q.most_loads;
     q.least = p->owed_tons;
@@ -226,8 +213,7 @@ static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_spli
     long *of_lot = LS_NEW(p->arena, long, p->lots);
     bool more = false, owed = ls_haul_bind_owed(p);
     ls_haul_bind_firm(p);
-    if (owed && first)
-        served = promise(p, *start = slips_served(p), 0, false);
+    if (owed && first) served = promise(p, *start = slips_served(p), 0, false);
     for (size_t i = 0; i < p->house_lots; i++) {
         for (size_t to = 0; to <= p->buyers; to++)
             of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
@@ -259,8 +245,7 @@ static void note_homeless(ls_haul_planner *p) {
             for (size_t to = 0; to <= p->buyers; to++)
                 left -= p->firm.full[ls_haul_lot_to(p, lot, to)];
         }
-        if (left <= 0)
-            continue;
+        if (left <= 0) continue;
         p->plan->firm_homeless += left;
         ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
                      p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
@@ -317,8 +302,7 @@ static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_spli
     const ls_split *firm = *firm_loads;
     ls_split_problem less = *q;
     less.pile = few_piles(p, q, firm, free, slips);
-    if (less.pile == NULL)
-        return false;
+    if (less.pile == NULL) return false;
     less.start = NULL;
     const ls_split *again = solve(p, &less, 0, sure_tons(p), *slips, "firm loads, fewer piles");
     if (again->goals[LS_GOAL_TONS].value < firm->goals[LS_GOAL_TONS].value - 0.005 ||
@@ -340,8 +324,7 @@ static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const ch
 /* Are all the loads that slips promise among the firm ones? */
 static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
     long owed = 0;
-    for (size_t b = 0; b < p->buyers; b++)
-        owed += p->owed[b];
+    for (size_t b = 0; b < p->buyers; b++) owed += p->owed[b];
     return owed == 0 || served_by(p, firm) == owed;
 }
 
@@ -352,16 +335,14 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
     ls_split_problem q = problem(p, slips_first), unbound = q;
     q.start = start;
     firm = solve(p, &q, 0, sure_tons(p), slips, "firm loads");
-    if (!slips_first && !keeps_slips(p, firm))
-        return false;
+    if (!slips_first && !keeps_slips(p, firm)) return false;
     p->firm = promise(p, firm, 0, false);
     low = low_case(p, q, "low case");
     unbound.start = low;
     free = middle = solve(p, &unbound, 1, p->rest[1], nothing(p), "likely case");
     if (!keeps(p, free)) {
         if (regroup(p, &q, &firm, free, &slips)) {
-            if (!slips_first && !keeps_slips(p, firm))
-                return false;
+            if (!slips_first && !keeps_slips(p, firm)) return false;
             q.start = NULL;
             low = low_case(p, q, "low case, fewer piles");
         }
@@ -391,6 +372,5 @@ static bool stages(ls_haul_planner *p, bool slips_first) {
 /* A plan that keeps all promises without being made for them is the one that they were made by:
  * handing out slips moves no load. */
 void ls_haul_stages(ls_haul_planner *p) {
-    if (!stages(p, false))
-        stages(p, true);
+    if (!stages(p, false)) stages(p, true);
 }

@@ -28,18 +28,15 @@ static rest what_is_left(ls_haul_planner *p) {
     memcpy(s.acres, p->acres, p->fields * sizeof *s.acres);
     memcpy(s.tons, s.q.most, p->buyers * sizeof *s.tons);
     memcpy(s.loads, s.q.most_loads, p->buyers * sizeof *s.loads);
-    for (size_t k = 0; k < p->high->drops_n; k++)
-        take(&s, &p->high->drops[k]);
+    for (size_t k = 0; k < p->high->drops_n; k++) take(&s, &p->high->drops[k]);
     for (size_t k = 0; k < p->high->loads_n; k++)
-        if (p->high->loads[k].buyer < p->buyers)
-            s.loads[p->high->loads[k].buyer]--;
+        if (p->high->loads[k].buyer < p->buyers) s.loads[p->high->loads[k].buyer]--;
     return s;
 }
 
 static bool is_its_own(const rest *s, const ls_split_load *l, size_t field) {
     for (size_t k = l->first; k < l->first + l->n; k++)
-        if (s->p->high->drops[k].field == field)
-            return true;
+        if (s->p->high->drops[k].field == field) return true;
     return false;
 }
 
@@ -58,8 +55,7 @@ static size_t best_for(const rest *s, const ls_split_load *l) {
     size_t best = p->fields;
     double most = 0;
     for (size_t f = 0; f < p->fields; f++) {
-        if (!could_take(s, l, f))
-            continue;
+        if (!could_take(s, l, f)) continue;
         double worth =
             s->q.value[ls_haul_lot_field(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
         if (best == p->fields || worth > most + 1e-9 ||
@@ -74,11 +70,9 @@ void ls_haul_stand_by(ls_haul_planner *p) {
     for (size_t k = 0; k < p->plan->loads_n; k++) {
         const ls_split_load *l = &p->high->loads[p->load_of[k]];
         size_t f = p->loads[k].certainty == LS_FIRM ? p->fields : best_for(&s, l);
-        if (f == p->fields)
-            continue;
+        if (f == p->fields) continue;
         take(&s, &(ls_split_drop){l->lot, f, l->tons, 0});
-        if (s.loads[p->buyer[f]] != LONG_MAX)
-            s.loads[p->buyer[f]]--;
+        if (s.loads[p->buyer[f]] != LONG_MAX) s.loads[p->buyer[f]]--;
         p->loads[k].standby = p->field[f];
         p->loads[k].standby_buyer = &p->farm->buyers.at[p->buyer[f]];
     }

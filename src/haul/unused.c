@@ -16,8 +16,7 @@ typedef struct {
 static void count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads) {
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
-        if (l->buyer == p->buyers)
-            continue;
+        if (l->buyer == p->buyers) continue;
         tons[l->buyer] += l->tons;
         loads[l->buyer]++;
     }
@@ -42,13 +41,10 @@ static look look_at(ls_haul_planner *p) {
 
 const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
     size_t k = 0;
-    while (k < p->kinds && !ls_haul_spreads_on(p, k, f))
-        k++;
-    if (k == p->kinds)
-        return "no truck may spread there";
+    while (k < p->kinds && !ls_haul_spreads_on(p, k, f)) k++;
+    if (k == p->kinds) return "no truck may spread there";
     for (size_t i = 0; i < p->lots; i++)
-        if (p->rate[ls_haul_lot_field(p, i, f)] > 0)
-            return NULL;
+        if (p->rate[ls_haul_lot_field(p, i, f)] > 0) return NULL;
     size_t before = ls_worksheet_lines(p->w);
     const ls_field_rates *r =
         ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
@@ -88,11 +84,9 @@ static const char *day(const ls_haul_planner *p, ls_date d) {
 
 static const char *not_open(const look *s, size_t f) {
     ls_haul_planner *p = s->p;
-    if (any(s, s->q.open, f))
-        return NULL;
+    if (any(s, s->q.open, f)) return NULL;
     bool later = any(s, s->q.later, f);
-    if (later && !s->stack_full)
-        return NULL;
+    if (later && !s->stack_full) return NULL;
     const ls_field *field = p->field[f];
     bool begins = ls_field_opens(field);
     return ls_arena_printf(p->arena, "open %s%s%s, not while you haul%s",
@@ -111,8 +105,7 @@ static bool order_full(const look *s, size_t b) {
 static bool had_all(const look *s, size_t b) {
     const ls_haul_past *gone = s->p->gone;
     const ls_quantity *most = &s->p->farm->buyers.at[b].order->most;
-    if (gone == NULL)
-        return false;
+    if (gone == NULL) return false;
     return most->unit.dimension.power[LS_LOAD] == 1
                ? (double)gone->loads[b] + 1 > most->value
                : most->value / ls_unit_of("ton").factor - gone->tons[b] < s->q.smallest_drop;
@@ -123,8 +116,7 @@ static bool costs_more(const look *s, size_t f) {
     for (size_t i = 0; i < s->p->lots; i++) {
         size_t at = ls_haul_lot_field(s->p, i, f);
         double each = s->q.trip_cost[s->p->buyer[f]] / s->p->payload[i];
-        if (s->q.open[at] ? s->q.value[at] > each : s->q.later_value[at] > each)
-            return false;
+        if (s->q.open[at] ? s->q.value[at] > each : s->q.later_value[at] > each) return false;
     }
     return true;
 }
@@ -137,10 +129,8 @@ static const char *why(const look *s, size_t f) {
     const char *words = ls_haul_no_rate(s->p, f);
     if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
         words = "nothing is left to haul";
-    if (words == NULL && most_tons(s, f) < s->q.smallest_drop)
-        words = no_room(s, f);
-    if (words == NULL)
-        words = not_open(s, f);
+    if (words == NULL && most_tons(s, f) < s->q.smallest_drop) words = no_room(s, f);
+    if (words == NULL) words = not_open(s, f);
     if (words == NULL && order_full(s, s->p->buyer[f]))
         words = had_all(s, s->p->buyer[f]) ? "the buyer's order is filled with the loads it has had"
                                            : "the buyer's order is filled on other fields";
@@ -158,14 +148,12 @@ static void short_orders(look *s) {
     double *tons = LS_NEW(p->arena, double, p->buyers), largest = 0;
     long *loads = LS_NEW(p->arena, long, p->buyers);
     count(p, p->middle, tons, loads);
-    for (size_t i = 0; i < p->lots; i++)
-        largest = fmax(largest, p->payload[i]);
+    for (size_t i = 0; i < p->lots; i++) largest = fmax(largest, p->payload[i]);
     for (size_t b = 0; b < p->buyers; b++) {
         const ls_buyer *buyer = &p->farm->buyers.at[b];
         long missing = s->q.least_loads[b] - loads[b];
         double lacks = fmax(s->q.least[b] - tons[b], missing > 0 ? (double)missing * largest : 0);
-        if (lacks < 0.005)
-            continue;
+        if (lacks < 0.005) continue;
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
         one->short_of = ls_leaf_exact(
@@ -179,11 +167,9 @@ static void short_orders(look *s) {
 void ls_haul_tell_unused(ls_haul_planner *p) {
     look s = look_at(p);
     bool *used = LS_NEW(p->arena, bool, p->fields);
-    for (size_t k = 0; k < p->high->drops_n; k++)
-        used[p->high->drops[k].field] = true;
+    for (size_t k = 0; k < p->high->drops_n; k++) used[p->high->drops[k].field] = true;
     for (size_t f = 0; f < p->fields; f++) {
-        if (used[f])
-            continue;
+        if (used[f]) continue;
         ls_unused_field *one = LS_PUSH(p->arena, &p->plan->unused);
         *one = (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
     }

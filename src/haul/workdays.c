@@ -24,8 +24,7 @@ static bool moved(const teller *s, ls_sim_span span) {
 }
 
 static void add(teller *s, bool *begun, const char *name, const char *words) {
-    if (!*begun)
-        ls_text_addf(s->t, "%s%s: ", s->t->n > 0 ? "; " : "", name);
+    if (!*begun) ls_text_addf(s->t, "%s%s: ", s->t->n > 0 ? "; " : "", name);
     ls_text_addf(s->t, "%s%s", *begun ? ", " : "", words);
     *begun = true;
 }
@@ -45,8 +44,7 @@ static void say_block(teller *s, size_t block, size_t first) {
     long loads = 0, out = 0;
     bool begun = false;
     count(s, first, run->s.blocks[block].n, &loads, &out);
-    if (moved(s, run->x.before[block]))
-        add(s, &begun, name, "slats off");
+    if (moved(s, run->x.before[block])) add(s, &begun, name, "slats off");
     if (loads > 0)
         add(s, &begun, name,
             ls_arena_printf(s->p->arena, "%ld load%s", loads, loads == 1 ? "" : "s"));
@@ -54,8 +52,7 @@ static void say_block(teller *s, size_t block, size_t first) {
         add(s, &begun, name,
             ls_arena_printf(s->p->arena, "%ld load%s from the day before", out,
                             out == 1 ? "" : "s"));
-    if (moved(s, run->x.after[block]))
-        add(s, &begun, name, "slats back");
+    if (moved(s, run->x.after[block])) add(s, &begun, name, "slats back");
     s->loads += loads;
 }
 
@@ -72,11 +69,9 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
     teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length,
                 ls_text_new(p->arena), 0};
     long gone = gone_on(p, p->clock.on.at[day]);
-    if (gone > 0)
-        ls_text_addf(s.t, "%ld load%s gone already", gone, gone == 1 ? "" : "s");
+    if (gone > 0) ls_text_addf(s.t, "%ld load%s gone already", gone, gone == 1 ? "" : "s");
     for (size_t b = 0, first = 0; b < p->run.s.blocks_n; first += p->run.s.blocks[b++].n)
-        if (p->run.x.before[b].from < s.to)
-            say_block(&s, b, first);
+        if (p->run.x.before[b].from < s.to) say_block(&s, b, first);
     *loads = s.loads;
     return s.t->s;
 }
@@ -140,8 +135,7 @@ static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
     ls_line *lines = LS_NEW(p->arena, ls_line, (size_t)loads);
     size_t n = 0;
     for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
-        if (p->loads[k].day == day && ls_load_counted(&p->loads[k]))
-            lines[n++] = p->loads[k].tons;
+        if (p->loads[k].day == day && ls_load_counted(&p->loads[k])) lines[n++] = p->loads[k].tons;
     const char *key = ls_printf(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
     if (n == 0)
         return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT,
@@ -182,8 +176,7 @@ static ls_line total(ls_haul_planner *p, const char *what, const char *label) {
         lines[d] = ls_line_find(
             w, ls_printf(w, "plan.day.%s.%s", ls_date_iso(p->arena, p->plan->days[d].day), what));
     const char *key = ls_printf(w, "plan.days.%s", what);
-    if (p->plan->days_n == 0)
-        return ls_leaf_exact(w, key, label, "h", 0, LS_BY_DAYS, NULL);
+    if (p->plan->days_n == 0) return ls_leaf_exact(w, key, label, "h", 0, LS_BY_DAYS, NULL);
     return ls_sum(w, key, label, "h", lines, p->plan->days_n);
 }
 
@@ -205,8 +198,7 @@ static void list_days(ls_haul_planner *p) {
     ls_workday *list = LS_NEW(p->arena, ls_workday, days);
     ls_sim_by_day(p->arena, &p->run.s, &p->run.x, h, days);
     for (size_t d = 0; d < days; d++)
-        if (h[d].worked > 0)
-            fill(p, &list[n++], d, &h[d]);
+        if (h[d].worked > 0) fill(p, &list[n++], d, &h[d]);
     p->plan->days = list;
     p->plan->days_n = n;
     totals(p);
@@ -233,8 +225,7 @@ static void list_moves(ls_haul_planner *p) {
                 list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
                                       ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
         }
-    if (n > 0)
-        qsort(list, n, sizeof *list, by_time);
+    if (n > 0) qsort(list, n, sizeof *list, by_time);
     p->plan->moves = list;
     p->plan->moves_n = n;
 }
@@ -243,8 +234,7 @@ static void list_moves(ls_haul_planner *p) {
 
 static ls_line ready(ls_haul_planner *p) {
     const ls_farm_facts *facts = p->farm->facts;
-    if (facts == NULL || facts->make_ready == NULL)
-        return LS_NO_LINE;
+    if (facts == NULL || facts->make_ready == NULL) return LS_NO_LINE;
     const ls_make_ready *m = facts->make_ready;
     const ls_quantity *days[] = {&m->wash, &m->repairs, &m->bedding};
     static const char *const names[] = {"wash", "repairs", "bedding"};

@@ -18,14 +18,12 @@ static ls_line in_litter(ls_litter_house *h, ls_worksheet *w, const ls_lot *lots
     const ls_figure *oxide = ls_litter_oxide(h, e);
     ls_line *x = LS_NEW(h->arena, ls_line, n);
     for (size_t i = 0; i < n; i++) {
-        if (!lots[i].analysis->per_dry[nutrient])
-            return LS_NO_LINE;
+        if (!lots[i].analysis->per_dry[nutrient]) return LS_NO_LINE;
         x[i] = LS_PRODUCT(ls_part(h->all, called, "%s.account.%s", lots[i].slug, called), "of_lot",
                           "%s in the lot, hauled or not", "lb", dry_of(h, &lots[i]),
                           lots[i].analysis->per_dry[nutrient]);
     }
-    if (!oxide)
-        return ls_sum(w, "litter", "%s in the litter", "lb", x, n);
+    if (!oxide) return ls_sum(w, "litter", "%s in the litter", "lb", x, n);
     ls_line sum = ls_sum(w, ls_printf(w, "litter.%s", called),
                          ls_printf(w, "%s in the litter", called), "lb", x, n);
     ls_line per = ls_leaf_figure(w, "oxide", ls_printf(w, "%s per %s", called, name), "", oxide);
@@ -36,10 +34,8 @@ static ls_line in_litter(ls_litter_house *h, ls_worksheet *w, const ls_lot *lots
 static ls_line out_over_left(ls_litter_house *h, const ls_lot *lots, size_t n) {
     ls_worksheet *w = ls_part(h->w, NULL, "account");
     ls_line *x = LS_NEW(h->arena, ls_line, n);
-    if (!h->out)
-        return LS_NO_LINE;
-    for (size_t i = 0; i < n; i++)
-        x[i] = dry_of(h, &lots[i]);
+    if (!h->out) return LS_NO_LINE;
+    for (size_t i = 0; i < n; i++) x[i] = dry_of(h, &lots[i]);
     ls_line dry = ls_sum(w, "dry", "dry litter, hauled or not", "ton", x, n);
     return ls_quotient(w, "out_over_left", "taken out before, over what was left", "", h->out, dry);
 }
@@ -49,13 +45,11 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
     ls_fate f = {.by_balance = h->by_balance[e],
                  .found_again.line = h->found_again[e],
                  .kept_share = h->kept_share[e]};
-    if (!h->excreted[e] || !(f.litter = in_litter(h, w, lots, n, e)))
-        return f;
+    if (!h->excreted[e] || !(f.litter = in_litter(h, w, lots, n, e))) return f;
     f.excreted = h->excreted[e];
     f.source = ls_litter_excreted_source(h, e);
     f.bedding = h->in_bedding[e];
-    if (f.by_balance)
-        f.eaten = h->eaten[e], f.eggs = h->in_eggs[e], f.growth = h->in_growth[e];
+    if (f.by_balance) f.eaten = h->eaten[e], f.eggs = h->in_eggs[e], f.growth = h->in_growth[e];
     ls_line came = f.excreted, stays = f.litter;
     if (f.bedding)
         came = LS_SUM(w, "came", "%s excreted and in the bedding", "lb", f.excreted, f.bedding);
@@ -68,8 +62,7 @@ static ls_fate fate(ls_litter_house *h, const ls_lot *lots, size_t n, int e, ls_
         "lb", came, stays);
     f.lost_share =
         ls_quotient(w, "lost_share", "that over the %s excreted", "%", f.lost, f.excreted);
-    if (!f.by_balance)
-        return f;
+    if (!f.by_balance) return f;
     /* Eaten and brought with the bedding against all that it became: the two agree. */
     LS_SUM(w, "brought_in", "%s eaten and bedded", "lb", f.eaten, f.bedding);
     LS_SUM(w, "accounted", "%s in eggs, growth and litter, taken out and lost", "lb", f.growth,
@@ -84,14 +77,12 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
     const char *row = ls_printf(h->w, "nitrogen kept %s", ls_bird_name(h->bird));
     const ls_figure *low = ls_litter_bound(h, "plausible", row, "low");
     const ls_figure *high = ls_litter_bound(h, "plausible", row, "high");
-    if (!a->reported || !n->lost_share || !low || !high)
-        return;
+    if (!a->reported || !n->lost_share || !low || !high) return;
     ls_line kept =
         ls_complement(h->w, "account.N.kept_share", "share of the excreted N that the litter kept",
                       "%", n->lost_share);
     double v = ls_line_value(h->w, kept);
-    if ((v >= low->value && v <= high->value) || v > 1)
-        return;
+    if ((v >= low->value && v <= high->value) || v > 1) return;
     ls_litter_caution(
         h, "nitrogen-kept", ls_litter_source(low),
         "the litter holds %s%% of the nitrogen excreted, not the usual %s to %s%%. Check the tons, "
@@ -103,8 +94,7 @@ static void query_kept(ls_litter_house *h, const ls_account *a) {
 }
 
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n) {
-    if (h->bird == 0 || !h->bird_days)
-        return;
+    if (h->bird == 0 || !h->bird_days) return;
     ls_account a = {.house = h->house, .reported = true, .dry_found.line = h->dry_found};
     ls_line ratio = out_over_left(h, lots, n);
     for (int e = 0; e < LS_ELEMENTS; e++) {

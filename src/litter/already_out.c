@@ -29,10 +29,8 @@ ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char 
 
 /* As hauled then: weighed, loads, or depth x area x density in the house. */
 static ls_line wet_removal(ls_litter_house *h, const ls_already_out *o, ls_worksheet *w) {
-    if (LS_GIVEN(o->weighed))
-        return ls_leaf_given(w, "weighed", taken_label, "ton", &o->weighed);
-    if (LS_GIVEN(o->loads))
-        return ls_litter_by_full_loads(h, w, taken_label, &o->loads, o->truck);
+    if (LS_GIVEN(o->weighed)) return ls_leaf_given(w, "weighed", taken_label, "ton", &o->weighed);
+    if (LS_GIVEN(o->loads)) return ls_litter_by_full_loads(h, w, taken_label, &o->loads, o->truck);
     ls_line depth =
         ls_leaf_given(w, "depth", "depth of the litter taken out before", "in", &o->depth);
     return LS_PRODUCT(w, "wet", taken_label, "ton", area_of(h, o, w), depth, ls_litter_in_place(h));
@@ -67,8 +65,7 @@ ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, ls_workshee
     else if (cake)
         moisture = cake_moisture(h);
     ls_line solids = ls_complement(w, "solids", "its dry share", "%", moisture);
-    if (o->times.n <= 1)
-        return LS_PRODUCT(w, "dry", label, "ton", tons, solids);
+    if (o->times.n <= 1) return LS_PRODUCT(w, "dry", label, "ton", tons, solids);
     return LS_PRODUCT(w, "dry", label, "ton", tons, solids,
                       ls_leaf_count(w, "times", "so many times alike", "", &o->times));
 }
@@ -76,8 +73,7 @@ ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *o, ls_workshee
 void ls_litter_already_out(ls_litter_house *h) {
     size_t n = h->house->already_out.n;
     ls_line *x = LS_NEW(h->arena, ls_line, n);
-    if (n == 0)
-        return;
+    if (n == 0) return;
     for (size_t k = 0; k < n; k++) {
         const ls_already_out *o = &h->house->already_out.at[k];
         x[k] = ls_litter_taken(h, o, ls_part(h->w, NULL, "already-out-%zu", k + 1),
@@ -89,8 +85,7 @@ void ls_litter_already_out(ls_litter_house *h) {
 
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made) {
     ls_worksheet *w = h->w;
-    if (!h->out)
-        return made;
+    if (!h->out) return made;
     ls_line least =
         ls_leaf_exact(w, "already-out.least", "next to nothing", "ton", 2, LS_BY_DEFINITION,
                       "no less than this is left, whatever was taken out");

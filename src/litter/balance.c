@@ -20,8 +20,7 @@ static const ls_quantity *in_feed(const ls_feed *feed, int e) {
 
 static bool flock_tells(const ls_litter_house *h, const ls_flock *f, int e) {
     for (size_t i = 0; i < f->feed.n; i++)
-        if (!LS_GIVEN(*in_feed(&f->feed.at[i], e)))
-            return false;
+        if (!LS_GIVEN(*in_feed(&f->feed.at[i], e))) return false;
     bool eggs = LS_GIVEN(f->eggs) && ls_litter_bird_figure(h, "egg_weight") &&
                 ls_litter_bird_figure(h, elements[e].egg);
     return f->feed.n > 0 && (!ls_bird_is(f->birds.is, LS_LAYS) || eggs);
@@ -31,11 +30,9 @@ static bool possible(const ls_litter_house *h, int e) {
     bool growth =
         ls_litter_bird_figure(h, elements[e].retained) ||
         (ls_litter_bird_figure(h, "start_weight") && ls_litter_bird_figure(h, elements[e].body));
-    if (h->bird == 0 || !growth || h->house->flocks.n == 0)
-        return false;
+    if (h->bird == 0 || !growth || h->house->flocks.n == 0) return false;
     for (size_t k = 0; k < h->house->flocks.n; k++)
-        if (!flock_tells(h, &h->house->flocks.at[k], e))
-            return false;
+        if (!flock_tells(h, &h->house->flocks.at[k], e)) return false;
     return true;
 }
 
@@ -45,14 +42,12 @@ static bool possible(const ls_litter_house *h, int e) {
 static ls_line eaten_in(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *of, size_t i,
                         int e) {
     ls_line feed = ls_litter_phase(h, f, i);
-    if (!feed)
-        return LS_NO_LINE;
+    if (!feed) return LS_NO_LINE;
     ls_worksheet *w = ls_litter_of_phase(f, of, i);
     ls_line share = ls_leaf_given(w, "in_feed", ls_printf(w, "%s in the feed", elements[e].feed),
                                   "%", in_feed(&f->told->feed.at[i], e));
     const char *label = ls_printf(w, "%s eaten", ls_litter_element_word(e));
-    if (e != LS_ELEMENT_N)
-        return LS_PRODUCT(w, "fed", label, "lb", feed, share);
+    if (e != LS_ELEMENT_N) return LS_PRODUCT(w, "fed", label, "lb", feed, share);
     ls_line protein = LS_PRODUCT(w, "protein", "protein eaten", "lb", feed, share);
     ls_line per = ls_leaf_figure(h->w, "nitrogen.per_protein", "protein per nitrogen", "",
                                  ls_litter_practice(h, "protein to nitrogen"));
@@ -62,8 +57,7 @@ static ls_line eaten_in(ls_litter_house *h, const ls_litter_flock *f, ls_workshe
 static ls_line eaten_by(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w, int e) {
     size_t n = f->told->feed.n;
     ls_line *x = LS_NEW(h->arena, ls_line, n);
-    for (size_t i = 0; i < n; i++)
-        x[i] = eaten_in(h, f, w, i, e);
+    for (size_t i = 0; i < n; i++) x[i] = eaten_in(h, f, w, i, e);
     return n == 1 ? x[0] : ls_sum(w, "fed", "%s eaten", "lb", x, n);
 }
 
@@ -152,15 +146,13 @@ static void balance(ls_litter_house *h, int e) {
     h->in_growth[e] = ls_sum(w, "growth", "%s in the growth of the birds", "lb", growth, n);
     ls_line gone = h->in_growth[e];
     h->in_eggs[e] = ls_sum(w, "eggs", "%s in eggs", "lb", eggs, n);
-    if (h->in_eggs[e])
-        gone = LS_SUM(w, "gone", "%s in eggs and growth", "lb", h->in_eggs[e], gone);
+    if (h->in_eggs[e]) gone = LS_SUM(w, "gone", "%s in eggs and growth", "lb", h->in_eggs[e], gone);
     h->dropped[e] = ls_difference(w, "dropped", "%s in the droppings", "lb", h->eaten[e], gone);
 }
 
 void ls_litter_balance(ls_litter_house *h) {
     for (int e = 0; e < LS_ELEMENTS; e++)
-        if (possible(h, e))
-            balance(h, e);
+        if (possible(h, e)) balance(h, e);
 }
 
 /* ---- what was excreted, and what of it a house keeps ---- */
@@ -169,12 +161,10 @@ void ls_litter_balance(ls_litter_house *h) {
 static ls_line by_table(ls_litter_house *h, ls_worksheet *of, int e) {
     const char *name = ls_element_name(e);
     const ls_row *row = ls_litter_default_row(h, "excreted", name);
-    if (!row || !h->feed)
-        return LS_NO_LINE;
+    if (!row || !h->feed) return LS_NO_LINE;
     ls_worksheet *w = ls_part(h->published, name, "excreted-%s", ls_text_slug(h->arena, row->name));
     ls_line feed = ls_litter_own_feed(h, row, w);
-    if (!feed)
-        return LS_NO_LINE;
+    if (!feed) return LS_NO_LINE;
     ls_line each = ls_litter_cell(w, row, name, ls_printf(w, "%%s excreted, by %s", row->name));
     ls_line ratio =
         ls_quotient(w, ls_printf(w, "%s.over_feed", name),
@@ -196,12 +186,10 @@ static void element(ls_litter_house *h, int e) {
                        ls_litter_element_word(e),
                        e == LS_ELEMENT_N ? "protein" : ls_litter_element_word(e),
                        from ? "; the published figure is used" : "");
-    if (!from)
-        return;
+    if (!from) return;
     h->excreted[e] = ls_same(w, "", "%s excreted in all", "lb", from);
     const ls_row *row = ls_litter_default_row(h, "kept", name);
-    if (!row)
-        return;
+    if (!row) return;
     h->kept_share[e] = ls_row_figure(row, name);
     ls_line share = ls_leaf_figure(h->w, ls_printf(w, "excreted.%s.share", name),
                                    ls_printf(w, "share of it kept in the house, by %s", row->name),
@@ -218,6 +206,5 @@ const char *ls_litter_excreted_source(const ls_litter_house *h, int e) {
 }
 
 void ls_litter_excreted(ls_litter_house *h) {
-    for (int e = 0; e < LS_ELEMENTS && h->bird != 0; e++)
-        element(h, e);
+    for (int e = 0; e < LS_ELEMENTS && h->bird != 0; e++) element(h, e);
 }

@@ -18,8 +18,7 @@ static ls_line lost_of(ls_litter_house *h, const char *material) {
 static ls_line weight_of(ls_litter_house *h, const ls_bedding *b, ls_worksheet *w) {
     const char *material = b->material.text;
     static const char label[] = "weight of the %s brought in";
-    if (LS_GIVEN(b->weight))
-        return ls_leaf_given(w, "weight", label, "ton", &b->weight);
+    if (LS_GIVEN(b->weight)) return ls_leaf_given(w, "weight", label, "ton", &b->weight);
     if (LS_GIVEN(b->bales)) {
         ls_line bales = ls_leaf_count(w, "bales", "bales of %s", "bale", &b->bales);
         return LS_PRODUCT(w, "weight", label, "lb", bales,
@@ -62,8 +61,7 @@ static const char left_label[] = "dry bedding left in the litter";
 /* Nothing is told: the bird's usual pounds, of shavings. */
 static void usual_bedding(ls_litter_house *h) {
     const ls_figure *usual = h->bird ? ls_litter_bird_figure(h, "bedding") : NULL;
-    if (!usual || !h->placed || !(usual->value > 0))
-        return;
+    if (!usual || !h->placed || !(usual->value > 0)) return;
     ls_worksheet *w = h->w;
     ls_line each = ls_litter_usual_bedding(h);
     ls_line spread =
@@ -93,15 +91,11 @@ ls_line ls_litter_bedding_stays(ls_litter_house *h) {
 
 void ls_litter_bedding(ls_litter_house *h) {
     size_t n = h->house->bedding.n;
-    if (n == 0 && !LS_GIVEN(h->house->no_bedding))
-        usual_bedding(h);
-    if (n == 0)
-        return;
+    if (n == 0 && !LS_GIVEN(h->house->no_bedding)) usual_bedding(h);
+    if (n == 0) return;
     ls_line *dry = LS_NEW(h->arena, ls_line, n), *of[LS_ELEMENTS];
-    for (int e = 0; e < LS_ELEMENTS; e++)
-        of[e] = LS_NEW(h->arena, ls_line, n);
-    for (size_t k = 0; k < n; k++)
-        dry[k] = one_bedding(h, k, of);
+    for (int e = 0; e < LS_ELEMENTS; e++) of[e] = LS_NEW(h->arena, ls_line, n);
+    for (size_t k = 0; k < n; k++) dry[k] = one_bedding(h, k, of);
     h->bedding = ls_sum(h->w, "bedding", left_label, "lb", dry, n);
     for (int e = 0; e < LS_ELEMENTS; e++)
         h->in_bedding[e] =
@@ -117,8 +111,7 @@ ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const 
 
 ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
                                const char *label, ls_line litter, ls_line bedding) {
-    if (!bedding)
-        return litter;
+    if (!bedding) return litter;
     ls_line part = ls_leaf_exact(w, "least_part", "a twentieth", "", 0.05, LS_BY_DEFINITION,
                                  "droppings are no less of litter");
     ls_line least =

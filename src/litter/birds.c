@@ -72,14 +72,12 @@ static ls_line by_counts(ls_litter_house *h, const ls_litter_flock *f, ls_worksh
         ls_litter_stretch s = ls_litter_stretch_of(f, j);
         ls_litter_days part = {d.from > s.days.from ? d.from : s.days.from,
                                d.to < s.days.to ? d.to : s.days.to};
-        if (part.from >= part.to)
-            continue;
+        if (part.from >= part.to) continue;
         x[n] = within(h, ls_part(w, NULL, "span-%zu", n + 1), s, part, told->counts.at[0].at);
         n++;
     }
     static const char label[] = "bird-days of this feed";
-    if (f->placed == f->hens)
-        return ls_sum(w, "bird_days", label, "bird-day", x, n);
+    if (f->placed == f->hens) return ls_sum(w, "bird_days", label, "bird-day", x, n);
     ls_line counted = ls_sum(w, "hen_days", "hen-days of this feed", "bird-day", x, n);
     ls_line over = ls_quotient(w, "per_hen", "birds over hens", "", f->placed, f->hens);
     return LS_PRODUCT(w, "bird_days", label, "bird-day", counted, over);
@@ -94,8 +92,7 @@ ls_line ls_litter_bird_days(ls_litter_house *h, const ls_litter_flock *f, ls_wor
 
 static ls_line lost_share(ls_litter_house *h, const ls_litter_flock *f) {
     static const char label[] = "share of the birds lost";
-    if (LS_GIVEN(f->told->lost))
-        return ls_leaf_given(f->w, "lost", label, "%", &f->told->lost);
+    if (LS_GIVEN(f->told->lost)) return ls_leaf_given(f->w, "lost", label, "%", &f->told->lost);
     const ls_figure *usual = ls_litter_bird_figure(h, "lost");
     ls_litter_note(h, "losses are not given: %s%% is used%s",
                    ls_number_text(h->arena, usual->value * 100, 3), ls_litter_status(usual));
@@ -117,8 +114,7 @@ static void weigh(ls_litter_house *h, ls_litter_flock *f) {
             "Gompertz curve through the hatch weight and the published weights; past "
             "the last of them with its last slope");
     if (!LS_GIVEN(*told)) {
-        if (!g && usual)
-            f->weight = ls_leaf_figure(f->w, "weight", label, "lb/bird", usual);
+        if (!g && usual) f->weight = ls_leaf_figure(f->w, "weight", label, "lb/bird", usual);
         return;
     }
     ls_line by_curve = f->weight;

@@ -5,11 +5,9 @@
 #include <math.h>
 
 static void query_band(ls_litter_house *h) {
-    if (!h->analysis->per_ton[LS_N] || !h->analysis->per_ton[LS_P2O5])
-        return;
+    if (!h->analysis->per_ton[LS_N] || !h->analysis->per_ton[LS_P2O5]) return;
     const char *row = ls_printf(h->w, "N to P2O5 %s", ls_bird_name(h->bird));
-    if (!ls_litter_bound(h, "plausible", row, "low"))
-        return;
+    if (!ls_litter_bound(h, "plausible", row, "low")) return;
     ls_line ratio = ls_quotient(h->w, "N_to_P2O5", "N over P2O5", "", h->analysis->per_ton[LS_N],
                                 h->analysis->per_ton[LS_P2O5]);
     ls_litter_query(h, "n-to-p2o5", "N over P2O5", ratio, "plausible", row);
@@ -19,14 +17,12 @@ static void query_lab_moisture(ls_litter_house *h) {
     ls_line read = ls_line_find(h->w, "moisture.read");
     const ls_figure *most =
         ls_litter_bound(h, "plausible", "lab moisture against readings", "high");
-    if (!read || !h->lab_moisture || !most)
-        return;
+    if (!read || !h->lab_moisture || !most) return;
     ls_line apart = ls_difference(h->w, "moisture.lab_over_read",
                                   "moisture by the laboratory less that by the readings", "%",
                                   h->lab_moisture, read);
     double points = 100 * ls_line_value(h->w, apart);
-    if (fabs(points) <= 100 * most->value)
-        return;
+    if (fabs(points) <= 100 * most->value) return;
     ls_litter_caution(
         h, "lab-moisture", ls_litter_source(most),
         "the lab's moisture is %s points %s the readings. Usual is up to %s. Take another sample",
@@ -37,8 +33,7 @@ static void query_lab_moisture(ls_litter_house *h) {
 /* Litter holds the bedding that was brought in, less what rotted of it. */
 static void query_bedding(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    if (!h->dry || !h->bedding)
-        return;
+    if (!h->dry || !h->bedding) return;
     ls_line made =
         h->out ? LS_SUM(w, "dry_made", "dry litter left and taken out", "ton", h->dry, h->out)
                : h->dry;
@@ -55,8 +50,7 @@ static void query_bedding(ls_litter_house *h) {
 
 static bool density_measured(const ls_litter_house *h) {
     for (int z = LS_SLATS; h->house->measured && z < LS_ZONES; z++)
-        if (LS_GIVEN(h->house->measured->density.of[z]))
-            return true;
+        if (LS_GIVEN(h->house->measured->density.of[z])) return true;
     return false;
 }
 
@@ -87,18 +81,15 @@ static depths above(const ls_house *house, double height) {
     const ls_zoned *depth = &house->measured->depth;
     const ls_quantity *q = &depth->of[LS_SLATS];
     depths d = {0};
-    for (size_t i = 0; i < q->n; i++)
-        d.of++, d.above += q->readings[i] > height;
-    if (q->form == LS_RANGE)
-        d.of = 1, d.above = q->high > height;
+    for (size_t i = 0; i < q->n; i++) d.of++, d.above += q->readings[i] > height;
+    if (q->form == LS_RANGE) d.of = 1, d.above = q->high > height;
     const ls_depth_grid *g = depth->grid;
     ls_strip strips[2];
     size_t n = ls_house_strips(house, LS_SLATS, strips);
     for (size_t k = 0; g && k < g->across_n * g->along_n; k++)
         for (size_t i = 0; i < n; i++) {
             double x = g->across[k % g->across_n] / house->width.value;
-            if (x >= strips[i].from && x <= strips[i].to)
-                d.of++, d.above += g->depth[k] > height;
+            if (x >= strips[i].from && x <= strips[i].to) d.of++, d.above += g->depth[k] > height;
         }
     return d;
 }
@@ -106,13 +97,11 @@ static depths above(const ls_house *house, double height) {
 /* Litter under the slats cannot be deeper than they are high. */
 static void query_slats(ls_litter_house *h) {
     const ls_house *house = h->house;
-    if (!LS_GIVEN(house->slat_height) || !house->measured)
-        return;
+    if (!LS_GIVEN(house->slat_height) || !house->measured) return;
     ls_line top = ls_leaf_given(h->w, "slat_height", "top of the slats above the floor", "in",
                                 &house->slat_height);
     depths d = above(house, ls_line_value(h->w, top));
-    if (d.above == 0)
-        return;
+    if (d.above == 0) return;
     ls_arena *a = h->arena;
     ls_litter_caution(h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
                       "%zu of %zu depths read on the slats are above the top of the slats, %s %s. "
@@ -122,8 +111,7 @@ static void query_slats(ls_litter_house *h) {
 }
 
 static void query_house(ls_litter_house *h) {
-    for (size_t k = 0; k < h->house->flocks.n; k++)
-        query_flock(h, &h->flocks[k]);
+    for (size_t k = 0; k < h->house->flocks.n; k++) query_flock(h, &h->flocks[k]);
     query_slats(h);
 }
 
@@ -132,8 +120,7 @@ void ls_litter_cautions(ls_litter_house *h) {
     query_band(h);
     query_lab_moisture(h);
     query_bedding(h);
-    if (!bird)
-        return;
+    if (!bird) return;
     ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, "moisture"), "moisture", bird);
     ls_line lies = ls_line_find(h->w, "density.in_place");
     if (lies && density_measured(h))
@@ -150,8 +137,7 @@ static const char *percent(ls_worksheet *w, double share) {
 /* Only where the whole 10 to 90 % range of the share lies beyond what is published. */
 static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id,
                         const char *what, ls_q q, double least, double most, const char *source) {
-    if (!q.line || !(q.low > most || q.high < least))
-        return;
+    if (!q.line || !(q.low > most || q.high < least)) return;
     ls_arena *arena = ls_worksheet_arena(w);
     *LS_PUSH(arena, &e->cautions) =
         (ls_caution){id             ? id

@@ -34,16 +34,14 @@ ls_line ls_litter_cleanout_moisture(ls_litter_house *h) {
     for (size_t k = 0; k < n; k++)
         if (LS_GIVEN(c[k].moisture) && (latest == n || c[k].date.day > c[latest].date.day))
             latest = k;
-    if (latest == n)
-        return LS_NO_LINE;
+    if (latest == n) return LS_NO_LINE;
     year y = year_of(h, latest);
     return told_moisture(h, &y);
 }
 
 /* Not told, it is as now, but for what one litter of a house has of its own. */
 static ls_line moisture_then(ls_litter_house *h, const year *y) {
-    if (LS_GIVEN(y->told->moisture))
-        return told_moisture(h, y);
+    if (LS_GIVEN(y->told->moisture)) return told_moisture(h, y);
     ls_line as_now = ls_litter_own_part(h, y->w, "moisture-as-now", "moisture, as now, at %s",
                                         h->moisture, "within farm moisture", true);
     return ls_litter_kept_within(h, y->w, "moisture", "moisture at %s", as_now);
@@ -77,8 +75,7 @@ static ls_line bird_days_then(ls_litter_house *h, const year *y) {
     if (LS_GIVEN(c->bird_days))
         return ls_leaf(y->w, "bird_days", label, "bird-day", c->bird_days.value, ls_spread_exact(),
                        at);
-    if (h->house->flocks.n == 0)
-        return LS_NO_LINE;
+    if (h->house->flocks.n == 0) return LS_NO_LINE;
     const ls_litter_flock *now = &h->flocks[h->house->flocks.n - 1];
     ls_line birds = now->mean, days = now->days;
     if (LS_GIVEN(c->birds))
@@ -91,8 +88,7 @@ static ls_line bird_days_then(ls_litter_house *h, const year *y) {
         days = ls_litter_by_dates(h, y->w, "days", "days those birds stayed", "day",
                                   c->date.day - c->from.day, c->from.at,
                                   (ls_litter_days){c->from.day, c->date.day});
-    if (!LS_GIVEN(c->flocks))
-        return LS_PRODUCT(y->w, "bird_days", label, "bird-day", birds, days);
+    if (!LS_GIVEN(c->flocks)) return LS_PRODUCT(y->w, "bird_days", label, "bird-day", birds, days);
     return LS_PRODUCT(y->w, "bird_days", label, "bird-day", birds, days,
                       ls_leaf_count(y->w, "flocks", "flocks before %s", "", &c->flocks));
 }
@@ -116,8 +112,7 @@ static size_t years_of(ls_litter_house *h, year *out) {
     for (size_t k = 0; k < h->house->last_cleanout.n; k++) {
         year y = year_of(h, k);
         ls_line ratio = now_over_then(h, &y);
-        if (!ratio)
-            continue;
+        if (!ratio) continue;
         ls_line then = ls_litter_less_bedding(y.w, "it at %s", "dry litter less its bedding at %s",
                                               "dry droppings at %s", made_then(h, &y), h->bedding);
         y.droppings = LS_PRODUCT(y.w, "carried", "dry droppings now, by %s", "ton", then, ratio);
@@ -133,16 +128,14 @@ static double scatter(ls_litter_house *h, const year *x, size_t n, double one_ye
     ls_worksheet *w = h->w;
     size_t least = 0, most = 0;
     double mean = 0, squares = 0;
-    for (size_t i = 0; i < n; i++)
-        mean += log(ls_line_value(w, x[i].droppings)) / (double)n;
+    for (size_t i = 0; i < n; i++) mean += log(ls_line_value(w, x[i].droppings)) / (double)n;
     for (size_t i = 0; i < n; i++) {
         double y = ls_line_value(w, x[i].droppings);
         squares += pow((log(y) - mean) / one_year, 2);
         least = y < ls_line_value(w, x[least].droppings) ? i : least;
         most = y > ls_line_value(w, x[most].droppings) ? i : most;
     }
-    if (squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
-        return 1;
+    if (squares <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1))) return 1;
     const char *of_most = ls_date_words(h->arena, x[most].told->date.day, 0),
                *of_least = ls_date_words(h->arena, x[least].told->date.day, 0);
     ls_line apart = ls_quotient(w, "earlier-cleanouts.apart",
@@ -198,8 +191,7 @@ ls_line ls_litter_by_cleanouts(ls_litter_house *h) {
         ls_litter_note(
             h,
             "an earlier cleanout is left out: the feed eaten now is not known. Give its bird_days");
-    if (n == 0)
-        return LS_NO_LINE;
+    if (n == 0) return LS_NO_LINE;
     if (n > 1)
         return ls_litter_with_bedding(
             h, h->w, "earlier-cleanouts.dry", "dry litter by the cleanouts before",

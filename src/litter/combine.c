@@ -27,8 +27,7 @@ static bool is_recalled(const ls_worksheet *w, ls_line line) {
 
 ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence,
                                  ls_line made) {
-    if (!made || h->ways_n == LS_MOST_METHODS)
-        return NULL;
+    if (!made || h->ways_n == LS_MOST_METHODS) return NULL;
     if (!(ls_line_value(h->w, made) > 0)) {
         ls_litter_note(
             h, "%s is left out: it gives no litter at all. Check the figures it is made of", name);
@@ -43,8 +42,7 @@ ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evid
 void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
                              ls_line weight) {
     ls_litter_way *way = ls_litter_add_way(h, name, false, made);
-    if (way)
-        way->weight = weight, way->memory = is_recalled(h->w, figure);
+    if (way) way->weight = weight, way->memory = is_recalled(h->w, figure);
 }
 
 /* Leaves that are part of two ways or more. */
@@ -54,8 +52,7 @@ static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_
     bool *shared = LS_NEW(a, bool, lines);
     for (size_t i = first; i < n; i++) {
         ls_line_ancestors(h->w, h->ways[i].dry, of);
-        for (size_t k = 0; k < lines; k++)
-            shared[k] |= of[k] && once[k], once[k] |= of[k];
+        for (size_t k = 0; k < lines; k++) shared[k] |= of[k] && once[k], once[k] |= of[k];
     }
     return shared;
 }
@@ -81,8 +78,7 @@ void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double 
 /* The sum of the inverses of their squared scales. */
 static double precision(const ls_litter_opinions *o) {
     double sum = 0;
-    for (size_t i = 0; i < o->n; i++)
-        sum += 1 / (o->scale[i] * o->scale[i]);
+    for (size_t i = 0; i < o->n; i++) sum += 1 / (o->scale[i] * o->scale[i]);
     return sum;
 }
 
@@ -108,16 +104,14 @@ static evidence weigh(const ls_litter_house *h, size_t first) {
     for (size_t i = first; i < h->ways_n; i++)
         ls_litter_opine(&e.of, h->ways[i].name, h->ways[i].dry, NAN);
     log_scales(h, first, h->ways_n, e.y, e.of.scale);
-    for (size_t i = 0; i < e.of.n; i++)
-        e.mean += e.y[i] / (e.of.scale[i] * e.of.scale[i]);
+    for (size_t i = 0; i < e.of.n; i++) e.mean += e.y[i] / (e.of.scale[i] * e.of.scale[i]);
     e.mean /= e.of.n > 0 ? precision(&e.of) : 1;
     return e;
 }
 
 static size_t first_evidence(const ls_litter_house *h) {
     size_t i = 0;
-    while (i < h->ways_n && !h->ways[i].evidence)
-        i++;
+    while (i < h->ways_n && !h->ways[i].evidence) i++;
     return i;
 }
 
@@ -128,8 +122,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
     for (size_t i = 0; i < e->of.n; i++)
         for (size_t k = i + 1; k < e->of.n; k++) {
             double d = fabs(e->y[i] - e->y[k]) / hypot(e->of.scale[i], e->of.scale[k]);
-            if (d > worst)
-                worst = d, a = e->y[i] > e->y[k] ? i : k, b = e->y[i] > e->y[k] ? k : i;
+            if (d > worst) worst = d, a = e->y[i] > e->y[k] ? i : k, b = e->y[i] > e->y[k] ? k : i;
         }
     const ls_litter_way *high = &h->ways[e->first + a], *low = &h->ways[e->first + b];
     ls_worksheet *w = h->w;
@@ -149,8 +142,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
 /* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
  * (1932) 207). */
 static double birge(const evidence *e) {
-    if (e->of.n < 2)
-        return 1;
+    if (e->of.n < 2) return 1;
     double chi2 = 0;
     for (size_t i = 0; i < e->of.n; i++)
         chi2 += (e->y[i] - e->mean) * (e->y[i] - e->mean) / (e->of.scale[i] * e->of.scale[i]);
@@ -181,8 +173,7 @@ static ls_line evidence_mean(ls_worksheet *w, const evidence *e, const char *wei
 
 void ls_litter_own_evidence(ls_litter_house *h) {
     evidence e = weigh(h, first_evidence(h));
-    if (e.of.n == 0)
-        return;
+    if (e.of.n == 0) return;
     h->own_evidence = evidence_mean(ls_part(h->w, NULL, "own-evidence"), &e,
                                     "weight of the %s in this house's evidence", "dry",
                                     "dry litter by this house's own evidence");
@@ -215,8 +206,7 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = h->w;
     ls_line x[LS_MOST_METHODS + 1], weights[LS_MOST_METHODS + 1];
     double sum = h->prior ? 1 / (h->prior_scale * h->prior_scale) : 0;
-    for (size_t i = 0; i < e->of.n; i++)
-        sum += 1 / (e->of.scale[i] * e->of.scale[i]);
+    for (size_t i = 0; i < e->of.n; i++) sum += 1 / (e->of.scale[i] * e->of.scale[i]);
     size_t n = 0;
     if (h->prior) {
         x[n] = h->prior;
@@ -235,8 +225,7 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
     ls_line mean =
         ls_geomean(w, "combined", "dry litter by all that is known", "ton", x, weights, n);
     double ratio = birge(e);
-    if (ratio <= 1)
-        return mean;
+    if (ratio <= 1) return mean;
     say_disagreement(h, e, ratio);
     return widened(h, mean, ratio, 1 / sum, "combined");
 }
@@ -244,8 +233,7 @@ static ls_line pooled(ls_litter_house *h, const evidence *e) {
 /* More was taken out than all that is known says was made. */
 static void say_too_much_out(ls_litter_house *h) {
     const double nearly = 0.9;
-    if (!h->out || ls_line_value(h->w, h->out) < nearly * ls_line_value(h->w, h->made))
-        return;
+    if (!h->out || ls_line_value(h->w, h->out) < nearly * ls_line_value(h->w, h->made)) return;
     ls_litter_caution(h, "too-much-out", "what is made, by all that is known",
                       "as much litter was taken out before as the house makes, or nearly so. Check "
                       "already_out, and how many flocks it is of");
@@ -281,8 +269,7 @@ static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = ls_part(h->w, NULL, "agreed");
     ls_litter_opinions wet = {0};
     bool told = false;
-    if (!h->prior)
-        return;
+    if (!h->prior) return;
     ls_line solids = ls_complement(w, "solids", "dry share, published", "%", h->moisture);
     double water = ls_line_log_scale(w, solids, NULL);
     add_wet(&wet, w, h->prior, solids, hypot(h->prior_scale, water));
@@ -291,14 +278,12 @@ static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
         double of_dry = hypot(ls_line_log_scale(w, way->dry, NULL), water);
         told |= add_wet(&wet, w, way->dry, solids, way->as_lies ? 0.001 : of_dry) < water;
     }
-    if (!told)
-        return;
+    if (!told) return;
     ls_litter_give_weights(&wet, w, "weight", 0, "weight of its wet tons");
     ls_line all =
         ls_geomean(w, "wet", "wet litter by all that is known", "ton", wet.x, wet.weight, wet.n);
     ls_line wider = ls_line_find(h->w, "combined.disagreement");
-    if (wider)
-        all = LS_PRODUCT(w, "widened", "wet litter, widened", "ton", all, wider);
+    if (wider) all = LS_PRODUCT(w, "widened", "wet litter, widened", "ton", all, wider);
     ls_line share = ls_quotient(w, "share", "dry share that takes the dry tons to the wet ones",
                                 "%", h->made, all);
     ls_line water_beside = ls_complement(w, "water", "water beside that share", "%", share);
@@ -328,8 +313,7 @@ void ls_litter_combine(ls_litter_house *h) {
         return;
     }
     evidence e = weigh(h, first_evidence(h));
-    if (!h->prior && e.of.n == 0)
-        return;
+    if (!h->prior && e.of.n == 0) return;
     say_unusual(h, &e);
     h->made = pooled(h, &e);
     h->made_without = without_elements(h, &e);

@@ -30,8 +30,7 @@ static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     const ls_figure *f =
         printed ? printed : ls_litter_moisture_figure(h, ls_row_word(row, "manure"));
     ls_line known = ls_line_find(w, "solids"); /* kept within bounds that the first house made */
-    if (known)
-        return known;
+    if (known) return known;
     ls_line water =
         ls_leaf_by(w, "moisture", "moisture of the published litter", "%", f, f->value,
                    printed ? ls_spread_exact() : f->spread,
@@ -48,8 +47,7 @@ static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
 static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
     const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);
-    if (!f)
-        return LS_NO_LINE;
+    if (!f) return LS_NO_LINE;
     ls_worksheet *w = ls_part(h->w, name, "content%s.%s", of_row(h, row), id);
     double own = ls_litter_practice(h, "within farm content")->value;
     ls_line wet = ls_litter_shared_part(
@@ -67,8 +65,7 @@ static ls_line bedding_over_droppings(ls_litter_house *h) {
     ls_worksheet *w = h->published;
     const ls_figure *usual = ls_litter_bird_figure(h, "bedding");
     ls_line known = ls_line_find(w, "bedding_over_droppings"); /* by the first house's pool */
-    if (known || !usual || !(usual->value > 0) || !h->pool_ratio)
-        return known;
+    if (known || !usual || !(usual->value > 0) || !h->pool_ratio) return known;
     ls_line bedding = LS_PRODUCT(w, "bedding_kept", "usual bedding a bird that stays", "lb/bird",
                                  ls_litter_usual_bedding(h), ls_litter_bedding_stays(h));
     ls_line ratio = ls_leaf_exact(w, "over_feed", "dry droppings over feed, published", "%",
@@ -86,8 +83,7 @@ static const ls_figure *kept_figure(const ls_litter_house *h, const char *manure
     const ls_table *t = ls_reference_table(h->reference, "kept", ls_bird_name(h->bird));
     for (size_t i = 0; t && i < t->n; i++) {
         const ls_figure *f = ls_row_figure(&t->rows[i], column);
-        if (f && ls_text_same(ls_row_word(&t->rows[i], "manure"), manure))
-            return f;
+        if (f && ls_text_same(ls_row_word(&t->rows[i], "manure"), manure)) return f;
     }
     return ls_row_figure(ls_litter_default_row(h, "kept", column), column);
 }
@@ -96,8 +92,7 @@ static ls_line kept_line(ls_litter_house *h, const char *manure, const char *col
     const ls_figure *f = kept_figure(h, manure, column);
     ls_worksheet *w = ls_part(h->published, manure, "kept-%s", manure);
     ls_line known = ls_line_find(w, column); /* where the pool asks for it too */
-    if (known || !f)
-        return known;
+    if (known || !f) return known;
     return ls_leaf_figure(w, column,
                           ls_text_same(column, "N")
                               ? "share of the nitrogen that stays, manure kept as %s"
@@ -110,16 +105,13 @@ static ls_line kept_line(ls_litter_house *h, const char *manure, const char *col
  * nitrogen also times what is kept here over what is kept there. LS_NO_LINE: it is kept alike. */
 static ls_line rot_factor(ls_litter_house *h, const ls_row *row, int k) {
     const char *told = ls_litter_manure(h), *of_row = ls_row_word(row, "manure");
-    if (!told || !of_row || ls_text_same(told, of_row))
-        return LS_NO_LINE;
+    if (!told || !of_row || ls_text_same(told, of_row)) return LS_NO_LINE;
     ls_worksheet *w = ls_part(h->published, NULL, "rot-%s.%s", told, ls_nutrient_key(k));
     ls_line known = ls_line_find(w, ""); /* by the first house's row */
     ls_line there = kept_line(h, of_row, "dry_matter"), here = kept_line(h, told, "dry_matter");
-    if (known)
-        return known;
+    if (known) return known;
     static const char label[] = "dry matter left there over that left here";
-    if (k != LS_N || !there || !here)
-        return ls_quotient(w, "", label, "", there, here);
+    if (k != LS_N || !there || !here) return ls_quotient(w, "", label, "", there, here);
     ls_line dry = ls_quotient(w, "dry", label, "", there, here);
     ls_line kept = ls_quotient(w, "kept", "nitrogen kept here over that kept there", "",
                                kept_line(h, told, "N"), kept_line(h, of_row, "N"));
@@ -130,8 +122,7 @@ static ls_line rot_factor(ls_litter_house *h, const ls_row *row, int k) {
 static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k, ls_line in_litter) {
     ls_line x[3] = {in_litter}, over = bedding_over_droppings(h);
     size_t n = 1;
-    if (!in_litter)
-        return LS_NO_LINE;
+    if (!in_litter) return LS_NO_LINE;
     if (over) {
         ls_line one =
             ls_leaf_exact(h->published, "one", "the droppings", "", 1, LS_BY_DEFINITION, NULL);
@@ -146,15 +137,12 @@ static ls_line in_droppings(ls_litter_house *h, const ls_row *row, int k, ls_lin
 }
 
 void ls_litter_content(ls_litter_house *h) {
-    if (ls_litter_all_reported(h))
-        return;
+    if (ls_litter_all_reported(h)) return;
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         const ls_row *row = composition_row(h, k);
-        if (k == LS_NH4N || !row)
-            continue;
+        if (k == LS_NH4N || !row) continue;
         h->content[k] = in_dry_litter(h, row, k);
-        if (h->feed)
-            h->in_droppings[k] = in_droppings(h, row, k, h->content[k]);
+        if (h->feed) h->in_droppings[k] = in_droppings(h, row, k, h->content[k]);
     }
     const ls_row *row = ls_litter_default_row(h, "composition", "NH4N_share");
     const ls_figure *share = ls_row_figure(row, "NH4N_share");

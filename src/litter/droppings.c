@@ -29,8 +29,7 @@ static ls_line excreted_share(ls_litter_house *h) {
 static ls_line own_bedding(ls_litter_house *h, const ls_row *row, ls_worksheet *w,
                            const char *unit) {
     const ls_figure *f = ls_row_figure(row, "own_bedding");
-    if (!f || !(f->value > 0))
-        return LS_NO_LINE;
+    if (!f || !(f->value > 0)) return LS_NO_LINE;
     const char *per = ls_row_word(row, "per");
     ls_line each = ls_litter_cell(w, row, "own_bedding", "dry bedding a bird in that figure");
     ls_line stays = ls_litter_bedding_stays(h);
@@ -57,8 +56,7 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, ls_worksheet
         litter = LS_PRODUCT(w, "dry", "dry litter found", unit, litter, solids);
     }
     ls_line bedding = own_bedding(h, row, w, unit);
-    if (!bedding)
-        return litter;
+    if (!bedding) return litter;
     ls_line tenth = ls_leaf_exact(w, "tenth", "a tenth", "", 0.1, LS_BY_DEFINITION,
                                   "droppings are no less of litter");
     ls_line least = LS_PRODUCT(w, "least", "a tenth of that litter", unit, litter, tenth);
@@ -80,8 +78,7 @@ static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
         found = LS_PRODUCT(w, "found_over_feed", label, "%", share, kept);
     } else {
         ls_line feed = ls_litter_own_feed(h, row, w);
-        if (!feed)
-            return LS_NO_LINE;
+        if (!feed) return LS_NO_LINE;
         found = ls_quotient(w, "found_over_feed", label, "%", own_droppings(h, row, w), feed);
     }
     return LS_LEAST(w, "over_feed", "dry droppings over feed, by %s, no more than excreted", "%",
@@ -92,12 +89,10 @@ static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
  * source is asked once. */
 static void add_balance(ls_litter_house *h, method_list *list) {
     const ls_row *row = ls_litter_default_row(h, "kept", "dry_matter");
-    if (!row || !ls_litter_bird_figure(h, "excreted_share"))
-        return;
+    if (!row || !ls_litter_bird_figure(h, "excreted_share")) return;
     const ls_figure *kept = ls_row_figure(row, "dry_matter");
     for (size_t i = 0; i < list->n; i++)
-        if (kept->source && list->at[i].source == kept->source)
-            return;
+        if (kept->source && list->at[i].source == kept->source) return;
     const char *told = ls_litter_manure(h);
     ls_worksheet *w = ls_part(h->published, NULL, "kept%s%s", told ? "-" : "", told ? told : "");
     ls_line share =
@@ -115,8 +110,7 @@ static bool is_method(const ls_litter_house *h, const ls_row *row) {
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source) {
     const ls_table *t = ls_reference_table(h->reference, "droppings", ls_bird_name(h->bird));
     for (size_t i = 0; t && source && i < t->n; i++)
-        if (t->rows[i].source == source && is_method(h, &t->rows[i]))
-            return true;
+        if (t->rows[i].source == source && is_method(h, &t->rows[i])) return true;
     return false;
 }
 
@@ -125,8 +119,7 @@ static method_list methods_of(ls_litter_house *h) {
     const ls_table *t = ls_reference_table(h->reference, "droppings", ls_bird_name(h->bird));
     for (size_t i = 0; t && i < t->n && list.n < LS_MOST_METHODS / 2; i++) {
         const ls_row *row = &t->rows[i];
-        if (!is_method(h, row))
-            continue;
+        if (!is_method(h, row)) continue;
         ls_line ratio = ratio_of(h, row);
         if (ratio != LS_NO_LINE)
             *LS_PUSH(h->arena, &list) = (method){row->name, ratio, row->source};
@@ -150,22 +143,18 @@ static double excess(double tau2, void *of) {
     for (size_t i = 0; i < m->n; i++)
         sum += 1 / (m->s2[i] + tau2), mean += m->y[i] / (m->s2[i] + tau2);
     mean /= sum;
-    for (size_t i = 0; i < m->n; i++)
-        q += (m->y[i] - mean) * (m->y[i] - mean) / (m->s2[i] + tau2);
+    for (size_t i = 0; i < m->n; i++) q += (m->y[i] - mean) * (m->y[i] - mean) / (m->s2[i] + tau2);
     return q - (double)(m->n - 1);
 }
 
 /* Between-source variance by Mandel and Paule (J. Res. NBS 87 (1982) 377): the tau2 at which the
  * excess is 0. */
 static double between_sources(const sample *m) {
-    if (m->n < 2 || excess(0, (void *)(uintptr_t)m) <= 0)
-        return 0;
+    if (m->n < 2 || excess(0, (void *)(uintptr_t)m) <= 0) return 0;
     double high = 1;
-    while (excess(high, (void *)(uintptr_t)m) > 0 && high < 1e6)
-        high *= 4;
+    while (excess(high, (void *)(uintptr_t)m) > 0 && high < 1e6) high *= 4;
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (!solver)
-        ls_fail("out of memory");
+    if (!solver) ls_fail("out of memory");
     gsl_function f = {excess, (void *)(uintptr_t)m};
     double root = high;
     if (gsl_root_fsolver_set(solver, &f, 0, high) == GSL_SUCCESS) {
@@ -240,8 +229,7 @@ static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
         m.s2[i] = pow(fmax(ls_line_log_scale(w, x[i], NULL), least_spread), 2);
     }
     double tau2 = between_sources(&m), v[LS_MOST_METHODS], sum = 0;
-    for (size_t i = 0; i < m.n; i++)
-        sum += v[i] = 1 / (m.s2[i] + tau2);
+    for (size_t i = 0; i < m.n; i++) sum += v[i] = 1 / (m.s2[i] + tau2);
     h->pool_variance = tau2 + 1 / sum;
     for (size_t i = 0; i < m.n; i++) {
         const char *name = list->at[i].name;
@@ -270,14 +258,12 @@ static void say_apart(ls_litter_house *h, const method_list *list) {
 
 void ls_litter_droppings(ls_litter_house *h) {
     ls_worksheet *w = h->w;
-    if (h->bird == 0 || !h->feed)
-        return;
+    if (h->bird == 0 || !h->feed) return;
     h->excreted_dry = LS_PRODUCT(w, "excreted.dry", "dry matter excreted in all", "ton", h->feed,
                                  excreted_share(h));
     method_list list = methods_of(h);
     ls_line weight[LS_MOST_METHODS];
-    if (list.n == 0)
-        return;
+    if (list.n == 0) return;
     pool(h, &list, weight);
     h->pooled = LS_PRODUCT(w, "made.pooled", "dry droppings by published tons", "ton", h->feed,
                            h->pool_ratio);

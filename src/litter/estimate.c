@@ -11,8 +11,7 @@
 static bool one_kind(const ls_litter_house *h) {
     for (size_t k = 1; k < h->house->flocks.n; k++) {
         const ls_flock *f = &h->house->flocks.at[k];
-        if (f->birds.is == h->bird)
-            continue;
+        if (f->birds.is == h->bird) continue;
         ls_diag_add(h->farm->diag, LS_ERROR, f->birds.at,
                     "give the flocks of one kind here, and what the others left under already_out "
                     "or as a house of its own",
@@ -104,13 +103,11 @@ static int by_code(const void *a, const void *b) {
 static bool codes_differ(const ls_estimate *e) {
     ls_arena *a = ls_arena_new();
     const ls_lot **sorted = LS_NEW(a, const ls_lot *, e->n);
-    for (size_t i = 0; i < e->n; i++)
-        sorted[i] = &e->lots[i];
+    for (size_t i = 0; i < e->n; i++) sorted[i] = &e->lots[i];
     qsort(sorted, e->n, sizeof *sorted, by_code);
     bool differ = true;
     for (size_t i = 1; i < e->n; i++) {
-        if (by_code(&sorted[i - 1], &sorted[i]) != 0)
-            continue;
+        if (by_code(&sorted[i - 1], &sorted[i]) != 0) continue;
         ls_diag_add(e->farm->diag, LS_ERROR, sorted[i]->house->at,
                     "give one of the houses a \"code:\"",
                     "tickets of %s and of %s would have the same numbers (%s)", sorted[i - 1]->name,
@@ -129,8 +126,7 @@ static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, con
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
     for (size_t i = 0; i < e->n; i++) {
         x[i] = *(const ls_line *)(const void *)((const char *)&e->lots[i] + member);
-        if (!x[i])
-            return LS_NO_LINE;
+        if (!x[i]) return LS_NO_LINE;
     }
     return ls_sum(w, key, label, unit, x, e->n);
 }
@@ -146,8 +142,7 @@ static void totals(ls_worksheet *all, ls_estimate *e) {
         e->pounds[k].line = total(
             ls_part(w, ls_nutrient_name(k), "pounds"), e, ls_nutrient_key(k), "%s in all litter",
             "lb", offsetof(ls_lot, pounds) + (size_t)k * sizeof(ls_q) + offsetof(ls_q, line));
-    for (size_t i = 0; i < e->n; i++)
-        gone[i] = e->lots[i].gone;
+    for (size_t i = 0; i < e->n; i++) gone[i] = e->lots[i].gone;
     e->gone = ls_sum(w, "gone", "litter of the farm hauled already", "ton", gone, e->n);
     e->full_loads = total(w, e, "full_loads", "whole payloads of all lots", "load",
                           offsetof(ls_lot, full_loads));
@@ -161,10 +156,8 @@ static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *
 
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list) {
     const ls_line of_farm[] = {e->tons.line, e->dry_tons.line, e->trips, e->value.line};
-    for (size_t i = 0; i < sizeof of_farm / sizeof *of_farm; i++)
-        *LS_PUSH(a, list) = of_farm[i];
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        *LS_PUSH(a, list) = e->pounds[k].line;
+    for (size_t i = 0; i < sizeof of_farm / sizeof *of_farm; i++) *LS_PUSH(a, list) = of_farm[i];
+    for (int k = 0; k < LS_NUTRIENTS; k++) *LS_PUSH(a, list) = e->pounds[k].line;
     for (size_t i = 0; i < e->n; i++) {
         *LS_PUSH(a, list) = e->lots[i].tons.line;
         *LS_PUSH(a, list) = e->lots[i].moisture.line;
@@ -215,25 +208,20 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     ls_litter_house *houses = LS_NEW(a, ls_litter_house, n);
     for (size_t i = 0; i < n; i++) {
         houses[i] = begin(w, &f->houses.at[i], r, e);
-        if (!one_kind(&houses[i]))
-            return NULL;
+        if (!one_kind(&houses[i])) return NULL;
         make_house(&houses[i]);
         e->n += ls_litter_lots_of(houses[i].house);
     }
     bool known = true;
-    for (size_t i = 0; i < n; i++)
-        known &= finish_house(&houses[i], houses, n);
-    if (!known)
-        return NULL;
+    for (size_t i = 0; i < n; i++) known &= finish_house(&houses[i], houses, n);
+    if (!known) return NULL;
     e->lots = LS_NEW(a, ls_lot, e->n);
     for (size_t i = 0, at = 0; i < n; at += ls_litter_lots_of(houses[i].house), i++) {
         ls_litter_lots(&houses[i], &e->lots[at]);
         ls_litter_account(&houses[i], &e->lots[at], ls_litter_lots_of(houses[i].house));
     }
-    if (!codes_differ(e))
-        return NULL;
-    for (size_t i = 0; i < e->n; i++)
-        ask_if_empty(w, e, &e->lots[i]);
+    if (!codes_differ(e)) return NULL;
+    for (size_t i = 0; i < e->n; i++) ask_if_empty(w, e, &e->lots[i]);
     totals(w, e);
     e->truck_payload = LS_NEW(a, ls_line, f->trucks.n);
     e->truck_gross = LS_NEW(a, ls_line, f->trucks.n);
@@ -249,25 +237,21 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
 ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                 uint64_t seed, size_t draws) {
     ls_estimate *e = ls_litter_lines(w, f, r, seed, draws);
-    if (e)
-        ls_litter_points(w, e);
+    if (e) ls_litter_points(w, e);
     return e;
 }
 
 ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                       uint64_t seed, int digits, size_t most) {
     ls_estimate *e = ls_litter_lines(w, f, r, seed, most);
-    if (!e)
-        return NULL;
+    if (!e) return NULL;
     ls_line lines[LS_NUTRIENTS + 4];
     size_t n = 0;
     const ls_line totals_of[] = {e->tons.line, e->dry_tons.line, e->full_loads, e->trips};
     for (size_t i = 0; i < sizeof totals_of / sizeof *totals_of; i++)
-        if (totals_of[i])
-            lines[n++] = totals_of[i];
+        if (totals_of[i]) lines[n++] = totals_of[i];
     for (int k = 0; k < LS_NUTRIENTS; k++)
-        if (e->pounds[k].line)
-            lines[n++] = e->pounds[k].line;
+        if (e->pounds[k].line) lines[n++] = e->pounds[k].line;
     e->digits = digits;
     e->draws = ls_draws_needed(w, seed, digits, most, lines, n, &e->sure);
     ls_litter_points(w, e);

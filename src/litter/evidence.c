@@ -10,11 +10,9 @@ enum { MOST_SISTERS = 8 };
 static ls_line by_survey(ls_litter_house *h) {
     ls_worksheet *w = ls_part(h->w, NULL, "depth-survey");
     ls_line dry[LS_ZONES] = {0};
-    if (!h->surveyed)
-        return LS_NO_LINE;
+    if (!h->surveyed) return LS_NO_LINE;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
-        if (!h->zone_wet[z])
-            continue;
+        if (!h->zone_wet[z]) continue;
         const char *zone = ls_zone_name(z);
         ls_line solids = ls_complement(ls_part(w, zone, "solids"), zone, "dry share: %s", "%",
                                        h->zone_moisture[z] ? h->zone_moisture[z] : h->moisture);
@@ -41,8 +39,7 @@ static ls_line by_phosphorus(ls_litter_house *h) {
 /* Found as it lies in this house. */
 static void add_as_lies(ls_litter_house *h, const char *name, ls_line made) {
     ls_litter_way *way = ls_litter_add_way(h, name, true, made);
-    if (way)
-        way->as_lies = true;
+    if (way) way->as_lies = true;
 }
 
 void ls_litter_evidence(ls_litter_house *h) {
@@ -50,8 +47,7 @@ void ls_litter_evidence(ls_litter_house *h) {
     ls_litter_add_way(h, h->house->last_cleanout.n > 1 ? "earlier cleanouts" : "last cleanout",
                       true, ls_litter_by_cleanouts(h));
     ls_litter_way *way = ls_litter_add_way(h, "phosphorus balance", true, by_phosphorus(h));
-    if (way)
-        way->of_element = true;
+    if (way) way->of_element = true;
     add_as_lies(h, "loads hauled", ls_litter_by_loads(h));
 }
 
@@ -70,8 +66,7 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
     const ls_litter_house *last = NULL;
     size_t sisters = 0;
     for (size_t i = 0; i < n && sisters < MOST_SISTERS; i++) {
-        if (!is_sister(h, &houses[i]))
-            continue;
+        if (!is_sister(h, &houses[i])) continue;
         last = &houses[i];
         feed[sisters] = last->feed;
         made[sisters] =
@@ -80,8 +75,7 @@ void ls_litter_sisters(ls_litter_house *h, const ls_litter_house *houses, size_t
                                    "dry droppings in %s", last->own_evidence, last->bedding);
         sisters++;
     }
-    if (sisters == 0)
-        return;
+    if (sisters == 0) return;
     const char *name =
         sisters == 1 ? ls_printf(h->w, "sister house %s", last->house->name.text) : "sister houses";
     ls_worksheet *w = ls_part(h->w, name, "sister-houses");

@@ -22,8 +22,7 @@ ls_line ls_litter_phase(ls_litter_house *h, const ls_litter_flock *f, size_t i) 
     ls_worksheet *w = ls_litter_of_phase(f, f->w, i);
     static const char label[] = "feed eaten";
     ls_date begin = i == 0 ? f->told->placed.day : feed->from.day;
-    if (d.from >= d.to)
-        return LS_NO_LINE;
+    if (d.from >= d.to) return LS_NO_LINE;
     if (LS_GIVEN(feed->total) && d.from == begin)
         return ls_leaf_given(w, "feed", label, "ton", &feed->total);
     ls_line there = ls_litter_bird_days(h, f, w, d.from, d.to);
@@ -43,8 +42,7 @@ ls_line ls_litter_phase(ls_litter_house *h, const ls_litter_flock *f, size_t i) 
 static ls_line told(ls_litter_house *h, const ls_litter_flock *f) {
     size_t n = f->told->feed.n;
     ls_line *x = LS_NEW(h->arena, ls_line, n);
-    for (size_t i = 0; i < n; i++)
-        x[i] = ls_litter_phase(h, f, i);
+    for (size_t i = 0; i < n; i++) x[i] = ls_litter_phase(h, f, i);
     return n == 1 ? x[0] : ls_sum(f->w, "feed", "feed eaten by the flock", "ton", x, n);
 }
 
@@ -139,8 +137,7 @@ static ls_line grown(ls_litter_house *h, const ls_litter_flock *f) {
         ls_litter_stretch s = ls_litter_stretch_of(f, j);
         size_t begin = (size_t)(s.days.from - hatched), end = (size_t)(s.days.to - hatched);
         size_t a = begin > from ? begin : from, b = end < to ? end : to;
-        if (a >= b)
-            continue;
+        if (a >= b) continue;
         ls_worksheet *w = ls_part(f->w, NULL, "stretch-%zu", j + 1);
         double late = (middle_of_feed(g, a, b) - (double)begin) / (double)(end - begin);
         x[j] = eaten(h, f, w, a, b, birds_by_counts(w, s, late));
@@ -170,8 +167,7 @@ ls_line ls_litter_usual_feed(ls_litter_house *h) {
 
 static ls_line of_flock(ls_litter_house *h, const ls_litter_flock *f) {
     ls_line usual = ls_litter_growth_of(h) ? grown(h, f) : by_day(h, f);
-    if (f->told->feed.n == 0)
-        return usual;
+    if (f->told->feed.n == 0) return usual;
     ls_line feed = told(h, f);
     /* is it of one flock, in the right unit? */
     ls_line over = ls_quotient(f->w, "feed_over_usual", "feed given over what such birds eat", "",
@@ -187,11 +183,9 @@ void ls_litter_feed(ls_litter_house *h) {
     for (size_t k = 0; k < n; k++) {
         const ls_litter_flock *f = &h->flocks[k];
         x[k] = of_flock(h, f);
-        if (!x[k])
-            return;
+        if (!x[k]) return;
         x[k] =
             ls_litter_times(f, f->w, "feed_of_all", "feed eaten by the flocks alike", "ton", x[k]);
     }
-    if (n > 0)
-        h->feed = ls_sum(h->w, "feed", "feed eaten since the last cleanout", "ton", x, n);
+    if (n > 0) h->feed = ls_sum(h->w, "feed", "feed eaten since the last cleanout", "ton", x, n);
 }

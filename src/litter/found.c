@@ -29,8 +29,7 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
     int k = ls_litter_element_nutrient(e);
     ls_line by_content = LS_PRODUCT(w, "by_content", "%s by the published content", "lb", droppings,
                                     h->in_droppings[k]);
-    if (!h->excreted[e])
-        return by_content;
+    if (!h->excreted[e]) return by_content;
     ls_line found = by_content;
     if (e != LS_ELEMENT_N && h->kept[e]) {
         ls_line x[2] = {ls_litter_kept_oxide(h, e), by_content}, weight[2];
@@ -80,8 +79,7 @@ static ls_line settled(ls_litter_house *h, int e, ls_line droppings) {
 
 void ls_litter_settle(ls_litter_house *h) {
     ls_line per_dry[LS_NUTRIENTS], droppings = LS_NO_LINE;
-    if (ls_litter_all_reported(h))
-        return;
+    if (ls_litter_all_reported(h)) return;
     if (h->made && h->feed)
         droppings = ls_litter_less_bedding(ls_part(h->w, NULL, "found"), "the litter",
                                            "dry litter less the bedding",
@@ -105,8 +103,7 @@ static void share_found(ls_litter_house *h, int e, ls_line litter, ls_line dropp
     const char *name = ls_element_name(e);
     bool lab = h->lab_dry[k] != LS_NO_LINE;
     ls_line content = lab ? h->lab_dry[k] : h->in_droppings[k];
-    if (!h->excreted[e] || !content)
-        return;
+    if (!h->excreted[e] || !content) return;
     ls_line there = LS_PRODUCT(w, "there", "%s in the litter, by its content", "lb",
                                lab ? litter : droppings, content);
     if (lab && h->in_bedding[e]) {
@@ -124,8 +121,7 @@ static void share_found(ls_litter_house *h, int e, ls_line litter, ls_line dropp
 
 void ls_litter_found_again(ls_litter_house *h) {
     ls_line litter = h->made_without, droppings = litter;
-    if (!litter || !h->excreted_dry)
-        return;
+    if (!litter || !h->excreted_dry) return;
     if (h->bedding)
         droppings =
             ls_difference(h->w, "found.droppings_there",

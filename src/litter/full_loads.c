@@ -15,8 +15,7 @@ static void add(pooled *p, double x, double variance) {
 
 static int by_litter_and_day(const void *a, const void *b) {
     const ls_full_load *x = a, *y = b;
-    if (x->litter != y->litter)
-        return x->litter < y->litter ? -1 : 1;
+    if (x->litter != y->litter) return x->litter < y->litter ? -1 : 1;
     return (x->day > y->day) - (x->day < y->day);
 }
 
@@ -30,14 +29,12 @@ static int in_order(const void *a, const void *b) {
 /* One past the last load of the litter, and of the day, of the one at from. */
 static size_t litter_end(const ls_full_load *loads, size_t from, size_t n) {
     size_t end = from;
-    while (end < n && loads[end].litter == loads[from].litter)
-        end++;
+    while (end < n && loads[end].litter == loads[from].litter) end++;
     return end;
 }
 static size_t day_end(const ls_full_load *loads, size_t from, size_t n) {
     size_t end = from;
-    while (end < n && by_litter_and_day(&loads[end], &loads[from]) == 0)
-        end++;
+    while (end < n && by_litter_and_day(&loads[end], &loads[from]) == 0) end++;
     return end;
 }
 
@@ -52,11 +49,9 @@ static void load_spread(ls_full_loads *out, const ls_full_load *loads, size_t n,
         end = day_end(loads, from, n);
         for (size_t i = from; i < end; i++) {
             double beyond = loads[i].log_tons - loads[from].log_tons; /* keeps digits */
-            if (!loads[i].at_limit)
-                free++, sum += beyond, sum2 += beyond * beyond;
+            if (!loads[i].at_limit) free++, sum += beyond, sum2 += beyond * beyond;
         }
-        if (free > 1)
-            out->df += free - 1, squares += fmax(0, sum2 - sum * sum / free);
+        if (free > 1) out->df += free - 1, squares += fmax(0, sum2 - sum * sum / free);
         out->days++;
     }
     out->load = sqrt(squares / out->df);
@@ -68,8 +63,7 @@ static pooled litter_mean(const ls_full_load *loads, size_t from, size_t n, doub
     for (size_t end; from < n; from = end) {
         double sum = 0;
         end = day_end(loads, from, n);
-        for (size_t i = from; i < end; i++)
-            sum += loads[i].log_tons;
+        for (size_t i = from; i < end; i++) sum += loads[i].log_tons;
         double k = (double)(end - from);
         add(&litter, sum / k, day * day + load * load / k);
     }

@@ -38,8 +38,7 @@ static double rate_of(const points *p, double *limit) {
     double best = slowest, least = INFINITY;
     for (double rate = slowest; rate < 0.2; rate *= step) {
         double m = misses(p, rate, limit);
-        if (m < least)
-            least = m, best = rate;
+        if (m < least) least = m, best = rate;
     }
     double low = best / step, high = best * step;
     for (int i = 0; i < 60; i++) {
@@ -80,16 +79,14 @@ static void scale(ls_litter_growth *g, const ls_table *table) {
     for (size_t i = 0; i < table->n; i++) {
         const ls_figure *feed = ls_row_figure(&table->rows[i], "feed");
         const ls_figure *day = ls_row_figure(&table->rows[i], "days");
-        if (!feed || !day || !is_default(&table->rows[i]))
-            continue;
+        if (!feed || !day || !is_default(&table->rows[i])) continue;
         size_t t = (size_t)day->value;
         logs += log(feed->value / (g->upkeep[t] + g->gain[t]));
         n++;
         g->feed = feed, g->end = t;
     }
     double factor = n ? exp(logs / (double)n) : 1;
-    for (size_t t = 0; t <= g->days; t++)
-        g->upkeep[t] *= factor, g->gain[t] *= factor;
+    for (size_t t = 0; t <= g->days; t++) g->upkeep[t] *= factor, g->gain[t] *= factor;
 }
 
 static size_t longest_stay(const ls_house *house) {
@@ -105,8 +102,7 @@ static const ls_figure *hatch_weight(const ls_table *table) {
     for (size_t i = 0; i < table->n; i++) {
         const ls_figure *day = ls_row_figure(&table->rows[i], "days");
         const ls_figure *weight = ls_row_figure(&table->rows[i], "weight");
-        if (day && weight && day->value <= 0 && is_default(&table->rows[i]))
-            return weight;
+        if (day && weight && day->value <= 0 && is_default(&table->rows[i])) return weight;
     }
     return NULL;
 }
@@ -131,14 +127,12 @@ static ls_litter_growth *curve(ls_litter_house *h, const ls_table *table) {
     for (size_t i = 0; hatch && i < table->n && p.n < MOST_POINTS; i++) {
         const ls_figure *day = ls_row_figure(&table->rows[i], "days");
         const ls_figure *weight = ls_row_figure(&table->rows[i], "weight");
-        if (!day || !weight || !is_default(&table->rows[i]) || day->value <= 0)
-            continue;
+        if (!day || !weight || !is_default(&table->rows[i]) || day->value <= 0) continue;
         p.day[p.n] = day->value, p.y[p.n++] = log(weight->value / hatch->value);
         last = day->value > (double)last ? (size_t)day->value : last;
         g->last_weight = weight;
     }
-    if (p.n == 0)
-        return NULL;
+    if (p.n == 0) return NULL;
     double limit = 0, rate = rate_of(&p, &limit);
     g->days = longest_stay(h->house);
     g->days = oldest(table) > g->days ? oldest(table) : g->days;
@@ -154,8 +148,7 @@ static ls_litter_growth *curve(ls_litter_house *h, const ls_table *table) {
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h) {
     const ls_table *table =
         h->bird ? ls_reference_table(h->reference, "growth", ls_bird_name(h->bird)) : NULL;
-    if (table && !h->growth)
-        h->growth = curve(h, table);
+    if (table && !h->growth) h->growth = curve(h, table);
     return h->growth;
 }
 
@@ -165,7 +158,6 @@ double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times) {
 
 double ls_litter_live_days(const ls_litter_growth *g, size_t day) {
     double sum = 0;
-    for (size_t t = 0; t < day; t++)
-        sum += (g->weight[t] + g->weight[t + 1]) / 2;
+    for (size_t t = 0; t < day; t++) sum += (g->weight[t] + g->weight[t + 1]) / 2;
     return sum;
 }

@@ -25,17 +25,11 @@ static const struct element {
     {"K", "potassium", "K to K2O", LS_K2O},
 };
 
-const char *ls_element_name(int element) {
-    return elements[element].name;
-}
+const char *ls_element_name(int element) { return elements[element].name; }
 
-const char *ls_litter_element_word(int element) {
-    return elements[element].word;
-}
+const char *ls_litter_element_word(int element) { return elements[element].word; }
 
-int ls_litter_element_nutrient(int element) {
-    return elements[element].nutrient;
-}
+int ls_litter_element_nutrient(int element) { return elements[element].nutrient; }
 
 const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element) {
     return elements[element].oxide ? ls_litter_practice(h, elements[element].oxide) : NULL;
@@ -61,8 +55,7 @@ void ls_litter_note(ls_litter_house *h, const char *format, ...) {
     const char *note = of_house(h, format, arguments);
     va_end(arguments);
     for (size_t i = 0; i < h->estimate->notes.n; i++)
-        if (ls_text_same(h->estimate->notes.at[i], note))
-            return;
+        if (ls_text_same(h->estimate->notes.at[i], note)) return;
     *LS_PUSH(h->arena, &h->estimate->notes) = note;
 }
 
@@ -107,8 +100,7 @@ void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_li
     const ls_figure *high = ls_litter_bound(h, kind, row, "high");
     double v = ls_line_value(h->w, line);
     const ls_figure *passed = low && v < low->value ? low : high && v > high->value ? high : NULL;
-    if (!passed)
-        return;
+    if (!passed) return;
     const ls_entry *e = ls_line_at(h->w, line);
     const char *unit = ls_text_same(e->unit.text, "day") ? "days" : e->unit.text;
     const char *blank = unit[0] ? " " : "";
@@ -160,8 +152,7 @@ ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char 
     ls_spread spread = ls_readings_spread(q, usual_scatter(h, "usual moisture reading", false));
     double sd = fmax(ls_spread_scale(published->spread, published->value),
                      ls_litter_practice(h, "within farm moisture")->value);
-    if (spread.kind == LS_STUDENT)
-        spread = with_published(spread, q->value, published, sd);
+    if (spread.kind == LS_STUDENT) spread = with_published(spread, q->value, published, sd);
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
     ls_line told = ls_leaf(w, ls_printf(w, "%s.given", key), ls_printf(w, "%s, as given", label),
                            "%", q->value, spread, origin);
@@ -196,8 +187,7 @@ ls_line ls_litter_floor_share(ls_litter_house *h, int zone) {
     const char *name = ls_zone_name(zone), *key = ls_printf(h->w, "share.%s", name);
     const char *label = ls_printf(h->w, "share of the floor: %s", name);
     const ls_floor *f = h->house->floor;
-    if (!f)
-        return ls_leaf_exact(h->w, key, label, "%", 1, LS_BY_DEFINITION, "one floor");
+    if (!f) return ls_leaf_exact(h->w, key, label, "%", 1, LS_BY_DEFINITION, "one floor");
     const ls_quantity *q = zone == LS_SLATS     ? &f->slats
                            : zone == LS_SCRATCH ? &f->scratch
                                                 : &f->floor;
@@ -210,16 +200,14 @@ ls_line ls_litter_area(ls_litter_house *h, int zone) {
     ls_line all = LS_PRODUCT(w, "area.all", "floor area", "ft2", ls_line_find(w, "length"),
                              ls_line_find(w, "width"));
     const char *name = ls_zone_name(zone), *key = ls_printf(w, "area.%s", name);
-    if (zone == 0)
-        return all;
+    if (zone == 0) return all;
     return share ? LS_PRODUCT(w, key, ls_printf(w, "area of the %s", name), "ft2", all, share)
                  : ls_same(w, key, "floor area", "ft2", all);
 }
 
 ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
                         const char *label, const char *unit, ls_line x) {
-    if (!x || !LS_GIVEN(f->told->flocks))
-        return x;
+    if (!x || !LS_GIVEN(f->told->flocks)) return x;
     ls_line n = ls_leaf_exact(f->w, "flocks", "flocks alike", "", (double)ls_flock_times(f->told),
                               LS_BY_FARM, "as given");
     return LS_PRODUCT(w, key, label, unit, x, n);

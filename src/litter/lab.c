@@ -20,14 +20,10 @@ typedef struct {
 
 static reported_forms forms_of(const ls_lab *report, int nutrient) {
     switch (nutrient) {
-    case LS_N:
-        return (reported_forms){&report->N, NULL, LS_ELEMENT_N};
-    case LS_NH4N:
-        return (reported_forms){&report->NH4N, NULL, LS_ELEMENT_N};
-    case LS_P2O5:
-        return (reported_forms){&report->P2O5, &report->P, LS_ELEMENT_P};
-    default:
-        return (reported_forms){&report->K2O, &report->K, LS_ELEMENT_K};
+    case LS_N: return (reported_forms){&report->N, NULL, LS_ELEMENT_N};
+    case LS_NH4N: return (reported_forms){&report->NH4N, NULL, LS_ELEMENT_N};
+    case LS_P2O5: return (reported_forms){&report->P2O5, &report->P, LS_ELEMENT_P};
+    default: return (reported_forms){&report->K2O, &report->K, LS_ELEMENT_K};
     }
 }
 
@@ -37,8 +33,7 @@ static ls_date last_emptied(const ls_house *house) {
     ls_date last = LS_NO_DATE;
     for (size_t i = 0; i < house->last_cleanout.n; i++) {
         ls_date day = house->last_cleanout.at[i].date.day;
-        if (last == LS_NO_DATE || day > last)
-            last = day;
+        if (last == LS_NO_DATE || day > last) last = day;
     }
     return last;
 }
@@ -49,12 +44,10 @@ static report_list reports_of(ls_litter_house *h, const ls_lab_list *list, const
     report_list out = {.at = LS_NEW(h->arena, const ls_lab *, list->n)};
     ls_date emptied = last_emptied(h->house);
     for (size_t i = 0; i < list->n; i++)
-        if (!out.latest || list->at[i].date.day > out.latest->date.day)
-            out.latest = &list->at[i];
+        if (!out.latest || list->at[i].date.day > out.latest->date.day) out.latest = &list->at[i];
     bool cut = emptied != LS_NO_DATE && out.latest && out.latest->date.day > emptied;
     for (size_t i = 0; i < list->n; i++)
-        if (!cut || list->at[i].date.day > emptied)
-            out.at[out.n++] = &list->at[i];
+        if (!cut || list->at[i].date.day > emptied) out.at[out.n++] = &list->at[i];
     if (out.n < list->n)
         ls_litter_note(h, "%s%slaboratory reports from before the last cleanout are left out",
                        side ? side : "", side ? ": " : "");
@@ -71,8 +64,7 @@ static ls_worksheet *part_of(ls_worksheet *w, const char *of, const report_list 
 
 static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, const char *unit,
                        const ls_line *x, size_t n) {
-    if (n <= 1)
-        return n == 0 ? LS_NO_LINE : x[0];
+    if (n <= 1) return n == 0 ? LS_NO_LINE : x[0];
     ls_line sum = ls_sum(w, ls_printf(w, "%s.sum", key), "sum of the reports", unit, x, n);
     ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.n", key), "reports", "", (double)n,
                                   LS_BY_DEFINITION, NULL);
@@ -83,8 +75,7 @@ static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, cons
 static double squares_of(const ls_worksheet *w, const ls_line *x, size_t n, double one,
                          double squares) {
     double mean = 0;
-    for (size_t i = 0; i < n; i++)
-        mean += ls_line_value(w, x[i]) / (double)n;
+    for (size_t i = 0; i < n; i++) mean += ls_line_value(w, x[i]) / (double)n;
     for (size_t i = 0; i < n && mean > 0; i++)
         squares += pow((ls_line_value(w, x[i]) / mean - 1) / one, 2);
     return squares;
@@ -97,8 +88,7 @@ static double squares_of(const ls_worksheet *w, const ls_line *x, size_t n, doub
  * degrees of freedom, and the mean has the scale s / sqrt(n) (Student t). */
 static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                         const ls_line *x, size_t n) {
-    if (n == 1)
-        return ls_litter_factor(h, w, key, label, "lab sampling");
+    if (n == 1) return ls_litter_factor(h, w, key, label, "lab sampling");
     const ls_figure *f = ls_litter_practice(h, "lab sampling");
     double squares = squares_of(w, x, n, 1, f->value * f->value);
     ls_spread spread = ls_spread_student(sqrt(squares / (double)n / (double)n), (double)n);
@@ -113,8 +103,7 @@ static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, co
 /* ---- moisture ---- */
 
 static ls_line moisture_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
-    if (!LS_GIVEN(report->moisture))
-        return LS_NO_LINE;
+    if (!LS_GIVEN(report->moisture)) return LS_NO_LINE;
     ls_line given = ls_leaf_given(lab, "moisture.given", "moisture given by the laboratory", "%",
                                   &report->moisture);
     return ls_litter_kept_within(h, lab, "moisture", "moisture by the laboratory", given);
@@ -151,10 +140,8 @@ static ls_line as_oxide(ls_litter_house *h, ls_worksheet *lab, const ls_lab *rep
     reported_forms f = forms_of(report, k);
     const char *key = ls_printf(lab, "%s.reported", ls_nutrient_key(k));
     static const char label[] = "%s by the laboratory";
-    if (LS_GIVEN(*f.oxide))
-        return ls_leaf_given(lab, key, label, "lb/ton", f.oxide);
-    if (!f.element || !LS_GIVEN(*f.element))
-        return LS_NO_LINE;
+    if (LS_GIVEN(*f.oxide)) return ls_leaf_given(lab, key, label, "lb/ton", f.oxide);
+    if (!f.element || !LS_GIVEN(*f.element)) return LS_NO_LINE;
     const char *name = ls_element_name(f.is);
     ls_line element = ls_leaf_given(lab, ls_printf(lab, "%s.reported", name),
                                     ls_printf(lab, "%s by the laboratory, the element", name),
@@ -164,8 +151,7 @@ static ls_line as_oxide(ls_litter_house *h, ls_worksheet *lab, const ls_lab *rep
 
 /* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */
 static ls_line solids_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
-    if (report->basis.is != LS_DRY)
-        return LS_NO_LINE;
+    if (report->basis.is != LS_DRY) return LS_NO_LINE;
     return ls_complement(lab, "solids", "dry share of the sample", "%",
                          moisture_of(h, lab, report));
 }
@@ -189,8 +175,7 @@ static ls_line as_received(ls_litter_house *h, ls_worksheet *lab, const ls_lab *
 /* Reports farther apart than samples of one litter: chi-square past its 95 % point. */
 static void say_apart(ls_litter_house *h, ls_worksheet *w, const ls_line *x, size_t n, int k) {
     double usual = ls_litter_practice(h, "lab sampling")->value;
-    if (n < 2 || squares_of(w, x, n, usual, 0) <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1)))
-        return;
+    if (n < 2 || squares_of(w, x, n, usual, 0) <= gsl_cdf_chisq_Pinv(0.95, (double)(n - 1))) return;
     ls_line most = ls_greatest(w, "most", "%s by the highest report", "lb/ton", x, n);
     ls_line least = ls_least(w, "least", "%s by the lowest report", "lb/ton", x, n);
     ls_litter_note(h,
@@ -209,8 +194,7 @@ static ls_line reported(ls_litter_house *h, ls_worksheet *of, const report_list 
         x[n] = as_received(h, part_of(of, name, reports, i), reports->at[i], k);
         n += x[n] != LS_NO_LINE;
     }
-    if (n == 0)
-        return LS_NO_LINE;
+    if (n == 0) return LS_NO_LINE;
     say_apart(h, w, x, n, k);
     ls_line mean = mean_of(w, "mean", "mean %s by the laboratory", "lb/ton", x, n);
     ls_line factor = sampling(h, w, "sampling", "sampling of %s", x, n);
@@ -243,16 +227,14 @@ static bool side_reports(ls_litter_house *h) {
     for (size_t k = 0; k < n; k++) {
         const ls_side *side = &h->house->sides.at[k];
         report_list reports = reports_of(h, &side->lab, side->name.text);
-        if (reports.n == 0)
-            continue;
+        if (reports.n == 0) continue;
         h->side_analysis[k] = analysis_of(h, ls_litter_lot_part(h, k),
                                           ls_printf(h->w, "%s.%s", h->slug, side->slug), &reports);
         reported++;
         water[moist] = h->side_analysis[k]->moisture;
         moist += water[moist] != LS_NO_LINE;
     }
-    if (reported == 0 || h->house->lab.n > 0)
-        return reported > 0;
+    if (reported == 0 || h->house->lab.n > 0) return reported > 0;
     h->lab_moisture =
         mean_of(h->w, "side-reports.moisture", "moisture by the sides' reports", "%", water, moist);
     if (reported < n)
@@ -266,8 +248,7 @@ void ls_litter_analysis(ls_litter_house *h) {
     report_list reports = reports_of(h, &h->house->lab, NULL);
     h->analysis = analysis_of(h, h->w, h->slug, &reports);
     h->lab_moisture = h->analysis->moisture;
-    if (reports.n > 1)
-        h->lab_moisture_sampling = sampling_of_moisture(h, &reports);
+    if (reports.n > 1) h->lab_moisture_sampling = sampling_of_moisture(h, &reports);
     bool sides = side_reports(h);
     if (!h->analysis->report && !sides)
         ls_litter_note(h, "no laboratory report: N-P-K are published figures, not this house's");
@@ -287,22 +268,18 @@ static void on_dry(ls_litter_house *h, ls_worksheet *of, ls_analysis *a) {
 }
 
 bool ls_litter_all_reported(const ls_litter_house *h) {
-    if (h->analysis->report)
-        return true;
+    if (h->analysis->report) return true;
     for (size_t k = 0; k < h->house->sides.n; k++)
-        if (!h->side_analysis[k])
-            return false;
+        if (!h->side_analysis[k]) return false;
     return h->house->sides.n > 0;
 }
 
 void ls_litter_dry_basis(ls_litter_house *h) {
     size_t n = h->house->sides.n;
     ls_line *x = LS_NEW(h->arena, ls_line, n);
-    if (h->analysis->report)
-        on_dry(h, h->w, h->analysis);
+    if (h->analysis->report) on_dry(h, h->w, h->analysis);
     for (size_t i = 0; i < n; i++)
-        if (h->side_analysis[i])
-            on_dry(h, ls_litter_lot_part(h, i), h->side_analysis[i]);
+        if (h->side_analysis[i]) on_dry(h, ls_litter_lot_part(h, i), h->side_analysis[i]);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         size_t sides = 0;
         for (size_t i = 0; i < n && !h->analysis->report; i++)
@@ -316,8 +293,7 @@ void ls_litter_dry_basis(ls_litter_house *h) {
 }
 
 void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
-    if (h->analysis->report)
-        return;
+    if (h->analysis->report) return;
     ls_line solids = ls_litter_solids(h);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         h->analysis->per_dry[k] = per_dry[k];

@@ -13,8 +13,7 @@ typedef struct {
 
 /* A house without sides is its own lot: the line may stand already. */
 static ls_line of_lot(const lot *l, const char *key, const char *label, ls_line house) {
-    if (l->share)
-        return LS_PRODUCT(l->w, key, label, "ton", house, l->share);
+    if (l->share) return LS_PRODUCT(l->w, key, label, "ton", house, l->share);
     ls_line known = ls_line_find(l->w, key);
     return known ? known : ls_same(l->w, key, label, "ton", house);
 }
@@ -47,11 +46,9 @@ static ls_line beside_cleared(const lot *l) {
     ls_line *others = LS_NEW(h->arena, ls_line, ls_litter_lots_of(h->house));
     size_t n = 0;
     for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
-        if (!h->gone[i].empty)
-            others[n++] = h->share[i];
+        if (!h->gone[i].empty) others[n++] = h->share[i];
     static const char label[] = "litter of the lot: what the cleared sides leave of the house";
-    if (n == 1)
-        return ls_same(l->w, "tons", label, "ton", rest);
+    if (n == 1) return ls_same(l->w, "tons", label, "ton", rest);
     ls_line all =
         ls_sum(l->w, "shares-uncleared", "share of the house not cleared", "%", others, n);
     ls_line share =
@@ -61,8 +58,7 @@ static ls_line beside_cleared(const lot *l) {
 
 static bool has_cleared(const ls_litter_house *h) {
     for (size_t i = 0; i < ls_litter_lots_of(h->house); i++)
-        if (h->gone[i].empty)
-            return true;
+        if (h->gone[i].empty) return true;
     return false;
 }
 
@@ -82,8 +78,7 @@ static void lot_tons(const lot *l) {
                          ? beside_cleared(l)
                          : of_lot(l, "tons", "litter of the lot as hauled", h->wet);
     out->dry_tons.line = of_lot(l, "dry_tons", dry_label, h->dry);
-    if (h->weighed)
-        return;
+    if (h->weighed) return;
     out->prior_weight = h->prior_weight;
     lot_methods(l, ls_litter_solids(h));
 }
@@ -168,8 +163,7 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots) {
         lot l = {h, ls_litter_lot_part(h, k), k, &lots[k], h->share[k]};
         lots[k] = lot_begin(h, k);
         lot_tons(&l);
-        if (lots[k].gone)
-            lot_left(&l);
+        if (lots[k].gone) lot_left(&l);
         lot_nutrients(&l);
         lot_loads(&l);
     }

@@ -84,15 +84,12 @@ static bool add_density(change *c) {
     bool tells = !c->measured.loose_density.form && c->farm.trucks.n > 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         ls_quantity *q = &c->measured.density.of[z];
-        if (ls_house_share(c->house, (ls_zone)z) == 0)
-            continue;
+        if (ls_house_share(c->house, (ls_zone)z) == 0) continue;
         tells |= c->measured.depth.of[z].form != 0 || c->measured.depth.grid;
         double value =
             q->form ? q->value : known(c, ls_arena_printf(c->arena, "density.%s", ls_zone_name(z)));
-        if (isnan(value))
-            value = known(c, "density.published");
-        if (isnan(value))
-            return false;
+        if (isnan(value)) value = known(c, "density.published");
+        if (isnan(value)) return false;
         *q = readings(c, q, value, value * usual(c, "usual in-place density"), 3, "lb/ft3");
     }
     return tells;
@@ -101,10 +98,8 @@ static bool add_density(change *c) {
 /* A pail tells the load of a truck, and the tons of a survey that has no density. */
 static bool add_pail(change *c) {
     bool surveyed = c->measured.depth.grid != NULL;
-    for (int z = LS_SLATS; z < LS_ZONES; z++)
-        surveyed |= c->measured.depth.of[z].form != 0;
-    if (c->farm.trucks.n == 0 && !surveyed)
-        return false;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) surveyed |= c->measured.depth.of[z].form != 0;
+    if (c->farm.trucks.n == 0 && !surveyed) return false;
     ls_quantity *q = &c->measured.loose_density;
     double value = known(c, "loose_density");
     *q = readings(c, q, value, value * usual(c, "usual loose density"), 5, "lb/ft3");
@@ -114,15 +109,13 @@ static bool add_pail(change *c) {
 /* A rod tells the volume only: where no density is known the pail goes with it. */
 static bool add_depth_and_pail(change *c) {
     for (int z = LS_SLATS; z < LS_ZONES; z++)
-        if (c->measured.density.of[z].form)
-            return false;
+        if (c->measured.density.of[z].form) return false;
     return !c->measured.loose_density.form && add_depth(c) && add_pail(c);
 }
 
 /* A laboratory report: its moisture, and the phosphorus balance where feed and eggs are given. */
 static bool add_lab(change *c) {
-    if (c->house->lab.n > 0)
-        return false;
+    if (c->house->lab.n > 0) return false;
     c->lab = (ls_lab){.date = {.day = 0, .at = somewhere},
                       .by = {"a laboratory", somewhere},
                       .at = somewhere,
@@ -137,8 +130,7 @@ static bool add_lab(change *c) {
 
 static bool add_cleanout(change *c) {
     double bird_days = known(c, "bird_days");
-    if (c->house->last_cleanout.n > 0 || isnan(bird_days))
-        return false;
+    if (c->house->last_cleanout.n > 0 || isnan(bird_days)) return false;
     c->cleanout = (ls_cleanout){.date = {.day = 0, .at = somewhere},
                                 .at = somewhere,
                                 .weighed = plain(200000 * c->scale, "ton"),
@@ -150,8 +142,7 @@ static bool add_cleanout(change *c) {
 
 /* Two weighed loads tell what a full body holds. */
 static bool add_loads(change *c) {
-    if (c->farm.trucks.n == 0 || !LS_GIVEN(c->farm.trucks.at[0].body))
-        return false;
+    if (c->farm.trucks.n == 0 || !LS_GIVEN(c->farm.trucks.at[0].body)) return false;
     double value = known(c, "loose_density");
     c->measured.loose_density = plain(value, "lb/ft3");
     c->measured.loose_density.form = LS_PLUS_MINUS;
@@ -211,8 +202,7 @@ static change begin(ls_arena *a, const advice *v, size_t house) {
     c.farm.houses.at = LS_NEW(a, ls_house, f->houses.n);
     memcpy(c.farm.houses.at, f->houses.at, f->houses.n * sizeof *f->houses.at);
     c.house = &c.farm.houses.at[house];
-    if (c.house->measured)
-        c.measured = *c.house->measured;
+    if (c.house->measured) c.measured = *c.house->measured;
     return c;
 }
 
@@ -240,14 +230,12 @@ static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, c
         change c = begin(a, v, house);
         c.scale = scale;
         c.measured.at = somewhere;
-        if (LS_GIVEN(c.measured.weighed) || !m->add(&c))
-            return NULL;
+        if (LS_GIVEN(c.measured.weighed) || !m->add(&c)) return NULL;
         c.house->measured = &c.measured;
         *w = ls_worksheet_new(a);
         again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
         double missed = again ? miss(&c, m, *w) : 1;
-        if (fabs(missed - 1) < 1e-3)
-            break;
+        if (fabs(missed - 1) < 1e-3) break;
         scale *= missed;
     }
     return again;
@@ -260,9 +248,7 @@ static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, c
  * at least one. */
 enum { HOUSES_DRAWN = 12 };
 
-static ls_line all_of(const ls_estimate *e) {
-    return e->trips ? e->trips : e->tons.line;
-}
+static ls_line all_of(const ls_estimate *e) { return e->trips ? e->trips : e->tons.line; }
 
 /* A line to be drawn in a worksheet of its own. */
 typedef struct {
@@ -278,8 +264,7 @@ static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *tr
     for (size_t k = 0; k < sizeof measurements / sizeof *measurements; k++) {
         ls_worksheet *w = NULL;
         const ls_estimate *again = measured(a, v, house, &measurements[k], &w);
-        if (!again)
-            continue;
+        if (!again) continue;
         *LS_PUSH(a, trials) = (trial){house, &measurements[k]};
         *LS_PUSH(a, jobs) = (ls_draw_job){w, ls_drawn_of(all_of(again))};
     }
@@ -296,8 +281,7 @@ static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool lo
 static int by_gain(const void *a, const void *b) {
     const ls_next *x = a, *y = b;
     double wx = x->then.high - x->then.low, wy = y->then.high - y->then.low;
-    if (wx != wy)
-        return wx < wy ? -1 : 1;
+    if (wx != wy) return wx < wy ? -1 : 1;
     int where = strcmp(x->where, y->where);
     return where ? where : strcmp(x->what, y->what);
 }
@@ -365,8 +349,7 @@ ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_est
             try_house(&v, a, h, &trials, &jobs);
     ls_draw_each(jobs.at, jobs.n, e->seed);
     advise(&v, &trials, &jobs, &list);
-    if (list.n)
-        qsort(list.at, list.n, sizeof *list.at, by_gain);
+    if (list.n) qsort(list.at, list.n, sizeof *list.at, by_gain);
     ls_arena_free(a);
     return list;
 }

@@ -8,8 +8,7 @@
 static ls_line share_of(ls_litter_house *h, int zone) {
     ls_worksheet *w = h->w;
     double all = 0;
-    if (!h->surveyed)
-        return ls_litter_floor_share(h, zone);
+    if (!h->surveyed) return ls_litter_floor_share(h, zone);
     for (int z = LS_SLATS; z < LS_ZONES; z++)
         all += ls_litter_has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
     return ls_leaf_exact(w, ls_printf(h->w, "tons-share.%s", ls_zone_name(zone)),
@@ -25,8 +24,7 @@ static ls_line from_readings(ls_litter_house *h) {
     ls_worksheet *w = ls_part(h->w, NULL, "water");
     ls_line water[LS_ZONES] = {0}, share[LS_ZONES] = {0};
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
-        if (!m || !ls_litter_has_zone(h, z) || !LS_GIVEN(m->moisture.of[z]))
-            continue;
+        if (!m || !ls_litter_has_zone(h, z) || !LS_GIVEN(m->moisture.of[z])) continue;
         const char *zone = ls_zone_name(z);
         if (m->moisture.of[z].form == LS_PLAIN)
             ls_litter_note(h, "one moisture without a spread counts as one reading. Give several, "
@@ -58,11 +56,9 @@ static ls_line sampling_of_one(ls_litter_house *h) {
 }
 
 static ls_line by_laboratory(ls_litter_house *h) {
-    if (!h->lab_moisture)
-        return LS_NO_LINE;
+    if (!h->lab_moisture) return LS_NO_LINE;
     ls_line factor = h->lab_moisture_sampling;
-    if (!factor)
-        factor = sampling_of_one(h);
+    if (!factor) factor = sampling_of_one(h);
     ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
     return LS_PRODUCT(h->w, "moisture.lab", "moisture by the laboratory", "%", h->lab_moisture,
                       factor);
@@ -75,8 +71,7 @@ static ls_line by_laboratory(ls_litter_house *h) {
 static ls_line by_cleanout(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_line then = ls_litter_cleanout_moisture(h);
-    if (!then)
-        return LS_NO_LINE;
+    if (!then) return LS_NO_LINE;
     const ls_figure *f = ls_litter_moisture_figure(h, ls_litter_manure(h));
     double own = ls_litter_practice(h, "within farm moisture")->value, own2 = own * own;
     double all2 = fmax(pow(ls_spread_scale(f->spread, f->value), 2), own2);
@@ -111,12 +106,9 @@ static ls_line by_table(ls_litter_house *h) {
 
 void ls_litter_moisture(ls_litter_house *h) {
     ls_line found = from_readings(h);
-    if (!found)
-        found = by_laboratory(h);
-    if (!found)
-        found = by_cleanout(h);
-    if (!found)
-        found = by_table(h);
+    if (!found) found = by_laboratory(h);
+    if (!found) found = by_cleanout(h);
+    if (!found) found = by_table(h);
     h->moisture =
         ls_litter_kept_within(h, h->w, "moisture", "moisture of the litter as it is hauled", found);
 }
@@ -132,8 +124,7 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
     LS_EACH (const ls_house, house, e->farm->houses) {
         int bird = house->flocks.n > 0 ? house->flocks.at[0].birds.is : LS_NO_BIRD;
         bool asks = ls_bird_is(bird, LS_LAYS) && ls_bird_is(bird, LS_MANURE_APART);
-        if (!asks || LS_GIVEN(house->manure) || is_settled(house))
-            continue;
+        if (!asks || LS_GIVEN(house->manure) || is_settled(house)) continue;
         kind = ls_bird_name(bird);
         ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "", house->name.text);
     }

@@ -14,8 +14,7 @@ static const double full_from = 0.75, likely_from = 0.5, at_limit_from = 0.97;
 
 static long flocks_of(const ls_house *house) {
     long n = 0;
-    for (size_t i = 0; i < house->flocks.n; i++)
-        n += ls_flock_times(&house->flocks.at[i]);
+    for (size_t i = 0; i < house->flocks.n; i++) n += ls_flock_times(&house->flocks.at[i]);
     return n;
 }
 
@@ -67,8 +66,7 @@ static void add_house(const ls_litter_house *h, const ls_truck *truck, const ls_
 static full_loads weighed_loads(const ls_litter_house *h, const ls_truck *truck) {
     const ls_farm *f = h->farm;
     full_loads out = {.at = LS_NEW(h->arena, ls_full_load, f->hauled.n)};
-    if (f->hauled.n == 0)
-        return out;
+    if (f->hauled.n == 0) return out;
     for (size_t i = 0; i < f->houses.n; i++)
         if (&f->houses.at[i] == h->house)
             add_house(h, truck, h->house, 0, &out);
@@ -82,8 +80,7 @@ static void keep_full(full_loads *loads, double likely) {
     double least = fmax(likely_from * likely, full_from * loads->heaviest);
     size_t n = 0;
     for (size_t i = 0; i < loads->n; i++) {
-        if (exp(loads->at[i].log_tons) < least)
-            continue;
+        if (exp(loads->at[i].log_tons) < least) continue;
         loads->at_limit += loads->at[i].at_limit;
         loads->of_others += loads->at[i].litter != 0;
         loads->at[n++] = loads->at[i];
@@ -112,8 +109,7 @@ static ls_line pooled(const ls_litter_house *h, ls_worksheet *w, const char *key
     ls_litter_opinions o = {0};
     ls_litter_opine(&o, "before any load", before, log_scale(h, before));
     for (size_t k = 0; k < n; k++)
-        if (told[k])
-            ls_litter_opine(&o, "by the loads weighed", told[k], log_scale(h, told[k]));
+        if (told[k]) ls_litter_opine(&o, "by the loads weighed", told[k], log_scale(h, told[k]));
     ls_litter_give_weights(&o, w, ls_printf(w, "%s.weight", key), 0, "weight of what was known %s");
     return ls_geomean(w, key, label, unit, o.x, o.weight, o.n);
 }
@@ -143,8 +139,7 @@ static ls_full_loads fitted(const ls_litter_house *h, const full_loads *loads, l
     double expected = log(ls_line_value(h->w, before));
     size_t n = 0;
     for (size_t i = 0; i < loads->n; i++)
-        if (!loads->at[i].at_limit)
-            x[n++] = loads->at[i];
+        if (!loads->at[i].at_limit) x[n++] = loads->at[i];
     if (n > 0) {
         ls_full_loads below = ls_full_loads_of(x, n, spreads_of(h));
         double own = pow(below.sd, -2), prior = pow(log_scale(h, before), -2);
@@ -152,8 +147,7 @@ static ls_full_loads fitted(const ls_litter_house *h, const full_loads *loads, l
     }
     for (size_t i = 0; i < loads->n; i++) {
         x[i] = loads->at[i];
-        if (x[i].at_limit)
-            x[i].log_tons = fmax(x[i].log_tons, expected);
+        if (x[i].at_limit) x[i].log_tons = fmax(x[i].log_tons, expected);
     }
     return ls_full_loads_of(x, loads->n, spreads_of(h));
 }
@@ -185,8 +179,7 @@ static void learn(ls_litter_house *h, ls_litter_kind *kind, const full_loads *lo
     ls_line mean = mean_of(h, kind, loads, &kind->fit);
     kind->full_body = pooled(h, kind->w, "payload.volume", "a full load, weight limit aside", "ton",
                              before, &mean, 1);
-    if (!LS_GIVEN(kind->truck->body) || loads->at_limit == loads->n)
-        return;
+    if (!LS_GIVEN(kind->truck->body) || loads->at_limit == loads->n) return;
     ls_line filled =
         LS_PRODUCT(ls_litter_truck_part(h, kind->truck), "body-filled", "volume of a full body",
                    "yd3", ls_litter_body(h, kind->truck), body_fill(h));
@@ -244,8 +237,7 @@ static ls_line share_of(const ls_litter_house *h, const ls_litter_kind *kind) {
 static ls_line mean_payload(ls_litter_house *h) {
     size_t n = h->farm->trucks.n;
     ls_line *loads = LS_NEW(h->arena, ls_line, n);
-    if (n == 1)
-        return h->kinds[0].payload;
+    if (n == 1) return h->kinds[0].payload;
     for (size_t k = 0; k < n; k++) {
         h->kinds[k].share = share_of(h, &h->kinds[k]);
         loads[k] = ls_quotient(h->kinds[k].w, "loads-of-a-ton", "its loads of a ton of all litter",

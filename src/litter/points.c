@@ -7,8 +7,7 @@
 typedef LS_LIST(ls_q *) q_list;
 
 static void want(ls_arena *a, q_list *list, ls_q *q) {
-    if (q->line)
-        *LS_PUSH(a, list) = q;
+    if (q->line) *LS_PUSH(a, list) = q;
 }
 
 static void want_lot(ls_arena *a, q_list *list, ls_lot *lot, size_t trucks) {
@@ -18,8 +17,7 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot, size_t trucks) {
     want(a, list, &lot->moisture);
     want(a, list, &lot->payload);
     for (size_t k = 0; k < trucks; k++) {
-        if (lot->kinds[k].payload.line != lot->payload.line)
-            want(a, list, &lot->kinds[k].payload);
+        if (lot->kinds[k].payload.line != lot->payload.line) want(a, list, &lot->kinds[k].payload);
         want(a, list, &lot->kinds[k].next_load);
         want(a, list, &lot->kinds[k].full_loads);
     }
@@ -27,14 +25,12 @@ static void want_lot(ls_arena *a, q_list *list, ls_lot *lot, size_t trucks) {
         want(a, list, &lot->per_ton[k]);
         want(a, list, &lot->pounds[k]);
     }
-    for (size_t i = 0; i < lot->methods_n; i++)
-        want(a, list, &lot->methods[i].tons);
+    for (size_t i = 0; i < lot->methods_n; i++) want(a, list, &lot->methods[i].tons);
 }
 
 static void want_account(ls_arena *a, q_list *list, ls_account *account) {
     want(a, list, &account->dry_found);
-    for (int e = 0; e < LS_ELEMENTS; e++)
-        want(a, list, &account->of[e].found_again);
+    for (int e = 0; e < LS_ELEMENTS; e++) want(a, list, &account->of[e].found_again);
 }
 
 /* words says which point of which line. */
@@ -65,8 +61,7 @@ static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q tri
 static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
     ls_arena *a = ls_arena_new();
     ls_drawn *drawn = LS_NEW(a, ls_drawn, list->n);
-    for (size_t i = 0; i < list->n; i++)
-        drawn[i] = ls_drawn_of(list->at[i]->line);
+    for (size_t i = 0; i < list->n; i++) drawn[i] = ls_drawn_of(list->at[i]->line);
     ls_draw(w, e->seed, e->draws, drawn, list->n);
     for (size_t i = 0; i < list->n; i++)
         *list->at[i] = (ls_q){drawn[i].line, drawn[i].low, drawn[i].mid, drawn[i].high};
@@ -99,22 +94,18 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
         trips[i].line = i < e->n ? e->lots[i].trips : e->trips;
         want(a, &list, &full[i]);
         want(a, &list, &trips[i]);
-        if (i < e->n)
-            want_lot(a, &list, &e->lots[i], e->farm->trucks.n);
+        if (i < e->n) want_lot(a, &list, &e->lots[i], e->farm->trucks.n);
     }
-    for (size_t i = 0; i < e->accounts.n; i++)
-        want_account(a, &list, &e->accounts.at[i]);
+    for (size_t i = 0; i < e->accounts.n; i++) want_account(a, &list, &e->accounts.at[i]);
     want(a, &list, &e->tons);
     want(a, &list, &e->dry_tons);
     want(a, &list, &e->value);
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        want(a, &list, &e->pounds[k]);
+    for (int k = 0; k < LS_NUTRIENTS; k++) want(a, &list, &e->pounds[k]);
     draw_all(w, e, &list);
     for (size_t i = 0; i < e->n && e->farm->trucks.n == 1; i++)
         e->lots[i].kinds[0].payload = e->lots[i].payload;
     ls_litter_query_found(w, e);
-    if (!e->full_loads)
-        return;
+    if (!e->full_loads) return;
     for (size_t i = 0; i < e->n; i++) {
         ls_lot *lot = &e->lots[i];
         count_loads(w, lot->slug, full[i], trips[i], &lot->firm, &lot->likely, &lot->possible);

@@ -23,8 +23,7 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
     ls_worksheet *w = found_part(h, e);
     int k = ls_litter_element_nutrient(e);
     const char *oxide = ls_nutrient_name(k);
-    if (!h->kept[e] || !h->lab_dry[k])
-        return LS_NO_LINE;
+    if (!h->kept[e] || !h->lab_dry[k]) return LS_NO_LINE;
     ls_line all = ls_litter_kept_oxide(h, e);
     if (h->in_bedding[e]) {
         ls_line bedding = LS_PRODUCT(w, "bedding", ls_printf(w, "%s in the bedding", oxide), "lb",
@@ -38,11 +37,9 @@ ls_line ls_litter_by_element(ls_litter_house *h, int e) {
 static ls_line by_content(ls_litter_house *h, int e) {
     ls_worksheet *w = found_part(h, e);
     int k = ls_litter_element_nutrient(e);
-    if (!h->kept[e] || h->lab_dry[k] || !(ls_line_value(h->w, h->kept[e]) > 0))
-        return LS_NO_LINE;
+    if (!h->kept[e] || h->lab_dry[k] || !(ls_line_value(h->w, h->kept[e]) > 0)) return LS_NO_LINE;
     ls_line content = ls_litter_content_beside(h, k);
-    if (!content)
-        return LS_NO_LINE;
+    if (!content) return LS_NO_LINE;
     ls_line found =
         ls_quotient(w, "by_published_content", "dry droppings by the %s excreted, as published",
                     "ton", ls_litter_kept_oxide(h, e), content);
@@ -54,12 +51,10 @@ static ls_line by_content(ls_litter_house *h, int e) {
 static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, size_t n) {
     size_t lines = ls_worksheet_lines(h->w);
     bool *of = LS_NEW(a, bool, lines), *all = LS_NEW(a, bool, lines);
-    for (size_t k = 0; k < lines; k++)
-        all[k] = true;
+    for (size_t k = 0; k < lines; k++) all[k] = true;
     for (size_t i = 0; i < n; i++) {
         ls_line_ancestors(h->w, x[i], of);
-        for (size_t k = 0; k < lines; k++)
-            all[k] &= of[k];
+        for (size_t k = 0; k < lines; k++) all[k] &= of[k];
     }
     return all;
 }
@@ -94,14 +89,11 @@ static ls_line by_contents(ls_litter_house *h, ls_litter_opinions *o, double *sc
     *scale = 0;
     for (size_t i = 0; i < ELEMENTS; i++) {
         ls_line line = by_content(h, elements[i]);
-        if (line)
-            ls_litter_opine(o, names[i], line, scale_beside_feed(h, line));
+        if (line) ls_litter_opine(o, names[i], line, scale_beside_feed(h, line));
     }
-    if (o->n == 0)
-        return LS_NO_LINE;
+    if (o->n == 0) return LS_NO_LINE;
     ls_line all = pooled(h, o, "made.by_contents", "dry droppings by what is excreted of P and K");
-    for (size_t i = 0; i < o->n; i++)
-        *scale += o->scale[i] * ls_line_value(h->w, o->weight[i]);
+    for (size_t i = 0; i < o->n; i++) *scale += o->scale[i] * ls_line_value(h->w, o->weight[i]);
     return all;
 }
 
@@ -187,13 +179,11 @@ static void add_report(ls_litter_house *h, ls_litter_opinions *all) {
                                               ls_line_log_scale(h->w, lines[best], NULL)))
             best = i;
     }
-    if (best < ELEMENTS)
-        ls_litter_opine(all, names[best], lines[best], NAN);
+    if (best < ELEMENTS) ls_litter_opine(all, names[best], lines[best], NAN);
 }
 
 void ls_litter_prior(ls_litter_house *h) {
-    if (!h->pooled)
-        return;
+    if (!h->pooled) return;
     ls_litter_opinions all = {0};
     ls_line such = ls_litter_with_bedding(h, h->w, "made.litter",
                                           "dry litter of houses like it, by the published figures",
@@ -202,8 +192,7 @@ void ls_litter_prior(ls_litter_house *h) {
     add_report(h, &all);
     ls_arena *a = ls_arena_new();
     const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
-    for (size_t i = 0; i < all.n; i++)
-        all.scale[i] = ls_line_log_scale(h->w, all.x[i], shared);
+    for (size_t i = 0; i < all.n; i++) all.scale[i] = ls_line_log_scale(h->w, all.x[i], shared);
     ls_arena_free(a);
     ls_line litter = pooled(h, &all, "made.with_report",
                             "dry litter by the published figures and the report together");

@@ -46,10 +46,8 @@ const ls_row *ls_litter_default_row(const ls_litter_house *h, const char *kind,
     const ls_row *usual = NULL, *other = NULL;
     for (size_t i = 0; t && i < t->n; i++) {
         const ls_row *row = &t->rows[i];
-        if (!ls_row_figure(row, column))
-            continue;
-        if (told && ls_text_same(ls_row_word(row, "manure"), told))
-            return row;
+        if (!ls_row_figure(row, column)) continue;
+        if (told && ls_text_same(ls_row_word(row, "manure"), told)) return row;
         bool is_default = ls_text_same(ls_row_word(row, "default"), "yes");
         usual = !usual && is_default ? row : usual;
         other = other ? other : row;
@@ -69,13 +67,10 @@ static bool by_growth(ls_litter_house *h, const ls_row *row, own_bird *out) {
     const ls_litter_growth *g = ls_litter_growth_of(h);
     const ls_figure *days = ls_row_figure(row, "own_days"),
                     *weight = ls_row_figure(row, "own_weight");
-    if (!g || (!days && !weight))
-        return false;
+    if (!g || (!days && !weight)) return false;
     size_t day = days ? (size_t)days->value : 0;
-    while (!days && day < g->days && g->weight[day] < weight->value)
-        day++;
-    if (day == 0 || day > g->days)
-        return false;
+    while (!days && day < g->days && g->weight[day] < weight->value) day++;
+    if (day == 0 || day > g->days) return false;
     double times = weight ? weight->value / g->weight[day] : 1;
     *out = (own_bird){ls_litter_feed_to(g, day, times), times * ls_litter_live_days(g, day),
                       times * g->weight[day],
@@ -111,8 +106,7 @@ static ls_line told_feed(ls_worksheet *w, const ls_row *row, ls_line told) {
     if (is == LIVE_WEIGHT)
         return ls_quotient(w, "own_feed_over", over_weight_label, "", told,
                            ls_litter_cell(w, row, "own_weight", "live weight of its own bird"));
-    if (is != LIVE_WEIGHT_DAY)
-        return told;
+    if (is != LIVE_WEIGHT_DAY) return told;
     ls_line over = ls_quotient(
         w, "own_feed_over_live", "feed over the mean live weight of its own bird", "", told,
         ls_litter_cell(w, row, "own_mean_weight", "mean live weight of its own bird"));
@@ -130,15 +124,11 @@ ls_line ls_litter_daily_feed(ls_litter_house *h) {
 ls_line ls_litter_own_feed(ls_litter_house *h, const ls_row *row, ls_worksheet *w) {
     ls_line told = ls_litter_cell(w, row, "own_feed", own_label);
     own_bird own;
-    if (told)
-        return told_feed(w, row, told);
+    if (told) return told_feed(w, row, told);
     per is = per_of(row);
-    if (is == A_DAY)
-        return ls_litter_daily_feed(h);
-    if (!by_growth(h, row, &own))
-        return LS_NO_LINE;
-    if (is == A_BIRD)
-        return of_own_bird(h, w, own_label, "lb/bird", own.feed, own.words);
+    if (is == A_DAY) return ls_litter_daily_feed(h);
+    if (!by_growth(h, row, &own)) return LS_NO_LINE;
+    if (is == A_BIRD) return of_own_bird(h, w, own_label, "lb/bird", own.feed, own.words);
     return is == LIVE_WEIGHT
                ? of_own_bird(h, w, over_weight_label, "", own.feed / own.weight, own.words)
                : of_own_bird(h, w, over_mean_label, "%/day", own.feed / own.live_days, own.words);

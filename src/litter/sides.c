@@ -1,9 +1,7 @@
 /* A house as its lots: one, or one a side, and the share of each; and the truck that hauls them. */
 #include "house.h"
 
-size_t ls_litter_lots_of(const ls_house *house) {
-    return house->sides.n ? house->sides.n : 1;
-}
+size_t ls_litter_lots_of(const ls_house *house) { return house->sides.n ? house->sides.n : 1; }
 
 const ls_side *ls_litter_side(const ls_house *house, size_t lot) {
     return house->sides.n ? &house->sides.at[lot] : NULL;
@@ -21,8 +19,7 @@ void ls_litter_shares(ls_litter_house *h) {
     const ls_figure *sd = ls_litter_practice(h, "side share sd");
     static const char label[] = "share of the house: %s";
     ls_line *share = h->share = LS_NEW(h->arena, ls_line, n);
-    if (n == 1)
-        return;
+    if (n == 1) return;
     ls_spread spread = ls_spread_normal(sd->value);
     spread.low = 0, spread.high = 1;
     for (size_t k = 0; k + 1 < n; k++)

@@ -86,8 +86,7 @@ static ls_line mean_in_place(ls_litter_house *h) {
 
 ls_line ls_litter_in_place(ls_litter_house *h) {
     ls_line lies = mean_in_place(h);
-    if (lies)
-        return lies;
+    if (lies) return lies;
     if (!h->house->measured || !LS_GIVEN(h->house->measured->loose_density))
         return published_density(h);
     return LS_PRODUCT(h->w, "density.by-pail", "density in the house, by the pail", "lb/ft3",
@@ -123,12 +122,9 @@ static size_t to_walls(ls_arena *a, const double *at, size_t n, double wall, dou
     size_t k = 0;
     *places = LS_NEW(a, double, n + 2);
     *from = LS_NEW(a, size_t, n + 2);
-    if (at[0] > 0)
-        (*places)[k] = 0, (*from)[k++] = 0;
-    for (size_t i = 0; i < n; i++)
-        (*places)[k] = at[i], (*from)[k++] = i;
-    if (at[n - 1] < wall)
-        (*places)[k] = wall, (*from)[k++] = n - 1;
+    if (at[0] > 0) (*places)[k] = 0, (*from)[k++] = 0;
+    for (size_t i = 0; i < n; i++) (*places)[k] = at[i], (*from)[k++] = i;
+    if (at[n - 1] < wall) (*places)[k] = wall, (*from)[k++] = n - 1;
     return k;
 }
 
@@ -144,8 +140,7 @@ static surface surface_of(ls_arena *a, const ls_depth_grid *g, double width, dou
     s.bilinear = gsl_interp2d_alloc(gsl_interp2d_bilinear, s.nx, s.ny);
     s.near_x = gsl_interp_accel_alloc();
     s.near_y = gsl_interp_accel_alloc();
-    if (!s.bilinear || !s.near_x || !s.near_y)
-        ls_fail("out of memory");
+    if (!s.bilinear || !s.near_x || !s.near_y) ls_fail("out of memory");
     if (gsl_interp2d_init(s.bilinear, s.x, s.y, s.z, s.nx, s.ny) != 0)
         ls_fail("a depth grid is not regular");
     return s;
@@ -185,8 +180,7 @@ static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t
     for (size_t k = 0; k < g->across_n * g->along_n; k++)
         for (size_t s = 0; s < strips_n; s++) {
             double x = g->across[k % g->across_n] / width;
-            if (!(x >= strips[s].from && x <= strips[s].to))
-                continue;
+            if (!(x >= strips[s].from && x <= strips[s].to)) continue;
             *first = n == 0 ? g->read_at[k] : *first;
             out[n++] = g->depth[k];
             break;
@@ -226,10 +220,8 @@ static ls_line grid_depth(ls_litter_house *h, int zone) {
  * is given. */
 static ls_line depth_of(ls_litter_house *h, int zone) {
     const ls_zoned *depth = &h->house->measured->depth;
-    if (depth->grid)
-        return grid_depth(h, zone);
-    if (!LS_GIVEN(depth->of[zone]))
-        return LS_NO_LINE;
+    if (depth->grid) return grid_depth(h, zone);
+    if (!LS_GIVEN(depth->of[zone])) return LS_NO_LINE;
     const char *name = ls_zone_name(zone);
     return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
                               ls_printf(h->w, "depth of the litter: %s", name), "in",
@@ -243,8 +235,7 @@ void ls_litter_survey(ls_litter_house *h) {
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         zones += ls_litter_has_zone(h, z);
         ls_line depth = measured && ls_litter_has_zone(h, z) ? depth_of(h, z) : LS_NO_LINE;
-        if (!depth)
-            continue;
+        if (!depth) continue;
         deep++;
         const char *zone = ls_zone_name(z);
         ls_line density = zone_density(h, z);

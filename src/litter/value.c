@@ -30,15 +30,13 @@ static ls_line content(const market *m, const ls_price *p, const char *nutrient)
 static ls_line unit_price(const market *m, const ls_price *p, const char *nutrient,
                           ls_line nitrogen_price) {
     ls_line of = content(m, p, nutrient), n = content(m, p, "N");
-    if (!of)
-        return LS_NO_LINE;
+    if (!of) return LS_NO_LINE;
     ls_worksheet *w = part_of(m, p);
     ls_line price = ls_leaf_given(w, "price", "price of %s", "$/ton", &p->price);
     if (strcmp(nutrient, "N") != 0 && n) {
         ls_line worth =
             LS_PRODUCT(w, "N_worth", "worth of its nitrogen", "$/ton", n, nitrogen_price);
-        if (!worth)
-            return LS_NO_LINE;
+        if (!worth) return LS_NO_LINE;
         ls_line rest = ls_difference(w, "rest", "price less its nitrogen", "$/ton", price, worth);
         ls_line nothing =
             ls_leaf_exact(w, "nothing", "nothing", "$/ton", 0, LS_BY_DEFINITION, NULL);
@@ -57,8 +55,7 @@ static ls_line cheapest(const market *m, const char *nutrient, ls_line nitrogen_
         const ls_price *p = &f->fertilizer.at[i];
         bool alone =
             strcmp(nutrient, "N") != 0 || (!content(m, p, "P2O5") && !content(m, p, "K2O"));
-        if (alone)
-            x[i] = unit_price(m, p, nutrient, nitrogen_price);
+        if (alone) x[i] = unit_price(m, p, nutrient, nitrogen_price);
     }
     return ls_least(ls_part(m->w, nutrient, "whole-farm.price"), nutrient,
                     "price of %s, the cheapest given", "$/lb", x, f->fertilizer.n);
@@ -76,8 +73,7 @@ static const ls_row *factors(const market *m) {
 static const ls_figure *ammonium_kept(const market *m) {
     const ls_table_names *names = m->estimate->farm->tables;
     const ls_figure *own = ls_row_figure(factors(m), "ammonium_never");
-    if (own != NULL || names == NULL || names->ammonium.text == NULL)
-        return own;
+    if (own != NULL || names == NULL || names->ammonium.text == NULL) return own;
     const ls_table *t = ls_reference_table(m->reference, "ammonium", names->ammonium.text);
     return ls_row_figure(ls_table_row(t, "never"), "average");
 }
@@ -88,8 +84,7 @@ static ls_line nitrogen_by_parts(const market *m, const ls_figure *organic,
     ls_worksheet *w = ls_part(m->w, NULL, "whole-farm");
     ls_line nitrogen = m->estimate->pounds[LS_N].line,
             ammoniacal = m->estimate->pounds[LS_NH4N].line;
-    if (!nitrogen || !ammoniacal)
-        return LS_NO_LINE;
+    if (!nitrogen || !ammoniacal) return LS_NO_LINE;
     ls_line bound =
         ls_difference(w, "organic_N", "organic N in all litter", "lb", nitrogen, ammoniacal);
     ls_line share =
@@ -104,8 +99,7 @@ static ls_line nitrogen_by_parts(const market *m, const ls_figure *organic,
 /* Tables that count a share of all nitrogen, or pounds in a ton. */
 static ls_line nitrogen_by(const market *m, const char *label, const ls_figure *f, const char *unit,
                            ls_line amount) {
-    if (!amount)
-        return LS_NO_LINE;
+    if (!amount) return LS_NO_LINE;
     ls_line each = ls_leaf_figure(m->w, "whole-farm.usable_share", label, unit, f);
     return LS_PRODUCT(m->w, "whole-farm.usable_N", "N a crop can use in the first season", "lb",
                       amount, each);
@@ -116,10 +110,8 @@ static ls_line usable_nitrogen(const market *m) {
     const ls_figure *organic = ls_row_figure(row, "organic"), *ammonium = ammonium_kept(m),
                     *share = ls_row_figure(row, "total_surface"),
                     *per_ton = ls_row_figure(row, "per_ton_surface");
-    if (organic != NULL && ammonium != NULL)
-        return nitrogen_by_parts(m, organic, ammonium);
-    if (share == NULL)
-        share = ls_row_figure(row, "total");
+    if (organic != NULL && ammonium != NULL) return nitrogen_by_parts(m, organic, ammonium);
+    if (share == NULL) share = ls_row_figure(row, "total");
     if (share != NULL)
         return nitrogen_by(m, "share of N that counts in the first season", share, "%",
                            m->estimate->pounds[LS_N].line);
@@ -130,8 +122,7 @@ static ls_line usable_nitrogen(const market *m) {
 
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e) {
     static const int nutrients[] = {LS_N, LS_P2O5, LS_K2O};
-    if (e->farm->fertilizer.n == 0)
-        return;
+    if (e->farm->fertilizer.n == 0) return;
     market m = {w, r, e};
     e->price[LS_N] = cheapest(&m, "N", LS_NO_LINE);
     ls_line usable = usable_nitrogen(&m), worth[3] = {0};

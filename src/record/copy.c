@@ -35,12 +35,10 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *cop
     for (size_t i = 0; i < n; i++) {
         ls_log_change c = log->changed.at[i];
         const ls_log_entry *e = &log->entries.at[c.entry - 1];
-        if (e->replaced_by != 0)
-            continue;
+        if (e->replaced_by != 0) continue;
         log->changed.at[log->changed.n++] = c;
         ls_text_addf(cells, "; %s: log \"%s\", copy \"%s\"", c.column, c.now, c.was);
-        if (i + 1 < n && log->changed.at[i + 1].entry == c.entry)
-            continue;
+        if (i + 1 < n && log->changed.at[i + 1].entry == c.entry) continue;
         ls_diag_add(
             d, LS_WARNING, e->at,
             ls_arena_printf(
@@ -72,11 +70,9 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
 
 /* Entries were put in place of others: what replaces what is found again. */
 static void chain(ls_log *log) {
-    for (size_t i = 0; i < log->entries.n; i++)
-        log->entries.at[i].replaced_by = 0;
+    for (size_t i = 0; i < log->entries.n; i++) log->entries.at[i].replaced_by = 0;
     LS_EACH (ls_log_entry, e, log->entries) {
-        if (e->replaces == 0)
-            continue;
+        if (e->replaces == 0) continue;
         log->entries.at[e->replaces - 1].replaced_by = e->number;
         e->of = log->entries.at[e->replaces - 1].of;
     }
@@ -102,7 +98,6 @@ void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy,
     }
     chain(log);
     log->lost = log->entries.n - there;
-    if (log->lost > 0)
-        tell_lost(a, d, log, copy, lost);
+    if (log->lost > 0) tell_lost(a, d, log, copy, lost);
     tell_changes(a, d, log, copy);
 }

@@ -8,9 +8,7 @@ static char here(const ls_record_reader *r) {
     return r->at < r->input->size ? r->input->text[r->at] : '\0';
 }
 
-static bool at_end(const ls_record_reader *r) {
-    return r->at >= r->input->size;
-}
+static bool at_end(const ls_record_reader *r) { return r->at >= r->input->size; }
 
 /* Bytes of the line end that begins here, LF, CRLF or CR alone; 0: none does. */
 static size_t line_end(const ls_record_reader *r) {
@@ -48,12 +46,10 @@ static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t)
     for (step(r); !at_end(r); step(r)) {
         if (here(r) == '"') {
             step(r);
-            if (here(r) != '"' || at_end(r))
-                return LS_RECORD_ROW_READ;
+            if (here(r) != '"' || at_end(r)) return LS_RECORD_ROW_READ;
         }
         returned = returned || here(r) == '\r';
-        if (line_end(r) == 2)
-            step(r);
+        if (line_end(r) == 2) step(r);
         ls_text_add_n(t, line_end(r) > 0 ? "\n" : &r->input->text[r->at], 1);
     }
     /* record ends lines with CRLF and writes no CR within a cell: no cut-off line looks so */
@@ -94,10 +90,8 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     r->open = marked && status == LS_RECORD_TORN;
     *out =
         (ls_record_cell){r->open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
-    if (status == LS_RECORD_ROW_READ && at_end(r))
-        status = LS_RECORD_TORN;
-    if (status != LS_RECORD_ROW_READ)
-        return status;
+    if (status == LS_RECORD_ROW_READ && at_end(r)) status = LS_RECORD_TORN;
+    if (status != LS_RECORD_ROW_READ) return status;
     if (marked && here(r) != r->separator && line_end(r) == 0)
         return wrong(r, place(r), "after the closing quotation mark comes a comma or the next line",
                      "text behind a quotation mark");
@@ -114,10 +108,8 @@ static void look_for_separator(ls_record_reader *r) {
         return;
     for (const char *sign = signs; *sign != '\0'; sign++) {
         size_t n = 0;
-        for (size_t i = 0; i < end; i++)
-            n += s[i] == *sign;
-        if (n > most)
-            r->separator = *sign;
+        for (size_t i = 0; i < end; i++) n += s[i] == *sign;
+        if (n > most) r->separator = *sign;
         most = n > most ? n : most;
     }
 }
@@ -126,35 +118,30 @@ ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file) {
     static const char mark[] = "\xEF\xBB\xBF";
     const ls_input *input = ls_diag_input_at(d, file);
     ls_record_reader r = {a, d, input, file, 0, 1, 1, ',', false, false, ls_text_new(a), 0, {0}};
-    if (input->size >= 3 && memcmp(input->text, mark, 3) == 0)
-        r.at = 3;
+    if (input->size >= 3 && memcmp(input->text, mark, 3) == 0) r.at = 3;
     return r;
 }
 
 ls_record_status ls_record_next(ls_record_reader *r) {
     r->cells.n = 0;
     r->began = r->at;
-    if (at_end(r))
-        return LS_RECORD_END;
+    if (at_end(r)) return LS_RECORD_END;
     look_for_separator(r);
     for (;;) {
         ls_record_cell one;
         ls_record_status status = cell(r, &one);
         if (status == LS_RECORD_ROW_READ || (status == LS_RECORD_TORN && at_end(r)))
             *LS_PUSH(r->arena, &r->cells) = one;
-        if (status != LS_RECORD_ROW_READ)
-            return status;
+        if (status != LS_RECORD_ROW_READ) return status;
         size_t end = line_end(r);
         for (size_t i = 0; i < (end > 0 ? end : 1); i++)
             step(r); /* the separator, or the line end */
-        if (end > 0)
-            return LS_RECORD_ROW_READ;
+        if (end > 0) return LS_RECORD_ROW_READ;
     }
 }
 
 bool ls_record_blank(const ls_record_reader *r) {
     for (size_t i = 0; i < r->cells.n; i++)
-        if (ls_record_trimmed(r->arena, r->cells.at[i].text)[0] != '\0')
-            return false;
+        if (ls_record_trimmed(r->arena, r->cells.at[i].text)[0] != '\0') return false;
     return true;
 }

@@ -25,8 +25,7 @@ static void read_ticket(const ls_record_facts *r, const ls_record_cell *cell, ls
         MISTAKE(r, cell, "compare it with the ticket",
                 "the check character of the ticket number does not fit");
         break;
-    case LS_TICKET_OK:
-        break;
+    case LS_TICKET_OK: break;
     }
 }
 
@@ -38,8 +37,7 @@ static const ls_log_entry *in_copy(const ls_record_facts *r, const ls_log_entry 
 
 /* That day, among those a cell may mean. */
 static bool by_copy(const ls_when *may, ls_date day, ls_when *out) {
-    for (; may->day != LS_NO_DATE && may->day != day; may++)
-        continue;
+    for (; may->day != LS_NO_DATE && may->day != day; may++) continue;
     *out = *may;
     return may->day != LS_NO_DATE;
 }
@@ -49,9 +47,7 @@ static void read_when(const ls_record_facts *r, const ls_record_cell *cell, ls_d
                       ls_when *out) {
     ls_when may[4];
     switch (ls_record_when(&r->habits, cell->text, may)) {
-    case LS_RECORD_READS:
-        *out = may[0];
-        return;
+    case LS_RECORD_READS: *out = may[0]; return;
     case LS_RECORD_TWO_WAYS:
         if (!by_copy(may, copy, out))
             MISTAKE(r, cell,
@@ -110,8 +106,7 @@ static void read_cleared(const ls_record_facts *r, const ls_record_cell *cell, l
 static bool fit(const ls_record_facts *r, const ls_record_cell *cells) {
     bool all = true;
     for (size_t i = 0; i < LS_RECORD_COLUMNS; i++) {
-        if (ls_log_fits(r->arena, cells[i].text))
-            continue;
+        if (ls_log_fits(r->arena, cells[i].text)) continue;
         all = false;
         MISTAKE(r, &cells[i], "save the file as UTF-8, without control or invisible characters",
                 "%s: a character that cannot be shown, or more than 1,000 characters",
@@ -127,8 +122,7 @@ ls_log_entry ls_log_no_facts(ls_place at) {
                       .planned = LS_NO_DATE,
                       .price = NAN,
                       .at = at};
-    for (int i = 0; i < LS_LOG_WORDS; i++)
-        e.words[i] = "";
+    for (int i = 0; i < LS_LOG_WORDS; i++) e.words[i] = "";
     return e;
 }
 
@@ -138,13 +132,11 @@ static void read_issued(const ls_record_facts *r, const ls_record_cell *cells, l
     const ls_record_cell *sure = &cells[LS_RECORD_CERTAINTY], *day = &cells[LS_RECORD_PLANNED];
     ls_when planned = {LS_NO_DATE, -1};
     for (int i = LS_LOG_FIRM; i < LS_LOG_SURES; i++)
-        if (strcasecmp(sure->text, ls_log_sure_name((ls_log_sure)i)) == 0)
-            e->sure = (ls_log_sure)i;
+        if (strcasecmp(sure->text, ls_log_sure_name((ls_log_sure)i)) == 0) e->sure = (ls_log_sure)i;
     if (e->sure == LS_LOG_UNTOLD)
         MISTAKE(r, sure, "firm, likely or possible",
                 "an issued ticket needs how sure its load was");
-    if (day->text[0] != '\0')
-        read_when(r, day, copy, &planned);
+    if (day->text[0] != '\0') read_when(r, day, copy, &planned);
     e->planned = planned.day;
 }
 
@@ -154,21 +146,18 @@ static void read_promised(const ls_record_facts *r, const ls_record_cell *cells,
                          *buyer = &cells[LS_RECORD_WORDS + LS_LOG_FIELD];
     if (price->text[0] != '\0')
         ls_record_amount(r, price, LS_RECORD_PRICE, LS_MOST_PRICE, &e->price);
-    if (buyer->text[0] == '\0')
-        MISTAKE(r, buyer, NULL, "a promise names its buyer as its field");
+    if (buyer->text[0] == '\0') MISTAKE(r, buyer, NULL, "a promise names its buyer as its field");
 }
 
 void ls_record_read_facts(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e) {
     const ls_log_entry *copy = in_copy(r, e);
-    if (!fit(r, cells))
-        return;
+    if (!fit(r, cells)) return;
     if (e->of == LS_LOG_PROMISED)
         read_promised(r, cells, e);
     else
         read_ticket(r, &cells[LS_RECORD_TICKET], e);
     read_when(r, &cells[LS_RECORD_WHEN], copy == NULL ? LS_NO_DATE : copy->when.day, &e->when);
-    if (e->of == LS_LOG_ISSUED)
-        read_issued(r, cells, copy == NULL ? LS_NO_DATE : copy->planned, e);
+    if (e->of == LS_LOG_ISSUED) read_issued(r, cells, copy == NULL ? LS_NO_DATE : copy->planned, e);
     if (!ls_record_yes_no(cells[LS_RECORD_WEIGHED].text, &e->weighed))
         MISTAKE(r, &cells[LS_RECORD_WEIGHED], NULL, "weighed should be yes or no");
     read_cleared(r, &cells[LS_RECORD_CLEARED], e);

@@ -53,11 +53,9 @@ static double cut_unit(ls_arena *a, char *s) {
     size_t end = strlen(s);
     end -= end > 0 && s[end - 1] == '.';
     size_t from = end;
-    while (from > 0 && isalpha((unsigned char)s[from - 1]))
-        from--;
+    while (from > 0 && isalpha((unsigned char)s[from - 1])) from--;
     char *word = ls_arena_copy_n(a, s + from, end - from);
-    for (char *c = word; *c != '\0'; c++)
-        *c = (char)tolower((unsigned char)*c);
+    for (char *c = word; *c != '\0'; c++) *c = (char)tolower((unsigned char)*c);
     const char *name = strcmp(word, "lbs") == 0 || strcmp(word, "pounds") == 0 ? "lb" : word;
     ls_unit unit;
     ls_unit_status known = ls_unit_parse(a, name, strlen(name), &unit);
@@ -65,8 +63,7 @@ static double cut_unit(ls_arena *a, char *s) {
         (known != LS_UNIT_T &&
          (known != LS_UNIT_OK || !ls_dimension_same(unit.dimension, ls_unit_of("ton").dimension))))
         return 0;
-    while (from > 0 && s[from - 1] == ' ')
-        from--;
+    while (from > 0 && s[from - 1] == ' ') from--;
     s[from] = '\0';
     return known == LS_UNIT_T ? NAN : unit.factor;
 }
@@ -81,8 +78,7 @@ static char *plain(ls_arena *a, const char *s) {
         else if (t->n > 0 && t->s[t->n - 1] != ' ')
             ls_text_add(t, " ");
     }
-    while (t->n > 0 && t->s[t->n - 1] == ' ')
-        t->s[--t->n] = '\0';
+    while (t->n > 0 && t->s[t->n - 1] == ' ') t->s[--t->n] = '\0';
     return t->s;
 }
 
@@ -90,14 +86,12 @@ static heading heading_of(ls_arena *a, const char *text) {
     char *name = plain(a, text);
     heading h = {-1, 0, ~0U, text};
     for (size_t i = LS_RECORD_TICKET; i <= LS_RECORD_ACRES; i++)
-        if (strcmp(name, plain(a, ls_record_column(i))) == 0)
-            h.column = (int)i;
+        if (strcmp(name, plain(a, ls_record_column(i))) == 0) h.column = (int)i;
     h.unit = cut_unit(a, name);
     const char *between = ls_arena_printf(a, "|%s|", name);
     bool named = name[0] != '\0' || h.unit > 0;
     for (size_t i = 0; named && i < sizeof headings / sizeof *headings; i++)
-        if (strstr(headings[i].names, between) != NULL)
-            h.column = headings[i].column;
+        if (strstr(headings[i].names, between) != NULL) h.column = headings[i].column;
     return h;
 }
 
@@ -125,13 +119,11 @@ static bool read_headings(reading *r, ls_record_reader *rows) {
             ls_diag_add(r->facts.d, LS_ERROR, (ls_place){rows->file, 1, 1, 1},
                         "name them in one line: Ticket, Date, and Net (lb) or Gross and Tare",
                         "this list has no columns for ticket, day and weight");
-        if (status == LS_RECORD_END || status == LS_RECORD_WRONG)
-            return false;
+        if (status == LS_RECORD_END || status == LS_RECORD_WRONG) return false;
     }
     for (size_t i = 0; i < r->columns.n; i++) {
         const heading *h = &r->columns.at[i];
-        if (h->column < 0)
-            continue;
+        if (h->column < 0) continue;
         if (has[h->column])
             MISTAKE(r, &rows->cells.at[i], "take one of them out", "a second column like \"%s\"",
                     h->heading);
@@ -150,8 +142,7 @@ static bool read_headings(reading *r, ls_record_reader *rows) {
 static double weight_by(const char *s, double unit, unsigned way) {
     double v, ton = ls_unit_of("ton").factor;
     bool told = unit > 0, in_tons = (way & IN_TONS) != 0;
-    if (!ls_record_number_by(s, way & BY_COMMA ? ',' : '.', &v))
-        return NAN;
+    if (!ls_record_number_by(s, way & BY_COMMA ? ',' : '.', &v)) return NAN;
     v *= told ? unit : in_tons ? ton : 1;
     return v >= (told || in_tons ? ton / 20 : ton / 2) && v <= 100 * ton ? v : NAN;
 }
@@ -163,8 +154,7 @@ static void learn_weight(reading *r, const ls_record_cell *cell, heading *h) {
     unsigned ways = 0;
     for (unsigned way = 0; way < WAYS; way++)
         ways |= isnan(weight_by(s, own > 0 ? own : h->unit, way)) ? 0 : 1U << way;
-    if (ways == 0)
-        return; /* none by itself, which is told later */
+    if (ways == 0) return; /* none by itself, which is told later */
     if ((h->ways & ways) == 0)
         MISTAKE(r, cell, one_unit, "this weight has another unit or decimal sign than those above");
     h->ways &= ways;
@@ -220,8 +210,7 @@ static ls_log_entry read_row(reading *r, const ls_record_reader *rows) {
     for (size_t i = 0; i < r->columns.n && i < rows->cells.n; i++) {
         const heading *h = &r->columns.at[i];
         const ls_record_cell *from = &rows->cells.at[i];
-        if (h->column < 0)
-            continue;
+        if (h->column < 0) continue;
         cells[h->column] = (ls_record_cell){ls_record_trimmed(a, from->text), from->at};
         headed[h->column] = h;
     }
@@ -256,12 +245,10 @@ static void learn(reading *r, const ls_record_reader *rows) {
 const ls_log_list *ls_log_list_read(ls_arena *a, ls_diag *d, const char *path) {
     ls_log_list *list = LS_NEW(a, ls_log_list, 1);
     int32_t file = ls_file_read_plain(a, d, path);
-    if (file < 0)
-        return NULL;
+    if (file < 0) return NULL;
     reading r = {.facts = {a, d, NULL, {0}}};
     ls_record_reader first = ls_record_reader_of(a, d, file);
-    if (!read_headings(&r, &first))
-        return NULL;
+    if (!read_headings(&r, &first)) return NULL;
     for (int pass = 0; pass < 2; pass++) { /* first to learn how it writes days and numbers */
         ls_record_reader rows = first;
         for (ls_record_status status = LS_RECORD_ROW_READ; status == LS_RECORD_ROW_READ;) {

@@ -17,31 +17,23 @@ static const char held[] =
 
 const char *ls_record_reason(int error) {
     switch (error) {
-    case ENOENT:
-        return "there is no such folder";
+    case ENOENT: return "there is no such folder";
     case EACCES:
-    case EPERM:
-        return "permission denied";
-    case EROFS:
-        return "the disk can only be read";
-    case EISDIR:
-        return "this is a folder, not a file";
+    case EPERM: return "permission denied";
+    case EROFS: return "the disk can only be read";
+    case EISDIR: return "this is a folder, not a file";
     case ENOSPC:
     case EDQUOT:
-    case EFBIG:
-        return "the disk is full, or no larger file is allowed";
+    case EFBIG: return "the disk is full, or no larger file is allowed";
     case ENOLCK:
-    case ENOTSUP:
-        return "files on this disk cannot be locked; keep the farm file on another";
-    default:
-        return strerror(error);
+    case ENOTSUP: return "files on this disk cannot be locked; keep the farm file on another";
+    default: return strerror(error);
     }
 }
 
 static int open_file(const char *path, ls_record_use use, bool *made) {
     int flags = O_CLOEXEC | O_NONBLOCK; /* a pipe must not keep us waiting */
-    if (use == LS_RECORD_TO_READ)
-        return open(path, O_RDONLY | flags);
+    if (use == LS_RECORD_TO_READ) return open(path, O_RDONLY | flags);
     int fd = open(path, O_RDWR | O_APPEND | flags);
     *made = fd < 0 && errno == ENOENT;
     return *made ? open(path, O_RDWR | O_APPEND | O_CREAT | flags, 0666) : fd;
@@ -50,10 +42,8 @@ static int open_file(const char *path, ls_record_use use, bool *made) {
 /* What keeps the open file from being a log; NULL: nothing. */
 static const char *unfit(int fd) {
     struct stat about;
-    if (fstat(fd, &about) != 0)
-        return ls_record_reason(errno);
-    if (S_ISDIR(about.st_mode))
-        return ls_record_reason(EISDIR);
+    if (fstat(fd, &about) != 0) return ls_record_reason(errno);
+    if (S_ISDIR(about.st_mode)) return ls_record_reason(EISDIR);
     return S_ISREG(about.st_mode) ? NULL : "this is no plain file";
 }
 
@@ -73,19 +63,15 @@ static bool is_current(int fd, const char *path) {
 static bool has_grown(int fd, off_t *seen) {
     struct stat now;
     off_t before = *seen;
-    if (fstat(fd, &now) == 0)
-        *seen = now.st_size;
+    if (fstat(fd, &now) == 0) *seen = now.st_size;
     return before != *seen;
 }
 
 /* Lock, if that can be done at once. A log on a disk without locks may still be read. */
 static bool lock_now(int fd, ls_record_use use, const char **why) {
-    if (flock(fd, (use == LS_RECORD_TO_READ ? LOCK_SH : LOCK_EX) | LOCK_NB) == 0)
-        return true;
-    if (errno == EWOULDBLOCK || errno == EINTR)
-        return false;
-    if (use == LS_RECORD_TO_WRITE)
-        *why = ls_record_reason(errno);
+    if (flock(fd, (use == LS_RECORD_TO_READ ? LOCK_SH : LOCK_EX) | LOCK_NB) == 0) return true;
+    if (errno == EWOULDBLOCK || errno == EINTR) return false;
+    if (use == LS_RECORD_TO_WRITE) *why = ls_record_reason(errno);
     return use == LS_RECORD_TO_READ;
 }
 
@@ -99,13 +85,10 @@ int ls_record_lock(const char *path, ls_record_use use, bool *made, const char *
             return -1;
         }
         *why = unfit(fd);
-        if (*why == NULL && lock_now(fd, use, why) && is_current(fd, path))
-            return fd;
-        if (has_grown(fd, &seen))
-            waits = 0;
+        if (*why == NULL && lock_now(fd, use, why) && is_current(fd, path)) return fd;
+        if (has_grown(fd, &seen)) waits = 0;
         close(fd);
-        if (*why != NULL)
-            return -1;
+        if (*why != NULL) return -1;
         wait_a_little();
     }
     *why = held;
@@ -126,8 +109,7 @@ int32_t ls_record_input(ls_arena *a, ls_diag *d, int fd, const char *path, const
     char *bytes = LS_NEW(a, char, size + 1);
     while (n < size) {
         ssize_t got = pread(fd, bytes + n, size - n, (off_t)n);
-        if (got < 0 && errno == EINTR)
-            continue;
+        if (got < 0 && errno == EINTR) continue;
         if (got <= 0) {
             *why = got < 0 ? ls_record_reason(errno) : "it became shorter while it was read";
             return -1;
@@ -143,8 +125,7 @@ void ls_record_sync_folder(ls_arena *a, const char *path) {
     if (slash != NULL)
         folder = slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
     int fd = open(folder, O_RDONLY | O_CLOEXEC);
-    if (fd < 0)
-        return;
+    if (fd < 0) return;
     fsync(fd);
     close(fd);
 }

@@ -42,8 +42,7 @@ bool ls_log_is_one(ls_arena *a, const char *path) {
     const char *header = ls_record_header(a, ',');
     size_t n = strcspn(header, ",") + 1;
     FILE *in = fopen(path, "rb");
-    if (in == NULL)
-        return false;
+    if (in == NULL) return false;
     begin[fread(begin, 1, sizeof begin - 1, in)] = '\0';
     fclose(in);
     for (const char *from = begin; *from != '\0'; from++) /* as it stands without marks */
@@ -69,8 +68,7 @@ static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, fil
     *why = NULL;
     size_t before = ls_diag_count(d, LS_ERROR);
     int32_t input = ls_record_input(a, d, fd, f->log.path, why);
-    if (input < 0)
-        return false;
+    if (input < 0) return false;
     f->shape = ls_record_read_all(a, d, input, beside, &f->log);
     f->bytes = ls_diag_input_at(d, input)->text;
     f->log.unfinished = ls_diag_input_at(d, input)->size - f->shape.whole;
@@ -91,18 +89,15 @@ static void read_copy(ls_log_book *b, ls_diag *d) {
     f->log.path = ls_log_copy_path(b->arena, b->log.log.path);
     f->shape.separator = ',';
     int fd = open(f->log.path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (fd < 0 && errno == ENOENT)
-        return;
+    if (fd < 0 && errno == ENOENT) return;
     if (fd < 0)
         why = ls_record_reason(errno);
     else if (!read_file(b->arena, ls_diag_new(b->arena), fd, NULL, f, &why) && why == NULL) {
         why = "it is no haul log any more";
         hint = "move it away, and the next littershed record writes a new one";
     }
-    if (fd >= 0)
-        close(fd);
-    if (why == NULL)
-        return;
+    if (fd >= 0) close(fd);
+    if (why == NULL) return;
     f->log.entries.n = 0;
     b->copy_fault = why;
     say_of_file(d, f->log.path, LS_WARNING, hint,
@@ -140,10 +135,8 @@ const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
     const char *why;
     b->fd = ls_record_lock(path, LS_RECORD_TO_READ, &b->made, &why);
     bool sound = why == NULL && read_book(b, d, LS_WARNING, &why);
-    if (b->fd >= 0)
-        close(b->fd);
-    if (why != NULL)
-        say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
+    if (b->fd >= 0) close(b->fd);
+    if (why != NULL) say_of_file(d, b->log.log.path, LS_ERROR, NULL, why);
     if (b->log.log.torn > 0 && sound)
         say_of_file(d, b->log.log.path, LS_WARNING,
                     "record their loads again, hand out their tickets and slips anew; the next "
@@ -166,8 +159,7 @@ ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book
                           const char **why) {
     ls_log_book *b = book_of(a, path);
     b->fd = ls_record_lock(path, LS_RECORD_TO_WRITE, &b->made, why);
-    if (b->fd < 0)
-        return LS_LOG_FAILED;
+    if (b->fd < 0) return LS_LOG_FAILED;
     if (read_book(b, d, LS_ERROR, why)) {
         *out = b;
         return LS_LOG_DONE;
@@ -176,13 +168,9 @@ ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book
     return *why != NULL ? LS_LOG_FAILED : LS_LOG_MISTAKE;
 }
 
-const ls_log *ls_log_of(const ls_log_book *b) {
-    return &b->log.log;
-}
+const ls_log *ls_log_of(const ls_log_book *b) { return &b->log.log; }
 
-const char *ls_log_copy_fault(const ls_log_book *b) {
-    return b->copy_fault;
-}
+const char *ls_log_copy_fault(const ls_log_book *b) { return b->copy_fault; }
 
 void ls_log_close(ls_log_book *b) {
     if (b->made && !b->written && b->log.shape.whole + b->log.log.unfinished == 0)
@@ -195,15 +183,13 @@ static bool keep_unfinished(ls_log_book *b) {
     const file *f = &b->log;
     const char *path = ls_log_torn_path(b->arena, f->log.path);
     int fd = open(path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
-    if (fd < 0)
-        return false;
+    if (fd < 0) return false;
     bool done = ls_file_write_all(fd, f->bytes + f->shape.whole, f->log.unfinished) &&
                 ls_file_write_all(fd, "\r\n", 2) && fsync(fd) == 0;
     int error = errno;
     close(fd);
     errno = error;
-    if (done)
-        ls_record_sync_folder(b->arena, path);
+    if (done) ls_record_sync_folder(b->arena, path);
     return done;
 }
 
@@ -215,11 +201,9 @@ static bool cut_to_whole_lines(int fd, const file *f) {
 static bool write_lines(int fd, const file *f, const char *lines) {
     size_t n = strlen(lines);
     ssize_t done;
-    do
-        done = write(fd, lines, n);
+    do done = write(fd, lines, n);
     while (done < 0 && errno == EINTR);
-    if (done == (ssize_t)n && fsync(fd) == 0)
-        return true;
+    if (done == (ssize_t)n && fsync(fd) == 0) return true;
     int error = done >= 0 && (size_t)done < n ? ENOSPC : errno; /* a part only: no room for more */
     cut_to_whole_lines(fd, f); /* if that fails too, the next record finds unfinished lines */
     errno = error;
@@ -232,8 +216,7 @@ static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entr
     ls_text *t = ls_text_new(a);
     char last = f->shape.headed ? f->bytes[f->shape.whole - 1] : '\n';
     ls_text_add(t, last == '\n' ? "" : last == '\r' ? "\n" : "\r\n");
-    if (!f->shape.headed || !f->shape.ours)
-        ls_text_add(t, ls_record_header(a, f->shape.separator));
+    if (!f->shape.headed || !f->shape.ours) ls_text_add(t, ls_record_header(a, f->shape.separator));
     for (size_t i = 0; i < n; i++)
         ls_text_add(t, ls_record_row(a, f->shape.separator, &entries[i]));
     return t->s;
@@ -243,8 +226,7 @@ static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entr
 static void write_copy(ls_log_book *b) {
     file *f = &b->copy;
     const ls_log *log = &b->log.log;
-    if (b->copy_fault != NULL)
-        return;
+    if (b->copy_fault != NULL) return;
     size_t has = f->log.entries.n;
     const char *lines = lines_of(b->arena, f, &log->entries.at[has], log->entries.n - has);
     bool first = !f->shape.headed;
@@ -252,10 +234,8 @@ static void write_copy(ls_log_book *b) {
     if (fd < 0 || (f->log.unfinished > 0 && !cut_to_whole_lines(fd, f)) ||
         !write_lines(fd, f, lines))
         b->copy_fault = ls_record_reason(errno);
-    if (fd >= 0)
-        close(fd);
-    if (first)
-        ls_record_sync_folder(b->arena, f->log.path);
+    if (fd >= 0) close(fd);
+    if (first) ls_record_sync_folder(b->arena, f->log.path);
 }
 
 static const char *no_room(const ls_log_book *b, size_t entries, size_t bytes) {
@@ -275,8 +255,7 @@ static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, 
     e.number = (long)(b->log.log.entries.n + k) + 1;
     e.batch = n > 1 ? (long)k + 1 : 0;
     e.batch_n = n > 1 ? (long)n : 0;
-    if (e.replaces > 0)
-        e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
+    if (e.replaces > 0) e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
     if ((e.kind == LS_LOG_ISSUED && e.sure == LS_LOG_UNTOLD) ||
         (e.kind == LS_LOG_PROMISED && e.loads < 1))
         ls_fail("a ticket or slip came to the haul log without what makes it one");
@@ -287,22 +266,19 @@ static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, 
 ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number,
                             const char **why) {
     ls_log_entry *next = LS_NEW(b->arena, ls_log_entry, n);
-    for (size_t k = 0; k < n; k++)
-        next[k] = next_entry(b, &entries[k], k, n);
+    for (size_t k = 0; k < n; k++) next[k] = next_entry(b, &entries[k], k, n);
     *number = next[0].number;
     file *f = &b->log;
     const char *lines = lines_of(b->arena, f, next, n);
     *why = no_room(b, n, strlen(lines));
-    if (*why != NULL)
-        return LS_LOG_FAILED;
+    if (*why != NULL) return LS_LOG_FAILED;
     bool done = f->log.unfinished == 0 || (keep_unfinished(b) && cut_to_whole_lines(b->fd, f));
     if (!done || !write_lines(b->fd, f, lines)) {
         *why = ls_record_reason(errno);
         return LS_LOG_FAILED;
     }
     b->written = true;
-    if (!f->shape.headed)
-        ls_record_sync_folder(b->arena, f->log.path);
+    if (!f->shape.headed) ls_record_sync_folder(b->arena, f->log.path);
     for (size_t k = 0; k < n; k++) {
         *LS_PUSH(b->arena, &f->log.entries) = next[k];
         if (next[k].replaces > 0)

@@ -31,8 +31,7 @@ static void read_number(reading *r, const ls_record_cell *cell, ls_log_entry *e)
 }
 
 static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *e) {
-    if (cell->text[0] == '\0')
-        return;
+    if (cell->text[0] == '\0') return;
     long n = ls_record_whole_number(cell->text);
     if (n == 0 || n >= e->number) {
         LS_RECORD_MISTAKE(&r->facts, cell, "an entry replaces one that stands above it",
@@ -52,8 +51,7 @@ static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *
 /* "2 of 9". */
 static bool batch_parse(const char *s, long *k, long *n) {
     const char *of = strstr(s, " of ");
-    if (of == NULL)
-        return false;
+    if (of == NULL) return false;
     *k = strtol(s, NULL, 10);
     *n = strtol(of + 4, NULL, 10);
     return *k >= 1 && *k <= *n && *n <= LS_MOST_ENTRIES && s[strspn(s, "0123456789 of")] == '\0';
@@ -81,8 +79,7 @@ static void read_kind(reading *r, const ls_record_cell *cells, ls_log_entry *e) 
             &r->facts, kind,
             "hauled, issued or promised; correction or strike of what replaces another",
             "this is no kind of entry, or not of this one");
-    if (!corrects)
-        e->of = e->kind;
+    if (!corrects) e->of = e->kind;
 }
 
 /* Tons, after the kind; those of a promise with its loads. */
@@ -101,14 +98,12 @@ static void read_tons(reading *r, const ls_record_cell *cells, ls_log_entry *e) 
         LS_RECORD_MISTAKE(&r->facts, tons,
                           "only a correction may say 0 tons: it strikes the entry it replaces",
                           "a load of 0 tons");
-    if (e->replaces > 0)
-        e->kind = e->tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
+    if (e->replaces > 0) e->kind = e->tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
 }
 
 /* The cells of a row by columns of the log; those it lacks are "". False: noted. */
 static bool sort_cells(reading *r, const row *from, ls_record_cell to[LS_RECORD_COLUMNS]) {
-    for (size_t i = 0; i < LS_RECORD_COLUMNS; i++)
-        to[i] = (ls_record_cell){"", from->cells[0].at};
+    for (size_t i = 0; i < LS_RECORD_COLUMNS; i++) to[i] = (ls_record_cell){"", from->cells[0].at};
     bool fits = from->n >= r->columns.n;
     for (size_t i = 0; i < from->n; i++) {
         int column = i < r->columns.n ? r->columns.at[i] : -1;
@@ -141,8 +136,7 @@ static void read_row(reading *r, const row *from) {
         ls_record_read_facts(&r->facts, cells, &e);
         read_tons(r, cells, &e);
     }
-    if (e.batch <= 1)
-        r->batch_began = from->began;
+    if (e.batch <= 1) r->batch_began = from->began;
     *LS_PUSH(r->facts.arena, &r->log->entries) = e;
 }
 
@@ -159,8 +153,7 @@ static void read_part(reading *r) {
                      column == LS_RECORD_PRICE)
                 ls_record_learn_number(&r->facts.habits, s);
         }
-    for (size_t i = 0; i < r->part.n; i++)
-        read_row(r, &r->part.at[i]);
+    for (size_t i = 0; i < r->part.n; i++) read_row(r, &r->part.at[i]);
     r->shape.ours = r->shape.ours && !r->facts.habits.foreign;
     r->part.n = 0;
 }
@@ -169,8 +162,7 @@ static void read_part(reading *r) {
 static int column_of(const reading *r, const char *heading) {
     const char *s = ls_record_trimmed(r->facts.arena, heading);
     for (int i = 0; i < LS_RECORD_COLUMNS; i++)
-        if (strcasecmp(s, ls_record_column((size_t)i)) == 0)
-            return i;
+        if (strcasecmp(s, ls_record_column((size_t)i)) == 0) return i;
     return s[0] == '\0' ? LS_RECORD_COLUMNS : -1;
 }
 
@@ -184,16 +176,13 @@ static bool read_header(reading *r) {
     for (size_t i = 0; i < rows->cells.n; i++) {
         int column = column_of(r, rows->cells.at[i].text);
         sound = sound && column >= 0 && (!has[column] || column == LS_RECORD_COLUMNS);
-        if (!sound)
-            break;
+        if (!sound) break;
         has[column] = true;
         r->shape.ours = r->shape.ours && column == (int)i;
         *LS_PUSH(r->facts.arena, &r->columns) = column < LS_RECORD_COLUMNS ? column : -1;
     }
-    while (r->columns.n > 0 && r->columns.at[r->columns.n - 1] < 0)
-        r->columns.n--;
-    for (int i = 0; i < LS_RECORD_FIRST_ONES; i++)
-        sound = sound && has[i];
+    while (r->columns.n > 0 && r->columns.at[r->columns.n - 1] < 0) r->columns.n--;
+    for (int i = 0; i < LS_RECORD_FIRST_ONES; i++) sound = sound && has[i];
     r->shape.separator = rows->separator;
     return sound;
 }
@@ -201,8 +190,7 @@ static bool read_header(reading *r) {
 /* Is the row in hand a header row? False too of one that is none but should be: noted. */
 static bool take_header(reading *r) {
     const ls_record_cell *first = &r->rows->cells.at[0];
-    if (column_of(r, first->text) != LS_RECORD_ENTRY && r->shape.headed)
-        return false;
+    if (column_of(r, first->text) != LS_RECORD_ENTRY && r->shape.headed) return false;
     read_part(r);
     if (!read_header(r))
         ls_diag_add(r->facts.d, LS_ERROR, (ls_place){first->at.file, first->at.line, 1, 1},
@@ -219,8 +207,7 @@ static bool take_header(reading *r) {
 static bool is_whole(const reading *r) {
     const ls_record_reader *rows = r->rows;
     ls_log_kind kind;
-    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->open)
-        return false;
+    if (!r->shape.headed || rows->cells.n < r->columns.n || rows->open) return false;
     for (size_t i = 0; i < r->columns.n; i++)
         if (r->columns.at[i] == LS_RECORD_KIND)
             return ls_record_blank(rows) ||
@@ -251,13 +238,11 @@ static void leave_out_torn_batch(reading *r) {
     if (last == NULL || last->batch == last->batch_n || (size_t)last->batch > log->entries.n)
         return;
     size_t whole = log->entries.n + (size_t)(last->batch_n - last->batch);
-    if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole)
-        return;
+    if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole) return;
     log->torn = (size_t)last->batch;
     for (long k = last->batch; k > 0; k--) {
         long replaces = log->entries.at[--log->entries.n].replaces;
-        if (replaces > 0)
-            log->entries.at[replaces - 1].replaced_by = 0;
+        if (replaces > 0) log->entries.at[replaces - 1].replaced_by = 0;
     }
     r->shape.whole = r->batch_began;
 }
@@ -272,12 +257,9 @@ ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const 
         ls_record_status status = ls_record_next(&rows);
         bool unended = status == LS_RECORD_TORN && is_whole(&r);
         r.shape.whole = status == LS_RECORD_TORN && !unended ? rows.began : rows.input->size;
-        if (status != LS_RECORD_ROW_READ && !unended)
-            break;
-        if (!ls_record_blank(&rows) && !take_header(&r) && !keep_row(&r))
-            break;
-        if (unended || ls_diag_count(d, LS_ERROR) > errors)
-            break;
+        if (status != LS_RECORD_ROW_READ && !unended) break;
+        if (!ls_record_blank(&rows) && !take_header(&r) && !keep_row(&r)) break;
+        if (unended || ls_diag_count(d, LS_ERROR) > errors) break;
     }
     read_part(&r);
     leave_out_torn_batch(&r);

@@ -25,19 +25,14 @@ static const struct {
     [LS_LOG_CONFIRMED] = {"confirmed", "confirmed"},
 };
 
-const char *ls_log_column(ls_log_word word) {
-    return words[word].column;
-}
+const char *ls_log_column(ls_log_word word) { return words[word].column; }
 
-const char *ls_log_label(ls_log_word word) {
-    return words[word].label;
-}
+const char *ls_log_label(ls_log_word word) { return words[word].label; }
 
 const char *ls_record_column(size_t column) {
     static const char *const last[] = {"acres", "certainty", "planned", "loads",
                                        "price", "batch",     "kind"};
-    if (column < LS_RECORD_WORDS)
-        return columns[column];
+    if (column < LS_RECORD_WORDS) return columns[column];
     return column < LS_RECORD_ACRES ? words[column - LS_RECORD_WORDS].column
                                     : last[column - LS_RECORD_ACRES];
 }
@@ -57,9 +52,7 @@ bool ls_log_holds(const ls_log_entry *e, ls_log_kind of) {
     return e->replaced_by == 0 && e->tons > 0 && e->of == of;
 }
 
-bool ls_log_stands(const ls_log_entry *e) {
-    return ls_log_holds(e, LS_LOG_HAULED);
-}
+bool ls_log_stands(const ls_log_entry *e) { return ls_log_holds(e, LS_LOG_HAULED); }
 
 bool ls_log_corrects(const ls_log_entry *e) {
     return e->replaces > 0 && (e->of == LS_LOG_HAULED || e->tons <= 0);
@@ -81,15 +74,12 @@ const char *ls_log_about(const ls_log_entry *e) {
 static const char *number_text(ls_arena *a, double value, const char *unit) {
     char *s = ls_arena_printf(a, "%.4f", value / ls_unit_of(unit).factor);
     size_t n = strlen(s);
-    while (s[n - 1] == '0')
-        n--;
+    while (s[n - 1] == '0') n--;
     s[s[n - 1] == '.' ? n - 1 : n] = '\0';
     return s;
 }
 
-const char *ls_log_tons_text(ls_arena *a, double tons) {
-    return number_text(a, tons, "ton");
-}
+const char *ls_log_tons_text(ls_arena *a, double tons) { return number_text(a, tons, "ton"); }
 
 const char *ls_log_acres_text(ls_arena *a, double acres) {
     return isnan(acres) ? "" : number_text(a, acres, "ac");
@@ -100,8 +90,7 @@ const char *ls_log_price_text(ls_arena *a, double price) {
 }
 
 const char *ls_log_share_text(ls_arena *a, double share) {
-    if (isnan(share))
-        return "";
+    if (isnan(share)) return "";
     return share >= 1 ? "all" : ls_arena_printf(a, "%s %%", ls_number_text(a, share * 100, 4));
 }
 
@@ -123,8 +112,7 @@ bool ls_log_fits(ls_arena *a, const char *s) {
     ls_arena_mark before = ls_arena_here(a);
     char *flat = ls_arena_copy(a, s);
     for (char *c = flat; *c != '\0'; c++)
-        if (*c == '\n' || *c == '\t')
-            *c = ' ';
+        if (*c == '\n' || *c == '\t') *c = ' ';
     bool fits =
         strcmp(ls_text_plain(a, flat), flat) == 0 && ls_text_characters(flat) <= LS_MOST_CELL;
     ls_arena_rewind(a, before);
@@ -156,36 +144,24 @@ static const char *cell_of(ls_arena *a, const char *s) {
 
 const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column) {
     switch (column) {
-    case LS_RECORD_ENTRY:
-        return ls_arena_printf(a, "%ld", e->number);
-    case LS_RECORD_REPLACES:
-        return e->replaces > 0 ? ls_arena_printf(a, "%ld", e->replaces) : "";
-    case LS_RECORD_TICKET:
-        return cell_of(a, e->ticket.text);
-    case LS_RECORD_WHEN:
-        return ls_when_text(a, e->when);
-    case LS_RECORD_TONS:
-        return ls_log_tons_text(a, e->tons);
-    case LS_RECORD_WEIGHED:
-        return e->weighed ? "yes" : "no";
-    case LS_RECORD_CLEARED:
-        return ls_log_share_text(a, e->cleared);
-    case LS_RECORD_ACRES:
-        return ls_log_acres_text(a, e->acres);
-    case LS_RECORD_CERTAINTY:
-        return e->of == LS_LOG_ISSUED ? ls_log_sure_name(e->sure) : "";
+    case LS_RECORD_ENTRY: return ls_arena_printf(a, "%ld", e->number);
+    case LS_RECORD_REPLACES: return e->replaces > 0 ? ls_arena_printf(a, "%ld", e->replaces) : "";
+    case LS_RECORD_TICKET: return cell_of(a, e->ticket.text);
+    case LS_RECORD_WHEN: return ls_when_text(a, e->when);
+    case LS_RECORD_TONS: return ls_log_tons_text(a, e->tons);
+    case LS_RECORD_WEIGHED: return e->weighed ? "yes" : "no";
+    case LS_RECORD_CLEARED: return ls_log_share_text(a, e->cleared);
+    case LS_RECORD_ACRES: return ls_log_acres_text(a, e->acres);
+    case LS_RECORD_CERTAINTY: return e->of == LS_LOG_ISSUED ? ls_log_sure_name(e->sure) : "";
     case LS_RECORD_PLANNED:
         return e->of != LS_LOG_ISSUED || e->planned == LS_NO_DATE ? "" : ls_date_iso(a, e->planned);
     case LS_RECORD_LOADS:
         return e->of == LS_LOG_PROMISED ? ls_arena_printf(a, "%ld", e->loads) : "";
-    case LS_RECORD_PRICE:
-        return e->of == LS_LOG_PROMISED ? ls_log_price_text(a, e->price) : "";
+    case LS_RECORD_PRICE: return e->of == LS_LOG_PROMISED ? ls_log_price_text(a, e->price) : "";
     case LS_RECORD_BATCH:
         return e->batch_n > 0 ? ls_arena_printf(a, "%ld of %ld", e->batch, e->batch_n) : "";
-    case LS_RECORD_KIND:
-        return ls_log_kind_name(e->kind);
-    default:
-        return cell_of(a, e->words[column - LS_RECORD_WORDS]);
+    case LS_RECORD_KIND: return ls_log_kind_name(e->kind);
+    default: return cell_of(a, e->words[column - LS_RECORD_WORDS]);
     }
 }
 

@@ -23,10 +23,8 @@ bool ls_reference_wrong(ls_reference_reader *r, const ls_node *at, const char *h
 
 const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, const char *key) {
     const ls_node *node = ls_yaml_get(mapping, key);
-    if (node == NULL)
-        return NULL;
-    if (node->kind == LS_SCALAR)
-        return node->text;
+    if (node == NULL) return NULL;
+    if (node->kind == LS_SCALAR) return node->text;
     ls_reference_wrong(r, node, "put it in quotes if it holds commas or braces",
                        "%s must be a text", key);
     return NULL;
@@ -38,12 +36,10 @@ bool ls_reference_is_origin(const char *key) {
 
 static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
     const char *id = ls_reference_text(r, mapping, "source");
-    if (id == NULL)
-        return;
+    if (id == NULL) return;
     o->source = ls_reference_source(r->set, id);
     o->unknown_source = o->source == NULL && strcmp(id, "none") != 0;
-    if (!o->unknown_source)
-        return;
+    if (!o->unknown_source) return;
     LS_LIST(const char *) ids = {0};
     for (size_t i = 0; ls_reference_source_at(r->set, i) != NULL; i++)
         *LS_PUSH(r->arena, &ids) = ls_reference_source_at(r->set, i)->id;
@@ -83,8 +79,7 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
     if (o->status < 0)
         return ls_reference_wrong(r, at, "write status: read, read2, derived, memory or practice",
                                   "the status is missing");
-    if (o->unknown_source)
-        return false; /* that is noted */
+    if (o->unknown_source) return false; /* that is noted */
     if (o->source == NULL && o->status != LS_PRACTICE)
         return ls_reference_wrong(
             r, at, "write source: and an id that stands under sources:", "the source is missing");
@@ -93,8 +88,7 @@ bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
 
 const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n) {
     ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
+    for (size_t i = 0; i < n; i++) ls_text_addf(t, "%s%s", i > 0 ? ", " : "", names[i]);
     return t->s;
 }
 
@@ -113,8 +107,7 @@ bool ls_reference_is_word(const ls_node *node) {
 /* The length of the number that s begins with: two dots in a row end it. */
 static size_t number_length(const char *s) {
     size_t n = strspn(s, "0123456789");
-    if (s[n] == '.' && s[n + 1] != '.')
-        n += 1 + strspn(s + n + 1, "0123456789");
+    if (s[n] == '.' && s[n + 1] != '.') n += 1 + strspn(s + n + 1, "0123456789");
     return n;
 }
 
@@ -147,8 +140,7 @@ static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference
 
 static bool is_known(const char *key) {
     for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++)
-        if (strcmp(cell_keys[i], key) == 0)
-            return true;
+        if (strcmp(cell_keys[i], key) == 0) return true;
     return false;
 }
 
@@ -168,8 +160,7 @@ static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_
     for (size_t i = 0; i < node->n; i++) {
         const ls_node *key = node->keys[i], *item = node->items[i];
         double *part = ls_reference_part(p, key->text);
-        if (part == NULL && is_known(key->text))
-            continue;
+        if (part == NULL && is_known(key->text)) continue;
         if (part == NULL) {
             ls_reference_wrong(r, key, part_hint(r, key->text), "a figure has nothing called %s",
                                key->text);
@@ -191,14 +182,12 @@ static bool fits(ls_reference_reader *r, const char *units, const char *text, ls
     for (const char *at = units;; at++) {
         size_t n = strcspn(at, "|");
         ls_unit allowed;
-        if (n == 0 && ls_dimension_none(unit.dimension))
-            return true;
+        if (n == 0 && ls_dimension_none(unit.dimension)) return true;
         if (n > 0 && text[0] != '\0' && ls_unit_parse(r->arena, at, n, &allowed) == LS_UNIT_OK &&
             ls_dimension_same(allowed.dimension, unit.dimension))
             return true;
         at += n;
-        if (*at == '\0')
-            return false;
+        if (*at == '\0') return false;
     }
 }
 
@@ -209,8 +198,7 @@ static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *t
     } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK)
         return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s",
                                   text);
-    if (fits(r, units, text, *out))
-        return true;
+    if (fits(r, units, text, *out)) return true;
     return ls_reference_wrong(
         r, node, "write it in that unit", "a figure in this column is in %s or the like, not in %s",
         units[0] == '\0' || units[0] == '|' ? "a bare number"
@@ -234,8 +222,7 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
                            "this column holds figures");
         return NULL;
     }
-    if (long_form)
-        ls_reference_read_origin(r, node, &origin);
+    if (long_form) ls_reference_read_origin(r, node, &origin);
     ls_figure *f = LS_NEW(r->arena, ls_figure, 1);
     if (!(long_form ? read_long(r, node, &p, &text) : read_short(r, node, &p, &text)) ||
         !read_unit(r, node, text, units, &f->unit) || !ls_reference_check_origin(r, node, &origin))

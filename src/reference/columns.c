@@ -65,15 +65,13 @@ const ls_reference_kind *ls_reference_kind_at(size_t index) {
 
 const ls_reference_kind *ls_reference_kind_of(const char *kind) {
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
-        if (strcmp(kinds[i].kind, kind) == 0)
-            return &kinds[i];
+        if (strcmp(kinds[i].kind, kind) == 0) return &kinds[i];
     return NULL;
 }
 
 bool ls_reference_next_column(ls_arena *a, const char **at, ls_reference_column *out) {
     size_t name = strcspn(*at, ":");
-    if (**at == '\0')
-        return false;
+    if (**at == '\0') return false;
     const char *of = *at + name + strlen(": "), *end = of + strcspn(of, ";");
     bool words = *of == '=';
     const char *told = ls_arena_copy_n(a, of + words, (size_t)(end - of - words));
@@ -87,8 +85,7 @@ const ls_reference_column *ls_reference_column_of(ls_arena *a, const ls_referenc
                                                   const char *name) {
     ls_reference_column *column = LS_NEW(a, ls_reference_column, 1);
     for (const char *at = kind->columns; ls_reference_next_column(a, &at, column);)
-        if (strcmp(column->name, name) == 0 || strcmp(column->name, "*") == 0)
-            return column;
+        if (strcmp(column->name, name) == 0 || strcmp(column->name, "*") == 0) return column;
     return NULL;
 }
 
@@ -101,10 +98,8 @@ bool ls_reference_is_choice(const char *choices, const char *word) {
     size_t n = strlen(word);
     for (const char *at = choices;; at++) {
         size_t length = strcspn(at, "|");
-        if (length == n && memcmp(at, word, n) == 0)
-            return true;
+        if (length == n && memcmp(at, word, n) == 0) return true;
         at += length;
-        if (*at == '\0')
-            return choices[0] == '\0';
+        if (*at == '\0') return choices[0] == '\0';
     }
 }

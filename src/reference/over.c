@@ -24,8 +24,7 @@ static const ls_table *laid_over(ls_arena *a, const ls_table *own, const ls_tabl
     *t = *old;
     t->n = 0;
     for (size_t i = 0; i < own->n; i++)
-        if (ls_table_row(old, own->rows[i].name) == NULL)
-            rows[t->n++] = own->rows[i];
+        if (ls_table_row(old, own->rows[i].name) == NULL) rows[t->n++] = own->rows[i];
     for (size_t i = 0; i < old->n; i++) {
         const ls_row *row = ls_table_row(own, old->rows[i].name);
         rows[t->n++] = row == NULL ? old->rows[i] : joined(a, row, &old->rows[i]);
@@ -38,13 +37,11 @@ const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_referenc
                                       const int32_t *files, size_t n) {
     ls_reference *own = LS_NEW(a, ls_reference, 1), *set = LS_NEW(a, ls_reference, 1);
     memcpy(own->why, base->why, sizeof own->why);
-    for (size_t i = 0; i < base->sources.n; i++)
-        *LS_PUSH(a, &own->sources) = base->sources.at[i];
+    for (size_t i = 0; i < base->sources.n; i++) *LS_PUSH(a, &own->sources) = base->sources.at[i];
     ls_reference_read_over(a, d, own, base, files, n);
     *set = (ls_reference){.version = base->version, .date = base->date};
     memcpy(set->why, base->why, sizeof set->why);
-    for (size_t i = 0; i < own->sources.n; i++)
-        *LS_PUSH(a, &set->sources) = own->sources.at[i];
+    for (size_t i = 0; i < own->sources.n; i++) *LS_PUSH(a, &set->sources) = own->sources.at[i];
     for (size_t i = 0; i < own->tables.n; i++)
         if (ls_reference_by_id(base, own->tables.at[i]->id) == NULL)
             *LS_PUSH(a, &set->tables) = own->tables.at[i];

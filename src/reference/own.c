@@ -10,14 +10,12 @@ typedef LS_LIST(const char *) name_list;
 
 static bool is_among(const name_list *list, const char *name) {
     for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i], name) == 0)
-            return true;
+        if (strcmp(list->at[i], name) == 0) return true;
     return false;
 }
 
 static void add_name(ls_arena *a, name_list *list, const char *name) {
-    if (!is_among(list, name))
-        *LS_PUSH(a, list) = name;
+    if (!is_among(list, name)) *LS_PUSH(a, list) = name;
 }
 
 static const char *meant(ls_arena *a, const char *word, const name_list *list) {
@@ -60,8 +58,7 @@ bool ls_reference_own_table(ls_reference_reader *r, const ls_reference_kind *kin
                                   "add name: of the built-in table to change, or one of your own",
                                   "a table of the kind %s needs a name", kind->kind);
     name_list known = table_names(r, kind->kind);
-    if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name))
-        return true;
+    if (strcmp(kind->names, "=") != 0 || is_among(&known, t->name)) return true;
     return ls_reference_wrong(
         r, at, meant(r->arena, t->name, &known),
         "no table of the kind %s is called %s, and the program would not use a new one", kind->kind,
@@ -74,8 +71,7 @@ static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *k
     name_list names = {0};
     ls_reference_column column;
     for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &column);)
-        if (strcmp(column.name, "*") != 0)
-            add_name(r->arena, &names, column.name);
+        if (strcmp(column.name, "*") != 0) add_name(r->arena, &names, column.name);
     for (size_t i = 0; i < r->base->tables.n; i++) {
         const ls_table *t = r->base->tables.at[i];
         for (size_t k = 0; strcmp(t->kind, kind->kind) == 0 && k < t->n; k++)
@@ -88,11 +84,9 @@ static name_list used_columns(ls_reference_reader *r, const ls_reference_kind *k
 bool ls_reference_own_column(ls_reference_reader *r, const ls_reference_kind *kind,
                              const ls_node *key) {
     const ls_reference_column *column = ls_reference_column_of(r->arena, kind, key->text);
-    if (column != NULL && strcmp(column->name, "*") != 0)
-        return true;
+    if (column != NULL && strcmp(column->name, "*") != 0) return true;
     name_list known = used_columns(r, kind);
-    if (is_among(&known, key->text))
-        return true;
+    if (is_among(&known, key->text)) return true;
     return ls_reference_wrong(r, key, meant(r->arena, key->text, &known),
                               "a table of the kind %s has no column %s", kind->kind, key->text);
 }
@@ -114,11 +108,9 @@ static bool fits(const char *pattern, size_t n, const char *name) {
 static bool fits_any(ls_arena *a, const char *patterns, const char *name, name_list *all) {
     for (const char *at = patterns;;) {
         size_t n = strcspn(at, "|");
-        if (fits(at, n, name))
-            return true;
+        if (fits(at, n, name)) return true;
         *LS_PUSH(a, all) = ls_arena_copy_n(a, at, n);
-        if (at[n] == '\0')
-            return false;
+        if (at[n] == '\0') return false;
         at += n + 1;
     }
 }
@@ -128,16 +120,13 @@ static bool is_used(ls_reference_reader *r, const ls_reference_kind *kind, const
                     const ls_node *key) {
     name_list known = {0};
     const ls_table *over = ls_reference_by_id(r->base, t->id);
-    if (strcmp(kind->rows, "*") == 0)
-        return true;
+    if (strcmp(kind->rows, "*") == 0) return true;
     if (strcmp(kind->rows, "=") != 0) {
-        if (fits_any(r->arena, kind->rows, key->text, &known))
-            return true;
+        if (fits_any(r->arena, kind->rows, key->text, &known)) return true;
     } else {
         for (size_t i = 0; over != NULL && i < over->n; i++)
             *LS_PUSH(r->arena, &known) = over->rows[i].name;
-        if (is_among(&known, key->text))
-            return true;
+        if (is_among(&known, key->text)) return true;
     }
     return ls_reference_wrong(r, key, meant(r->arena, key->text, &known),
                               "the program does not use a row \"%s\" of a table of the kind %s",
@@ -155,8 +144,7 @@ static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *k
             bool like =
                 strcmp(name, key->text) != 0 && strcmp(ls_text_slug(r->arena, name), slug) == 0;
             ls_arena_rewind(r->arena, mark);
-            if (!like)
-                continue;
+            if (!like) continue;
             return ls_reference_wrong(r, key,
                                       "write it just so to change that row, or choose another name",
                                       "the row \"%s\" is too like \"%s\"", key->text, name);
@@ -166,8 +154,7 @@ static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *k
 
 static const ls_cell *cell_of(const ls_row *row, const char *column) {
     for (size_t i = 0; row != NULL && i < row->n; i++)
-        if (strcmp(row->cells[i].column, column) == 0)
-            return &row->cells[i];
+        if (strcmp(row->cells[i].column, column) == 0) return &row->cells[i];
     return NULL;
 }
 
@@ -202,12 +189,9 @@ static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
 /* Shares, rates, contents, bedding and a day of hatch may be nothing; what is divided by may not.
  */
 static bool may_be_none(const ls_reference_kind *kind, const char *column, const ls_figure *f) {
-    if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0)
-        return true;
-    if (strcmp(kind->kind, "growth") == 0)
-        return strcmp(column, "days") == 0;
-    if (strcmp(kind->kind, "fertilizer") == 0)
-        return false;
+    if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0) return true;
+    if (strcmp(kind->kind, "growth") == 0) return strcmp(column, "days") == 0;
+    if (strcmp(kind->kind, "fertilizer") == 0) return false;
     return ls_dimension_none(f->unit.dimension) || strcmp(kind->kind, "removal") == 0 ||
            strcmp(kind->kind, "recommended") == 0 || strcmp(kind->kind, "need") == 0 ||
            strcmp(kind->kind, "rule") == 0;
@@ -217,8 +201,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
                          const ls_node *at, const ls_row *over) {
     const ls_figure *f = cell->figure;
     const ls_cell *old = cell_of(over, cell->column);
-    if (f == NULL)
-        return true;
+    if (f == NULL) return true;
     if (old != NULL && old->figure != NULL &&
         !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension))
         return ls_reference_wrong(
@@ -238,8 +221,7 @@ static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, 
 
 static size_t columns_of(const ls_node *row) {
     size_t n = 0;
-    for (size_t i = 0; i < row->n; i++)
-        n += !ls_reference_is_origin(row->keys[i]->text);
+    for (size_t i = 0; i < row->n; i++) n += !ls_reference_is_origin(row->keys[i]->text);
     return n;
 }
 

@@ -48,18 +48,13 @@ const char *ls_reference_part_name(size_t index) {
 
 int ls_reference_spread_kind(const char *word) {
     for (size_t i = 0; i < sizeof spread_words / sizeof *spread_words; i++)
-        if (strcmp(spread_words[i], word) == 0)
-            return (int)i;
+        if (strcmp(spread_words[i], word) == 0) return (int)i;
     return -1;
 }
 
-const char *ls_reference_spread_word(ls_spread_kind kind) {
-    return spread_words[kind];
-}
+const char *ls_reference_spread_word(ls_spread_kind kind) { return spread_words[kind]; }
 
-static double first_of(double a, double b) {
-    return isnan(a) ? b : a;
-}
+static double first_of(double a, double b) { return isnan(a) ? b : a; }
 
 /* What one part tells of another. */
 static void fill_in(ls_reference_parts *p) {
@@ -74,17 +69,14 @@ static void fill_in(ls_reference_parts *p) {
 static int guess(const ls_reference_parts *p, ls_spread single) {
     bool bounds = !isnan(p->low) && !isnan(p->high),
          scale = !isnan(first_of(p->scale, p->printed.sd));
-    if (scale)
-        return bounds ? LS_TRUNCATED : LS_NORMAL;
-    if (!bounds)
-        return (int)single.kind;
+    if (scale) return bounds ? LS_TRUNCATED : LS_NORMAL;
+    if (!bounds) return (int)single.kind;
     return fabs(p->value - (p->low + p->high) / 2) <= 1e-9 * p->high ? LS_RECTANGULAR : -1;
 }
 
 static const char *check(const ls_reference_parts *p) {
     const ls_printed *printed = &p->printed;
-    if (isnan(p->value))
-        return "there is no figure";
+    if (isnan(p->value)) return "there is no figure";
     if (!isnan(printed->n) && (printed->n < 1 || printed->n != floor(printed->n)))
         return "n is not a whole number of samples";
     if (printed->least > printed->most || printed->median < printed->least ||
@@ -95,12 +87,9 @@ static const char *check(const ls_reference_parts *p) {
 }
 
 static const char *bounded(const ls_reference_parts *p, ls_spread_kind kind) {
-    if (isnan(p->low) || isnan(p->high))
-        return "this spread needs two bounds";
-    if (p->low >= p->high)
-        return "the lower bound is not below the upper one";
-    if (p->value < p->low || p->value > p->high)
-        return "the figure is outside of its bounds";
+    if (isnan(p->low) || isnan(p->high)) return "this spread needs two bounds";
+    if (p->low >= p->high) return "the lower bound is not below the upper one";
+    if (p->value < p->low || p->value > p->high) return "the figure is outside of its bounds";
     if (kind == LS_RECTANGULAR && fabs(p->value - (p->low + p->high) / 2) > 1e-9 * p->high)
         return "the figure of a rectangular spread is not the middle of its bounds";
     return NULL;
@@ -121,19 +110,13 @@ static const char *make(const ls_reference_parts *p, ls_spread_kind kind, double
     double sd = first_of(p->scale, p->printed.sd);
     const char *wrong = NULL;
     switch (kind) {
-    case LS_EXACT:
-        *out = ls_spread_exact();
-        return NULL;
-    case LS_NORMAL:
-        *out = ls_spread_normal(sd * factor);
-        return scaled(sd);
+    case LS_EXACT: *out = ls_spread_exact(); return NULL;
+    case LS_NORMAL: *out = ls_spread_normal(sd * factor); return scaled(sd);
     case LS_TRUNCATED:
         wrong = bounded(p, kind);
         *out = ls_spread_truncated(sd * factor, p->low * factor, p->high * factor);
         return wrong != NULL ? wrong : scaled(sd);
-    case LS_LOGNORMAL:
-        *out = ls_spread_lognormal(p->log_sd);
-        return scaled(p->log_sd);
+    case LS_LOGNORMAL: *out = ls_spread_lognormal(p->log_sd); return scaled(p->log_sd);
     case LS_TRIANGULAR:
         *out = ls_spread_triangular(p->low * factor, p->high * factor);
         return bounded(p, kind);
@@ -156,8 +139,7 @@ const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread 
                                 ls_spread *out) {
     fill_in(p);
     const char *wrong = check(p);
-    if (wrong != NULL)
-        return wrong;
+    if (wrong != NULL) return wrong;
     int kind = p->spread != NULL ? ls_reference_spread_kind(p->spread) : guess(p, single);
     if (kind < 0)
         return p->spread != NULL

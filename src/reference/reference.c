@@ -4,13 +4,9 @@
 
 #include <string.h>
 
-const char *ls_reference_version(const ls_reference *r) {
-    return r->version;
-}
+const char *ls_reference_version(const ls_reference *r) { return r->version; }
 
-const char *ls_reference_date(const ls_reference *r) {
-    return r->date;
-}
+const char *ls_reference_date(const ls_reference *r) { return r->date; }
 
 const ls_table *ls_reference_at(const ls_reference *r, size_t index) {
     return index < r->tables.n ? r->tables.at[index] : NULL;
@@ -37,15 +33,13 @@ const ls_table *ls_reference_table(const ls_reference *r, const char *kind, cons
 
 const ls_row *ls_table_row(const ls_table *t, const char *row) {
     for (size_t i = 0; t != NULL && i < t->n; i++)
-        if (strcmp(t->rows[i].name, row) == 0)
-            return &t->rows[i];
+        if (strcmp(t->rows[i].name, row) == 0) return &t->rows[i];
     return NULL;
 }
 
 static const ls_cell *cell_of(const ls_row *row, const char *column) {
     for (size_t i = 0; row != NULL && i < row->n; i++)
-        if (strcmp(row->cells[i].column, column) == 0)
-            return &row->cells[i];
+        if (strcmp(row->cells[i].column, column) == 0) return &row->cells[i];
     return NULL;
 }
 
@@ -63,8 +57,7 @@ const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, cons
                                    const char *row, const char *column) {
     const ls_figure *f =
         ls_row_figure(ls_table_row(ls_reference_table(r, kind, name), row), column);
-    if (f == NULL)
-        ls_fail("the built-in tables hold no %s/%s/%s/%s", kind, name, row, column);
+    if (f == NULL) ls_fail("the built-in tables hold no %s/%s/%s/%s", kind, name, row, column);
     return f;
 }
 
@@ -78,8 +71,7 @@ const ls_source *ls_reference_source_at(const ls_reference *r, size_t index) {
 
 const ls_source *ls_reference_source(const ls_reference *r, const char *id) {
     for (size_t i = 0; i < r->sources.n; i++)
-        if (strcmp(r->sources.at[i]->id, id) == 0)
-            return r->sources.at[i];
+        if (strcmp(r->sources.at[i]->id, id) == 0) return r->sources.at[i];
     return NULL;
 }
 

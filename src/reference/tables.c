@@ -20,10 +20,8 @@ static bool has_only(ls_reference_reader *r, const ls_node *node, const char *wh
     for (size_t i = 0; i < node->n; i++) {
         const char *key = node->keys[i]->text;
         bool known = origin && ls_reference_is_origin(key);
-        for (size_t k = 0; k < n && !known; k++)
-            known = strcmp(names[k], key) == 0;
-        if (known)
-            continue;
+        for (size_t k = 0; k < n && !known; k++) known = strcmp(names[k], key) == 0;
+        if (known) continue;
         ls_reference_wrong(r, node->keys[i], ls_reference_meant(r, key, names, n, "its keys are"),
                            "%s has nothing called %s", what, key);
         good = false;
@@ -43,13 +41,11 @@ static const char *must_have(ls_reference_reader *r, const ls_node *mapping, con
 
 static void read_source(ls_reference_reader *r, const ls_node *node) {
     static const char *const keys[] = {"id", "who", "title", "url"};
-    if (!has_only(r, node, "a source", keys, sizeof keys / sizeof *keys, false))
-        return;
+    if (!has_only(r, node, "a source", keys, sizeof keys / sizeof *keys, false)) return;
     ls_source *s = LS_NEW(r->arena, ls_source, 1);
     *s = (ls_source){must_have(r, node, "id", "a source"), must_have(r, node, "who", "a source"),
                      must_have(r, node, "title", "a source"), ls_reference_text(r, node, "url")};
-    if (s->id == NULL || s->who == NULL || s->title == NULL)
-        return;
+    if (s->id == NULL || s->who == NULL || s->title == NULL) return;
     if (ls_reference_source(r->set, s->id) != NULL || strcmp(s->id, "none") == 0) {
         ls_reference_wrong(
             r, node,
@@ -64,20 +60,17 @@ static void read_whys(ls_reference_reader *r, const ls_node *node) {
     const char *names[LS_LOG_STUDENT + 1];
     for (int k = 0; k <= LS_LOG_STUDENT; k++)
         names[k] = ls_reference_spread_word((ls_spread_kind)k);
-    if (!has_only(r, node, "spreads", names, LS_LOG_STUDENT + 1, false))
-        return;
+    if (!has_only(r, node, "spreads", names, LS_LOG_STUDENT + 1, false)) return;
     for (int k = 0; k <= LS_LOG_STUDENT; k++) {
         const char *why = ls_reference_text(r, node, names[k]);
-        if (why != NULL)
-            r->set->why[k] = why;
+        if (why != NULL) r->set->why[k] = why;
     }
 }
 
 /* A list under a key of a file, NULL if there is none or (an error) something else. */
 static const ls_node *list_of(ls_reference_reader *r, const ls_node *root, const char *key) {
     const ls_node *list = ls_yaml_get(root, key);
-    if (list == NULL || list->kind == LS_SEQUENCE)
-        return list;
+    if (list == NULL || list->kind == LS_SEQUENCE) return list;
     ls_reference_wrong(r, list, "begin every one with a dash", "%s must be a list", key);
     return NULL;
 }
@@ -93,8 +86,7 @@ static void read_head(ls_reference_reader *r, const ls_node *root) {
     r->set->version = version != NULL ? version : r->set->version;
     r->set->date = date != NULL ? date : r->set->date;
     const ls_node *spreads = ls_yaml_get(root, "spreads"), *sources = list_of(r, root, "sources");
-    if (spreads != NULL)
-        read_whys(r, spreads);
+    if (spreads != NULL) read_whys(r, spreads);
     for (size_t i = 0; sources != NULL && i < sources->n; i++)
         if (r->base == NULL || ls_reference_own_room(r, sources->items[i]))
             read_source(r, sources->items[i]);
@@ -105,8 +97,7 @@ static const ls_reference_column *column_of(ls_reference_reader *r, const ls_ref
                                             const ls_node *key) {
     const ls_reference_column *column = ls_reference_column_of(r->arena, kind, key->text);
     ls_reference_column c;
-    if (column != NULL)
-        return column;
+    if (column != NULL) return column;
     LS_LIST(const char *) names = {0};
     for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &c);)
         *LS_PUSH(r->arena, &names) = c.name;
@@ -123,8 +114,7 @@ static const char *read_word(ls_reference_reader *r, const ls_node *node,
                            column->name);
         return NULL;
     }
-    if (ls_reference_is_choice(column->words, node->text))
-        return node->text;
+    if (ls_reference_is_choice(column->words, node->text)) return node->text;
     size_t n = strlen(column->words) - ls_reference_may_lack(column);
     ls_reference_wrong(
         r, node,
@@ -137,11 +127,9 @@ static const char *read_word(ls_reference_reader *r, const ls_node *node,
 static bool read_cell(ls_reference_reader *r, const ls_reference_kind *kind, const char *row_id,
                       const ls_node *key, const ls_node *node, const ls_reference_origin *origin,
                       ls_cell *cell) {
-    if (r->base != NULL && !ls_reference_own_column(r, kind, key))
-        return false;
+    if (r->base != NULL && !ls_reference_own_column(r, kind, key)) return false;
     const ls_reference_column *column = column_of(r, kind, key);
-    if (column == NULL)
-        return false;
+    if (column == NULL) return false;
     *cell = (ls_cell){key->text, NULL, NULL};
     if (column->words != NULL)
         cell->word = read_word(r, node, column);
@@ -162,8 +150,7 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
                             (int)strcspn(kind->columns, ":"), kind->columns),
             "the row %s must be a list of columns with cells", key->text);
     ls_reference_read_origin(r, node, &origin);
-    if (!ls_reference_check_origin(r, key, &origin))
-        return false;
+    if (!ls_reference_check_origin(r, key, &origin)) return false;
     const char *row_id = ls_arena_printf(r->arena, "%s/%s", t->id, key->text);
     ls_cell *cells = LS_NEW(r->arena, ls_cell, node->n);
     *row = (ls_row){.name = key->text,
@@ -183,8 +170,7 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
 static const char *table_id(ls_arena *a, const char *kind, const char *name) {
     char *id = name[0] == '\0' ? ls_arena_copy(a, kind) : ls_arena_printf(a, "%s-%s", kind, name);
     for (char *c = id; *c != '\0'; c++)
-        if (*c == ' ')
-            *c = '-';
+        if (*c == ' ') *c = '-';
     return id;
 }
 
@@ -194,8 +180,7 @@ static ls_spread single_spread(ls_reference_reader *r, const ls_node *table) {
                *log_sd = ls_reference_text(r, table, "log_sd");
     double scale = 0;
     bool scaled = log_sd != NULL && ls_number_parse(log_sd, strlen(log_sd), &scale) && scale > 0;
-    if (word != NULL && strcmp(word, "lognormal") == 0 && scaled)
-        return ls_spread_lognormal(scale);
+    if (word != NULL && strcmp(word, "lognormal") == 0 && scaled) return ls_spread_lognormal(scale);
     if (log_sd != NULL || (word != NULL && strcmp(word, "exact") != 0))
         ls_reference_wrong(r, table, "write spread: exact, or spread: lognormal and log_sd: 0.35",
                            "the spread of the table's single figures is not given");
@@ -216,20 +201,16 @@ static void read_rows(ls_reference_reader *r, const ls_reference_kind *kind, con
     ls_row *read = LS_NEW(r->arena, ls_row, rows->n);
     t->rows = read;
     for (size_t i = 0; i < rows->n; i++) {
-        if (r->base != NULL && !ls_reference_own_room(r, rows->keys[i]))
-            return;
-        if (r->base != NULL)
-            origin.own = ls_diag_where(r->arena, r->diag, rows->keys[i]->at);
-        if (read_row(r, kind, t, rows->keys[i], rows->items[i], origin, &read[t->n]))
-            t->n++;
+        if (r->base != NULL && !ls_reference_own_room(r, rows->keys[i])) return;
+        if (r->base != NULL) origin.own = ls_diag_where(r->arena, r->diag, rows->keys[i]->at);
+        if (read_row(r, kind, t, rows->keys[i], rows->items[i], origin, &read[t->n])) t->n++;
     }
 }
 
 static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *node) {
     const char *name = must_have(r, node, "kind", "a table");
     const ls_reference_kind *kind = name == NULL ? NULL : ls_reference_kind_of(name);
-    if (name == NULL || kind != NULL)
-        return kind;
+    if (name == NULL || kind != NULL) return kind;
     LS_LIST(const char *) names = {0};
     for (size_t i = 0; ls_reference_kind_at(i) != NULL; i++)
         *LS_PUSH(r->arena, &names) = ls_reference_kind_at(i)->kind;
@@ -241,27 +222,22 @@ static const ls_reference_kind *kind_of(ls_reference_reader *r, const ls_node *n
 
 static void read_table(ls_reference_reader *r, const ls_node *node) {
     static const char *const keys[] = {"kind", "name", "once", "title", "spread", "log_sd", "rows"};
-    if (!has_only(r, node, "a table", keys, sizeof keys / sizeof *keys, true))
-        return;
+    if (!has_only(r, node, "a table", keys, sizeof keys / sizeof *keys, true)) return;
     const ls_reference_kind *kind = kind_of(r, node);
     const char *name = ls_reference_text(r, node, "name");
-    if (kind == NULL)
-        return;
+    if (kind == NULL) return;
     ls_table *t = LS_NEW(r->arena, ls_table, 1);
     const ls_table *over = NULL;
-    if (r->base != NULL && name != NULL)
-        over = ls_reference_table(r->base, kind->kind, name);
+    if (r->base != NULL && name != NULL) over = ls_reference_table(r->base, kind->kind, name);
     name = over != NULL ? over->name : name == NULL ? "" : name;
     *t = (ls_table){.id = table_id(r->arena, kind->kind, name),
                     .kind = kind->kind,
                     .name = name,
                     .once = ls_reference_text(r, node, "once")};
-    if (r->base != NULL && !ls_reference_own_table(r, kind, node, t))
-        return;
+    if (r->base != NULL && !ls_reference_own_table(r, kind, node, t)) return;
     over = r->base == NULL ? NULL : ls_reference_by_id(r->base, t->id);
     t->title = over != NULL ? over->title : must_have(r, node, "title", "a table");
-    if (t->title == NULL)
-        return;
+    if (t->title == NULL) return;
     if (ls_reference_by_id(r->set, t->id) != NULL) {
         ls_reference_wrong(r, node, "put the rows of both into one",
                            "the table %s stands here a second time", t->id);
@@ -281,8 +257,7 @@ void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls
     const ls_node **roots = LS_NEW(a, const ls_node *, n);
     for (size_t i = 0; i < n; i++) {
         roots[i] = ls_yaml_read(a, d, files[i]);
-        if (roots[i] != NULL)
-            read_head(&r, roots[i]);
+        if (roots[i] != NULL) read_head(&r, roots[i]);
     }
     for (size_t i = 0; i < n; i++) {
         const ls_node *tables = roots[i] == NULL ? NULL : list_of(&r, roots[i], "tables");

@@ -33,8 +33,7 @@ static ls_doc_cell part_of(const ls_account *a, int element, size_t i) {
 
 static bool any_part(const ls_account *a, size_t i) {
     for (int e = 0; e < LS_ELEMENTS; e++)
-        if (part_of(a, e, i).kind != LS_DOC_EMPTY)
-            return true;
+        if (part_of(a, e, i).kind != LS_DOC_EMPTY) return true;
     return false;
 }
 
@@ -72,8 +71,7 @@ void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
     fates(g, a);
     ls_doc_fact(g, a->dry_found.line == LS_NO_LINE ? LS_DATA : LS_FULL, "dry_matter_found_pct",
                 "Dry matter found, bedding taken off", P(a->dry_found, "%"));
-    if (a->own)
-        excreted_by(g, a);
+    if (a->own) excreted_by(g, a);
     if (a->own)
         SAY(g, LS_FULL,
             "As elements: P2O5 is 2.29 times P, K2O 1.20 times K. Likely case; a loss below zero "

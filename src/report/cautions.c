@@ -21,9 +21,7 @@ const char *ls_report_named(ls_arena *a, const ls_report_list *list) {
     enum { MOST_NAMED = 3 };
     ls_text *t = ls_text_new(a);
     size_t shown = list->n > MOST_NAMED + 1 ? MOST_NAMED : list->n;
-    for (size_t i = 0; i < shown; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", list->at[i]);
-    if (shown < list->n)
-        ls_text_addf(t, " and %zu more", list->n - shown);
+    for (size_t i = 0; i < shown; i++) ls_text_addf(t, "%s%s", i > 0 ? ", " : "", list->at[i]);
+    if (shown < list->n) ls_text_addf(t, " and %zu more", list->n - shown);
     return t->s;
 }

@@ -41,8 +41,7 @@ static void scale(drawing *d, const ls_chart_rows *rows) {
     d->most = fmax(fmax(most_of(rows), d->frame->most), d->frame->rule);
     for (size_t i = 0; i < rows->n; i++)
         d->least = fmin(d->least, fmin(rows->at[i].low, rows->at[i].value));
-    if (!(d->most > d->least))
-        d->most = unit;
+    if (!(d->most > d->least)) d->most = unit;
     d->step = step_of((d->most - d->least) / unit, d->frame->labels > 0 ? 4 : 5) * unit;
     d->least = floor(d->least / d->step + 1e-9) * d->step;
 }
@@ -105,8 +104,7 @@ void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows)
 }
 
 const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows) {
-    if (rows->n == 0)
-        return NULL;
+    if (rows->n == 0) return NULL;
     const ls_report_page page = {v, v->arena, NULL};
     double high = BAR + GAP + (frame->labels > 0 ? 0 : LS_SVG_LINE), beside = 0;
     for (size_t i = 0; i < rows->n && frame->labels > 0; i++)
@@ -122,13 +120,10 @@ const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_cha
     d.svg = ls_svg_begin(v->arena, frame->id, frame->title, frame->description,
                          below + (frame->full != NULL ? LS_SVG_LINE : 0));
     axis(&d);
-    if (frame->rule > 0)
-        rule(&d);
+    if (frame->rule > 0) rule(&d);
     double y = TOP;
-    for (size_t i = 0; i < rows->n; i++)
-        y = row(&d, &rows->at[i], y);
-    if (frame->full != NULL)
-        ls_svg_legend(&d.svg, below + 12, fills, 2);
+    for (size_t i = 0; i < rows->n; i++) y = row(&d, &rows->at[i], y);
+    if (frame->full != NULL) ls_svg_legend(&d.svg, below + 12, fills, 2);
     ls_svg_end(&d.svg);
     ls_chart_numbers(d.svg.text, frame->title, rows);
     return d.svg.text->s;

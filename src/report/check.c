@@ -18,8 +18,7 @@ static void query(ls_doc_table t, const char *of, const char *what, const ls_qua
                   const char *row) {
     const ls_view *v = t.group->document->view;
     const ls_figure *low = bound(v, row, "low"), *high = bound(v, row, "high");
-    if (!LS_GIVEN(*q))
-        return;
+    if (!LS_GIVEN(*q)) return;
     const ls_figure *passed = low != NULL && q->value < low->value     ? low
                               : high != NULL && q->value > high->value ? high
                                                                        : NULL;
@@ -33,8 +32,7 @@ static void query(ls_doc_table t, const char *of, const char *what, const ls_qua
 static const char *row_of_yield(const ls_field *f) {
     if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension))
         return "yield in bushels";
-    if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension))
-        return NULL;
+    if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension)) return NULL;
     return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay"
                                                                        : "yield by weight";
 }
@@ -47,8 +45,7 @@ static void odd_figures(ls_doc_group *top) {
         query(t, buyer->name.text, "distance", &buyer->distance, "miles to a buyer");
         LS_EACH (const ls_field, f, buyer->fields) {
             const char *row = row_of_yield(f);
-            if (row != NULL)
-                query(t, f->name.text, "yield", &f->yield, row);
+            if (row != NULL) query(t, f->name.text, "yield", &f->yield, row);
             query(t, f->name.text, "nitrogen", &f->nitrogen, "nitrogen for a crop");
         }
     }
@@ -56,9 +53,7 @@ static void odd_figures(ls_doc_group *top) {
 
 /* ---- what was read ---- */
 
-static const char *or_unknown(ls_name n) {
-    return n.text == NULL ? "?" : n.text;
-}
+static const char *or_unknown(ls_name n) { return n.text == NULL ? "?" : n.text; }
 
 LS_DOC_COLUMNS(house_columns, WORDS("house", "house"), WORDS("sides", "sides"),
                WORDS("birds", "flock"), NUMBER("count", "birds"), NUMBER("males", "males"),
@@ -74,9 +69,7 @@ static const char *sides(ls_arena *a, const ls_house *h) {
     return h->sides.n == 0 ? NULL : t->s;
 }
 
-static ls_doc_cell count(ls_count n) {
-    return LS_GIVEN(n) ? N(n.n) : W(NULL);
-}
+static ls_doc_cell count(ls_count n) { return LS_GIVEN(n) ? N(n.n) : W(NULL); }
 
 static void flocks(ls_doc_table t, const ls_house *h) {
     const char *name = or_unknown(h->name), *parts = sides(t.group->document->arena, h);
@@ -115,13 +108,10 @@ static void what_was_read(ls_doc_group *top, const ls_farm *f) {
     for (size_t i = 0; i < f->own_tables.n; i++)
         ITEM(g, LS_FULL, "tables of the farm's own: {}", W(f->own_tables.at[i].text));
     ls_doc_table houses = LS_DOC_TABLE_IN(g, LS_FULL, "houses", NULL, house_columns);
-    for (size_t i = 0; i < f->houses.n; i++)
-        flocks(houses, &f->houses.at[i]);
-    for (size_t i = 0; i < f->houses.n; i++)
-        beside(g, &f->houses.at[i]);
+    for (size_t i = 0; i < f->houses.n; i++) flocks(houses, &f->houses.at[i]);
+    for (size_t i = 0; i < f->houses.n; i++) beside(g, &f->houses.at[i]);
     ls_doc_table buyers = LS_DOC_TABLE_IN(g, LS_FULL, "fields", NULL, field_columns);
-    for (size_t i = 0; i < f->buyers.n; i++)
-        buyer(buyers, &f->buyers.at[i]);
+    for (size_t i = 0; i < f->buyers.n; i++) buyer(buyers, &f->buyers.at[i]);
 }
 
 /* ---- what is missing ---- */
@@ -131,8 +121,7 @@ LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("
 
 /* What of a list only the full page has. */
 static void and_more(ls_doc_group *g, size_t n, size_t most) {
-    if (n > most && !g->document->view->full)
-        ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
+    if (n > most && !g->document->view->full) ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
 }
 
 static void gaps(ls_doc_group *top, ls_gap_list list) {
@@ -215,8 +204,7 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_ga
         ls_doc_texts(d->top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     }
     verdict(first, e, warned, missing.n);
-    if (e != NULL)
-        ls_report_put_sides(d->top, LS_FULL, e);
+    if (e != NULL) ls_report_put_sides(d->top, LS_FULL, e);
     what_was_read(d->top, v->farm);
     return d;
 }

@@ -7,9 +7,7 @@
 #include <string.h>
 
 /* Is the figure known? Else it is data alone. */
-static ls_doc_level if_known(ls_q q) {
-    return q.line == LS_NO_LINE ? LS_DATA : LS_FULL;
-}
+static ls_doc_level if_known(ls_q q) { return q.line == LS_NO_LINE ? LS_DATA : LS_FULL; }
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
     if (firm == LS_NO_LINE) {
@@ -36,8 +34,7 @@ static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, 
 /* ---- lots that are alike ---- */
 
 static bool same_methods(const ls_lot *a, const ls_lot *b) {
-    if (a->house != b->house || a->methods_n != b->methods_n)
-        return false;
+    if (a->house != b->house || a->methods_n != b->methods_n) return false;
     for (size_t i = 0; i < a->methods_n; i++)
         if (a->methods[i].dry != b->methods[i].dry || a->methods[i].weight != b->methods[i].weight)
             return false;
@@ -56,8 +53,7 @@ static bool close_to(ls_q a, ls_q b) {
 static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
     (void)w;
     bool same = a->house == b->house;
-    for (int i = 0; i < LS_NUTRIENTS; i++)
-        same = same && close_to(a->per_ton[i], b->per_ton[i]);
+    for (int i = 0; i < LS_NUTRIENTS; i++) same = same && close_to(a->per_ton[i], b->per_ton[i]);
     return same;
 }
 
@@ -75,8 +71,7 @@ static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
 static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at,
                     bool (*same)(const ls_worksheet *, const ls_lot *, const ls_lot *)) {
     size_t n = 1;
-    while (at + n < e->n && same(w, &e->lots[at], &e->lots[at + n]))
-        n++;
+    while (at + n < e->n && same(w, &e->lots[at], &e->lots[at + n])) n++;
     return n;
 }
 
@@ -84,15 +79,13 @@ static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at,
 static const char *names_of(ls_arena *a, const ls_estimate *e, size_t at, size_t n) {
     ls_text *t = ls_text_new(a);
     ls_text_add(t, e->lots[at].name);
-    for (size_t i = at + 1; i < at + n; i++)
-        ls_text_addf(t, ", %s", e->lots[i].side->name.text);
+    for (size_t i = at + 1; i < at + n; i++) ls_text_addf(t, ", %s", e->lots[i].side->name.text);
     return t->s;
 }
 
 static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t n) {
     const char **names = LS_NEW(a, const char *, n);
-    for (size_t i = 0; i < n; i++)
-        names[i] = e->lots[at + i].name;
+    for (size_t i = 0; i < n; i++) names[i] = e->lots[at + i].name;
     return ls_doc_names(names, n);
 }
 
@@ -132,8 +125,7 @@ static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
     size_t offered = 0;
     for (size_t i = 0; i < next.n && offered < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];
-        if (n->outdone)
-            continue;
+        if (n->outdone) continue;
         const char *unit = n->loads ? "load" : "ton";
         ITEM(g, LS_FIRST, "{} {}: {} ({}). {}: {}-{} now, then {}-{}.",
              W(offered++ == 0 ? "Measure" : "Or measure"), W(n->where), W(n->what),
@@ -173,8 +165,7 @@ LS_DOC_COLUMNS(side_columns, HEAD("each of"), DATA("lots"), IN("tons", NULL, "to
 /* Was the lot measured, or is it known by published averages alone? */
 static bool is_measured(const ls_lot *lot) {
     for (size_t i = 0; i < lot->methods_n; i++)
-        if (lot->methods[i].evidence)
-            return true;
+        if (lot->methods[i].evidence) return true;
     return false;
 }
 
@@ -262,8 +253,7 @@ static void unsure(ls_doc_group *top, const ls_estimate *e) {
     if (e->firm != LS_NO_LINE)
         ITEM(g, LS_FIRST,
              "Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10.");
-    if (e->n > 1)
-        ITEM(g, LS_FIRST, "Sides are not all low at once, so rows do not add.");
+    if (e->n > 1) ITEM(g, LS_FIRST, "Sides are not all low at once, so rows do not add.");
     ls_doc_cell care =
         e->cautions.n > 0 ? T("Warnings: {} (littershed check). ", N(e->cautions.n)) : W("");
     ITEM(g, LS_FIRST, "{}Assumed: {} (littershed estimate --full).", care, N(e->notes.n));
@@ -353,13 +343,11 @@ static void methods(ls_doc_group *g, const ls_estimate *e, size_t at, ls_doc_lev
                    W(m->name), W(m->evidence ? "evidence" : "published"), L(m->weight), Q(m->tons),
                    L(m->weight), FLAG(m->memory));
     }
-    if (!same && level == LS_FULL)
-        methods_picture(g, e, lot);
+    if (!same && level == LS_FULL) methods_picture(g, e, lot);
 }
 
 static const char *full_by(const ls_estimate *e, const ls_lot *lot) {
-    if (e->farm->trucks.n > 1)
-        return "One truck load, on the mean of your trucks";
+    if (e->farm->trucks.n > 1) return "One truck load, on the mean of your trucks";
     return e->farm->trucks.n == 1 && lot->kinds[0].volume_binds ? "One truck load, full by volume"
                                                                 : "One truck load, full by weight";
 }
@@ -412,8 +400,7 @@ static void sources(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "sources", NULL, source_columns);
     for (size_t i = 0; ls_reference_source_at(top->document->view->reference, i) != NULL; i++) {
         const ls_source *s = ls_reference_source_at(top->document->view->reference, i);
-        if (is_used(e, s->id))
-            LS_DOC_ROW(t, source_columns, W(s->id), W(s->who), W(s->title));
+        if (is_used(e, s->id)) LS_DOC_ROW(t, source_columns, W(s->id), W(s->who), W(s->title));
     }
 }
 
@@ -448,12 +435,10 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
     for (size_t i = 0, n; i < e->n; i += n) {
         n = alike(v->sheet, e, i, are_alike);
-        for (size_t k = 0; k < n; k++)
-            one_lot(lots, e, i + k, k == 0 ? n : 0);
+        for (size_t k = 0; k < n; k++) one_lot(lots, e, i + k, k == 0 ? n : 0);
     }
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);
-    for (size_t i = 0; i < e->accounts.n; i++)
-        ls_report_put_account(accounts, &e->accounts.at[i]);
+    for (size_t i = 0; i < e->accounts.n; i++) ls_report_put_account(accounts, &e->accounts.at[i]);
     ls_report_put_cautions(top, &e->cautions, 0);
     ls_doc_texts(top, LS_FULL, "notes", "ASSUMED, AND CONFLICTS", e->notes.at, e->notes.n);
     sources(top, e);

@@ -28,10 +28,8 @@ static void go(walk *w, ls_line line, size_t depth) {
     bool again = w->told[line], cut = !again && entry->n > 0 && depth == w->depth;
     *LS_PUSH(w->view->arena, &w->branches) = (branch){line, depth, again, cut};
     w->told[line] = !cut;
-    if (again || cut)
-        return;
-    for (size_t i = 0; i < entry->n; i++)
-        go(w, entry->in[i], depth + 1);
+    if (again || cut) return;
+    for (size_t i = 0; i < entry->n; i++) go(w, entry->in[i], depth + 1);
 }
 
 /* The tree below a line, at most depth levels below it, the line itself first. */
@@ -66,24 +64,20 @@ static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_li
  * three equal ones. */
 static const ls_q *points_of(const ls_view *v, const tree *t) {
     ls_line top = 0;
-    for (size_t i = 0; i < t->n; i++)
-        top = t->at[i].line > top ? t->at[i].line : top;
+    for (size_t i = 0; i < t->n; i++) top = t->at[i].line > top ? t->at[i].line : top;
     bool *in_tree = LS_NEW(v->arena, bool, (size_t)top + 1);
     ls_q *of_line = LS_NEW(v->arena, ls_q, (size_t)top + 1), *points = LS_NEW(v->arena, ls_q, t->n);
-    for (size_t i = 0; i < t->n; i++)
-        in_tree[t->at[i].line] = true;
+    for (size_t i = 0; i < t->n; i++) in_tree[t->at[i].line] = true;
     ls_drawn wanted[BATCH];
     size_t n = 0;
     for (ls_line line = 0; line <= top; line++) {
-        if (in_tree[line])
-            wanted[n++] = ls_drawn_of(line);
+        if (in_tree[line]) wanted[n++] = ls_drawn_of(line);
         if (n == BATCH || (line == top && n > 0)) {
             draw_batch(v, wanted, n, of_line);
             n = 0;
         }
     }
-    for (size_t i = 0; i < t->n; i++)
-        points[i] = of_line[t->at[i].line];
+    for (size_t i = 0; i < t->n; i++) points[i] = of_line[t->at[i].line];
     return points;
 }
 
@@ -113,8 +107,7 @@ static const char *points_words(const ls_view *v, const ls_entry *e, ls_q q) {
 }
 
 static void say(const ls_view *v, ls_doc_entry *entry, const char *before, const char *s) {
-    if (s != NULL)
-        *LS_PUSH(v->arena, &entry->lines) = ls_arena_printf(v->arena, "%s%s", before, s);
+    if (s != NULL) *LS_PUSH(v->arena, &entry->lines) = ls_arena_printf(v->arena, "%s%s", before, s);
 }
 
 static const char *spread_of(const ls_view *v, const ls_entry *e, bool metric) {
@@ -141,8 +134,7 @@ static void say_all(const ls_view *v, ls_doc_entry *entry, const branch *b, ls_q
         say(v, entry, "as: ", why_of(e));
         say(v, entry, "note: ", note_of(e));
     }
-    if (b->cut)
-        say(v, entry, "", "(deeper levels left out)");
+    if (b->cut) say(v, entry, "", "(deeper levels left out)");
 }
 
 /* ---- lines ---- */
@@ -198,8 +190,7 @@ const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t dept
     const ls_q *points = points_of(v, &all);
     ls_doc_data(d->top, "key", W(ls_line_at(v->sheet, line)->key));
     ls_doc_table t = ls_doc_sheet_in(d->top, LS_FIRST, "lines", NULL, columns, COLUMNS);
-    for (size_t i = 0; i < all.n; i++)
-        put_line(t, v, &all.at[i], points[i]);
+    for (size_t i = 0; i < all.n; i++) put_line(t, v, &all.at[i], points[i]);
     first_order(d->top, v, line, points[0]);
     return d;
 }
@@ -214,8 +205,7 @@ static ls_doc_entry listed(const ls_view *v, const branch *b, ls_q q) {
     say_all(v, &entry, b, q);
     for (size_t k = 0; k < e->n; k++)
         ls_text_addf(of, "%s%s", k == 0 ? "of: " : ", ", ls_line_at(v->sheet, e->in[k])->key);
-    if (e->n > 0)
-        say(v, &entry, "", of->s);
+    if (e->n > 0) say(v, &entry, "", of->s);
     return entry;
 }
 

@@ -7,8 +7,7 @@
 #include <string.h>
 
 const char *ls_report_way(ls_arena *a, const ls_load *load) {
-    if (load->buyer == NULL)
-        return "the stack";
+    if (load->buyer == NULL) return "the stack";
     ls_text *t = ls_text_new(a);
     ls_text_add(t, load->buyer->name.text);
     for (size_t i = 0; i < load->n; i++)
@@ -17,8 +16,7 @@ const char *ls_report_way(ls_arena *a, const ls_load *load) {
 }
 
 const char *ls_report_way_issued(ls_arena *a, const ls_issued *ticket) {
-    if (ticket->to_stack)
-        return "the stack";
+    if (ticket->to_stack) return "the stack";
     ls_text *t = ls_text_new(a);
     size_t buyer = strlen(ticket->buyer_name);
     ls_text_add(t, ticket->buyer_name);
@@ -42,8 +40,7 @@ const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
         if (was->drops[i].buyer != NULL)
             return with_phone(v->arena, was->drops[i].buyer->name.text,
                               &was->drops[i].buyer->phone);
-    if (!was->to_stack)
-        return was->buyer_name;
+    if (!was->to_stack) return was->buyer_name;
     return now == NULL ? NULL : with_phone(v->arena, now->name.text, &now->phone);
 }
 
@@ -79,8 +76,7 @@ size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t f
         const ls_recall *other = &h->recalled.at[i];
         if (strcmp(r->why, other->why) != 0 || !ls_text_same(whom, ls_report_whom(v, other)))
             continue;
-        if (i < first)
-            return 0;
+        if (i < first) return 0;
         ls_text_addf(t, "%s%s", n++ > 0 ? ", " : "", other->issued->ticket);
     }
     *words = n == 1 ? ls_report_recall(v, r)
@@ -102,8 +98,7 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
     ls_text *t = ls_text_new(v->arena);
     ls_text_addf(t, "had %ld of %ld load%s, %ld to come", ls_report_loads(v, p->had), promised,
                  promised == 1 ? "" : "s", ls_report_loads(v, p->owed));
-    if (p->likely > 0)
-        ls_text_addf(t, " (%zu only likely)", p->likely);
+    if (p->likely > 0) ls_text_addf(t, " (%zu only likely)", p->likely);
     if (lacks > 0)
         ls_text_addf(t, ", %ld SHORT", lacks);
     else if (beyond > 0)

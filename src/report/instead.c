@@ -66,8 +66,7 @@ static void changes(ls_doc_group *top, const ls_farm_changes *list) {
         LS_DOC_ROW(t, change_columns, W(list->at[i].what),
                    W(list->at[i].was == NULL ? "not there" : list->at[i].was),
                    W(list->at[i].now == NULL ? "removed" : list->at[i].now));
-    if (list->n == 0)
-        SAY(top, LS_FIRST, "The change says what the files say already.");
+    if (list->n == 0) SAY(top, LS_FIRST, "The change says what the files say already.");
 }
 
 /* ---- figures side by side ---- */
@@ -78,8 +77,7 @@ LS_DOC_COLUMNS(words_columns, WORDS("what", ""), WORDS("now", "now"), WORDS("ins
 /* A cell of another document, whose worksheet is another: its figures without their lines. */
 static ls_doc_cell taken(ls_arena *a, ls_doc_cell cell) {
     ls_doc_cell *parts = cell.parts == NULL ? NULL : LS_NEW(a, ls_doc_cell, cell.n);
-    for (size_t i = 0; parts != NULL && i < cell.n; i++)
-        parts[i] = taken(a, cell.parts[i]);
+    for (size_t i = 0; parts != NULL && i < cell.n; i++) parts[i] = taken(a, cell.parts[i]);
     cell.line = LS_NO_LINE;
     cell.parts = parts;
     return cell;
@@ -90,12 +88,10 @@ static ls_doc_cell shown(const ls_document *d, const char *path) {
     static const char *const points[] = {"mid", "low", "high"};
     ls_doc_cell cells[3], *parts = cells;
     const ls_doc_cell *found = ls_doc_find(d->top, path);
-    if (found != NULL)
-        return taken(d->arena, *found);
+    if (found != NULL) return taken(d->arena, *found);
     for (size_t i = 0; i < 3; i++) {
         found = ls_doc_find(d->top, ls_arena_printf(d->arena, "%s.%s", path, points[i]));
-        if (found == NULL)
-            return W(NULL);
+        if (found == NULL) return W(NULL);
         cells[i] = taken(d->arena, *found);
     }
     parts[0].kind = LS_DOC_POINTS;
@@ -162,12 +158,10 @@ static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, boo
     ls_doc_tables found = ls_doc_find_tables(of->top, m->table);
     for (size_t i = 0; i < found.n; i++)
         for (size_t r = 0; r < found.at[i]->rows.n; r++) {
-            if (found.at[i]->rows.at[r].cells == NULL)
-                continue;
+            if (found.at[i]->rows.at[r].cells == NULL) continue;
             const char *name = name_of(of, m, found.at[i], r);
             const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
-            if ((!is_now && b != NULL) || (m->changed && same(of, a, b)))
-                continue;
+            if ((!is_now && b != NULL) || (m->changed && same(of, a, b))) continue;
             const ls_doc_cell cells[] = {W(name), or_none(of->arena, m, is_now ? a : b),
                                          or_none(of->arena, m, is_now ? b : a)};
             ls_doc_row_in(t, columns_of(m), (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
@@ -186,10 +180,8 @@ static void matched_rows(ls_doc_group *top, const matched *m, const ls_document 
                                      sizeof side_columns / sizeof *side_columns);
     rows_of(t, m, now, true, instead, &rows);
     rows_of(t, m, instead, false, now, &rows);
-    if (m->changed && rows == 0)
-        SAY(g, LS_FIRST, "None.");
-    if (rows > ON_FIRST_SCREEN)
-        SAY(g, LS_FIRST, "{} more with --full.", N(rows - ON_FIRST_SCREEN));
+    if (m->changed && rows == 0) SAY(g, LS_FIRST, "None.");
+    if (rows > ON_FIRST_SCREEN) SAY(g, LS_FIRST, "{} more with --full.", N(rows - ON_FIRST_SCREEN));
 }
 
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,

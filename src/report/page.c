@@ -5,20 +5,15 @@
 const char ls_report_closing[] =
     "Planning figures: your local code and licensed plan writer decide.";
 
-size_t ls_report_width(const ls_view *v) {
-    return v->columns == 0 ? LS_REPORT_WIDTH : v->columns;
-}
+size_t ls_report_width(const ls_view *v) { return v->columns == 0 ? LS_REPORT_WIDTH : v->columns; }
 
 const char *ls_report_whose_farm(const ls_view *v) {
     const ls_farm_facts *f = v->farm == NULL ? NULL : v->farm->facts;
-    if (f == NULL || f->name.text == NULL)
-        return NULL;
+    if (f == NULL || f->name.text == NULL) return NULL;
     ls_text *t = ls_text_new(v->arena);
     ls_text_add(t, f->name.text);
-    if (f->place.text != NULL)
-        ls_text_addf(t, ", %s", f->place.text);
-    if (f->prepared_by.text != NULL)
-        ls_text_addf(t, " (prepared by %s)", f->prepared_by.text);
+    if (f->place.text != NULL) ls_text_addf(t, ", %s", f->place.text);
+    if (f->prepared_by.text != NULL) ls_text_addf(t, " (prepared by %s)", f->prepared_by.text);
     return t->s;
 }
 
@@ -26,37 +21,31 @@ ls_report_page *ls_report_open(const ls_view *v, const char *about) {
     ls_report_page *p = LS_NEW(v->arena, ls_report_page, 1);
     *p = (ls_report_page){v, v->arena, ls_text_new(v->arena)};
     const char *whose = ls_report_whose_farm(v);
-    if (whose != NULL)
-        ls_report_say(p, whose);
+    if (whose != NULL) ls_report_say(p, whose);
     ls_report_strong(p, about);
     return p;
 }
 
 void ls_report_rule(ls_report_page *p) {
-    for (size_t i = 0; i < ls_report_width(p->view); i++)
-        ls_text_add(p->text, "-");
+    for (size_t i = 0; i < ls_report_width(p->view); i++) ls_text_add(p->text, "-");
     ls_text_add(p->text, "\n");
 }
 
 void ls_report_end(ls_report_page *p) {
-    if (p->view->farm == NULL)
-        return;
+    if (p->view->farm == NULL) return;
     ls_report_blank(p);
     ls_report_rule(p);
     ls_report_say(p, ls_report_closing);
 }
 
-void ls_report_blank(ls_report_page *p) {
-    ls_text_add(p->text, "\n");
-}
+void ls_report_blank(ls_report_page *p) { ls_text_add(p->text, "\n"); }
 
 /* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else
  * at the width. */
 static size_t break_at(const char *s, size_t columns) {
     size_t most = ls_text_bytes(s, columns);
     for (size_t i = most; i > most / 2; i--)
-        if (strchr("/.-_&?=:,;", s[i - 1]) != NULL)
-            return i;
+        if (strchr("/.-_&?=:,;", s[i - 1]) != NULL) return i;
     return most;
 }
 
@@ -107,13 +96,9 @@ void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, cons
     wrap(p, first, rest, s, false);
 }
 
-void ls_report_say(ls_report_page *p, const char *words) {
-    wrap(p, "", "", words, false);
-}
+void ls_report_say(ls_report_page *p, const char *words) { wrap(p, "", "", words, false); }
 
-void ls_report_item(ls_report_page *p, const char *words) {
-    wrap(p, "- ", "  ", words, false);
-}
+void ls_report_item(ls_report_page *p, const char *words) { wrap(p, "- ", "  ", words, false); }
 
 void ls_report_strong(ls_report_page *p, const char *words) {
     wrap(p, "", "", words, p->view->bold);

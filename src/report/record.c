@@ -16,8 +16,7 @@ LS_DOC_COLUMNS(promised_columns, NUMBER("entry", "entry"), WORDS("buyer", "buyer
 
 static bool is_any(const ls_log *log, ls_log_kind of) {
     for (size_t i = 0; i < log->entries.n; i++)
-        if (log->entries.at[i].of == of)
-            return true;
+        if (log->entries.at[i].of == of) return true;
     return false;
 }
 
@@ -57,8 +56,7 @@ static ls_doc_cell way(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
                        const ls_log_entry *e) {
     ls_issued is = ls_issued_of(a, farm, lots, e);
     ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < is.n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
+    for (size_t i = 0; i < is.n; i++) ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
     return W(is.to_stack ? "stack" : t->s);
 }
 
@@ -71,8 +69,7 @@ static void put(ls_doc_table t, const ls_log_sums *s, ls_log_kind of) {
         const ls_log_entry *e = is->entry;
         long other = other_entry(is);
         ls_doc_cell now = became(a, farm, &lots, s, is), entry = other > 0 ? N(other) : W(NULL);
-        if (e->of != of || e->tons <= 0)
-            continue;
+        if (e->of != of || e->tons <= 0) continue;
         if (of == LS_LOG_ISSUED)
             LS_DOC_ROW(t, issued_columns, N(e->number), W(e->ticket.text), way(a, farm, &lots, e),
                        BOOKED(is->tons, "ton"), now, W(ls_log_sure_name(e->sure)), DAY(e->planned),
@@ -117,8 +114,7 @@ enum {
 /* The n columns, and one for each kind of words. */
 static const ls_doc_column *with_words(ls_arena *a, const ls_doc_column *columns, size_t n) {
     ls_doc_column *all = LS_NEW(a, ls_doc_column, n + LS_LOG_WORDS);
-    for (size_t i = 0; i < n; i++)
-        all[i] = columns[i];
+    for (size_t i = 0; i < n; i++) all[i] = columns[i];
     for (int i = 0; i < LS_LOG_WORDS; i++)
         all[n + (size_t)i] =
             (ls_doc_column){.key = ls_log_column((ls_log_word)i), .level = LS_DATA};
@@ -171,9 +167,7 @@ static void loads(ls_doc_group *g, const ls_log_sums *s) {
     }
 }
 
-static ls_doc_cell of_entry(long n) {
-    return n > 0 ? N(n) : W(NULL);
-}
+static ls_doc_cell of_entry(long n) { return n > 0 ? N(n) : W(NULL); }
 
 static void entries(ls_doc_group *g, const ls_log_sums *s) {
     const ls_doc_column *columns = with_words(g->document->arena, entry_columns, ENTRY);
@@ -206,8 +200,7 @@ static void corrections(ls_doc_group *top, const ls_log_sums *s) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "corrections", "CORRECTIONS");
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_log_entry *e = s->entries[i].entry;
-        if (!ls_log_corrects(e))
-            continue;
+        if (!ls_log_corrects(e)) continue;
         const ls_logged *old = &s->entries[e->replaces - 1];
         ITEM(g, LS_FIRST, "entry {} {} entry {} ({}, {}, {})", N(e->number),
              W(e->tons > 0 ? "replaces" : "strikes"), N(e->replaces), W(ls_log_about(old->entry)),
@@ -266,8 +259,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     d->table = "loads";
     ls_doc_data(d->top, "log", W(s->log->path));
     ls_doc_group *g = ls_doc_object(d->top, LS_FIRST, NULL, "LOADS THAT WENT OUT");
-    if (s->n == 0)
-        SAY(g, LS_FIRST, "No load has gone out yet.");
+    if (s->n == 0) SAY(g, LS_FIRST, "No load has gone out yet.");
     loads(g, s);
     handed(d->top, s);
     entries(d->top, s);

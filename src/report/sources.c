@@ -17,15 +17,13 @@ static bool is_asked(const question *q, const ls_table *t) {
 
 static bool any_asked(const question *q) {
     for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++)
-        if (is_asked(q, ls_reference_at(q->reference, i)))
-            return true;
+        if (is_asked(q, ls_reference_at(q->reference, i))) return true;
     return false;
 }
 
 static bool names_source(const ls_table *t, const ls_source *s) {
     for (size_t r = 0; r < t->n; r++) {
-        if (t->rows[r].source == s)
-            return true;
+        if (t->rows[r].source == s) return true;
         for (size_t c = 0; c < t->rows[r].n; c++)
             if (t->rows[r].cells[c].figure != NULL && t->rows[r].cells[c].figure->source == s)
                 return true;
@@ -37,8 +35,7 @@ static bool names_source(const ls_table *t, const ls_source *s) {
 static bool is_used(const question *q, const ls_source *s) {
     for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(q->reference, i);
-        if (is_asked(q, t) && names_source(t, s))
-            return true;
+        if (is_asked(q, t) && names_source(t, s)) return true;
     }
     return false;
 }
@@ -50,8 +47,7 @@ LS_DOC_COLUMNS(cell_columns, HEAD("figure"), NUMBER("value", "value"), DATA("uni
                HEAD("printed, noted"), DATA("note"), DATA("own"));
 
 static const char *known_by(ls_arena *a, const ls_source *source, ls_status status) {
-    if (source == NULL)
-        return ls_status_words(status);
+    if (source == NULL) return ls_status_words(status);
     return ls_arena_printf(a, "%s, %s", source->id, ls_status_words(status));
 }
 
@@ -154,14 +150,12 @@ static void list_tables(ls_doc_group *top, const question *q, const char *headin
 /* The farm's own rows, each with its place. */
 static void own_rows(ls_doc_group *top, const question *q) {
     size_t n = 0;
-    if (top->document->view->farm == NULL)
-        return;
+    if (top->document->view->farm == NULL) return;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "own_rows", "ROWS OF THE FARM'S OWN TABLES");
     for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(q->reference, i);
         for (size_t k = 0; k < t->n; k++) {
-            if (t->rows[k].own == NULL)
-                continue;
+            if (t->rows[k].own == NULL) continue;
             n++;
             ITEM(g, LS_FIRST,
                  t->rows[k].in_place_of == NULL ? "{}/{}, {}"
@@ -169,8 +163,7 @@ static void own_rows(ls_doc_group *top, const question *q) {
                  W(t->id), W(t->rows[k].name), W(t->rows[k].own));
         }
     }
-    if (n == 0)
-        SAY(g, LS_FIRST, "None: the farm files name no tables of their own (own_tables).");
+    if (n == 0) SAY(g, LS_FIRST, "None: the farm files name no tables of their own (own_tables).");
 }
 
 LS_DOC_COLUMNS(source_columns, WORDS("id", "name"), WORDS("who", "who"), WORDS("title", "title"),
@@ -192,8 +185,7 @@ const ls_document *ls_report_sources(const ls_view *v, const char *name) {
     const question q = {v->reference, one == NULL ? name : one->id};
     const ls_source *source = name == NULL ? NULL : ls_reference_source(v->reference, name);
     bool practice = ls_text_same(name, ls_status_words(LS_PRACTICE)), tables = any_asked(&q);
-    if (name != NULL && !tables && source == NULL && !practice)
-        return NULL;
+    if (name != NULL && !tables && source == NULL && !practice) return NULL;
     ls_document *d =
         ls_document_new(v, "sources", "Published tables in the program, and where they come from");
     d->table = "sources";
@@ -202,8 +194,7 @@ const ls_document *ls_report_sources(const ls_view *v, const char *name) {
     ls_doc_group *shown = ls_doc_list(d->top, LS_FIRST, "shown", NULL);
     for (size_t i = 0; ls_reference_at(v->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(v->reference, i);
-        if (name == NULL || is_asked(&q, t))
-            put_table(shown, name == NULL ? LS_DATA : LS_FIRST, t);
+        if (name == NULL || is_asked(&q, t)) put_table(shown, name == NULL ? LS_DATA : LS_FIRST, t);
     }
     if (name == NULL) {
         list_tables(d->top, &q, "TABLES (littershed sources TABLE shows one)", NULL);

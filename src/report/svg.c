@@ -55,18 +55,15 @@ static double letter(unsigned char c) {
         const char *letters;
         double wide;
     } kinds[] = {{"ijl'|.,:;!", 3.8}, {" tfrI()/-[]\"", 4.9}, {"mM", 11.2}, {"wW@%", 12.8}};
-    if (c >= 0x80)
-        return c >= 0xC0 ? 13.2 : 0;
+    if (c >= 0x80) return c >= 0xC0 ? 13.2 : 0;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
-        if (strchr(kinds[i].letters, c) != NULL)
-            return kinds[i].wide;
+        if (strchr(kinds[i].letters, c) != NULL) return kinds[i].wide;
     return c >= 'A' && c <= 'Z' ? 9.5 : 7.4;
 }
 
 double ls_svg_wide(const char *words) {
     double wide = 0;
-    for (; *words != '\0'; words++)
-        wide += letter((unsigned char)*words);
+    for (; *words != '\0'; words++) wide += letter((unsigned char)*words);
     return wide;
 }
 

@@ -4,17 +4,14 @@
 
 /* The next line of text, without blanks at its ends and what follows a "#"; NULL: there is none. */
 static const char *next_line(ls_arena *a, const char **text) {
-    if (**text == '\0')
-        return NULL;
+    if (**text == '\0') return NULL;
     size_t n = strcspn(*text, "\n");
     char *line = ls_arena_copy_n(a, *text, n);
     *text += n + ((*text)[n] == '\n');
     char *comment = line[0] == '#' ? line : strstr(line, " #");
-    if (comment != NULL)
-        *comment = '\0';
+    if (comment != NULL) *comment = '\0';
     size_t blanks = strspn(line, " "), end = strlen(line);
-    while (end > blanks && (line[end - 1] == ' ' || line[end - 1] == '\r'))
-        line[--end] = '\0';
+    while (end > blanks && (line[end - 1] == ' ' || line[end - 1] == '\r')) line[--end] = '\0';
     return line + blanks;
 }
 
@@ -30,8 +27,7 @@ static bool holds(const char *text, const char *signs, const char *line) {
     for (const char *s = text; *s != '\0'; s += strcspn(s, "\n"), s += *s == '\n') {
         const char *is = s + strspn(s, " ") + strspn(s + strspn(s, " "), signs);
         size_t blanks = strspn(is + strnlen(is, n), " ");
-        if (strncmp(is, line, n) == 0 && strchr("#\n", is[n + blanks]) != NULL)
-            return true;
+        if (strncmp(is, line, n) == 0 && strchr("#\n", is[n + blanks]) != NULL) return true;
     }
     return false;
 }
@@ -45,10 +41,8 @@ static const char *began_as(ls_arena *a, const char *text) {
         for (; (is.housing = *housing) != NULL; housing++) {
             const char *starter = ls_farm_starter(a, is);
             size_t first = strcspn(starter, "\n") + 1;
-            if (strncmp(text, starter, first) != 0)
-                return NULL;
-            if (strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0)
-                return starter;
+            if (strncmp(text, starter, first) != 0) return NULL;
+            if (strncmp(text, starter, first + strcspn(starter + first, "\n")) == 0) return starter;
         }
     }
     return NULL;
@@ -63,8 +57,7 @@ static ls_report_begun one_file(ls_arena *a, const ls_input *input) {
     long number = 0;
     for (const char *s; starter != NULL && (s = next_line(a, &text)) != NULL;) {
         number++;
-        if (!says_something(s) || holds(starter, "", s))
-            continue;
+        if (!says_something(s) || holds(starter, "", s)) continue;
         file.all++;
         if (holds(starter, "# ", s) && ++file.same <= MOST_NAMED)
             ls_text_addf(lines, "%s%ld", lines->n == 0 ? "" : ", ", number);
@@ -78,8 +71,7 @@ ls_report_starter ls_report_starter_of(const ls_view *v) {
     const ls_diag *d = v->farm == NULL ? NULL : v->farm->diag;
     for (int32_t i = 0; d != NULL && ls_diag_input_at(d, i) != NULL; i++) {
         ls_report_begun file = one_file(v->arena, ls_diag_input_at(d, i));
-        if (file.same > 0)
-            *LS_PUSH(v->arena, &list) = file;
+        if (file.same > 0) *LS_PUSH(v->arena, &list) = file;
     }
     return list;
 }
@@ -87,8 +79,7 @@ ls_report_starter ls_report_starter_of(const ls_view *v) {
 const char *ls_report_starter_words(const ls_view *v) {
     long same = 0, all = 0;
     ls_report_starter list = ls_report_starter_of(v);
-    for (size_t i = 0; i < list.n; i++)
-        same += list.at[i].same, all += list.at[i].all;
+    for (size_t i = 0; i < list.n; i++) same += list.at[i].same, all += list.at[i].all;
     return same == 0
                ? NULL
                : ls_arena_printf(v->arena,
@@ -100,8 +91,7 @@ const char *ls_report_starter_words(const ls_view *v) {
 /* ---- quarantine ---- */
 
 const ls_report_quarantine *ls_report_quarantine_of(const ls_view *v) {
-    if (!ls_farm_is_quarantined(v->farm))
-        return NULL;
+    if (!ls_farm_is_quarantined(v->farm)) return NULL;
     const ls_row *row =
         ls_table_row(ls_reference_table(v->reference, "caution", ""), "avian_influenza");
     ls_report_quarantine *q = LS_NEW(v->arena, ls_report_quarantine, 1);

@@ -22,10 +22,8 @@ struct ls_worksheet_chunk {
 static ls_worksheet_chunk *new_chunk(ls_arena *a, const ls_worksheet_chunk *last, size_t least) {
     ls_worksheet_chunk *c = LS_NEW(a, ls_worksheet_chunk, 1);
     c->size = last == NULL ? FIRST_CHUNK : last->size * 2;
-    if (c->size > LARGEST_CHUNK)
-        c->size = LARGEST_CHUNK;
-    if (c->size < least)
-        c->size = least;
+    if (c->size > LARGEST_CHUNK) c->size = LARGEST_CHUNK;
+    if (c->size < least) c->size = least;
     c->bytes = LS_NEW(a, char, c->size);
     return c;
 }
@@ -42,11 +40,9 @@ static void go_on(ls_worksheet_shelf *s, size_t room) {
 }
 
 void *ls_worksheet_shelf_take(ls_worksheet_shelf *s, size_t size, size_t count) {
-    if (size != 0 && count > (SIZE_MAX / 2 - ALIGNMENT) / size)
-        ls_fail("out of memory");
+    if (size != 0 && count > (SIZE_MAX / 2 - ALIGNMENT) / size) ls_fail("out of memory");
     size_t room = (size * count + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
-    if (s->end.chunk == NULL || s->end.chunk->size - s->end.used < room)
-        go_on(s, room);
+    if (s->end.chunk == NULL || s->end.chunk->size - s->end.used < room) go_on(s, room);
     void *p = s->end.chunk->bytes + s->end.used;
     s->end.used += room;
     return memset(p, 0, room);
@@ -67,17 +63,11 @@ ls_worksheet *ls_worksheet_new(ls_arena *a) {
     return w;
 }
 
-ls_arena *ls_worksheet_arena(ls_worksheet *w) {
-    return w->book->arena;
-}
+ls_arena *ls_worksheet_arena(ls_worksheet *w) { return w->book->arena; }
 
-size_t ls_worksheet_lines(const ls_worksheet *w) {
-    return w->book->lines.n;
-}
+size_t ls_worksheet_lines(const ls_worksheet *w) { return w->book->lines.n; }
 
-const char *ls_worksheet_fault(const ls_worksheet *w) {
-    return w->book->fault;
-}
+const char *ls_worksheet_fault(const ls_worksheet *w) { return w->book->fault; }
 
 static bool exists(const ls_worksheet *w, ls_line line) {
     return line > 0 && (size_t)line < w->book->lines.n;
@@ -99,8 +89,7 @@ double ls_line_shown(const ls_worksheet *w, ls_line line) {
 
 static const char *full_key(const ls_worksheet *w, const char *key) {
     size_t lead = w->lead == NULL ? 0 : strlen(w->lead), own = strlen(key);
-    if (lead == 0 || own == 0)
-        return lead == 0 ? key : w->lead;
+    if (lead == 0 || own == 0) return lead == 0 ? key : w->lead;
     char *whole = ls_worksheet_shelf_take(&w->book->shelf, 1, lead + own + 2);
     memcpy(whole, w->lead, lead);
     whole[lead] = '.';
@@ -113,8 +102,7 @@ static const char *print(const ls_worksheet *w, const char *format, va_list argu
     va_list again;
     va_copy(again, arguments);
     int n = vsnprintf(usual, sizeof usual, format, arguments);
-    if (n < 0)
-        ls_fail("a text could not be put together");
+    if (n < 0) ls_fail("a text could not be put together");
     char *text = ls_worksheet_shelf_take(&w->book->shelf, 1, (size_t)n + 1);
     if ((size_t)n < sizeof usual)
         memcpy(text, usual, (size_t)n + 1);
@@ -158,8 +146,7 @@ static ls_line *slot_of(const ls_worksheet_book *b, const char *key, uint64_t ha
     size_t i = (size_t)hash & (b->slots_n - 1);
     for (; b->slots[i] != LS_NO_LINE; i = (i + 1) & (b->slots_n - 1)) {
         const ls_entry *e = &b->lines.at[b->slots[i]]->entry;
-        if (e->hash == hash && strcmp(e->key, key) == 0)
-            break;
+        if (e->hash == hash && strcmp(e->key, key) == 0) break;
     }
     return &b->slots[i];
 }
@@ -174,19 +161,16 @@ static ls_line *slot_of_line(const ls_worksheet_book *b, size_t line) {
 }
 
 static void make_room_for_key(ls_worksheet_book *b) {
-    if ((b->lines.n + 1) * 2 <= b->slots_n)
-        return;
+    if ((b->lines.n + 1) * 2 <= b->slots_n) return;
     b->slots_n *= 2;
     b->slots = LS_NEW(b->arena, ls_line, b->slots_n);
-    for (size_t i = 1; i < b->lines.n; i++)
-        *slot_of_line(b, i) = (ls_line)i;
+    for (size_t i = 1; i < b->lines.n; i++) *slot_of_line(b, i) = (ls_line)i;
 }
 
 void ls_worksheet_cut(ls_worksheet *w, size_t n) {
     ls_worksheet_book *b = w->book;
     n = n > 0 ? n : 1;
-    if (n > b->lines.n)
-        return;
+    if (n > b->lines.n) return;
     for (; b->lines.n > n; b->lines.n--)
         if (*slot_of_line(b, b->lines.n - 1) == (ls_line)b->lines.n - 1)
             *slot_of_line(b, b->lines.n - 1) = LS_NO_LINE;
@@ -230,8 +214,7 @@ static bool has_inputs(ls_worksheet *w, ls_line line) {
             ls_worksheet_spoil(w, line, "its input %zu of %zu does not exist", i + 1, e->n);
             return false;
         }
-    if (e->n == 0)
-        ls_worksheet_spoil(w, line, "made of nothing");
+    if (e->n == 0) ls_worksheet_spoil(w, line, "made of nothing");
     return e->n > 0;
 }
 
@@ -239,8 +222,7 @@ static bool has_fitting_units(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
     ls_dimension found;
     bool fits = ls_worksheet_operation_of(e->op)->dimension(w, e, &found);
-    if (fits && ls_dimension_same(found, e->unit.dimension))
-        return true;
+    if (fits && ls_dimension_same(found, e->unit.dimension)) return true;
     const char *unit = e->unit.text[0] == '\0' ? "a bare number" : e->unit.text;
     ls_worksheet_spoil(w, line, "%s does not give %s", units_in_words(w, e), unit);
     return false;
@@ -248,13 +230,10 @@ static bool has_fitting_units(ls_worksheet *w, ls_line line) {
 
 static bool has_fitting_curve(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
-    if (e->op != LS_OP_INTERPOLATE)
-        return true;
+    if (e->op != LS_OP_INTERPOLATE) return true;
     bool fits = e->curve->n > 0;
-    for (size_t i = 1; i < e->curve->n; i++)
-        fits = fits && e->curve->x[i - 1] < e->curve->x[i];
-    if (!fits)
-        ls_worksheet_spoil(w, line, "the table it is read from does not rise");
+    for (size_t i = 1; i < e->curve->n; i++) fits = fits && e->curve->x[i - 1] < e->curve->x[i];
+    if (!fits) ls_worksheet_spoil(w, line, "the table it is read from does not rise");
     return fits;
 }
 
@@ -263,11 +242,9 @@ static bool has_fitting_curve(ls_worksheet *w, ls_line line) {
 static bool has_fitting_weights(ls_worksheet *w, ls_line line) {
     const ls_entry *e = ls_worksheet_entry(w, line);
     double sum = 0;
-    for (size_t i = 1; i < e->n; i += 2)
-        sum += ls_worksheet_x(w, e, i);
+    for (size_t i = 1; i < e->n; i += 2) sum += ls_worksheet_x(w, e, i);
     bool fits = e->op != LS_OP_GEOMEAN || !(fabs(sum - 1) > 1e-6);
-    if (!fits)
-        ls_worksheet_spoil(w, line, "its weights sum to %.9g, not to 1", sum);
+    if (!fits) ls_worksheet_spoil(w, line, "its weights sum to %.9g, not to 1", sum);
     return fits;
 }
 
@@ -280,9 +257,7 @@ ls_entry ls_worksheet_named(ls_worksheet *w, const char *key, const char *label,
 }
 
 /* Equal as numbers: of the same draws. */
-static bool is_same(double a, double b) {
-    return memcmp(&a, &b, sizeof a) == 0;
-}
+static bool is_same(double a, double b) { return memcmp(&a, &b, sizeof a) == 0; }
 
 bool ls_worksheet_alike(const ls_entry *a, const ls_entry *b) {
     return a->hash == b->hash && a->spread.kind == b->spread.kind && is_same(a->value, b->value) &&
@@ -294,8 +269,7 @@ bool ls_worksheet_alike(const ls_entry *a, const ls_entry *b) {
 static bool is_same_line(const ls_entry *a, const ls_entry *b, const ls_line *in_b) {
     bool named = a->op == b->op && a->n == b->n && a->curve == b->curve &&
                  ls_text_same(a->label, b->label) && ls_text_same(a->unit.text, b->unit.text);
-    if (!named || (a->n > 0 && memcmp(a->in, in_b, a->n * sizeof *in_b) != 0))
-        return false;
+    if (!named || (a->n > 0 && memcmp(a->in, in_b, a->n * sizeof *in_b) != 0)) return false;
     const ls_origin *x = &a->origin, *y = &b->origin;
     return a->op != LS_OP_LEAF ||
            (ls_worksheet_alike(a, b) && x->kind == y->kind && x->figure == y->figure &&
@@ -305,15 +279,12 @@ static bool is_same_line(const ls_entry *a, const ls_entry *b, const ls_line *in
 
 ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
     ls_worksheet_book *b = w->book;
-    if (b->lines.n >= INT32_MAX - 1)
-        ls_fail("too many lines in a worksheet");
+    if (b->lines.n >= INT32_MAX - 1) ls_fail("too many lines in a worksheet");
     make_room_for_key(b);
     ls_line *slot = slot_of(b, new.key, new.hash), line = (ls_line)b->lines.n, known = *slot;
-    if (known != LS_NO_LINE && is_same_line(ls_worksheet_entry(w, known), &new, in))
-        return known;
+    if (known != LS_NO_LINE && is_same_line(ls_worksheet_entry(w, known), &new, in)) return known;
     ls_line *inputs = ls_worksheet_shelf_take(&b->shelf, sizeof *in, new.n);
-    if (new.n > 0)
-        memcpy(inputs, in, new.n * sizeof *in);
+    if (new.n > 0) memcpy(inputs, in, new.n * sizeof *in);
     ls_worksheet_line *l = ls_worksheet_shelf_take(&b->shelf, sizeof *l, 1);
     l->entry = new;
     l->entry.in = inputs;

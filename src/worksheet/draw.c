@@ -51,10 +51,8 @@ static void count(shared_leaves *r, ls_arena *a, const ls_entry *leaf) {
 static shared_leaves *find_shared(ls_arena *a, const ls_worksheet_program *programs, size_t n) {
     shared_leaves *r = LS_NEW(a, shared_leaves, 1);
     size_t leaves = 0;
-    for (size_t i = 0; i < n; i++)
-        leaves += programs[i].streams;
-    for (r->n_slots = 1; r->n_slots < 2 * leaves + 1;)
-        r->n_slots *= 2;
+    for (size_t i = 0; i < n; i++) leaves += programs[i].streams;
+    for (r->n_slots = 1; r->n_slots < 2 * leaves + 1;) r->n_slots *= 2;
     r->slots = LS_NEW(a, slot, r->n_slots);
     for (size_t i = 0; i < n; i++)
         for (size_t s = 0; s < programs[i].n; s++)
@@ -116,8 +114,7 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     const ls_worksheet_program *p = d->program;
     t->drawing = d;
     t->streams = LS_NEW(a, ls_stream *, p->streams);
-    for (size_t i = 0; i < p->streams; i++)
-        t->streams[i] = ls_stream_new();
+    for (size_t i = 0; i < p->streams; i++) t->streams[i] = ls_stream_new();
     t->ready = LS_NEW(a, const double *, p->streams);
     for (size_t s = 0; s < p->n && d->ready != NULL; s++)
         if (p->steps[s].entry->op == LS_OP_LEAF)
@@ -125,8 +122,7 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     t->kept = LS_NEW(a, double, p->kept * d->block);
     t->columns = LS_NEW(a, double *, p->registers);
     double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
-    for (size_t r = p->kept; r < p->registers; r++)
-        t->columns[r] = others + (r - p->kept) * COLUMN;
+    for (size_t r = p->kept; r < p->registers; r++) t->columns[r] = others + (r - p->kept) * COLUMN;
     t->operands = LS_NEW(a, ls_worksheet_operand, p->most_inputs);
     t->scratch = LS_NEW(a, double, LS_WORKSHEET_POINTS * d->block);
     t->tallies = LS_NEW(a, tally, p->kept);
@@ -134,8 +130,7 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
 }
 
 static void end_worker(worker *t) {
-    for (size_t i = 0; i < t->drawing->program->streams; i++)
-        ls_stream_free(t->streams[i]);
+    for (size_t i = 0; i < t->drawing->program->streams; i++) ls_stream_free(t->streams[i]);
 }
 
 /* The next column of a leaf, from that draw of the block on. */
@@ -166,8 +161,7 @@ static void draw_block(worker *t, size_t block) {
             ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed,
                             p->steps[s].entry->hash, block);
     for (size_t from = 0; from < t->drawing->block; from += COLUMN) {
-        for (size_t r = 0; r < p->kept; r++)
-            t->columns[r] = t->kept + r * t->drawing->block + from;
+        for (size_t r = 0; r < p->kept; r++) t->columns[r] = t->kept + r * t->drawing->block + from;
         for (size_t s = 0; s < p->n; s++)
             if (p->steps[s].entry->op == LS_OP_LEAF)
                 draw_leaf(t, &p->steps[s], block, from, t->columns[p->steps[s].out]);
@@ -178,8 +172,7 @@ static void draw_block(worker *t, size_t block) {
 
 static size_t count_above(const double *x, size_t n, double limit) {
     size_t above = 0;
-    for (size_t i = 0; i < n; i++)
-        above += x[i] > limit;
+    for (size_t i = 0; i < n; i++) above += x[i] > limit;
     return above;
 }
 
@@ -206,19 +199,16 @@ static bool is_sure(const tally *all, int digits) {
     double tolerance = ls_worksheet_tolerance(range / (2 * 1.2815515655446004), digits);
     for (size_t k = 0; k < LS_WORKSHEET_POINTS; k++) {
         double h = (double)all->followed[k].n;
-        if (2 * ls_worksheet_moments_sd(all->followed[k]) / sqrt(h) > tolerance)
-            return false;
+        if (2 * ls_worksheet_moments_sd(all->followed[k]) / sqrt(h) > tolerance) return false;
     }
     return true;
 }
 
 /* JCGM 101:2008, 7.9.4: at least two blocks, then until all lines are sure. */
 static bool is_enough(const drawing *d) {
-    if (d->digits == 0 || d->done + 1 < 2)
-        return false;
+    if (d->digits == 0 || d->done + 1 < 2) return false;
     for (size_t r = 0; r < d->program->kept; r++)
-        if (!is_sure(&d->tallies[r], d->digits))
-            return false;
+        if (!is_sure(&d->tallies[r], d->digits)) return false;
     return true;
 }
 
@@ -233,8 +223,7 @@ static void join_block(drawing *d, const worker *t) {
                 ls_worksheet_moments_join(all->followed[p], (ls_worksheet_moments){1, point, 0});
         }
     }
-    for (size_t i = 0; i < d->n; i++)
-        d->above[i] += t->above[i];
+    for (size_t i = 0; i < d->n; i++) d->above[i] += t->above[i];
 }
 
 /* A block is joined when all before it are: some other thread is at work on these. */
@@ -248,12 +237,10 @@ static void *work(void *of) {
         draw_block(t, block);
         sum_up_block(t);
         pthread_mutex_lock(&d->lock);
-        while (d->done != block)
-            pthread_cond_wait(&d->joined, &d->lock);
+        while (d->done != block) pthread_cond_wait(&d->joined, &d->lock);
         if (block < d->blocks) { /* else an earlier block was enough */
             join_block(d, t);
-            if (is_enough(d))
-                d->enough = true, d->blocks = block + 1;
+            if (is_enough(d)) d->enough = true, d->blocks = block + 1;
         }
         d->done++;
         pthread_cond_broadcast(&d->joined);
@@ -264,21 +251,17 @@ static void *work(void *of) {
 
 /* This thread works too; if the system gives no others, it works alone. */
 static void run(drawing *d, ls_arena *a, size_t threads) {
-    if (threads > d->blocks)
-        threads = d->blocks;
+    if (threads > d->blocks) threads = d->blocks;
     worker *workers = LS_NEW(a, worker, threads);
     pthread_t *others = LS_NEW(a, pthread_t, threads);
     size_t started = 1;
-    for (size_t i = 0; i < threads; i++)
-        make_worker(&workers[i], a, d);
+    for (size_t i = 0; i < threads; i++) make_worker(&workers[i], a, d);
     while (started < threads &&
            pthread_create(&others[started], NULL, work, &workers[started]) == 0)
         started++;
     work(&workers[0]);
-    for (size_t i = 1; i < started; i++)
-        pthread_join(others[i], NULL);
-    for (size_t i = 0; i < threads; i++)
-        end_worker(&workers[i]);
+    for (size_t i = 1; i < started; i++) pthread_join(others[i], NULL);
+    for (size_t i = 0; i < threads; i++) end_worker(&workers[i]);
 }
 
 static void tell_number(ls_drawn *out, double v) {
@@ -311,8 +294,7 @@ static void draw_program(drawing *d, ls_arena *a, size_t threads) {
     d->above = LS_NEW(a, size_t, d->n);
     pthread_mutex_init(&d->lock, NULL);
     pthread_cond_init(&d->joined, NULL);
-    if (d->program->kept > 0)
-        run(d, a, threads);
+    if (d->program->kept > 0) run(d, a, threads);
     pthread_cond_destroy(&d->joined);
     pthread_mutex_destroy(&d->lock);
     d->enough = d->enough || d->program->kept == 0; /* numbers alone are as sure as can be */
@@ -324,8 +306,7 @@ static void draw_with(drawing *d, const ls_worksheet *w, ls_drawn *wanted, size_
     d->program = &program;
     d->wanted = wanted;
     draw_program(d, a, threads);
-    for (size_t i = 0; i < d->n; i++)
-        tell(d, &wanted[i], i);
+    for (size_t i = 0; i < d->n; i++) tell(d, &wanted[i], i);
     ls_arena_free(a);
 }
 
@@ -394,8 +375,7 @@ static void by_two(void *(*part)(void *), queue *q) {
     pthread_t other;
     bool started = q->n > 1 && pthread_create(&other, NULL, part, q) == 0;
     part(q);
-    if (started)
-        pthread_join(other, NULL);
+    if (started) pthread_join(other, NULL);
 }
 
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
@@ -423,8 +403,7 @@ size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t 
     for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
         size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
         ls_drawn *wanted = LS_NEW(a, ls_drawn, some);
-        for (size_t i = 0; i < some; i++)
-            wanted[i] = ls_drawn_of(lines[from + i]);
+        for (size_t i = 0; i < some; i++) wanted[i] = ls_drawn_of(lines[from + i]);
         drawing d = {
             .seed = seed, .blocks = most_blocks, .block = LS_BLOCK, .n = some, .digits = digits};
         draw_with(&d, w, wanted, THREADS);
@@ -436,6 +415,4 @@ size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t 
     return blocks * LS_BLOCK;
 }
 
-ls_drawn ls_drawn_of(ls_line line) {
-    return (ls_drawn){line, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
-}
+ls_drawn ls_drawn_of(ls_line line) { return (ls_drawn){line, NAN, NAN, NAN, NAN, NAN, NAN, NAN}; }

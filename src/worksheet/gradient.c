@@ -7,30 +7,24 @@
 #include <math.h>
 
 void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out) {
-    if (ls_line_at(w, line) == NULL)
-        return;
-    for (ls_line k = 0; k < line; k++)
-        out[k] = 0;
+    if (ls_line_at(w, line) == NULL) return;
+    for (ls_line k = 0; k < line; k++) out[k] = 0;
     out[line] = 1;
     for (ls_line k = line; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(w, k);
-        if (out[k] == 0)
-            continue;
+        if (out[k] == 0) continue;
         for (size_t i = 0; i < e->n; i++)
             out[e->in[i]] += out[k] * ls_worksheet_operation_of(e->op)->derivative(w, e, i);
     }
 }
 
 void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out) {
-    for (size_t k = 0; k < w->book->lines.n; k++)
-        out[k] = false;
-    if (ls_line_at(w, line) == NULL)
-        return;
+    for (size_t k = 0; k < w->book->lines.n; k++) out[k] = false;
+    if (ls_line_at(w, line) == NULL) return;
     out[line] = true;
     for (ls_line k = line; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(w, k);
-        for (size_t i = 0; out[k] && i < e->n; i++)
-            out[e->in[i]] = true;
+        for (size_t i = 0; out[k] && i < e->n; i++) out[e->in[i]] = true;
     }
 }
 
@@ -42,8 +36,7 @@ static double first_order_scale(const ls_worksheet *w, ls_line line, const bool 
     ls_line_gradient(w, line, gradient);
     for (ls_line k = 1; k <= line; k++) {
         const ls_entry *e = ls_worksheet_entry(w, k);
-        if (e->op != LS_OP_LEAF || gradient[k] == 0 || (skip != NULL && skip[k]))
-            continue;
+        if (e->op != LS_OP_LEAF || gradient[k] == 0 || (skip != NULL && skip[k])) continue;
         double part = gradient[k] * ls_spread_scale(e->spread, e->value);
         squares += part * part;
     }
@@ -52,16 +45,14 @@ static double first_order_scale(const ls_worksheet *w, ls_line line, const bool 
 }
 
 double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip) {
-    if (ls_line_at(w, line) == NULL)
-        return NAN;
+    if (ls_line_at(w, line) == NULL) return NAN;
     return first_order_scale(w, line, skip) / fabs(ls_line_value(w, line));
 }
 
 ls_first_order ls_line_first_order(const ls_worksheet *w, ls_line line, const ls_drawn *drawn) {
     const double k90 = 1.2815515655446004; /* 90 % point of the standard normal distribution */
     ls_first_order f = {NAN, NAN, NAN, NAN, NAN, NAN, false};
-    if (ls_line_at(w, line) == NULL)
-        return f;
+    if (ls_line_at(w, line) == NULL) return f;
     double y = ls_line_value(w, line);
     f.u = first_order_scale(w, line, NULL);
     f.low = y - k90 * f.u;

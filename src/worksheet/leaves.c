@@ -24,22 +24,17 @@ static void check_unit(ls_worksheet *w, ls_line line, ls_unit given) {
 }
 
 static ls_spread readings_spread(const ls_quantity *q) {
-    if (q->n < 2)
-        return ls_spread_exact();
+    if (q->n < 2) return ls_spread_exact();
     double sd = gsl_stats_sd(q->readings, 1, q->n);
     return ls_spread_student(sd / sqrt((double)q->n), (double)(q->n - 1));
 }
 
 static ls_spread given_spread(const ls_quantity *q) {
     switch (q->form) {
-    case LS_PLUS_MINUS:
-        return ls_spread_normal(q->half / 2);
-    case LS_RANGE:
-        return ls_spread_rectangular(q->low, q->high);
-    case LS_READINGS:
-        return readings_spread(q);
-    case LS_PLAIN:
-        break;
+    case LS_PLUS_MINUS: return ls_spread_normal(q->half / 2);
+    case LS_RANGE: return ls_spread_rectangular(q->low, q->high);
+    case LS_READINGS: return readings_spread(q);
+    case LS_PLAIN: break;
     }
     return ls_spread_exact();
 }
@@ -47,10 +42,8 @@ static ls_spread given_spread(const ls_quantity *q) {
 ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual) {
     size_t n = q->form == LS_READINGS ? q->n : q->form == LS_PLAIN ? 1 : 0;
     double unit = usual.relative ? q->value : 1; /* of the scatter */
-    if (n == 0)
-        return given_spread(q);
-    if (!(unit > 0))
-        return ls_spread_exact();
+    if (n == 0) return given_spread(q);
+    if (!(unit > 0)) return ls_spread_exact();
     double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) / unit : 0, df = (double)(n - 1);
     double pooled = (usual.df * usual.sd * usual.sd + df * sd * sd) / (usual.df + df);
     bool alone = n > 1 && sd >= usual.alone * usual.sd;

@@ -4,8 +4,7 @@
 /* Of something unknown. */
 static ls_line operation(ls_worksheet *w, ls_entry e, ls_op op, const ls_line *x, size_t n) {
     for (size_t i = 0; i < n; i++)
-        if (x[i] == LS_NO_LINE)
-            return LS_NO_LINE;
+        if (x[i] == LS_NO_LINE) return LS_NO_LINE;
     e.op = op;
     e.n = n;
     return ls_worksheet_append(w, e, x);
@@ -16,17 +15,14 @@ static ls_line over_known(ls_worksheet *w, ls_entry e, ls_op op, const ls_line *
     ls_line *known = ls_worksheet_shelf_take(&w->book->shelf, sizeof *known, n);
     size_t known_n = 0;
     for (size_t i = 0; i < n; i++)
-        if (x[i] != LS_NO_LINE)
-            known[known_n++] = x[i];
+        if (x[i] != LS_NO_LINE) known[known_n++] = x[i];
     return known_n == 0 ? LS_NO_LINE : operation(w, e, op, known, known_n);
 }
 
 #define NAMED const char *key, const char *label, const char *unit
 #define ENTRY ls_worksheet_named(w, key, label, unit)
 #define OF_ONE(name, op)                                                                           \
-    ls_line name(ls_worksheet *w, NAMED, ls_line x) {                                              \
-        return operation(w, ENTRY, op, &x, 1);                                                     \
-    }
+    ls_line name(ls_worksheet *w, NAMED, ls_line x) { return operation(w, ENTRY, op, &x, 1); }
 #define OF_TWO(name, op)                                                                           \
     ls_line name(ls_worksheet *w, NAMED, ls_line a, ls_line b) {                                   \
         return operation(w, ENTRY, op, (ls_line[]){a, b}, 2);                                      \

@@ -9,42 +9,26 @@
 
 /* ---- arithmetic ---- */
 
-static inline double add(double x, double y) {
-    return x + y;
-}
+static inline double add(double x, double y) { return x + y; }
 
-static inline double subtract(double x, double y) {
-    return x - y;
-}
+static inline double subtract(double x, double y) { return x - y; }
 
-static inline double multiply(double x, double y) {
-    return x * y;
-}
+static inline double multiply(double x, double y) { return x * y; }
 
-static inline double divide(double x, double y) {
-    return x / y;
-}
+static inline double divide(double x, double y) { return x / y; }
 
 /* NaN if either is; x if they are equal. */
-static inline double lesser(double x, double y) {
-    return ((x <= y) | (x != x)) ? x : y;
-}
+static inline double lesser(double x, double y) { return ((x <= y) | (x != x)) ? x : y; }
 
-static inline double greater(double x, double y) {
-    return ((x >= y) | (x != x)) ? x : y;
-}
+static inline double greater(double x, double y) { return ((x >= y) | (x != x)) ? x : y; }
 
 /* A quotient this near a whole number counts as that number: 0.75 / 0.25 and the like must not lose
  * a step to rounding. */
 #define NEARLY_WHOLE 1e-9
 
-static inline double down(double x, double step) {
-    return floor(x / step + NEARLY_WHOLE) * step;
-}
+static inline double down(double x, double step) { return floor(x / step + NEARLY_WHOLE) * step; }
 
-static inline double up(double x, double step) {
-    return ceil(x / step - NEARLY_WHOLE) * step;
-}
+static inline double up(double x, double step) { return ceil(x / step - NEARLY_WHOLE) * step; }
 
 /* The logarithm of x^weight; x^0 is 1 whatever x. */
 static inline double weighted_log(double x, double weight) {
@@ -56,12 +40,9 @@ static inline double slope(const ls_curve *c, size_t i) {
 }
 
 static inline double on_curve(const ls_curve *c, double x) {
-    if (x != x)
-        return x;
-    if (x <= c->x[0])
-        return c->y[0];
-    if (x >= c->x[c->n - 1])
-        return c->y[c->n - 1];
+    if (x != x) return x;
+    if (x <= c->x[0]) return c->y[0];
+    if (x >= c->x[c->n - 1]) return c->y[c->n - 1];
     size_t i = gsl_interp_bsearch(c->x, x, 0, c->n - 1);
     return c->y[i] + slope(c, i) * (x - c->x[i]);
 }
@@ -83,8 +64,7 @@ enum { COLUMN = LS_WORKSHEET_COLUMN };
 #define FOLDED(op, f)                                                                              \
     VALUE(op) {                                                                                    \
         double y = X(0);                                                                           \
-        for (size_t k = 1; k < e->n; k++)                                                          \
-            y = f(y, X(k));                                                                        \
+        for (size_t k = 1; k < e->n; k++) y = f(y, X(k));                                          \
         return y;                                                                                  \
     }                                                                                              \
     static void f##_pair(operand a, operand b, double *restrict out) {                             \
@@ -112,8 +92,7 @@ enum { COLUMN = LS_WORKSHEET_COLUMN };
             memcpy(out, x[0].at, COLUMN * sizeof *out);                                            \
         else                                                                                       \
             f##_pair(x[0], x[1], out);                                                             \
-        for (size_t k = 2; k < e->n; k++)                                                          \
-            f##_more(x[k], out);                                                                   \
+        for (size_t k = 2; k < e->n; k++) f##_more(x[k], out);                                     \
     }
 
 FOLDED(sum, add)
@@ -125,18 +104,14 @@ FOLDED(greatest, greater)
 FOLDED(step_down, down)
 FOLDED(step_up, up)
 
-VALUE(complement) {
-    return 1 - X(0);
-}
+VALUE(complement) { return 1 - X(0); }
 
 COLUMN_OF(complement) {
     (void)e;
     subtract_pair((operand){NULL, 1}, x[0], out);
 }
 
-VALUE(clip) {
-    return lesser(greater(X(0), X(1)), X(2));
-}
+VALUE(clip) { return lesser(greater(X(0), X(1)), X(2)); }
 
 COLUMN_OF(clip) {
     (void)e;
@@ -146,14 +121,11 @@ COLUMN_OF(clip) {
 
 VALUE(geomean) {
     double log_y = 0;
-    for (size_t k = 0; k < e->n; k += 2)
-        log_y += weighted_log(X(k), X(k + 1));
+    for (size_t k = 0; k < e->n; k += 2) log_y += weighted_log(X(k), X(k + 1));
     return exp(log_y);
 }
 
-VALUE(interpolate) {
-    return on_curve(e->curve, X(0));
-}
+VALUE(interpolate) { return on_curve(e->curve, X(0)); }
 
 static void add_log(operand x, operand weight, double *restrict out) {
     const double *restrict in = x.at, *restrict by = weight.at;
@@ -167,8 +139,7 @@ static void add_log(operand x, operand weight, double *restrict out) {
 
 COLUMN_OF(geomean) {
     EACH out[j] = 0;
-    for (size_t k = 0; k < e->n; k += 2)
-        add_log(x[k], x[k + 1], out);
+    for (size_t k = 0; k < e->n; k += 2) add_log(x[k], x[k + 1], out);
     EACH out[j] = exp(out[j]);
 }
 
@@ -198,20 +169,16 @@ SLOPES(step_up, 1, 0.5)
 DERIVATIVE(product) {
     double others = 1;
     for (size_t k = 0; k < e->n; k++)
-        if (k != i)
-            others *= X(k);
+        if (k != i) others *= X(k);
     return others;
 }
 
-DERIVATIVE(quotient) {
-    return i == 0 ? 1 / X(1) : -X(0) / (X(1) * X(1));
-}
+DERIVATIVE(quotient) { return i == 0 ? 1 / X(1) : -X(0) / (X(1) * X(1)); }
 
 /* 1 for the first that attains it. */
 DERIVATIVE(extreme) {
     size_t first = 0;
-    while (first + 1 < e->n && X(first) != e->value)
-        first++;
+    while (first + 1 < e->n && X(first) != e->value) first++;
     return i == first ? 1 : 0;
 }
 
@@ -222,8 +189,7 @@ DERIVATIVE(clip) {
 }
 
 DERIVATIVE(geomean) {
-    if (i % 2 == 1)
-        return e->value * log(X(i - 1));
+    if (i % 2 == 1) return e->value * log(X(i - 1));
     return X(i + 1) == 0 ? 0 : X(i + 1) * e->value / X(i);
 }
 
@@ -231,8 +197,7 @@ DERIVATIVE(interpolate) {
     (void)i;
     const ls_curve *c = e->curve;
     double x = X(0);
-    if (!(x >= c->x[0] && x < c->x[c->n - 1]))
-        return 0;
+    if (!(x >= c->x[0] && x < c->x[c->n - 1])) return 0;
     return slope(c, gsl_interp_bsearch(c->x, x, 0, c->n - 1));
 }
 
@@ -263,8 +228,7 @@ void ls_worksheet_words(ls_text *t, const ls_entry *e, const char *const *x) {
     bool weighted = e->op == LS_OP_GEOMEAN;
     size_t n = weighted ? e->n / 2 : e->n;
     ls_text_add(t, p->lead);
-    if (e->op == LS_OP_COMPLEMENT)
-        ls_text_addf(t, "%s%s", x[1], p->before_last);
+    if (e->op == LS_OP_COMPLEMENT) ls_text_addf(t, "%s%s", x[1], p->before_last);
     for (size_t k = 0; k < n; k++) {
         ls_text_add(t, k == 0 ? "" : k + 1 < n ? p->between : p->before_last);
         if (weighted)
@@ -283,8 +247,7 @@ static ls_dimension input_dimension(const ls_worksheet *w, const ls_entry *e, si
 /* Every step-th input from the first on. */
 static bool all_same(const ls_worksheet *w, const ls_entry *e, size_t step) {
     for (size_t i = step; i < e->n; i += step)
-        if (!ls_dimension_same(input_dimension(w, e, i), input_dimension(w, e, 0)))
-            return false;
+        if (!ls_dimension_same(input_dimension(w, e, i), input_dimension(w, e, 0))) return false;
     return true;
 }
 
@@ -295,8 +258,7 @@ static bool same_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimensio
 
 static bool product_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension *out) {
     *out = input_dimension(w, e, 0);
-    for (size_t i = 1; i < e->n; i++)
-        *out = ls_dimension_times(*out, input_dimension(w, e, i), 1);
+    for (size_t i = 1; i < e->n; i++) *out = ls_dimension_times(*out, input_dimension(w, e, i), 1);
     return true;
 }
 
@@ -313,8 +275,7 @@ static bool no_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension 
 static bool geomean_dimension(const ls_worksheet *w, const ls_entry *e, ls_dimension *out) {
     *out = input_dimension(w, e, 0);
     for (size_t i = 1; i < e->n; i += 2)
-        if (!ls_dimension_none(input_dimension(w, e, i)))
-            return false;
+        if (!ls_dimension_none(input_dimension(w, e, i))) return false;
     return all_same(w, e, 2);
 }
 
@@ -342,6 +303,4 @@ static const ls_worksheet_operation operations[LS_OPS] = {
     [LS_OP_INTERPOLATE] = {PARTS(interpolate), table_dimension},
 };
 
-const ls_worksheet_operation *ls_worksheet_operation_of(ls_op op) {
-    return &operations[op];
-}
+const ls_worksheet_operation *ls_worksheet_operation_of(ls_op op) { return &operations[op]; }

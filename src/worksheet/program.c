@@ -28,27 +28,23 @@ static void mark(compiler *c, const ls_drawn *wanted, size_t n) {
             c->state[wanted[i].line].wanted = c->state[wanted[i].line].needed = true;
     for (ls_line k = c->lines - 1; k > 0; k--) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
-        for (size_t i = 0; c->state[k].needed && i < e->n; i++)
-            c->state[e->in[i]].needed = true;
+        for (size_t i = 0; c->state[k].needed && i < e->n; i++) c->state[e->in[i]].needed = true;
     }
     for (ls_line k = 1; k < c->lines; k++) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
         bool drawn = e->op == LS_OP_LEAF && e->spread.kind != LS_EXACT;
-        for (size_t i = 0; i < e->n; i++)
-            drawn = drawn || c->state[e->in[i]].drawn;
+        for (size_t i = 0; i < e->n; i++) drawn = drawn || c->state[e->in[i]].drawn;
         c->state[k].drawn = drawn && c->state[k].needed;
     }
 }
 
 static void place(compiler *c, ls_line k) {
-    if (!c->state[k].drawn || c->state[k].placed)
-        return;
+    if (!c->state[k].drawn || c->state[k].placed) return;
     const ls_entry *e = ls_worksheet_entry(c->w, k);
     c->state[k].placed = true;
     c->made[c->program.n] = k;
     c->steps[c->program.n++] = (ls_worksheet_step){.entry = e};
-    if (e->n > c->program.most_inputs)
-        c->program.most_inputs = e->n;
+    if (e->n > c->program.most_inputs) c->program.most_inputs = e->n;
 }
 
 /* The order of the steps: that of the lines, but leaves as late as can be. */
@@ -56,10 +52,8 @@ static void put_in_order(compiler *c) {
     for (ls_line k = 1; k < c->lines; k++) {
         const ls_entry *e = ls_worksheet_entry(c->w, k);
         bool later = e->op == LS_OP_LEAF && !c->state[k].wanted;
-        if (!c->state[k].drawn || later)
-            continue;
-        for (size_t i = 0; i < e->n; i++)
-            place(c, e->in[i]);
+        if (!c->state[k].drawn || later) continue;
+        for (size_t i = 0; i < e->n; i++) place(c, e->in[i]);
         place(c, k);
     }
     for (size_t s = 0; s < c->program.n; s++)
@@ -69,14 +63,12 @@ static void put_in_order(compiler *c) {
 
 static void keep_wanted(compiler *c) {
     for (ls_line k = 1; k < c->lines; k++)
-        if (c->state[k].wanted && c->state[k].drawn)
-            c->state[k].in = (int32_t)c->program.kept++;
+        if (c->state[k].wanted && c->state[k].drawn) c->state[k].in = (int32_t)c->program.kept++;
     c->program.registers = c->program.kept;
 }
 
 static ls_worksheet_value found(const compiler *c, ls_line k) {
-    if (c->state[k].drawn)
-        return (ls_worksheet_value){c->state[k].in, 0};
+    if (c->state[k].drawn) return (ls_worksheet_value){c->state[k].in, 0};
     return (ls_worksheet_value){LS_WORKSHEET_NO_REGISTER, ls_line_value(c->w, k)};
 }
 
@@ -97,11 +89,9 @@ static void give_registers(compiler *c) {
         const ls_entry *e = step->entry;
         line_state *state = &c->state[c->made[s]];
         ls_worksheet_value *in = LS_NEW(c->arena, ls_worksheet_value, e->n);
-        for (size_t i = 0; i < e->n; i++)
-            in[i] = found(c, e->in[i]);
+        for (size_t i = 0; i < e->n; i++) in[i] = found(c, e->in[i]);
         step->in = in;
-        if (e->op == LS_OP_LEAF)
-            step->stream = c->program.streams++;
+        if (e->op == LS_OP_LEAF) step->stream = c->program.streams++;
         if (!state->wanted)
             state->in = c->n_free > 0 ? c->free[--c->n_free] : (int32_t)c->program.registers++;
         step->out = state->in;

@@ -38,10 +38,8 @@ ls_worksheet_moments ls_worksheet_moments_of(const double *x, size_t n) {
 }
 
 ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksheet_moments b) {
-    if (a.n == 0)
-        return b;
-    if (b.n == 0)
-        return a;
+    if (a.n == 0) return b;
+    if (b.n == 0) return a;
     double na = (double)a.n, nb = (double)b.n, apart = b.mean - a.mean;
     return (ls_worksheet_moments){a.n + b.n, a.mean + apart * (nb / (na + nb)),
                                   a.squares + b.squares + apart * apart * (na * nb / (na + nb))};
@@ -52,8 +50,7 @@ double ls_worksheet_moments_sd(ls_worksheet_moments m) {
 }
 
 double ls_worksheet_tolerance(double sd, int digits) {
-    if (!(sd > 0))
-        return sd == 0 ? 0 : NAN;
+    if (!(sd > 0)) return sd == 0 ? 0 : NAN;
     double l = floor(log10(sd)) - (digits - 1);
     if (floor(sd / pow(10, l) + 0.5) >= pow(10, digits)) /* c rounds up to one digit more */
         l++;
@@ -120,8 +117,7 @@ static double point_in(const double *x, size_t n, bracket *b, size_t rank) {
 
 static bool has_nan(const double *x, size_t n) {
     bool found = false;
-    for (size_t i = 0; i < n; i++)
-        found |= x[i] != x[i];
+    for (size_t i = 0; i < n; i++) found |= x[i] != x[i];
     return found;
 }
 
@@ -129,11 +125,9 @@ void ls_worksheet_points(const double *x, size_t n, double *scratch,
                          double out[LS_WORKSHEET_POINTS]) {
     bracket b[LS_WORKSHEET_POINTS];
     bool unknown = has_nan(x, n);
-    if (!unknown)
-        make_brackets(x, n, scratch, b);
+    if (!unknown) make_brackets(x, n, scratch, b);
     for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
-        if (!unknown)
-            fill_bracket(x, n, &b[p]);
+        if (!unknown) fill_bracket(x, n, &b[p]);
         out[p] = unknown ? NAN : point_in(x, n, &b[p], n * points[p].tenths / 10 - 1);
     }
 }

@@ -13,8 +13,7 @@ typedef struct {
 static void tell(telling *t, const char *words) {
     uint64_t hash = ls_text_hash(words);
     for (size_t i = 0; i < t->seen.n; i++)
-        if (t->seen.at[i] == hash)
-            return;
+        if (t->seen.at[i] == hash) return;
     *LS_PUSH(t->arena, &t->seen) = hash;
     ls_text_addf(t->text, "%s%s", t->text->n > 0 ? "; " : "", words);
 }
@@ -29,8 +28,7 @@ static const ls_figure *figure_of(const ls_worksheet *w, size_t line, const bool
 static bool is_of(const char *kinds, const ls_figure *f) {
     for (const char *at = kinds; *at != '\0';) {
         size_t n = strcspn(at, "|");
-        if (strncmp(f->id, at, n) == 0 && (f->id[n] == '-' || f->id[n] == '/'))
-            return true;
+        if (strncmp(f->id, at, n) == 0 && (f->id[n] == '-' || f->id[n] == '/')) return true;
         at += n + (at[n] == '|');
     }
     return false;
@@ -44,8 +42,7 @@ static const double of_class = 0.35, worth_telling = 0.01;
 static double step_of(const ls_entry *leaf) {
     const ls_figure *f = leaf->origin.figure;
     double scale = ls_spread_scale(f->spread, f->value);
-    if (f->value == 0)
-        return scale;
+    if (f->value == 0) return scale;
     return (scale > 0 ? scale / f->value : of_class) * leaf->value;
 }
 
@@ -53,8 +50,7 @@ static double step_of(const ls_entry *leaf) {
  * figure, of which first is the first, to what is made of them. */
 static void move_lines(const ls_worksheet *w, const ls_figure *f, ls_line first, ls_line lines,
                        double *moved) {
-    for (ls_line k = 0; k < first; k++)
-        moved[k] = 0;
+    for (ls_line k = 0; k < first; k++) moved[k] = 0;
     for (ls_line k = first; k < lines; k++) {
         const ls_entry *e = ls_worksheet_entry(w, k);
         moved[k] = 0;
@@ -71,10 +67,8 @@ static void move_lines(const ls_worksheet *w, const ls_figure *f, ls_line first,
 static bool matters(const ls_worksheet *w, const ls_line_list *printed, const double *moved) {
     for (size_t i = 0; i < printed->n; i++) {
         ls_line line = printed->at[i];
-        if (line == LS_NO_LINE || moved[line] == 0)
-            continue;
-        if (fabs(moved[line]) >= worth_telling * fabs(ls_line_value(w, line)))
-            return true;
+        if (line == LS_NO_LINE || moved[line] == 0) continue;
+        if (fabs(moved[line]) >= worth_telling * fabs(ls_line_value(w, line))) return true;
     }
     return false;
 }
@@ -83,8 +77,7 @@ static bool matters(const ls_worksheet *w, const ls_line_list *printed, const do
 static ls_line behind(const ls_line_list *printed) {
     ls_line lines = 0;
     for (size_t i = 0; i < printed->n; i++)
-        if (printed->at[i] != LS_NO_LINE && printed->at[i] >= lines)
-            lines = printed->at[i] + 1;
+        if (printed->at[i] != LS_NO_LINE && printed->at[i] >= lines) lines = printed->at[i] + 1;
     return lines;
 }
 
@@ -97,21 +90,16 @@ const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_li
     LS_LIST(const ls_figure *) tried = {0}, telling_of = {0};
     for (ls_line k = 1; k < lines; k++) {
         const ls_figure *f = figure_of(w, (size_t)k, NULL);
-        if (f == NULL || f->status != LS_MEMORY || is_of(said, f))
-            continue;
+        if (f == NULL || f->status != LS_MEMORY || is_of(said, f)) continue;
         bool seen = false, tell_it = false;
-        for (size_t i = 0; i < tried.n && !seen; i++)
-            seen = tried.at[i] == f;
+        for (size_t i = 0; i < tried.n && !seen; i++) seen = tried.at[i] == f;
         if (!seen) {
             *LS_PUSH(work, &tried) = f;
             move_lines(w, f, k, lines, moved);
-            if (matters(w, printed, moved))
-                *LS_PUSH(work, &telling_of) = f;
+            if (matters(w, printed, moved)) *LS_PUSH(work, &telling_of) = f;
         }
-        for (size_t i = 0; i < telling_of.n && !tell_it; i++)
-            tell_it = telling_of.at[i] == f;
-        if (tell_it)
-            tell(&t, ls_line_at(w, k)->label);
+        for (size_t i = 0; i < telling_of.n && !tell_it; i++) tell_it = telling_of.at[i] == f;
+        if (tell_it) tell(&t, ls_line_at(w, k)->label);
     }
     ls_arena_free(work);
     return t.seen.n > 0 ? ls_arena_printf(a, "%zu (%s)", t.seen.n, t.text->s) : NULL;

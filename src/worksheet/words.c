@@ -9,8 +9,7 @@ static const char *amount(ls_arena *a, const ls_entry *e) {
 
 static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line, bool in_numbers) {
     const ls_entry *e = ls_line_at(w, line);
-    if (e == NULL || e->op == LS_OP_LEAF)
-        return "";
+    if (e == NULL || e->op == LS_OP_LEAF) return "";
     const char **x = LS_NEW(a, const char *, e->n + 1);
     for (size_t i = 0; i < e->n; i++) {
         const ls_entry *in = ls_worksheet_input(w, e, i);
@@ -38,8 +37,7 @@ static void add_source(ls_text *t, const ls_figure *f) {
         ls_text_add(t, ls_status_words(f->status));
     else if (f->status != LS_READ)
         ls_text_addf(t, " (%s)", ls_status_words(f->status));
-    if (f->own != NULL)
-        ls_text_addf(t, "; from the farm's own tables, %s", f->own);
+    if (f->own != NULL) ls_text_addf(t, "; from the farm's own tables, %s", f->own);
 }
 
 static void add_place(ls_text *t, ls_place at, const ls_diag *d) {
@@ -49,32 +47,23 @@ static void add_place(ls_text *t, ls_place at, const ls_diag *d) {
 
 static const char *kind_words(ls_origin_kind kind) {
     switch (kind) {
-    case LS_BY_LOG:
-        return "haul log";
-    case LS_BY_OPTION:
-        return "command line";
-    case LS_BY_SPLIT:
-        return "decided by the split of loads to fields";
-    case LS_BY_SIMULATION:
-        return "point of the drawn values";
-    case LS_BY_DAYS:
-        return "simulation of the days, load by load";
-    case LS_BY_FIRST_PASS:
-        return "fixed in a first pass, before drawing";
-    case LS_BY_DEFINITION:
-        return "exact by definition";
+    case LS_BY_LOG: return "haul log";
+    case LS_BY_OPTION: return "command line";
+    case LS_BY_SPLIT: return "decided by the split of loads to fields";
+    case LS_BY_SIMULATION: return "point of the drawn values";
+    case LS_BY_DAYS: return "simulation of the days, load by load";
+    case LS_BY_FIRST_PASS: return "fixed in a first pass, before drawing";
+    case LS_BY_DEFINITION: return "exact by definition";
     case LS_BY_OPERATION:
     case LS_BY_FARM:
-    case LS_BY_TABLE:
-        break;
+    case LS_BY_TABLE: break;
     }
     return "computed";
 }
 
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d) {
     const ls_entry *e = ls_line_at(w, line);
-    if (e == NULL)
-        return "";
+    if (e == NULL) return "";
     ls_text *t = ls_text_new(a);
     if (e->origin.kind == LS_BY_FARM)
         add_place(t, e->origin.at, d);
@@ -82,7 +71,6 @@ const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, con
         add_source(t, e->origin.figure);
     else
         ls_text_add(t, kind_words(e->origin.kind));
-    if (e->origin.words != NULL)
-        ls_text_addf(t, ": %s", e->origin.words);
+    if (e->origin.words != NULL) ls_text_addf(t, ": %s", e->origin.words);
     return t->s;
 }

@@ -10,12 +10,8 @@ static inline double bench_seconds(clockid_t clock) {
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-static inline double bench_wall(void) {
-    return bench_seconds(CLOCK_MONOTONIC);
-}
+static inline double bench_wall(void) { return bench_seconds(CLOCK_MONOTONIC); }
 
-static inline double bench_work(void) {
-    return bench_seconds(CLOCK_PROCESS_CPUTIME_ID);
-}
+static inline double bench_work(void) { return bench_seconds(CLOCK_PROCESS_CPUTIME_ID); }
 
 #endif

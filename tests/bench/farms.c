@@ -11,8 +11,7 @@ static double between(dice *d, double low, double high) {
 static void lots_of(split_world *w, dice *d) {
     double payload = 0;
     for (size_t i = 0; i < w->p.lots; i++) {
-        if (i % 2 == 0)
-            payload = throw_dice(d, 2) == 0 ? 11 : floor(100 * between(d, 8, 11)) / 100;
+        if (i % 2 == 0) payload = throw_dice(d, 2) == 0 ? 11 : floor(100 * between(d, 8, 11)) / 100;
         w->payload[i] = payload;
         w->tons[i] = floor(100 * between(d, 50, 110)) / 100;
     }
@@ -51,12 +50,9 @@ static void buyers_of(split_world *w, dice *d) {
                 w->later_value[i * w->p.fields + f] = price - 12;
             }
         size_t order = throw_dice(d, 6);
-        if (order == 0)
-            w->least_loads[b] = 1 + (long)throw_dice(d, 4);
-        if (order <= 1)
-            w->most_loads[b] = 5 + (long)throw_dice(d, 15);
-        if (order == 2)
-            w->most[b] = 20 + (double)throw_dice(d, 200);
+        if (order == 0) w->least_loads[b] = 1 + (long)throw_dice(d, 4);
+        if (order <= 1) w->most_loads[b] = 5 + (long)throw_dice(d, 15);
+        if (order == 2) w->most[b] = 20 + (double)throw_dice(d, 200);
     }
 }
 
@@ -70,16 +66,14 @@ static void fill(split_world *w, double share) {
                 best = fmax(best, w->capacity[f] / w->use[i * w->p.fields + f]);
         room += best;
     }
-    for (size_t i = 0; i < w->p.lots; i++)
-        tons += w->tons[i];
+    for (size_t i = 0; i < w->p.lots; i++) tons += w->tons[i];
     for (size_t i = 0; i < w->p.lots; i++)
         w->tons[i] = floor(100 * w->tons[i] * share * room / tons) / 100;
 }
 
 split_world *bench_farm_new(ls_arena *a, const bench_farm *f) {
     dice d = {f->seed * 0x9e3779b97f4a7c15U};
-    for (int k = 0; k < 10; k++)
-        throw_dice(&d, 2);
+    for (int k = 0; k < 10; k++) throw_dice(&d, 2);
     split_world *w = split_world_new(a, f->lots, f->fields, f->buyers);
     double *strength = LS_NEW(a, double, f->lots);
     lots_of(w, &d);
@@ -93,7 +87,6 @@ split_world *bench_farm_new(ls_arena *a, const bench_farm *f) {
     w->p.stack_value = -9;
     w->p.later = f->stack ? w->later : NULL;
     w->p.stack_room = f->stack ? 150 : 0;
-    if (f->fill > 0)
-        fill(w, f->fill);
+    if (f->fill > 0) fill(w, f->fill);
     return w;
 }

@@ -11,35 +11,28 @@ typedef LS_LIST(ls_drawn) wanted_list;
 
 static void want(ls_arena *a, wanted_list *list, ls_line line) {
     for (size_t i = 0; i < list->n; i++)
-        if (list->at[i].line == line)
-            return;
-    if (line != LS_NO_LINE)
-        *LS_PUSH(a, list) = ls_drawn_of(line);
+        if (list->at[i].line == line) return;
+    if (line != LS_NO_LINE) *LS_PUSH(a, list) = ls_drawn_of(line);
 }
 
 static void want_lot(ls_arena *a, wanted_list *list, const ls_lot *lot) {
     const ls_line single[] = {lot->tons.line,    lot->dry_tons.line, lot->moisture.line,
                               lot->payload.line, lot->full_loads,    lot->trips};
-    for (size_t i = 0; i < sizeof single / sizeof *single; i++)
-        want(a, list, single[i]);
+    for (size_t i = 0; i < sizeof single / sizeof *single; i++) want(a, list, single[i]);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         want(a, list, lot->per_ton[k].line);
         want(a, list, lot->pounds[k].line);
     }
-    for (size_t i = 0; i < lot->methods_n; i++)
-        want(a, list, lot->methods[i].tons.line);
+    for (size_t i = 0; i < lot->methods_n; i++) want(a, list, lot->methods[i].tons.line);
 }
 
 static wanted_list wanted_of(ls_arena *a, const ls_estimate *e) {
     wanted_list list = {0};
     const ls_line totals[] = {e->tons.line, e->dry_tons.line, e->value.line, e->full_loads,
                               e->trips};
-    for (size_t i = 0; i < e->n; i++)
-        want_lot(a, &list, &e->lots[i]);
-    for (size_t i = 0; i < sizeof totals / sizeof *totals; i++)
-        want(a, &list, totals[i]);
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        want(a, &list, e->pounds[k].line);
+    for (size_t i = 0; i < e->n; i++) want_lot(a, &list, &e->lots[i]);
+    for (size_t i = 0; i < sizeof totals / sizeof *totals; i++) want(a, &list, totals[i]);
+    for (int k = 0; k < LS_NUTRIENTS; k++) want(a, &list, e->pounds[k].line);
     return list;
 }
 
@@ -72,8 +65,7 @@ static void draw_leaves(const bench_graph *g, ls_stream *const *streams, size_t 
     double column[LS_WORKSHEET_COLUMN];
     for (size_t s = 0; s < p->n; s++) {
         const ls_entry *e = p->steps[s].entry;
-        if (e->op != LS_OP_LEAF)
-            continue;
+        if (e->op != LS_OP_LEAF) continue;
         ls_stream *stream = streams[p->steps[s].stream];
         ls_stream_start(stream, SEED, e->hash, block);
         for (size_t from = 0; from < LS_BLOCK; from += LS_WORKSHEET_COLUMN)
@@ -83,14 +75,11 @@ static void draw_leaves(const bench_graph *g, ls_stream *const *streams, size_t 
 
 void bench_time_leaves(const bench_graph *g, size_t draws) {
     ls_stream **streams = LS_NEW(g->arena, ls_stream *, g->program.streams);
-    for (size_t i = 0; i < g->program.streams; i++)
-        streams[i] = ls_stream_new();
+    for (size_t i = 0; i < g->program.streams; i++) streams[i] = ls_stream_new();
     double wall = bench_wall(), work = bench_work();
-    for (size_t block = 0; block < draws / LS_BLOCK; block++)
-        draw_leaves(g, streams, block);
+    for (size_t block = 0; block < draws / LS_BLOCK; block++) draw_leaves(g, streams, block);
     tell_time(bench_wall() - wall, bench_work() - work);
-    for (size_t i = 0; i < g->program.streams; i++)
-        ls_stream_free(streams[i]);
+    for (size_t i = 0; i < g->program.streams; i++) ls_stream_free(streams[i]);
 }
 
 void bench_time_graph(const bench_graph *g, size_t draws, size_t threads) {

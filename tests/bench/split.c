@@ -37,10 +37,8 @@ static long peak(void) {
     long most = 0;
     FILE *in = fopen("/proc/self/status", "r");
     while (in != NULL && fgets(line, sizeof line, in) != NULL)
-        if (strncmp(line, "VmHWM:", 6) == 0)
-            most = strtol(line + 6, NULL, 10);
-    if (in != NULL)
-        fclose(in);
+        if (strncmp(line, "VmHWM:", 6) == 0) most = strtol(line + 6, NULL, 10);
+    if (in != NULL) fclose(in);
     return most;
 }
 
@@ -57,8 +55,7 @@ static int time_split(const bench_farm *farm) {
     printf("turnover %.9g\npeak %ld\nloads %zu\n", turnover(&w->p, s), peak(), s->loads_n);
     const char *wrong = split_world_wrong(&w->p, s);
     ls_arena_free(a);
-    if (wrong != NULL)
-        fprintf(stderr, "%s\n", wrong);
+    if (wrong != NULL) fprintf(stderr, "%s\n", wrong);
     return wrong == NULL ? LS_DONE : LS_MISTAKE;
 }
 
@@ -70,8 +67,7 @@ static json_t *number(double v) {
 
 static json_t *numbers(const double *v, size_t n) {
     json_t *list = json_array();
-    for (size_t i = 0; i < n; i++)
-        json_array_append_new(list, number(v[i]));
+    for (size_t i = 0; i < n; i++) json_array_append_new(list, number(v[i]));
     return list;
 }
 
@@ -84,8 +80,7 @@ static json_t *longs(const long *v, size_t n) {
 
 static json_t *flags(const bool *v, size_t n) {
     json_t *list = json_array();
-    for (size_t i = 0; i < n; i++)
-        json_array_append_new(list, json_boolean(v != NULL && v[i]));
+    for (size_t i = 0; i < n; i++) json_array_append_new(list, json_boolean(v != NULL && v[i]));
     return list;
 }
 
@@ -133,9 +128,7 @@ static json_t *columns_json(glp_prob *lp) {
     return list;
 }
 
-static json_t *bound(double v) {
-    return fabs(v) > 1e100 ? json_null() : json_real(v);
-}
+static json_t *bound(double v) { return fabs(v) > 1e100 ? json_null() : json_real(v); }
 
 /* [low, high, [column, value, ...]] */
 static json_t *rows_json(glp_prob *lp) {
@@ -177,8 +170,7 @@ static json_t *program_json(ls_arena *a, const ls_split_problem *p, bool with_dr
 static int tell_problem(ls_arena *a, const ls_split_problem *p, bool small) {
     const ls_split *s = ls_split_solve(a, p);
     const char *wrong = split_world_wrong(p, s);
-    if (wrong != NULL)
-        ls_fail("%s", wrong);
+    if (wrong != NULL) ls_fail("%s", wrong);
     json_t *o = json_object();
     json_object_set_new(o, "problem", problem_json(p));
     json_object_set_new(o, "goals", goals_json(s));
@@ -192,8 +184,7 @@ static int problem(char **arguments, int n) {
     ls_arena *a = ls_arena_new();
     dice d = {strtoull(arguments[0], NULL, 10) * 0x9e3779b97f4a7c15U};
     bench_farm farm = {0};
-    if (n > 1)
-        farm = farm_of(arguments);
+    if (n > 1) farm = farm_of(arguments);
     const split_world *w = n == 1 ? split_world_random(a, &d) : bench_farm_new(a, &farm);
     int code = tell_problem(a, &w->p, n == 1);
     ls_arena_free(a);
@@ -201,10 +192,8 @@ static int problem(char **arguments, int n) {
 }
 
 int bench_split(const char *what, char **arguments, int n) {
-    if (strcmp(what, "problem") == 0 && (n == 1 || n == 6))
-        return problem(arguments, n);
-    if (n < 6 || n > 7 || !bench_leave_out(n == 7 ? arguments[6] : ""))
-        return LS_USAGE;
+    if (strcmp(what, "problem") == 0 && (n == 1 || n == 6)) return problem(arguments, n);
+    if (n < 6 || n > 7 || !bench_leave_out(n == 7 ? arguments[6] : "")) return LS_USAGE;
     bench_farm farm = farm_of(arguments);
     return time_split(&farm);
 }

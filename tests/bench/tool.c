@@ -23,13 +23,11 @@
 static void parse_file(const char *path) {
     FILE *in = fopen(path, "rb");
     yaml_parser_t parser;
-    if (in == NULL || !yaml_parser_initialize(&parser))
-        ls_fail("cannot parse %s", path);
+    if (in == NULL || !yaml_parser_initialize(&parser)) ls_fail("cannot parse %s", path);
     yaml_parser_set_input_file(&parser, in);
     for (bool more = true; more;) {
         yaml_event_t event;
-        if (!yaml_parser_parse(&parser, &event))
-            ls_fail("cannot parse %s", path);
+        if (!yaml_parser_parse(&parser, &event)) ls_fail("cannot parse %s", path);
         more = event.type != YAML_STREAM_END_EVENT;
         yaml_event_delete(&event);
     }
@@ -47,8 +45,7 @@ static void time_parse(char **files, int n) {
     double took[TIMES];
     for (int t = 0; t < TIMES; t++) {
         double begun = bench_wall();
-        for (int i = 0; i < n; i++)
-            parse_file(files[i]);
+        for (int i = 0; i < n; i++) parse_file(files[i]);
         took[t] = bench_wall() - begun;
     }
     qsort(took, TIMES, sizeof *took, smaller_first);
@@ -88,8 +85,7 @@ static int estimate(int argc, char **argv) {
 /* ---- a process ---- */
 
 static void become(char **argv) {
-    if (freopen("/dev/null", "w", stdout) != NULL)
-        execv(argv[0], argv);
+    if (freopen("/dev/null", "w", stdout) != NULL) execv(argv[0], argv);
     _exit(127);
 }
 
@@ -97,10 +93,8 @@ static int time_process(char **argv) {
     double begun = bench_wall();
     int status = 0;
     pid_t child = fork();
-    if (child == 0)
-        become(argv);
-    if (child < 0 || waitpid(child, &status, 0) != child)
-        ls_fail("cannot run %s", argv[0]);
+    if (child == 0) become(argv);
+    if (child < 0 || waitpid(child, &status, 0) != child) ls_fail("cannot run %s", argv[0]);
     double took = bench_wall() - begun;
     struct rusage used;
     getrusage(RUSAGE_CHILDREN, &used);
@@ -110,14 +104,11 @@ static int time_process(char **argv) {
 
 /* ---- the graph ---- */
 
-static size_t whole(const char *text) {
-    return (size_t)strtoul(text, NULL, 10);
-}
+static size_t whole(const char *text) { return (size_t)strtoul(text, NULL, 10); }
 
 static int with_graph(const char *what, char **argv, int n) {
     int before = strcmp(what, "graph") == 0 ? 2 : strcmp(what, "leaves") == 0 ? 1 : 0;
-    if (n <= before)
-        return LS_USAGE;
+    if (n <= before) return LS_USAGE;
     bench_graph g = bench_graph_read((const char *const *)(argv + before), (size_t)(n - before));
     if (before == 2)
         bench_time_graph(&g, whole(argv[0]), whole(argv[1]));
@@ -133,14 +124,11 @@ int main(int argc, char **argv) {
     const char *what = argc > 2 ? argv[1] : "";
     if (strcmp(what, "numpy") == 0 || strcmp(what, "leaves") == 0 || strcmp(what, "graph") == 0)
         return with_graph(what, argv + 2, argc - 2);
-    if (strcmp(what, "estimate") == 0)
-        return estimate(argc, argv);
-    if (strcmp(what, "run") == 0)
-        return time_process(argv + 2);
+    if (strcmp(what, "estimate") == 0) return estimate(argc, argv);
+    if (strcmp(what, "run") == 0) return time_process(argv + 2);
     if (strcmp(what, "split") == 0 || strcmp(what, "problem") == 0)
         return bench_split(what, argv + 2, argc - 2);
-    if (strcmp(what, "parse") != 0)
-        return LS_USAGE;
+    if (strcmp(what, "parse") != 0) return LS_USAGE;
     time_parse(argv + 2, argc - 2);
     return LS_DONE;
 }

@@ -36,9 +36,7 @@ bool bench_leave_out(const char *name) {
     return false;
 }
 
-bench_counts bench_counted(void) {
-    return counts;
-}
+bench_counts bench_counted(void) { return counts; }
 
 /* ---- whole files of the split ---- */
 
@@ -48,31 +46,26 @@ bench_counts bench_counted(void) {
     void __wrap_##function(__VA_ARGS__)
 
 STEP(ls_haul_dive, ls_haul_search *s) {
-    if (without != DIVE)
-        __real_ls_haul_dive(s);
+    if (without != DIVE) __real_ls_haul_dive(s);
 }
 
 STEP(ls_haul_improve, ls_haul_search *s) {
-    if (without != IMPROVE)
-        __real_ls_haul_improve(s);
+    if (without != IMPROVE) __real_ls_haul_improve(s);
 }
 
 STEP(ls_haul_top_up, const ls_haul_task *t, ls_haul_answer *x) {
-    if (without != TOP_UP)
-        __real_ls_haul_top_up(t, x);
+    if (without != TOP_UP) __real_ls_haul_top_up(t, x);
 }
 
 STEP(ls_haul_stack_up, const ls_haul_task *t, ls_haul_answer *x) {
-    if (without != STACK_UP)
-        __real_ls_haul_stack_up(t, x);
+    if (without != STACK_UP) __real_ls_haul_stack_up(t, x);
 }
 
 bool __real_ls_haul_arrangement_solve(ls_haul_arrangement *s);
 bool __wrap_ls_haul_arrangement_solve(ls_haul_arrangement *s);
 
 bool __wrap_ls_haul_arrangement_solve(ls_haul_arrangement *s) {
-    if (without == (s->may_lose ? ARRANGE : FEW))
-        return false;
+    if (without == (s->may_lose ? ARRANGE : FEW)) return false;
     arranging = true;
     bool solved = __real_ls_haul_arrangement_solve(s);
     arranging = false;
@@ -94,8 +87,7 @@ static void callback(glp_tree *tree, void *info) {
     const glp_iocp *with = info;
     int reason = glp_ios_reason(tree);
     counts.nodes += reason == GLP_ISELECT;
-    if (without != ROUND || reason != GLP_IHEUR)
-        with->cb_func(tree, with->cb_info);
+    if (without != ROUND || reason != GLP_IHEUR) with->cb_func(tree, with->cb_info);
 }
 
 int __real_glp_intopt(glp_prob *lp, const glp_iocp *with);
@@ -103,13 +95,11 @@ int __wrap_glp_intopt(glp_prob *lp, const glp_iocp *with);
 
 /* Plans made anew are presolved, the tree of a goal is not. */
 int __wrap_glp_intopt(glp_prob *lp, const glp_iocp *with) {
-    if (without == TREE && !arranging && with->presolve == GLP_OFF)
-        return GLP_EFAIL;
+    if (without == TREE && !arranging && with->presolve == GLP_OFF) return GLP_EFAIL;
     glp_iocp original = *with, counted = *with;
     counted.cb_func = callback;
     counted.cb_info = &original;
-    if (without == CUTS)
-        counted.gmi_cuts = GLP_OFF;
+    if (without == CUTS) counted.gmi_cuts = GLP_OFF;
     int before = glp_get_it_cnt(lp), failed = __real_glp_intopt(lp, &counted);
     counts.pivots += glp_get_it_cnt(lp) - before;
     return failed;
@@ -119,6 +109,5 @@ void __real_glp_ios_branch_upon(glp_tree *tree, int column, int branch);
 void __wrap_glp_ios_branch_upon(glp_tree *tree, int column, int branch);
 
 void __wrap_glp_ios_branch_upon(glp_tree *tree, int column, int branch) {
-    if (without != BRANCH)
-        __real_glp_ios_branch_upon(tree, column, branch);
+    if (without != BRANCH) __real_glp_ios_branch_upon(tree, column, branch);
 }

@@ -22,8 +22,7 @@ static int is_file(int fd) {
     char link[64], path[4096];
     snprintf(link, sizeof link, "/proc/self/fd/%d", fd);
     ssize_t n = readlink(link, path, sizeof path - 1);
-    if (n < 0)
-        return 0;
+    if (n < 0) return 0;
     path[n] = '\0';
     return is_part(path);
 }
@@ -32,8 +31,7 @@ static int fails(const char *call, int here, int *seen) {
     const char *wanted = getenv("CALL"), *nth = getenv("NTH");
     if (wanted == NULL || nth == NULL || strcmp(wanted, call) != 0 || !here || ++*seen != atoi(nth))
         return 0;
-    if (getenv("KILL") != NULL && strcmp(call, "short") != 0)
-        raise(SIGKILL);
+    if (getenv("KILL") != NULL && strcmp(call, "short") != 0) raise(SIGKILL);
     return 1;
 }
 
@@ -76,11 +74,9 @@ ssize_t write(int fd, const void *bytes, size_t n) {
         errno = ENOSPC;
         return -1;
     }
-    if (!fails("short", is_file(fd), &seen_short))
-        return real(fd, bytes, n);
+    if (!fails("short", is_file(fd), &seen_short)) return real(fd, bytes, n);
     ssize_t done = real(fd, bytes, n / 2);
-    if (getenv("KILL") != NULL)
-        raise(SIGKILL);
+    if (getenv("KILL") != NULL) raise(SIGKILL);
     return done;
 }
 

@@ -17,9 +17,7 @@ typedef struct {
 } ls_day;
 
 /* Is it given, and a day there is? */
-static inline bool ls_day_known(ls_day day) {
-    return LS_GIVEN(day) && day.day != LS_NO_DATE;
-}
+static inline bool ls_day_known(ls_day day) { return LS_GIVEN(day) && day.day != LS_NO_DATE; }
 
 typedef struct {
     ls_window days;

@@ -24,8 +24,7 @@ static void widen(span *s, ls_date day) {
 
 static span span_of_all(const ls_dossier *d) {
     span s = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < d->loads.n; i++)
-        widen(&s, d->loads.at[i].hauled->day);
+    for (size_t i = 0; i < d->loads.n; i++) widen(&s, d->loads.at[i].hauled->day);
     return s.first != LS_NO_DATE ? s : (span){LS_NO_DATE, d->printed};
 }
 
@@ -34,8 +33,7 @@ static span span_of(const ls_dossier *d, size_t file, size_t lot) {
     span s = {LS_NO_DATE, LS_NO_DATE};
     for (size_t i = 0; i < d->pieces.n; i++) {
         const ls_dossier_piece *x = &d->pieces.at[i];
-        if (x->log == 0 && x->file == file && x->lot == lot)
-            widen(&s, x->day);
+        if (x->log == 0 && x->file == file && x->lot == lot) widen(&s, x->day);
     }
     return s.first != LS_NO_DATE || file > 0 ? s : (span){LS_NO_DATE, d->printed};
 }
@@ -52,8 +50,7 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
     const char *key = ls_printf(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
     const char *label = ls_printf(w, "how old may be: %s", k->what);
     ls_line line = ls_line_find(w, key);
-    if (line != LS_NO_LINE)
-        return line;
+    if (line != LS_NO_LINE) return line;
     return k->own != NULL && LS_GIVEN(*k->own)
                ? ls_leaf_given(w, key, label, "day", k->own)
                : ls_leaf_figure(
@@ -71,8 +68,7 @@ static double most_days(const ls_dossier *d, ls_line limit) {
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
                 const char *where) {
     ls_worksheet *w = d->books->sheet;
-    if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE)
-        return;
+    if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE) return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of};
     x.where = where != NULL ? where : ls_dossier_at(d, date->at);
     double days = (double)(loads.newest - date->day);

@@ -12,10 +12,8 @@ static int rank_of(const ls_dossier_finding *f) {
 
 static int as_asked(const void *left, const void *right) {
     const ls_dossier_finding *a = left, *b = right;
-    if (rank_of(a) != rank_of(b))
-        return rank_of(a) - rank_of(b);
-    if (a->about != b->about)
-        return (int)a->about - (int)b->about;
+    if (rank_of(a) != rank_of(b)) return rank_of(a) - rank_of(b);
+    if (a->about != b->about) return (int)a->about - (int)b->about;
     return a->order < b->order ? -1 : 1;
 }
 
@@ -25,6 +23,5 @@ void ls_dossier_audit(ls_dossier *d) {
     ls_dossier_audit_farm(d);
     ls_dossier_audit_transfers(d);
     ls_dossier_audit_fields(d);
-    if (d->findings.n > 0)
-        qsort(d->findings.at, d->findings.n, sizeof *d->findings.at, as_asked);
+    if (d->findings.n > 0) qsort(d->findings.at, d->findings.n, sizeof *d->findings.at, as_asked);
 }

@@ -134,19 +134,16 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
     for (size_t i = 0; LS_GIVEN(*day) && waits[i] != NULL; i++) {
         const ls_interval *wait = waits[i];
         applications some = within(d, f, day->day, wait->in_case ? 0 : wait->days);
-        if (some.n == 0)
-            continue;
+        if (some.n == 0) continue;
         ls_date newest = some.at[0]->load->hauled->day;
         for (size_t k = 1; k < some.n; k++)
-            if (some.at[k]->load->hauled->day > newest)
-                newest = some.at[k]->load->hauled->day;
+            if (some.at[k]->load->hauled->day > newest) newest = some.at[k]->load->hauled->day;
         ls_dossier_finding *x = of_field(
             d, f, wait->given ? LS_EXCEEDED : LS_CAUTION, item, &some,
             ls_arena_printf(d->arena, "spread on %s, %s on %s; not before %s (%ld days)",
                             ls_dossier_words_of(d, newest), what, ls_dossier_words_of(d, day->day),
                             ls_dossier_words_of(d, newest + (ls_date)wait->days), wait->days));
-        if (!wait->given)
-            x->cite = wait->source;
+        if (!wait->given) x->cite = wait->source;
         return;
     }
 }
@@ -155,8 +152,7 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
 static void planted_late(ls_dossier *d, const ls_dossier_field *f) {
     const ls_field *field = f->field;
     applications early = {0};
-    if (!LS_GIVEN(field->planted) || !LS_GIVEN(field->days_before_planting))
-        return;
+    if (!LS_GIVEN(field->planted) || !LS_GIVEN(field->days_before_planting)) return;
     for (size_t i = 0; i < f->applications.n; i++)
         if (field->planted.day - f->applications.at[i].load->hauled->day >
             field->days_before_planting.n)
@@ -188,8 +184,7 @@ void ls_dossier_audit_days(ls_dossier *d) {
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
         open_days(d, load);
-        if (d->farm->crew != NULL)
-            crew_days(d, load);
+        if (d->farm->crew != NULL) crew_days(d, load);
         if (load->n == 0 && d->farm->buyers.n > 0)
             lost_load(d, "load of unknown place", load->hauled->ticket, load->hauled->log_entry,
                       "the log names no field of these files",

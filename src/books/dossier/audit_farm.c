@@ -22,8 +22,7 @@ static void yearly_totals(ls_dossier *d) {
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "yearly totals", "the farm");
     const ls_house *bare = NULL;
     for (size_t i = 0; i < farm->houses.n && bare == NULL; i++)
-        if (farm->houses.at[i].flocks.n == 0)
-            bare = &farm->houses.at[i];
+        if (farm->houses.at[i].flocks.n == 0) bare = &farm->houses.at[i];
     ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
                      bare == NULL ? LS_NOWHERE : bare->at,
                      bare == NULL
@@ -165,8 +164,7 @@ static ls_date date_in(const char *words) {
     enum { DATE = sizeof "2026-01-29" - 1 };
     ls_date day = LS_NO_DATE;
     for (; strlen(words) >= DATE; words++)
-        if (ls_date_parse(words, DATE, &day))
-            return day;
+        if (ls_date_parse(words, DATE, &day)) return day;
     return LS_NO_DATE;
 }
 
@@ -254,8 +252,7 @@ static void nowhere(const transfer *t) {
 static void tons(const transfer *t) {
     const ls_hauled *h = t->load->hauled;
     double all = 0;
-    for (size_t k = 0; k < h->n; k++)
-        all += h->drops[k].buyer == t->buyer ? h->drops[k].tons : 0;
+    for (size_t k = 0; k < h->n; k++) all += h->drops[k].buyer == t->buyer ? h->drops[k].tons : 0;
     in_log(t, "tons",
            ls_arena_printf(t->d->arena, "%s, %s%s",
                            ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),
@@ -287,10 +284,8 @@ static void other_receivers(const transfer *first) {
         transfer t = *first;
         t.buyer = load->drops[k].buyer;
         bool told = t.buyer == NULL || ls_dossier_is_own(t.buyer) || t.buyer == first->buyer;
-        for (size_t i = 0; i < k; i++)
-            told = told || load->drops[i].buyer == t.buyer;
-        if (told)
-            continue;
+        for (size_t i = 0; i < k; i++) told = told || load->drops[i].buyer == t.buyer;
+        if (told) continue;
         t.of = ls_arena_printf(t.d->arena, "%s, to %s", first->of, t.buyer->name.text);
         recipient(&t);
         tons(&t);
@@ -302,13 +297,11 @@ void ls_dossier_audit_transfers(ls_dossier *d) {
     ls_arena *a = d->arena;
     for (size_t i = 0; i < d->loads.n; i++) {
         const ls_dossier_load *load = &d->loads.at[i];
-        if (load->n > 0 && !ls_dossier_is_transfer(load))
-            continue;
+        if (load->n > 0 && !ls_dossier_is_transfer(load)) continue;
         transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
                       ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};
         for (size_t k = 0; k < load->n && t.buyer == NULL; k++)
-            if (!ls_dossier_is_own(load->drops[k].buyer))
-                t.buyer = load->drops[k].buyer;
+            if (!ls_dossier_is_own(load->drops[k].buyer)) t.buyer = load->drops[k].buyer;
         if (load->n == 0)
             nowhere(&t);
         else {

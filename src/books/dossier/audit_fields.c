@@ -19,8 +19,7 @@ static ls_dossier_finding *ask(const plot *p, const char *item) {
 
 static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t n) {
     for (size_t i = 0; i < n; i++)
-        if (load->entry == NULL || load->entry->words[words[i]][0] == '\0')
-            return false;
+        if (load->entry == NULL || load->entry->words[words[i]][0] == '\0') return false;
     return true;
 }
 
@@ -39,8 +38,7 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
             (i > 0 && load == p->f->applications.at[i - 1].load))
             continue;
         ls_dossier_about_entry(d, f, load->hauled->log_entry);
-        if (!lacking && said == NULL && n > 0)
-            said = load->entry->words[words[n - 1]];
+        if (!lacking && said == NULL && n > 0) said = load->entry->words[words[n - 1]];
     }
     f->state = p->f->applications.n == 0 ? LS_NOT_NEEDED : lacking ? LS_MISSING : LS_PRESENT;
     f->where = ls_dossier_entries(d, f);
@@ -95,8 +93,7 @@ static bool has_litter(const plot *p, size_t file, size_t lot) {
         const ls_dossier_application *x = &p->f->applications.at[i];
         const ls_dossier_drop *drop = &x->load->drops[x->part];
         for (size_t k = 0; k < drop->litters; k++)
-            if (drop->litter[k].file == file && drop->litter[k].lot == lot)
-                return true;
+            if (drop->litter[k].file == file && drop->litter[k].lot == lot) return true;
     }
     return p->d->loads.n == 0 && file == 0;
 }
@@ -182,8 +179,7 @@ static void rate_and_ledger(const plot *p) {
              "several years' phosphorus at once, but nothing of the years before",
              "write under phosphorus: \"ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 "
              "lb/ac}]\" (your figures)");
-    if (!bank && !told)
-        p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
+    if (!bank && !told) p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
 }
 
 /* Do the two differ by more than scales and tarps leave open? */
@@ -217,8 +213,7 @@ static void years_before(const plot *p) {
     const ls_worksheet *w = d->books->sheet;
     for (size_t i = 0; i < r->ledger_n; i++) {
         const ls_field_ledger *y = &r->ledger[i];
-        if (!differ(d, y->told, y->logged))
-            continue;
+        if (!differ(d, y->told, y->logged)) continue;
         ls_dossier_figures(
             differs(p, "ledger differs from the logs", y->year, y->from,
                     ls_arena_printf(d->arena,
@@ -230,8 +225,7 @@ static void years_before(const plot *p) {
     }
     for (size_t i = 0; i < r->carried.n; i++) {
         const ls_field_carryover *y = &r->carried.at[i];
-        if (!differ(d, y->told, y->logged))
-            continue;
+        if (!differ(d, y->told, y->logged)) continue;
         ls_dossier_figures(
             differs(p, "earlier litter differs from the logs", y->year, y->past->from,
                     ls_arena_printf(d->arena,
@@ -273,8 +267,7 @@ static void setbacks(const plot *p) {
     ls_place first = f->setbacks.n > 0 ? f->setbacks.at[0].at : f->at, bare = LS_NOWHERE;
     size_t n = 0; /* that do not tell */
     for (size_t i = 0; i < f->setbacks.n; i++)
-        if (f->setbacks.at[i].rule.text == NULL && n++ == 0)
-            bare = f->setbacks.at[i].at;
+        if (f->setbacks.at[i].rule.text == NULL && n++ == 0) bare = f->setbacks.at[i].at;
     bool told = f->setbacks.n > 0 || f->no_setbacks.yes;
     ask_at(p, "setbacks kept", told && n == 0, f->no_setbacks.yes ? f->no_setbacks.at : first,
            told ? bare : f->at,

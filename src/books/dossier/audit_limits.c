@@ -97,31 +97,25 @@ static void held(ls_dossier *d, const ls_dossier_field *f, int which) {
     double worst = -1;
     for (size_t i = 0; i < f->applications.n; i++) {
         measure m = measure_of(d, f, &f->applications.at[i], which);
-        if (!is_above(d, f, &m, which))
-            continue;
-        if (x == NULL)
-            x = ls_dossier_passed(d, LS_EXCEEDED, m.item, name, m.by.at, NULL);
+        if (!is_above(d, f, &m, which)) continue;
+        if (x == NULL) x = ls_dossier_passed(d, LS_EXCEEDED, m.item, name, m.by.at, NULL);
         ls_dossier_about_entry(d, x, f->applications.at[i].load->hauled->log_entry);
         double over = ls_line_value(w, m.on) - ls_line_value(w, m.limit);
-        if (over <= worst)
-            continue;
+        if (over <= worst) continue;
         worst = over;
         x->what = ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, m.what);
         ls_dossier_figures(x, m.on, m.limit, m.unit);
         x->state = m.by.published != NULL ? LS_CAUTION : LS_EXCEEDED;
-        if (m.by.published != NULL)
-            x->cite = m.by.published;
+        if (m.by.published != NULL) x->cite = m.by.published;
     }
-    if (x == NULL)
-        return;
+    if (x == NULL) return;
     x->field = name;
     x->where = ls_dossier_entries(d, x);
 }
 
 /* The log's acres are more than the field has. */
 static void acres(ls_dossier *d, const ls_dossier_field *f) {
-    if (f->field->overlap.yes || !ls_dossier_above(d, f->logged, f->rates->spreadable))
-        return;
+    if (f->field->overlap.yes || !ls_dossier_above(d, f->logged, f->rates->spreadable)) return;
     const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
     ls_dossier_finding *x = ls_dossier_passed(
         d, LS_EXCEEDED, "more acres than the field has", name, f->field->area.at,
@@ -155,10 +149,8 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
 static void each_age(ls_dossier *d) {
     for (size_t i = 0; i < d->ages.n; i++) {
         const ls_dossier_age *x = &d->ages.at[i];
-        if (x->late)
-            dated_late(d, x);
-        if (!x->old)
-            continue;
+        if (x->late) dated_late(d, x);
+        if (!x->old) continue;
         ls_dossier_finding *f = ls_dossier_passed(
             d, x->own != NULL ? LS_EXCEEDED : LS_CAUTION, x->item, x->of,
             x->own != NULL ? *x->own : LS_NOWHERE,
@@ -166,8 +158,7 @@ static void each_age(ls_dossier *d) {
                             ls_dossier_words_of(d, x->date), ls_dossier_words_of(d, x->on)));
         f->where = x->where;
         ls_dossier_figures(f, x->age, x->limit, "day");
-        if (x->own == NULL)
-            f->cite = "usual age, common practice";
+        if (x->own == NULL) f->cite = "usual age, common practice";
         f->mend = "renew it before the next spreading";
     }
 }
@@ -189,8 +180,7 @@ static void stack_limits(ls_dossier *d) {
         ls_dossier_figures(f, d->balance.unlogged, d->balance.stack_out, "ton");
         f->where = "the haul log";
     }
-    if (s == NULL || x->days == LS_NO_LINE)
-        return;
+    if (s == NULL || x->days == LS_NO_LINE) return;
     ls_dossier_finding *f = NULL;
     if (LS_GIVEN(s->most_days) && ls_line_value(d->books->sheet, x->days) > s->most_days.value) {
         f = ls_dossier_passed(d, LS_EXCEEDED, "longer in the stack than allowed", "the stack",
@@ -203,8 +193,7 @@ static void stack_limits(ls_dossier *d) {
     }
     for (size_t i = 0; i < s->distances.n; i++) {
         const ls_stack_distance *near = &s->distances.at[i];
-        if (!ls_stack_too_near(near))
-            continue;
+        if (!ls_stack_too_near(near)) continue;
         f = ls_dossier_passed(d, LS_EXCEEDED, "stack nearer than allowed", "the stack",
                               near->least.at,
                               ls_arena_printf(a, "%s from the %s; at least %s", near->distance.text,
@@ -224,8 +213,7 @@ static void stack_limits(ls_dossier *d) {
 
 void ls_dossier_audit_limits(ls_dossier *d) {
     for (size_t i = 0; i < d->fields.n; i++) {
-        for (int which = 0; which < MEASURES; which++)
-            held(d, &d->fields.at[i], which);
+        for (int which = 0; which < MEASURES; which++) held(d, &d->fields.at[i], which);
         acres(d, &d->fields.at[i]);
     }
     each_age(d);

@@ -4,8 +4,7 @@
 bool ls_dossier_falls_short(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->state == LS_EXCEEDED || (f->state == LS_MISSING && f->required))
-            return true;
+        if (f->state == LS_EXCEEDED || (f->state == LS_MISSING && f->required)) return true;
     }
     return false;
 }
@@ -14,11 +13,9 @@ bool ls_dossier_falls_short(const ls_dossier *d) {
 static void before(ls_dossier *d, ls_progress progress) {
     ls_books *then = LS_NEW(d->arena, ls_books, 1);
     *then = ls_books_of(d->books, ls_books_bare(d->books));
-    if (then->estimate == NULL)
-        return;
+    if (then->estimate == NULL) return;
     d->before = d->farm->hauled.n > 0 ? then : NULL;
-    if (then->agronomy == NULL || !ls_books_can_plan(then))
-        return;
+    if (then->agronomy == NULL || !ls_books_can_plan(then)) return;
     ls_plan_terms terms = {.from = LS_NO_DATE, .progress = progress};
     d->plan = ls_haul_plan(then->sheet, then->reference, then->estimate, then->agronomy, &terms);
     d->plan_sheet = then->sheet;
@@ -36,8 +33,7 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_p
     before(d, progress);
     ls_dossier_make_loads(d);
     ls_dossier_make_stack(d);
-    if (!ls_dossier_make_fields(d))
-        return NULL;
+    if (!ls_dossier_make_fields(d)) return NULL;
     ls_dossier_join_notes(d);
     ls_dossier_make_balance(d);
     ls_dossier_make_ages(d);

@@ -36,8 +36,7 @@ static const ls_hauled_drop *drop_of(const ls_dossier_application *x) {
 /* The rate of the ticket as it was handed out; LS_NO_LINE: it was not, or not for this field. */
 static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f,
                            const ls_dossier_application *x) {
-    if (x->load->issued == NULL)
-        return LS_NO_LINE;
+    if (x->load->issued == NULL) return LS_NO_LINE;
     ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
     ls_issued ticket = ls_issued_of(d->arena, d->farm, &lots, x->load->issued);
     for (size_t k = 0; k < ticket.n; k++)
@@ -93,8 +92,7 @@ static void add_acres(ls_dossier *d, ls_dossier_field *f) {
 /* Loads without acres share what the field has where all together would need more. */
 static void share_acres(ls_dossier *d, ls_dossier_field *f) {
     ls_worksheet *w = d->books->sheet;
-    if (!ls_dossier_above(d, f->needed, f->rates->spreadable))
-        return;
+    if (!ls_dossier_above(d, f->needed, f->rates->spreadable)) return;
     ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.acres-share", f->rates->slug),
                                 "acres to spread over those its loads need", "",
                                 f->rates->spreadable, f->needed);
@@ -121,8 +119,7 @@ static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dos
     for (size_t i = 0; i < drop->litters; i++) {
         const ls_dossier_piece *p = &drop->litter[i];
         ls_line per_ton = ls_dossier_per_ton(d, p->file, p->lot, nutrient);
-        if (per_ton == LS_NO_LINE || drop->litters == 1)
-            return per_ton;
+        if (per_ton == LS_NO_LINE || drop->litters == 1) return per_ton;
         *LS_PUSH(d->arena, &pounds) = LS_PRODUCT(
             w, key_of(d, f, x, ls_printf(w, "%s-of-%zu", name, i + 1)),
             label_of(d, x, ls_printf(w, "%s of one litter", name)), "lb", p->tons, per_ton);
@@ -139,16 +136,13 @@ static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dos
 static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_application *x) {
     const ls_dossier_drop *drop = &x->load->drops[x->part];
     bool other = false;
-    for (size_t i = 0; i < drop->litters; i++)
-        other = other || drop->litter[i].file > 0;
-    if (!other)
-        return true;
+    for (size_t i = 0; i < drop->litters; i++) other = other || drop->litter[i].file > 0;
+    if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
                               x->part + 1);
     a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
-    for (int k = 0; k < LS_NUTRIENTS; k++)
-        a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
+    for (int k = 0; k < LS_NUTRIENTS; k++) a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
     x->other = a;
     x->rate = ls_agronomy_rate_of(d->books->agronomy, f->rates, x->rate, a);
     return x->rate != NULL;
@@ -185,16 +179,14 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         ls_dossier_application *x = &f->applications.at[i];
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
-        if (!own_rate(d, f, x))
-            return false;
+        if (!own_rate(d, f, x)) return false;
         x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
         x->ticket = ticket_rate(d, f, x);
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);
     share_acres(d, f);
-    for (size_t i = 0; i < f->applications.n; i++)
-        on_its_acres(d, f, &f->applications.at[i]);
+    for (size_t i = 0; i < f->applications.n; i++) on_its_acres(d, f, &f->applications.at[i]);
     return true;
 }
 
@@ -237,8 +229,7 @@ static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
     *as_planned = true;
     for (size_t i = 0; i < t->f->applications.n; i++) {
         const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot != lot || x->other != NULL)
-            continue;
+        if (x->load->lot != lot || x->other != NULL) continue;
         *LS_PUSH(d->arena, &parts) = x->tons;
         *as_planned = *as_planned && x->pan == x->rate->pan;
     }
@@ -271,8 +262,7 @@ static ls_line planned_of(tally *t, const ls_lot *lot) {
                 acres += ls_line_value(t->d->plan_sheet, load->drops[k].acres);
             }
     }
-    if (tons <= 0)
-        return LS_NO_LINE;
+    if (tons <= 0) return LS_NO_LINE;
     static const char plan[] = "the plan as before any load";
     *LS_PUSH(t->d->arena, &t->covers) =
         ls_leaf_exact(w, ls_printf(w, "%s.%s.acres", t->lead, lot->slug),
@@ -324,10 +314,8 @@ static ls_line in_all(const tally *t, const char *key, const char *what, const c
 }
 
 static void add_up(tally *t, ls_dossier_amounts *out) {
-    if (t->tons.n == 0)
-        return;
-    if (t->covers.n > 0)
-        t->acres = in_all(t, "acres", "acres", "ac", &t->covers);
+    if (t->tons.n == 0) return;
+    if (t->covers.n > 0) t->acres = in_all(t, "acres", "acres", "ac", &t->covers);
     out->acres = t->acres;
     out->tons = in_all(t, "tons", "litter", "ton", &t->tons);
     out->per_acre = on_an_acre(t, "litter", out->tons, "ton/ac");
@@ -342,15 +330,13 @@ static void add_up(tally *t, ls_dossier_amounts *out) {
 
 /* A field to which the plan sends nothing has its rate all the same. */
 static void plan_by_rate(const ls_dossier_field *f, ls_dossier_amounts *out) {
-    if (out->tons != LS_NO_LINE || f->rate == NULL)
-        return;
+    if (out->tons != LS_NO_LINE || f->rate == NULL) return;
     out->per_acre = f->rate->rate;
     for (size_t i = 0; i < f->rates->n; i++)
         if (f->rates->rates[i].pan != f->rate->pan) /* litter of other content */
             return;
     out->available = f->rate->available_N;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        out->on_acre[k] = f->rate->on[k];
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) out->on_acre[k] = f->rate->on[k];
 }
 
 static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
@@ -363,15 +349,12 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
         const ls_rate *rate = &f->rates->rates[i];
         bool as_planned = true;
         ls_line tons = planned ? planned_of(&t, rate->lot) : gone_of(&t, rate->lot, &as_planned);
-        if (tons != LS_NO_LINE)
-            add_lot(&t, rate->lot, rate, tons, as_planned);
+        if (tons != LS_NO_LINE) add_lot(&t, rate->lot, rate, tons, as_planned);
     }
     for (size_t i = 0; !planned && i < f->applications.n; i++)
-        if (f->applications.at[i].other != NULL)
-            add_earlier(&t, &f->applications.at[i]);
+        if (f->applications.at[i].other != NULL) add_earlier(&t, &f->applications.at[i]);
     add_up(&t, out);
-    if (planned)
-        plan_by_rate(f, out);
+    if (planned) plan_by_rate(f, out);
 }
 
 /* The rate, if all lots that went on (all, if none did) have the same; and the least of them. */
@@ -383,8 +366,7 @@ static void set_rate(const ls_dossier *d, ls_dossier_field *f) {
         const ls_rate *one = spread ? f->applications.at[i].rate : &f->rates->rates[i];
         double more = i == 0 ? -1 : ls_line_value(w, one->rate) - ls_line_value(w, f->least->rate);
         same = same && (i == 0 || more == 0);
-        if (more < 0)
-            f->least = one;
+        if (more < 0) f->least = one;
     }
     f->rate = same ? f->least : NULL;
 }
@@ -393,8 +375,7 @@ static void set_rate(const ls_dossier *d, ls_dossier_field *f) {
 
 static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rates = ls_agronomy_field(d->books->agronomy, f.buyer, f.field);
-    if (f.rates == NULL || !judge(d, &f))
-        return false;
+    if (f.rates == NULL || !judge(d, &f)) return false;
     set_rate(d, &f);
     make_amounts(d, &f, false);
     f.phosphate = with_bought(
@@ -420,8 +401,7 @@ static ls_dossier_fields all_fields(ls_dossier *d) {
     for (size_t i = 0; i < d->loads.n; i++)
         for (size_t k = 0; k < d->loads.at[i].n; k++) {
             const ls_dossier_drop *drop = &d->loads.at[i].drops[k];
-            if (drop->buyer == NULL)
-                continue;
+            if (drop->buyer == NULL) continue;
             size_t number = first[drop->buyer - farm->buyers.at] +
                             (size_t)(drop->field - drop->buyer->fields.at);
             *LS_PUSH(d->arena, &all.at[number].applications) =
@@ -432,8 +412,7 @@ static ls_dossier_fields all_fields(ls_dossier *d) {
 
 bool ls_dossier_make_fields(ls_dossier *d) {
     ls_dossier_fields all = {0};
-    if (d->books->agronomy != NULL)
-        all = all_fields(d);
+    if (d->books->agronomy != NULL) all = all_fields(d);
     for (size_t i = 0; i < all.n; i++)
         if (!all.at[i].field->yard &&
             (d->loads.n == 0 || all.at[i].buyer->own.yes || all.at[i].applications.n > 0) &&

@@ -18,10 +18,8 @@ ls_window ls_dossier_span(const ls_farm *farm) {
     ls_window days = {LS_NO_DATE, LS_NO_DATE};
     for (size_t i = 0; i < farm->hauled.n; i++) {
         ls_date day = farm->hauled.at[i].day;
-        if (i == 0 || day < days.from)
-            days.from = day;
-        if (i == 0 || day > days.to)
-            days.to = day;
+        if (i == 0 || day < days.from) days.from = day;
+        if (i == 0 || day > days.to) days.to = day;
     }
     return days;
 }
@@ -56,8 +54,7 @@ static ls_line once(const ls_dossier *d, size_t file, const char *what, const ch
 
 /* A place in this file; of an earlier one its name. */
 static ls_origin origin_of(const ls_dossier *d, size_t file, ls_place at, const char *words) {
-    if (file == 0)
-        return (ls_origin){LS_BY_FARM, at, NULL, words};
+    if (file == 0) return (ls_origin){LS_BY_FARM, at, NULL, words};
     return (ls_origin){LS_BY_FARM, LS_NOWHERE, NULL,
                        ls_arena_printf(d->arena, "%s: %s", ls_dossier_file(d, file), words)};
 }
@@ -79,8 +76,7 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
 }
 
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f) {
-    if (f->yard)
-        return LS_NO_LINE;
+    if (f->yard) return LS_NO_LINE;
     return once(d, file, ls_arena_printf(d->arena, "%s.%s.area", b->slug, f->slug),
                 ls_arena_printf(d->arena, "area of %s", f->name.text), "ac", f->area.value,
                 origin_of(d, file, f->area.at, file == 0 ? NULL : "area"));
@@ -88,8 +84,7 @@ ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, con
 
 ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird) {
     const ls_flock *f = ls_books_largest(h, bird);
-    if (f == NULL)
-        return LS_NO_LINE;
+    if (f == NULL) return LS_NO_LINE;
     return once(d, file, ls_arena_printf(d->arena, "%s.birds-%d", h->slug, bird),
                 ls_arena_printf(d->arena, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
                 (double)ls_books_birds(f),
@@ -111,8 +106,7 @@ ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *
         ls_printf(w, "dossier.%s.flock-%zu.lost", h->slug, (size_t)(f - h->flocks.at) + 1);
     const char *share_key = ls_printf(w, "%s-share", key);
     ls_line share = LS_NO_LINE;
-    if (!LS_GIVEN(f->placed))
-        return LS_NO_LINE;
+    if (!LS_GIVEN(f->placed)) return LS_NO_LINE;
     if (f->counts.n > 0) {
         const ls_bird_count *last = &f->counts.at[f->counts.n - 1];
         double placed = (double)(LS_GIVEN(f->hens) ? f->hens.n : f->count.n);
@@ -138,8 +132,7 @@ void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossi
 ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, const char *unit,
                        const ls_books_lines *x, const char *nothing) {
     ls_worksheet *w = d->books->sheet;
-    if (x->n > 0)
-        return ls_sum(w, key, label, unit, x->at, x->n);
+    if (x->n > 0) return ls_sum(w, key, label, unit, x->at, x->n);
     return nothing == NULL ? LS_NO_LINE
                            : ls_leaf_exact(w, key, label, unit, 0, LS_BY_DEFINITION, nothing);
 }
@@ -159,8 +152,7 @@ static const char *analysis_words(const ls_dossier *d, const ls_lot *lot, int nu
 ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int nutrient) {
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
     const char *name = ls_nutrient_key(nutrient);
-    if (file == 0 || lot->per_ton[nutrient].line == LS_NO_LINE)
-        return lot->per_ton[nutrient].line;
+    if (file == 0 || lot->per_ton[nutrient].line == LS_NO_LINE) return lot->per_ton[nutrient].line;
     double value =
         ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
     return once(d, file, ls_arena_printf(d->arena, "%s.%s", lot->slug, name),
@@ -171,8 +163,7 @@ ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int n
 ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t index) {
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
     ls_line made = lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
-    if (file == 0)
-        return made;
+    if (file == 0) return made;
     return once(d, file, ls_arena_printf(d->arena, "%s.made", lot->slug),
                 ls_arena_printf(d->arena, "litter made, %s", lot->name), "ton",
                 ls_line_value(d->books->earlier.at[file - 1]->sheet, made),

@@ -18,8 +18,7 @@ static const char haul_log[] = "haul log";
 static bool binds(const ls_dossier *d, const char *required_by) {
     const ls_farm_facts *facts = d->farm->facts;
     int asked = facts != NULL && facts->plan != NULL ? facts->plan->records.is : 0;
-    if (strcmp(required_by, haul_log) == 0)
-        return true;
+    if (strcmp(required_by, haul_log) == 0) return true;
     if (strcmp(required_by, "federal") == 0)
         return asked == LS_RECORDS_FEDERAL || asked == LS_RECORDS_BOTH || (asked == 0 && d->large);
     return strcmp(required_by, "state") == 0 &&

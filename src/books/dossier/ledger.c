@@ -26,12 +26,9 @@ void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f) {
     ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
     f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
     f->ledger_after = LS_NO_LINE;
-    if (f->ledger_removed == LS_NO_LINE)
-        return;
-    if (f->rates->ledger_n > 0)
-        before = f->rates->ledger[f->rates->ledger_n - 1].balance;
-    if (ls_dossier_bought(f))
-        bought = f->rates->credits[LS_FIELD_P2O5];
+    if (f->ledger_removed == LS_NO_LINE) return;
+    if (f->rates->ledger_n > 0) before = f->rates->ledger[f->rates->ledger_n - 1].balance;
+    if (ls_dossier_bought(f)) bought = f->rates->credits[LS_FIELD_P2O5];
     if (before != LS_NO_LINE || bought != LS_NO_LINE)
         on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
                     "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
@@ -45,14 +42,11 @@ void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f) {
 
 /* ---- what stands in no ledger ---- */
 
-static void say(ls_dossier *d, const char *words) {
-    *LS_PUSH(d->arena, &d->joins) = words;
-}
+static void say(ls_dossier *d, const char *words) { *LS_PUSH(d->arena, &d->joins) = words; }
 
 static bool has_ledger(const ls_dossier *d, const ls_field *here) {
     for (size_t i = 0; i < d->fields.n; i++)
-        if (d->fields.at[i].field == here)
-            return true;
+        if (d->fields.at[i].field == here) return true;
     return false;
 }
 
@@ -84,8 +78,7 @@ static void notes_of_file(ls_dossier *d, size_t file) {
     if (bare->n > 0)
         say(d, ls_arena_printf(a, "%s: got no litter in that file, and has no ledger here: %s.",
                                e->name, bare->s));
-    for (size_t i = 0; i < e->farm->hauled.n; i++)
-        nowhere += e->farm->hauled.at[i].n == 0;
+    for (size_t i = 0; i < e->farm->hauled.n; i++) nowhere += e->farm->hauled.at[i].n == 0;
     if (nowhere > 0)
         say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names. In no ledger.",
                                e->name, nowhere, nowhere == 1 ? "" : "s"));
@@ -103,6 +96,5 @@ static void notes_of_file(ls_dossier *d, size_t file) {
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {
-    for (size_t i = 1; i <= d->books->earlier.n; i++)
-        notes_of_file(d, i);
+    for (size_t i = 1; i <= d->books->earlier.n; i++) notes_of_file(d, i);
 }

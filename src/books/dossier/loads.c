@@ -3,8 +3,7 @@
 
 bool ls_dossier_is_transfer(const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++)
-        if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer))
-            return true;
+        if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer)) return true;
     return false;
 }
 
@@ -40,12 +39,10 @@ static void one_load(ls_dossier *d, size_t index) {
     const ls_hauled *h = &d->farm->hauled.at[index];
     const ls_log *log = d->log;
     ls_dossier_load load = {.hauled = h, .lot = ls_books_lot_of(d->estimate, h->lot), .n = h->n};
-    if (load.lot == NULL)
-        return;
+    if (load.lot == NULL) return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
-    if (log != NULL && h->issue > 0)
-        load.issued = &log->entries.at[h->issue - 1];
+    if (log != NULL && h->issue > 0) load.issued = &log->entries.at[h->issue - 1];
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
@@ -88,9 +85,7 @@ static void one_correction(ls_dossier *d, const ls_log_entry *now) {
 }
 
 void ls_dossier_make_loads(ls_dossier *d) {
-    for (size_t i = 0; i < d->farm->hauled.n; i++)
-        one_load(d, i);
+    for (size_t i = 0; i < d->farm->hauled.n; i++) one_load(d, i);
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
-        if (ls_log_corrects(&d->log->entries.at[i]))
-            one_correction(d, &d->log->entries.at[i]);
+        if (ls_log_corrects(&d->log->entries.at[i])) one_correction(d, &d->log->entries.at[i]);
 }

@@ -41,19 +41,16 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
         return;
     }
     add(&x, "all of them together", before->tons, false, "without the haul log");
-    if (now->gone == LS_NO_LINE)
-        return;
+    if (now->gone == LS_NO_LINE) return;
     ls_q made = now->made.line != LS_NO_LINE ? now->made : now->tons;
-    if (now->empty)
-        made.low = made.mid = made.high = ls_line_value(d->books->sheet, made.line);
+    if (now->empty) made.low = made.mid = made.high = ls_line_value(d->books->sheet, made.line);
     add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, true,
         "with the haul log");
 }
 
 void ls_dossier_make_methods(ls_dossier *d) {
     const ls_estimate *now = d->estimate, *before = d->before != NULL ? d->before->estimate : now;
-    for (size_t i = 0; i < before->n && i < now->n; i++)
-        of_lot(d, &before->lots[i], &now->lots[i]);
+    for (size_t i = 0; i < before->n && i < now->n; i++) of_lot(d, &before->lots[i], &now->lots[i]);
 }
 
 /* ---- days ---- */
@@ -63,8 +60,7 @@ void ls_dossier_make_days(ls_dossier *d) {
     for (ls_date day = LS_NO_DATE; (day = ls_books_next_day(d->farm, day)) != LS_NO_DATE;) {
         ls_books_lines tons = {0};
         for (size_t i = 0; i < d->loads.n; i++)
-            if (d->loads.at[i].hauled->day == day)
-                *LS_PUSH(d->arena, &tons) = d->loads.at[i].tons;
+            if (d->loads.at[i].hauled->day == day) *LS_PUSH(d->arena, &tons) = d->loads.at[i].tons;
         const char *key = ls_printf(w, "dossier.day-%s", ls_date_iso(d->arena, day));
         *LS_PUSH(d->arena, &d->days) = (ls_dossier_day){
             day, tons.n, ls_sum(w, key, "hauled on the day", "ton", tons.at, tons.n)};

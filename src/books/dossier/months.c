@@ -66,8 +66,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
         return;
     ls_line line = ls_dossier_placed(d, file, h, f);
     *LS_PUSH(d->arena, housed) = line;
-    if (inside(d, f->placed.day))
-        *LS_PUSH(d->arena, placed) = line;
+    if (inside(d, f->placed.day)) *LS_PUSH(d->arena, placed) = line;
 }
 
 static void birds(ls_dossier *d) {
@@ -81,8 +80,7 @@ static void birds(ls_dossier *d) {
                     if (farm->houses.at[k].flocks.at[n].birds.is == bird)
                         one_flock(d, i, k, n, &placed, &housed);
         }
-        if (housed.n == 0)
-            continue;
+        if (housed.n == 0) continue;
         const char *name = ls_bird_name(bird);
         ls_dossier_birds b = {name,
                               total(d, ls_arena_printf(d->arena, "placed-%d", bird),
@@ -106,21 +104,18 @@ typedef struct {
 
 static bool seen(const sums *s, const char *name) {
     for (size_t i = 0; i < s->fields.n; i++)
-        if (strcmp(s->fields.at[i], name) == 0)
-            return true;
+        if (strcmp(s->fields.at[i], name) == 0) return true;
     return false;
 }
 
 static void use(ls_dossier *d, size_t file, const ls_hauled_drop *drop, sums *s) {
     const char *name =
         drop->buyer == NULL ? NULL : ls_dossier_name(d->arena, drop->buyer, drop->field);
-    if (name == NULL || seen(s, name))
-        return;
+    if (name == NULL || seen(s, name)) return;
     *LS_PUSH(d->arena, &s->fields) = name;
     ls_line acres = ls_dossier_area(d, file, drop->buyer, drop->field);
     *LS_PUSH(d->arena, &s->used) = acres;
-    if (drop->buyer->own.yes)
-        *LS_PUSH(d->arena, &s->own_used) = acres;
+    if (drop->buyer->own.yes) *LS_PUSH(d->arena, &s->own_used) = acres;
 }
 
 static void litter(ls_dossier *d) {
@@ -130,11 +125,9 @@ static void litter(ls_dossier *d) {
         m->doubled += ls_books_file(d->books, i)->doubled;
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            if (!inside(d, load->day))
-                continue;
+            if (!inside(d, load->day)) continue;
             ls_dossier_add_load(d, i, k, &s.gone);
-            for (size_t n = 0; n < load->n; n++)
-                use(d, i, &load->drops[n], &s);
+            for (size_t n = 0; n < load->n; n++) use(d, i, &load->drops[n], &s);
         }
     }
     m->out = total(d, "out", "out of the houses", "ton", &s.gone.out);
@@ -152,8 +145,7 @@ static void acres(ls_dossier *d) {
             const ls_buyer *buyer = &farm->buyers.at[b];
             ls_line area = ls_dossier_area(d, 0, buyer, &buyer->fields.at[f]);
             *LS_PUSH(d->arena, &all) = area;
-            if (buyer->own.yes)
-                *LS_PUSH(d->arena, &own) = area;
+            if (buyer->own.yes) *LS_PUSH(d->arena, &own) = area;
         }
     d->months.acres = total(d, "acres", "acres in the plan", "ac", &all);
     d->months.own_acres = total(d, "own-acres", "own acres in the plan", "ac", &own);
@@ -162,12 +154,9 @@ static void acres(ls_dossier *d) {
 void ls_dossier_make_months(ls_dossier *d) {
     ls_dossier_months *m = &d->months;
     m->by_option = m->from != LS_NO_DATE;
-    if (!m->by_option)
-        m->to = newest(d);
-    if (m->to == LS_NO_DATE)
-        return;
-    if (!m->by_option)
-        m->from = a_year_to(d->arena, m->to);
+    if (!m->by_option) m->to = newest(d);
+    if (m->to == LS_NO_DATE) return;
+    if (!m->by_option) m->from = a_year_to(d->arena, m->to);
     birds(d);
     litter(d);
     acres(d);

@@ -51,8 +51,7 @@ static flow_list flows_of(const ls_dossier *d, size_t *first) {
     flow_list all = {0};
     size_t files = d->books->earlier.n + 1;
     ls_coded_lots *lots = LS_NEW(d->arena, ls_coded_lots, files);
-    for (size_t i = 0; i < files; i++)
-        lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
+    for (size_t i = 0; i < files; i++) lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
     for (size_t i = 0; i < files; i++) {
         const ls_estimate *e = ls_dossier_estimate(d, i);
         first[i] = all.n;
@@ -81,8 +80,7 @@ static void add_piece(const ls_dossier *d, flow *f, const ls_dossier_piece *x) {
                                [LS_WENT_TO_OTHERS] = OTHERS,
                                [LS_WENT_NOWHERE] = NOWHERE,
                                [LS_WENT_TO_STACK] = IN};
-    if (x->day > m->to || (before && x->unlogged))
-        return;
+    if (x->day > m->to || (before && x->unlogged)) return;
     *LS_PUSH(d->arena, &f->parts[before          ? (x->from_stack ? OUT_BEFORE : HOUSE_BEFORE)
                                  : x->from_stack ? stack
                                                  : HOUSE]) = x->tons;
@@ -110,8 +108,7 @@ static void sum_flows(const ls_dossier *d, flow *f) {
  * known. */
 static double bird_days(const ls_dossier *d, const ls_house *h, const ls_flock *f, ls_date day) {
     ls_date from = ls_house_since(h, f), to = LS_GIVEN(f->removed) ? f->removed.day : d->months.to;
-    if (from == LS_NO_DATE)
-        return NAN;
+    if (from == LS_NO_DATE) return NAN;
     double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
     return (double)ls_books_birds(f) * fmin(days, fmax(0, days - ((double)to - (double)day)));
 }
@@ -224,8 +221,7 @@ static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
     for (size_t i = 0; i < all->n; i++) {
         const flow *f = &all->at[i];
         ls_line tons = f->of[book];
-        if (tons == LS_NO_LINE || tons == zero(d))
-            continue;
+        if (tons == LS_NO_LINE || tons == zero(d)) continue;
         *LS_PUSH(d->arena, &parts) =
             measure == 0
                 ? tons
@@ -241,8 +237,7 @@ static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
 
 void ls_dossier_make_period(ls_dossier *d) {
     by_flock(d);
-    if (d->months.to == LS_NO_DATE)
-        return;
+    if (d->months.to == LS_NO_DATE) return;
     size_t *first = LS_NEW(d->arena, size_t, d->books->earlier.n + 1);
     flow_list all = flows_of(d, first);
     for (size_t i = 0; i < d->pieces.n; i++)

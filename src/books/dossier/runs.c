@@ -21,8 +21,7 @@ static ls_line area_of(const ls_dossier *d, const char *lead, const ls_truck *tr
                        const ls_spreader_run *run) {
     ls_worksheet *w = d->books->sheet;
     const ls_quantity *swath = LS_GIVEN(run->swath) ? &run->swath : &truck->swath;
-    if (LS_GIVEN(run->tarp))
-        return given(d, lead, "tarp", "area of the tarp", "ft2", &run->tarp);
+    if (LS_GIVEN(run->tarp)) return given(d, lead, "tarp", "area of the tarp", "ft2", &run->tarp);
     return LS_PRODUCT(w, ls_printf(w, "%s.area", lead), "area of the run", "ft2",
                       given(d, lead, "distance", "distance driven", "ft", &run->distance),
                       given(d, lead, "swath", "width of the pass", "ft", swath));
@@ -56,14 +55,11 @@ static void add_setting(ls_dossier *d, size_t i) {
     const ls_dossier_run *x = &d->runs.at[i];
     ls_books_lines found = {0};
     for (size_t k = 0; k < d->runs.n; k++) {
-        if (!alike(d, x, &d->runs.at[k]))
-            continue;
-        if (k < i)
-            return;
+        if (!alike(d, x, &d->runs.at[k])) continue;
+        if (k < i) return;
         *LS_PUSH(d->arena, &found) = d->runs.at[k].found;
     }
-    if (found.n == 0)
-        return;
+    if (found.n == 0) return;
     const char *lead = ls_arena_printf(d->arena, "dossier.setting-%zu", d->settings.n + 1);
     ls_line sum = ls_sum(w, ls_printf(w, "%s.sum", lead), "rates found, all runs", "ton/ac",
                          found.at, found.n),
@@ -78,8 +74,7 @@ static void add_setting(ls_dossier *d, size_t i) {
 /* A load over acres that the log gives. */
 static void add_load(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *a) {
     const ls_hauled *h = a->load->hauled;
-    if (h->drops[a->part].acres <= 0)
-        return;
+    if (h->drops[a->part].acres <= 0) return;
     const char *lead = ls_arena_printf(d->arena, "dossier.%s.load-%zu.part-%zu.run", f->rates->slug,
                                        (size_t)(a->load - d->loads.at) + 1, a->part + 1);
     *LS_PUSH(d->arena, &d->runs) = (ls_dossier_run){.truck = h->truck,
@@ -94,10 +89,8 @@ static void add_load(ls_dossier *d, const ls_dossier_field *f, const ls_dossier_
 
 void ls_dossier_make_runs(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->trucks.n; i++)
-        for (size_t k = 0; k < d->farm->trucks.at[i].runs.n; k++)
-            add_run(d, i, k);
-    for (size_t i = 0, n = d->runs.n; i < n; i++)
-        add_setting(d, i);
+        for (size_t k = 0; k < d->farm->trucks.at[i].runs.n; k++) add_run(d, i, k);
+    for (size_t i = 0, n = d->runs.n; i < n; i++) add_setting(d, i);
     for (size_t i = 0; i < d->fields.n; i++)
         for (size_t k = 0; k < d->fields.at[i].applications.n; k++)
             add_load(d, &d->fields.at[i], &d->fields.at[i].applications.at[k]);

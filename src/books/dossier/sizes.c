@@ -4,9 +4,7 @@
 static const char *const names[LS_SIZES] = {"laying hens", "chickens other than layers", "turkeys",
                                             "ducks"};
 
-static bool is_open(int bird) {
-    return ls_bird_row_of(bird)->size == LS_SIZE_OPEN;
-}
+static bool is_open(int bird) { return ls_bird_row_of(bird)->size == LS_SIZE_OPEN; }
 
 /* As what a bird counts; breeders: as laying hens or as other chickens. */
 static ls_size size_of(int bird, ls_size breeders) {
@@ -23,8 +21,7 @@ static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool 
             ls_line line = size_of(bird, breeders) == of
                                ? ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird)
                                : LS_NO_LINE;
-            if (line == LS_NO_LINE)
-                continue;
+            if (line == LS_NO_LINE) continue;
             *LS_PUSH(d->arena, &x) = line;
             *with_breeders = *with_breeders || is_open(bird);
         }
@@ -63,8 +60,7 @@ static bool reading(ls_dossier *d, ls_size breeders, bool again) {
     for (ls_size of = 0; of < LS_SIZES; of++) {
         bool with_breeders;
         ls_line count = birds_of(d, of, breeders, &with_breeders);
-        if (count == LS_NO_LINE)
-            continue;
+        if (count == LS_NO_LINE) continue;
         const char *words = with_breeders
                                 ? ls_arena_printf(d->arena, "%s, breeders among them", names[of])
                                 : names[of];

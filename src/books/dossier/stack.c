@@ -18,8 +18,7 @@ static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
 static ls_date newest_day(const ls_dossier *d) {
     ls_date now = d->printed;
     for (size_t i = 0; i < d->loads.n; i++)
-        if (now == LS_NO_DATE || d->loads.at[i].hauled->day > now)
-            now = d->loads.at[i].hauled->day;
+        if (now == LS_NO_DATE || d->loads.at[i].hauled->day > now) now = d->loads.at[i].hauled->day;
     return now;
 }
 
@@ -31,8 +30,7 @@ static void fill_drops(ls_dossier *d) {
     for (size_t i = d->pieces.n; i-- > 0;) {
         const ls_dossier_piece *piece = &d->pieces.at[i];
         ls_dossier_load *load = piece->log == 0 ? of[piece->load] : NULL;
-        if (load == NULL || load->n == 0)
-            continue;
+        if (load == NULL || load->n == 0) continue;
         load->drops[piece->part].litter = piece;
         load->drops[piece->part].litters++;
     }
@@ -48,10 +46,8 @@ static bool moves(const ls_dossier_piece *x) {
 static int by_pile(const void *left, const void *right) {
     const ls_dossier_piece *a = *(const ls_dossier_piece *const *)left,
                            *b = *(const ls_dossier_piece *const *)right;
-    if (a->file != b->file)
-        return a->file > b->file ? -1 : 1;
-    if (a->lot != b->lot)
-        return a->lot < b->lot ? -1 : 1;
+    if (a->file != b->file) return a->file > b->file ? -1 : 1;
+    if (a->lot != b->lot) return a->lot < b->lot ? -1 : 1;
     return a->day != b->day ? (a->day < b->day ? -1 : 1) : (a > b) - (a < b);
 }
 
@@ -100,10 +96,8 @@ static void make_piles(ls_dossier *d) {
     const ls_dossier_piece **all = LS_NEW(d->arena, const ls_dossier_piece *, d->pieces.n);
     size_t n = 0;
     for (size_t i = 0; i < d->pieces.n; i++)
-        if (moves(&d->pieces.at[i]))
-            all[n++] = &d->pieces.at[i];
-    if (n > 1)
-        qsort(all, n, sizeof *all, by_pile);
+        if (moves(&d->pieces.at[i])) all[n++] = &d->pieces.at[i];
+    if (n > 1) qsort(all, n, sizeof *all, by_pile);
     for (size_t i = 0, next; i < n; i = next) {
         for (next = i + 1;
              next < n && all[next]->file == all[i]->file && all[next]->lot == all[i]->lot;)
@@ -117,23 +111,20 @@ static void make_piles(ls_dossier *d) {
 /* Longer than what was told before, of its pile and of all? */
 static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_date out) {
     ls_dossier_stack *s = &d->stack;
-    if (in == LS_NO_DATE)
-        return;
+    if (in == LS_NO_DATE) return;
     for (size_t i = 0; i < s->piles.n; i++) {
         ls_dossier_pile *p = &s->piles.at[i];
         if (p->file == x->file && p->lot == x->lot &&
             (p->first == LS_NO_DATE || out - in > p->last - p->first))
             p->first = in, p->last = out;
     }
-    if (s->first == LS_NO_DATE || out - in > s->last - s->first)
-        s->first = in, s->last = out;
+    if (s->first == LS_NO_DATE || out - in > s->last - s->first) s->first = in, s->last = out;
 }
 
 static ls_line days_of(const ls_dossier *d, const char *key, const char *label, ls_date first,
                        ls_date last) {
     ls_worksheet *w = d->books->sheet;
-    if (first == LS_NO_DATE)
-        return LS_NO_LINE;
+    if (first == LS_NO_DATE) return LS_NO_LINE;
     return ls_leaf_exact(w, key, label, "day", (double)(last - first) * ls_unit_of("day").factor,
                          LS_BY_LOG,
                          ls_printf(w, "%s to %s", ls_date_words(d->arena, first, 0),
@@ -157,13 +148,11 @@ void ls_dossier_make_stack(ls_dossier *d) {
     for (size_t i = 0; i < d->pieces.n; i++) {
         const ls_dossier_piece *x = &d->pieces.at[i];
         consider(d, x, x->in, x->day);
-        if (x->from_stack && x->day > s->emptied)
-            s->emptied = x->day;
+        if (x->from_stack && x->day > s->emptied) s->emptied = x->day;
     }
     for (size_t i = 0; i < litters.lying.n; i++)
         consider(d, &litters.lying.at[i], litters.lying.at[i].day, newest_day(d));
-    if (!s->empty)
-        s->emptied = newest_day(d);
+    if (!s->empty) s->emptied = newest_day(d);
     s->days = days_of(d, "dossier.stack-days", "longest that litter of a lot lay in the stack",
                       s->first, s->last);
     for (size_t i = 0; i < s->piles.n; i++) {

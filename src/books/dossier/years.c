@@ -4,8 +4,7 @@
 /* The days between which loads of a farm went out: "2026-02-16 to 2026-02-18"; or in words. */
 static const char *years_of(ls_arena *a, const ls_farm *farm, bool words) {
     ls_window days = ls_dossier_span(farm);
-    if (days.from == LS_NO_DATE)
-        return "nothing hauled yet";
+    if (days.from == LS_NO_DATE) return "nothing hauled yet";
     return words
                ? ls_arena_printf(a, "%s to %s", ls_date_words(a, days.from, 0),
                                  ls_date_words(a, days.to, 0))
@@ -20,19 +19,16 @@ static void add_year(ls_dossier *d, size_t file) {
     for (int bird = 1; bird < LS_BIRDS; bird++)
         for (size_t i = 0; i < farm->houses.n; i++) {
             ls_line line = ls_dossier_housed(d, file, &farm->houses.at[i], bird);
-            if (line != LS_NO_LINE)
-                *LS_PUSH(d->arena, &birds) = line;
+            if (line != LS_NO_LINE) *LS_PUSH(d->arena, &birds) = line;
         }
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
             const ls_field *field = &farm->buyers.at[b].fields.at[f];
             ls_line line = ls_dossier_area(d, file, &farm->buyers.at[b], field);
             *LS_PUSH(d->arena, &acres) = line;
-            if (ls_dossier_parts_on(farm, field) > 0)
-                *LS_PUSH(d->arena, &used) = line;
+            if (ls_dossier_parts_on(farm, field) > 0) *LS_PUSH(d->arena, &used) = line;
         }
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        ls_dossier_add_load(d, file, i, &gone);
+    for (size_t i = 0; i < farm->hauled.n; i++) ls_dossier_add_load(d, file, i, &gone);
 #define SUM(what, label, unit, lines)                                                              \
     ls_dossier_sum(d, ls_printf(w, "dossier.year-%zu.%s", file, what), label, unit, lines, NULL)
     *LS_PUSH(d->arena, &d->years) =
@@ -50,6 +46,5 @@ static void add_year(ls_dossier *d, size_t file) {
 }
 
 void ls_dossier_make_years(ls_dossier *d) {
-    for (size_t i = 0; i <= d->books->earlier.n; i++)
-        add_year(d, i);
+    for (size_t i = 0; i <= d->books->earlier.n; i++) add_year(d, i);
 }

@@ -12,17 +12,11 @@ typedef struct {
 
 static const ls_sim_who loader = {.what = LS_SIM_LOADER}, hands = {.what = LS_SIM_HANDS};
 
-static ls_sim_time later(ls_sim_time a, ls_sim_time b) {
-    return a > b ? a : b;
-}
+static ls_sim_time later(ls_sim_time a, ls_sim_time b) { return a > b ? a : b; }
 
-static ls_sim_time dawn(const ls_sim *s, ls_sim_time t) {
-    return t - t % s->day;
-}
+static ls_sim_time dawn(const ls_sim *s, ls_sim_time t) { return t - t % s->day; }
 
-static ls_sim_time whole(const ls_sim_job *j) {
-    return j->load + j->out + j->empty + j->back;
-}
+static ls_sim_time whole(const ls_sim_job *j) { return j->load + j->out + j->empty + j->back; }
 
 /* ---- loads ---- */
 
@@ -31,8 +25,7 @@ static ls_sim_time there_for(const ls_sim *s, ls_sim_who who, ls_sim_time t, ls_
     for (;;) {
         t = ls_sim_there(s, who, t);
         ls_sim_time until = ls_sim_until(s, who, t);
-        if (until - t >= takes)
-            return t;
+        if (until - t >= takes) return t;
         t = until;
     }
 }
@@ -42,8 +35,7 @@ static ls_sim_time fits(const ls_sim *s, const ls_sim_job *j, ls_sim_who truck, 
     for (ls_sim_time tried = -1; tried < t;) {
         tried = t;
         t = there_for(s, truck, there_for(s, loader, t, j->load), whole(j));
-        if (t % s->day > 0 && t % s->day + whole(j) > s->day)
-            t = dawn(s, t) + s->day;
+        if (t % s->day > 0 && t % s->day + whole(j) > s->day) t = dawn(s, t) + s->day;
     }
     return t;
 }
@@ -51,8 +43,7 @@ static ls_sim_time fits(const ls_sim *s, const ls_sim_job *j, ls_sim_who truck, 
 /* Since when a truck stands there that begins at t. */
 static ls_sim_time since(const yard *y, ls_sim_who truck, ls_sim_time t) {
     ls_sim_time from = later(y->home[truck.kind][truck.truck], dawn(y->s, t)), out;
-    while ((out = ls_sim_until(y->s, truck, from)) < t)
-        from = ls_sim_there(y->s, truck, out);
+    while ((out = ls_sim_until(y->s, truck, from)) < t) from = ls_sim_there(y->s, truck, out);
     return from;
 }
 
@@ -82,8 +73,7 @@ static void haul(yard *y, const ls_sim_job *j, ls_sim_trip *trip) {
 /* ---- moves ---- */
 
 static ls_sim_span move(yard *y, ls_sim_time from, ls_sim_time time) {
-    if (time == 0)
-        return (ls_sim_span){from, from};
+    if (time == 0) return (ls_sim_span){from, from};
     ls_sim_span span = {ls_sim_there(y->s, hands, later(from, y->hands)), 0};
     ls_sim_time t = span.from, until;
     while ((until = ls_sim_until(y->s, hands, t)) - t < time) {
@@ -119,14 +109,11 @@ static void clear(yard *y, size_t b, size_t kind) {
     size_t own = y->s->while_loading ? 0 : b; /* blocks up to the one that it waits for */
     size_t front = b > 0 ? b - 1 : 0;
     for (size_t k = 0; k < b; k++)
-        if (blocks[k].house == blocks[b].house && k >= own)
-            own = k + 1;
+        if (blocks[k].house == blocks[b].house && k >= own) own = k + 1;
     move_back(y, own > front ? own : front);
     ls_sim_time from = blocks[b].ready;
-    if (own > 0)
-        from = later(from, y->answer.after[own - 1].to);
-    if (blocks[b].before > 0)
-        from = day_before(y->s, kind, from);
+    if (own > 0) from = later(from, y->answer.after[own - 1].to);
+    if (blocks[b].before > 0) from = day_before(y->s, kind, from);
     y->answer.before[b] = move(y, from, blocks[b].before);
     y->loader = later(y->loader, y->answer.before[b].to);
 }

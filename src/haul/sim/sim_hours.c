@@ -16,13 +16,9 @@ size_t ls_sim_days(const ls_sim *s, const ls_sim_answer *answer) {
     return (size_t)((answer->end + s->day - 1) / s->day);
 }
 
-static ls_sim_time least(ls_sim_time a, ls_sim_time b) {
-    return a < b ? a : b;
-}
+static ls_sim_time least(ls_sim_time a, ls_sim_time b) { return a < b ? a : b; }
 
-static ls_sim_time most(ls_sim_time a, ls_sim_time b) {
-    return a > b ? a : b;
-}
+static ls_sim_time most(ls_sim_time a, ls_sim_time b) { return a > b ? a : b; }
 
 static ls_sim_span common(ls_sim_span a, ls_sim_span b) {
     ls_sim_span c = {most(a.from, b.from), least(a.to, b.to)};
@@ -85,8 +81,7 @@ static ls_sim_span move_of(const books *b, size_t k) {
 static ls_sim_time due(const books *b, ls_sim_span span, ls_sim_time from) {
     for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
         ls_sim_span m = move_of(b, k);
-        if (m.from < m.to && m.to <= span.from)
-            from = most(from, m.to);
+        if (m.from < m.to && m.to <= span.from) from = most(from, m.to);
     }
     return from < span.from && ls_sim_there(b->s, hands, from) == span.from ? from : span.from;
 }
@@ -96,8 +91,7 @@ static void add_stands(books *b, size_t block, ls_sim_time from) {
     ls_sim_span gap = {from, b->x->before[block].to};
     for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
         ls_sim_span span = move_of(b, k);
-        if (span.from == span.to || span.from >= gap.to || span.to <= gap.from)
-            continue;
+        if (span.from == span.to || span.from >= gap.to || span.to <= gap.from) continue;
         span.from = due(b, span, k % 2 ? from : most(from, b->s->blocks[k / 2].ready));
         b->stands[b->stands_n++] = common(gap, span);
     }
@@ -130,8 +124,7 @@ void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls
                    size_t days) {
     /* Each move may end the stand before one block and begin that before the next. */
     books b = {s, answer, hours, LS_NEW(a, ls_sim_span, 3 * s->blocks_n), 0};
-    for (size_t d = 0; d < days; d++)
-        hours[d] = (ls_sim_hours){0};
+    for (size_t d = 0; d < days; d++) hours[d] = (ls_sim_hours){0};
     for (size_t k = 0, trip = 0; k < s->blocks_n; trip += s->blocks[k++].n)
         add_stands(&b, k, trip > 0 ? answer->trips[trip - 1].leave : 0);
     for (size_t k = 0; k < s->jobs_n; k++)

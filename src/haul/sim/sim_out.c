@@ -20,8 +20,7 @@ ls_sim_time ls_sim_until(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
     for (size_t k = 0; k < s->outs_n; k++) {
         const ls_sim_out *o = &s->outs[k];
         ls_sim_time from = o->from > t ? o->from : t;
-        if (is(o, who) && from < o->to && from < next)
-            next = from;
+        if (is(o, who) && from < o->to && from < next) next = from;
     }
     return next;
 }
@@ -30,8 +29,7 @@ ls_sim_time ls_sim_absent(const ls_sim *s, ls_sim_who who, ls_sim_span span) {
     ls_sim_time sum = 0;
     for (ls_sim_time t = span.from; t < span.to;) {
         ls_sim_time from = ls_sim_until(s, who, t), to = ls_sim_there(s, who, from);
-        if (from < span.to)
-            sum += (to < span.to ? to : span.to) - from;
+        if (from < span.to) sum += (to < span.to ? to : span.to) - from;
         t = to;
     }
     return sum;

@@ -31,8 +31,7 @@ static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t f
     int64_t sum = 0;
     for (size_t i = alike; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
-        if (t->alike[at] == alike)
-            sum += x->straight[at] + x->out[at];
+        if (t->alike[at] == alike) sum += x->straight[at] + x->out[at];
     }
     return sum;
 }
@@ -42,11 +41,9 @@ static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
-        if (t->alike[at] != i || i == but)
-            continue;
+        if (t->alike[at] != i || i == but) continue;
         int64_t tons = on_field(t, x, field, i);
-        if (tons > 0)
-            sum += ls_haul_cover(t->use[at], tons);
+        if (tons > 0) sum += ls_haul_cover(t->use[at], tons);
     }
     return sum;
 }
@@ -70,8 +67,7 @@ int64_t ls_haul_sent(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
 
 int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     int64_t sum = 0;
-    for (size_t to = 0; to <= t->buyers; to++)
-        sum += ls_haul_sent(t, x, lot, to);
+    for (size_t to = 0; to <= t->buyers; to++) sum += ls_haul_sent(t, x, lot, to);
     return sum;
 }
 
@@ -80,11 +76,9 @@ static bool no_part(const ls_haul_task *t, size_t lot) {
 }
 
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
-    if (no_part(t, lot))
-        return true;
+    if (no_part(t, lot)) return true;
     for (size_t to = 0; to <= t->buyers; to++)
-        if (x->part[ls_haul_task_to(t, lot, to)] > 0)
-            return true;
+        if (x->part[ls_haul_task_to(t, lot, to)] > 0) return true;
     return false;
 }
 
@@ -97,8 +91,7 @@ static int64_t out_to(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 
 int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     int64_t sum = 0;
-    for (size_t f = 0; f < t->fields; f++)
-        sum += x->out[ls_haul_task_field(t, lot, f)];
+    for (size_t f = 0; f < t->fields; f++) sum += x->out[ls_haul_task_field(t, lot, f)];
     return sum;
 }
 
@@ -112,22 +105,19 @@ int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t 
 bool ls_haul_keeps_out(const ls_haul_task *t, const ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t b = 0; b < t->buyers; b++)
-            if (out_to(t, x, i, b) < t->kept_out[i * t->buyers + b])
-                return false;
+            if (out_to(t, x, i, b) < t->kept_out[i * t->buyers + b]) return false;
     return true;
 }
 
 static int64_t all_stacked(const ls_haul_task *t, const ls_haul_answer *x) {
     int64_t sum = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        sum += ls_haul_sent(t, x, i, t->buyers);
+    for (size_t i = 0; i < t->lots; i++) sum += ls_haul_sent(t, x, i, t->buyers);
     return sum;
 }
 
 bool ls_haul_lies(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     for (size_t i = t->pile_of[lot]; i < t->lots; i++)
-        if (t->pile_of[i] == t->pile_of[lot] && ls_haul_sent(t, x, i, t->buyers) > 0)
-            return true;
+        if (t->pile_of[i] == t->pile_of[lot] && ls_haul_sent(t, x, i, t->buyers) > 0) return true;
     return false;
 }
 
@@ -165,8 +155,7 @@ bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t
 
 static int64_t most_payload(const ls_haul_task *t) {
     int64_t most = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        most = t->payload[i] > most ? t->payload[i] : most;
+    for (size_t i = 0; i < t->lots; i++) most = t->payload[i] > most ? t->payload[i] : most;
     return most;
 }
 
@@ -190,10 +179,8 @@ void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x) {
     }
     for (size_t k = 0; k < t->lots * t->fields; k++) {
         x->placed += x->straight[k] + x->out[k];
-        if (x->straight[k] > 0)
-            x->money += (double)x->straight[k] / 100 * t->value[k];
-        if (x->out[k] > 0)
-            x->money += (double)x->out[k] / 100 * t->later_value[k];
+        if (x->straight[k] > 0) x->money += (double)x->straight[k] / 100 * t->value[k];
+        if (x->out[k] > 0) x->money += (double)x->out[k] / 100 * t->later_value[k];
     }
 }
 
@@ -215,8 +202,7 @@ bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x) {
 /* Where a given buyer or field stands in the order of names. */
 static size_t number_of(const size_t *given, size_t n, size_t which) {
     size_t k = 0;
-    while (k < n && given[k] != which)
-        k++;
+    while (k < n && given[k] != which) k++;
     return k;
 }
 
@@ -225,8 +211,7 @@ static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split 
     int64_t tons = ls_haul_down(l->tons, 100);
     size_t at = ls_haul_task_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
     bool full = tons == t->payload[l->lot], kept = tons == t->kept_part[at];
-    if (!l->from_stack && !full && !kept && no_part(t, l->lot))
-        return;
+    if (!l->from_stack && !full && !kept && no_part(t, l->lot)) return;
     if (!l->from_stack && full)
         x->full[at]++;
     else if (!l->from_stack && !kept)
@@ -240,22 +225,16 @@ static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split 
 
 bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x) {
     const ls_split *s = t->given->start;
-    if (s == NULL)
-        return false;
-    for (size_t k = 0; k < s->loads_n; k++)
-        start_load(t, x, s, &s->loads[k]);
+    if (s == NULL) return false;
+    for (size_t k = 0; k < s->loads_n; k++) start_load(t, x, s, &s->loads[k]);
     ls_haul_evaluate(t, x);
     return ls_haul_count_drops(t, x);
 }
 
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b) {
-    if (a->placed != b->placed)
-        return a->placed > b->placed;
-    if (a->short_of != b->short_of)
-        return a->short_of < b->short_of;
-    if (a->money > b->money + 0.005 || a->money < b->money - 0.005)
-        return a->money > b->money;
-    if (a->stacked != b->stacked)
-        return a->stacked < b->stacked;
+    if (a->placed != b->placed) return a->placed > b->placed;
+    if (a->short_of != b->short_of) return a->short_of < b->short_of;
+    if (a->money > b->money + 0.005 || a->money < b->money - 0.005) return a->money > b->money;
+    if (a->stacked != b->stacked) return a->stacked < b->stacked;
     return a->drops < b->drops;
 }

@@ -50,8 +50,7 @@ static void losses(ls_haul_arrangement *s, size_t lot) {
     s->dropped[lot] = column(s->lp, GLP_IV, part > 0 ? 1 : 0, drop);
     const int columns[] = {0, s->cut[lot], s->dropped[lot]};
     const double all[] = {0, 1, drop - part};
-    if (part > 0)
-        entry(s->lp, 2, columns, all, GLP_LO, 0, 0);
+    if (part > 0) entry(s->lp, 2, columns, all, GLP_LO, 0, 0);
 }
 
 /* The lot's tons stay, or what is lost of them is known; and so does what they bring in, if fields
@@ -65,12 +64,10 @@ static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     double *ones = LS_NEW(t->arena, double, n), *money = LS_NEW(t->arena, double, n), now = 0;
     const double *value = t->value + ls_haul_task_field(t, lot, 0);
     double tons = (double)ls_haul_sent(t, s->x, lot, s->buyer);
-    if (!(tons > 0))
-        return;
+    if (!(tons > 0)) return;
     bool differ = false;
     for (size_t f = t->first[s->buyer]; f < t->first[s->buyer + 1]; f++) {
-        if (!side.may[f])
-            continue;
+        if (!side.may[f]) continue;
         pair(s, lot, f);
         columns[++m] = s->tons[ls_haul_task_field(t, lot, f)];
         ones[m] = 1;
@@ -78,8 +75,7 @@ static void lot_rows(ls_haul_arrangement *s, size_t lot) {
         now += value[f] * (double)side.on[f];
         differ = differ || value[f] != money[1];
     }
-    if (differ && !s->may_lose)
-        entry(s->lp, m, columns, money, GLP_LO, now, 0);
+    if (differ && !s->may_lose) entry(s->lp, m, columns, money, GLP_LO, now, 0);
     if (s->may_lose) {
         losses(s, lot);
         const int more[] = {s->lost[lot], s->cut[lot], s->dropped[lot]};
@@ -99,8 +95,7 @@ static int64_t left_of(const ls_haul_arrangement *s, size_t field) {
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
         int64_t other = s->x->out[at];
-        if (other > 0)
-            left -= ls_haul_cover(t->use[at], other);
+        if (other > 0) left -= ls_haul_cover(t->use[at], other);
     }
     return left;
 }
@@ -116,8 +111,7 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
     double high = (double)left / 1e4; /* millionths to hundredths of a ton times use */
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
-        if (s->tons[at] == 0)
-            continue;
+        if (s->tons[at] == 0) continue;
         columns[++n] = s->tons[at];
         use[n] = even ? 1 : t->use[at];
         if (even)
@@ -127,8 +121,7 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
             use[n] = t->use[at];
         }
     }
-    if (n > 0)
-        entry(s->lp, n, columns, use, GLP_UP, 0, high);
+    if (n > 0) entry(s->lp, n, columns, use, GLP_UP, 0, high);
 }
 
 ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
@@ -141,30 +134,23 @@ ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_hau
     s->cut = LS_NEW(t->arena, int, t->lots);
     s->dropped = LS_NEW(t->arena, int, t->lots);
     s->lp = glp_create_prob();
-    for (size_t i = 0; i < t->lots; i++)
-        lot_rows(s, i);
-    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        field_row(s, f);
+    for (size_t i = 0; i < t->lots; i++) lot_rows(s, i);
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) field_row(s, f);
     return s;
 }
 
-void ls_haul_arrangement_free(ls_haul_arrangement *s) {
-    glp_delete_prob(s->lp);
-}
+void ls_haul_arrangement_free(ls_haul_arrangement *s) { glp_delete_prob(s->lp); }
 
 /* ---- solving ---- */
 
 static void callback(glp_tree *tree, void *info) {
     ls_haul_arrangement *s = info;
-    if (glp_ios_reason(tree) != GLP_ISELECT)
-        return;
+    if (glp_ios_reason(tree) != GLP_ISELECT) return;
     int best = glp_ios_best_node(tree);
-    if (best != 0 && s->nodes > 0)
-        s->bound = fmax(s->bound, glp_ios_node_bound(tree, best));
+    if (best != 0 && s->nodes > 0) s->bound = fmax(s->bound, glp_ios_node_bound(tree, best));
     bool good = glp_mip_status(glp_ios_get_prob(tree)) == GLP_FEAS &&
                 glp_mip_obj_val(glp_ios_get_prob(tree)) < s->bound + 0.99;
-    if (s->nodes++ >= MOST_NODES || good)
-        glp_ios_terminate(tree);
+    if (s->nodes++ >= MOST_NODES || good) glp_ios_terminate(tree);
 }
 
 bool ls_haul_arrangement_solve(ls_haul_arrangement *s) {
@@ -172,8 +158,7 @@ bool ls_haul_arrangement_solve(ls_haul_arrangement *s) {
     glp_init_smcp(&relaxed);
     relaxed.msg_lev = GLP_MSG_OFF;
     relaxed.it_lim = MOST_PIVOTS;
-    if (glp_simplex(s->lp, &relaxed) != 0 || glp_get_status(s->lp) != GLP_OPT)
-        return false;
+    if (glp_simplex(s->lp, &relaxed) != 0 || glp_get_status(s->lp) != GLP_OPT) return false;
     s->bound = fmax(s->bound, glp_get_obj_val(s->lp));
     glp_iocp with;
     glp_init_iocp(&with);
@@ -184,8 +169,7 @@ bool ls_haul_arrangement_solve(ls_haul_arrangement *s) {
     with.cb_info = s;
     bool ended = glp_intopt(s->lp, &with) == 0;
     int status = glp_mip_status(s->lp);
-    if (ended && status == GLP_OPT)
-        s->bound = fmax(s->bound, glp_mip_obj_val(s->lp));
+    if (ended && status == GLP_OPT) s->bound = fmax(s->bound, glp_mip_obj_val(s->lp));
     return status == GLP_OPT || status == GLP_FEAS;
 }
 
@@ -193,9 +177,7 @@ static double value(const ls_haul_arrangement *s, int j) {
     return j == 0 ? 0 : glp_mip_col_val(s->lp, j);
 }
 
-static int64_t whole(double v) {
-    return (int64_t)floor(v + 1e-3);
-}
+static int64_t whole(double v) { return (int64_t)floor(v + 1e-3); }
 
 static void read_losses(const ls_haul_arrangement *s, ls_haul_answer *x, size_t lot) {
     size_t at = ls_haul_task_to(s->t, lot, s->buyer);
@@ -207,8 +189,7 @@ static void read_losses(const ls_haul_arrangement *s, ls_haul_answer *x, size_t 
 void ls_haul_arrangement_read(const ls_haul_arrangement *s, ls_haul_answer *x) {
     const ls_haul_task *t = s->t;
     for (size_t i = 0; i < t->lots; i++) {
-        if (s->may_lose)
-            read_losses(s, x, i);
+        if (s->may_lose) read_losses(s, x, i);
         for (size_t f = t->first[s->buyer]; f < t->first[s->buyer + 1]; f++) {
             size_t at = ls_haul_task_field(t, i, f);
             x->straight[at] = whole(value(s, s->tons[at]));

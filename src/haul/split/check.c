@@ -12,11 +12,9 @@ static const char *check_lot(const ls_haul_task *t, const ls_haul_answer *x, siz
     }
     if (parts > (t->given->no_part != NULL && t->given->no_part[lot] ? 0 : 1))
         return "a second part load of a lot";
-    if (ls_haul_gone(t, x, lot) > t->tons[lot])
-        return "more tons than the lot holds";
+    if (ls_haul_gone(t, x, lot) > t->tons[lot]) return "more tons than the lot holds";
     int64_t in = ls_haul_sent(t, x, lot, t->buyers), out = ls_haul_out_of_lot(t, x, lot);
-    if (out > in)
-        return "more out of the stack than went in";
+    if (out > in) return "more out of the stack than went in";
     size_t stack = ls_haul_task_to(t, lot, t->buyers);
     if (in - out >= t->payload[lot] && x->full[stack] > t->kept[stack])
         return "a load in the stack that no field waits for";
@@ -27,10 +25,8 @@ static const char *check_pair(const ls_haul_task *t, const ls_haul_answer *x, si
                               size_t field) {
     size_t at = ls_haul_task_field(t, lot, field);
     int64_t in = x->straight[at], out = x->out[at];
-    if (in < 0 || out < 0)
-        return "less than nothing on a field";
-    if ((in > 0 && !t->open[at]) || (out > 0 && !t->later[at]))
-        return "a field that is closed";
+    if (in < 0 || out < 0) return "less than nothing on a field";
+    if ((in > 0 && !t->open[at]) || (out > 0 && !t->later[at])) return "a field that is closed";
     if ((in > 0 && in < t->drop) || (out > 0 && out < t->drop))
         return "less than the smallest drop";
     return NULL;
@@ -41,8 +37,7 @@ static const char *check_loads(const ls_haul_task *t, const ls_haul_answer *x, s
     int64_t on = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
         on += x->straight[ls_haul_task_field(t, lot, f)];
-    if (on != ls_haul_sent(t, x, lot, buyer))
-        return "loads and fields that do not agree";
+    if (on != ls_haul_sent(t, x, lot, buyer)) return "loads and fields that do not agree";
     for (int out = 0; out < 2; out++)
         if (!ls_haul_pieces_of(t, x, lot, buyer, out == 1, NULL))
             return "loads that cannot be formed";
@@ -58,12 +53,10 @@ static const char *check_buyer(const ls_haul_task *t, const ls_haul_answer *x, s
 }
 
 static const char *check_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field) {
-    if (ls_haul_covered(t, x, field) > t->capacity[field])
-        return "acres covered twice";
+    if (ls_haul_covered(t, x, field) > t->capacity[field]) return "acres covered twice";
     for (size_t i = 0; i < t->lots; i++) {
         const char *wrong = check_pair(t, x, i, field);
-        if (wrong != NULL)
-            return wrong;
+        if (wrong != NULL) return wrong;
     }
     return NULL;
 }
@@ -72,13 +65,10 @@ const char *ls_haul_check(const ls_haul_task *t, const ls_haul_answer *x) {
     const char *wrong = NULL;
     for (size_t i = 0; i < t->lots && wrong == NULL; i++) {
         wrong = check_lot(t, x, i);
-        for (size_t b = 0; b < t->buyers && wrong == NULL; b++)
-            wrong = check_loads(t, x, i, b);
+        for (size_t b = 0; b < t->buyers && wrong == NULL; b++) wrong = check_loads(t, x, i, b);
     }
-    for (size_t f = 0; f < t->fields && wrong == NULL; f++)
-        wrong = check_field(t, x, f);
-    for (size_t b = 0; b < t->buyers && wrong == NULL; b++)
-        wrong = check_buyer(t, x, b);
+    for (size_t f = 0; f < t->fields && wrong == NULL; f++) wrong = check_field(t, x, f);
+    for (size_t b = 0; b < t->buyers && wrong == NULL; b++) wrong = check_buyer(t, x, b);
     if (wrong == NULL && !ls_haul_keeps_out(t, x))
         wrong = "less out of the stack than was promised";
     if (wrong == NULL && ls_haul_room_left(t, x) < 0)

@@ -3,9 +3,7 @@
 
 #include <math.h>
 
-static bool is_load(glp_prob *lp, int j) {
-    return glp_get_col_kind(lp, j) != GLP_CV;
-}
+static bool is_load(glp_prob *lp, int j) { return glp_get_col_kind(lp, j) != GLP_CV; }
 
 /* Every load column at least what it is now; the one with the most to it beyond that, 0 if all are
  * whole. */
@@ -13,16 +11,14 @@ static int rise(glp_prob *lp) {
     int most = 0;
     double beyond = 1e-5;
     for (int j = 1; j <= glp_get_num_cols(lp); j++) {
-        if (!is_load(lp, j) || glp_get_col_type(lp, j) == GLP_FX)
-            continue;
+        if (!is_load(lp, j) || glp_get_col_type(lp, j) == GLP_FX) continue;
         double value = glp_get_col_prim(lp, j), whole = floor(value + 1e-5);
         double high = glp_get_col_ub(lp, j);
         if (whole >= high)
             glp_set_col_bnds(lp, j, GLP_FX, high, high);
         else if (whole > glp_get_col_lb(lp, j))
             glp_set_col_bnds(lp, j, glp_get_col_type(lp, j), whole, high);
-        if (value - whole > beyond)
-            most = j, beyond = value - whole;
+        if (value - whole > beyond) most = j, beyond = value - whole;
     }
     return most;
 }
@@ -35,8 +31,7 @@ static bool round_column(glp_prob *lp, int j) {
         glp_set_col_bnds(lp, j, GLP_FX, low + 1, low + 1);
     else
         glp_set_col_bnds(lp, j, type, low + 1, high);
-    if (low + 1 <= high && ls_haul_simplex(lp, GLP_DUALP))
-        return true;
+    if (low + 1 <= high && ls_haul_simplex(lp, GLP_DUALP)) return true;
     glp_set_col_bnds(lp, j, GLP_FX, low, low);
     return ls_haul_simplex(lp, GLP_DUALP);
 }

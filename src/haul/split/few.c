@@ -26,10 +26,8 @@ static bool take(const ls_haul_arrangement *s, const ls_haul_answer *now, ls_hau
     for (size_t i = 0; i < t->lots; i++) {
         ls_haul_side has = ls_haul_straight_side(t, trial, i, s->buyer);
         int64_t lacking = ls_haul_sent(t, now, i, s->buyer) - ls_haul_side_tons(has);
-        if (lacking < 0)
-            ls_haul_side_cut(has, -lacking);
-        if (lacking > 0 && ls_haul_side_fill(has, lacking) > 0)
-            return false;
+        if (lacking < 0) ls_haul_side_cut(has, -lacking);
+        if (lacking > 0 && ls_haul_side_fill(has, lacking) > 0) return false;
     }
     ls_haul_evaluate(t, trial);
     return ls_haul_count_drops(t, trial) && ls_haul_check(t, trial) == NULL;
@@ -38,8 +36,7 @@ static bool take(const ls_haul_arrangement *s, const ls_haul_answer *now, ls_hau
 static double few_of_buyer(ls_haul_search *search, size_t buyer) {
     const ls_haul_task *t = search->t;
     long least, drops = drops_now(t, search->best, buyer, &least);
-    if (drops == least || search->m == NULL)
-        return (double)least;
+    if (drops == least || search->m == NULL) return (double)least;
     ls_haul_arrangement *s = ls_haul_arrangement_new(t, search->best, buyer, false);
     s->bound = (double)least;
     if (ls_haul_arrangement_solve(s) && take(s, search->best, search->trial) &&

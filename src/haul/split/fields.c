@@ -12,18 +12,13 @@ ls_haul_side ls_haul_out_side(const ls_haul_task *t, ls_haul_answer *x, size_t l
     return (ls_haul_side){t, x, lot, buyer, x->out + row, t->later + row};
 }
 
-static size_t first(ls_haul_side s) {
-    return s.t->first[s.buyer];
-}
+static size_t first(ls_haul_side s) { return s.t->first[s.buyer]; }
 
-static size_t end(ls_haul_side s) {
-    return s.t->first[s.buyer + 1];
-}
+static size_t end(ls_haul_side s) { return s.t->first[s.buyer + 1]; }
 
 int64_t ls_haul_side_tons(ls_haul_side s) {
     int64_t sum = 0;
-    for (size_t f = first(s); f < end(s); f++)
-        sum += s.on[f];
+    for (size_t f = first(s); f < end(s); f++) sum += s.on[f];
     return sum;
 }
 
@@ -35,8 +30,7 @@ int64_t ls_haul_side_spare(ls_haul_side s) {
     int64_t sum = 0;
     for (size_t f = first(s); f < end(s); f++) {
         int64_t more = spare(s, f);
-        if (s.on[f] + more < s.t->drop)
-            continue;
+        if (s.on[f] + more < s.t->drop) continue;
         sum += more < s.t->tons[s.lot] ? more : s.t->tons[s.lot];
     }
     return sum;
@@ -46,21 +40,17 @@ int64_t ls_haul_side_spare(ls_haul_side s) {
  */
 static int64_t share(ls_haul_side s, size_t field, int64_t need) {
     int64_t take = spare(s, field), least = s.on[field] > 0 ? 0 : s.t->drop;
-    if (take >= need)
-        return need >= least ? need : 0;
-    if (s.t->given->whole_loads)
-        return 0;
+    if (take >= need) return need >= least ? need : 0;
+    if (s.t->given->whole_loads) return 0;
     int64_t rest = need - take;
-    if (rest < s.t->drop)
-        take -= s.t->drop - rest;
+    if (rest < s.t->drop) take -= s.t->drop - rest;
     return take >= least && take > 0 ? take : 0;
 }
 
 int64_t ls_haul_side_fill(ls_haul_side s, int64_t need) {
     for (int pass = 0; pass < 2; pass++)
         for (size_t f = first(s); f < end(s) && need > 0; f++) {
-            if ((pass == 0) != (s.on[f] > 0))
-                continue;
+            if ((pass == 0) != (s.on[f] > 0)) continue;
             int64_t take = share(s, f, need);
             s.on[f] += take;
             need -= take;
@@ -72,15 +62,11 @@ void ls_haul_side_cut(ls_haul_side s, int64_t excess) {
     while (excess > 0) {
         size_t least = end(s), most = end(s);
         for (size_t f = first(s); f < end(s); f++) {
-            if (s.on[f] == 0)
-                continue;
-            if (least == end(s) || s.on[f] < s.on[least])
-                least = f;
-            if (most == end(s) || s.on[f] > s.on[most])
-                most = f;
+            if (s.on[f] == 0) continue;
+            if (least == end(s) || s.on[f] < s.on[least]) least = f;
+            if (most == end(s) || s.on[f] > s.on[most]) most = f;
         }
-        if (least == end(s))
-            return;
+        if (least == end(s)) return;
         size_t from = s.on[least] <= excess ? least : most;
         int64_t take = s.on[from] < excess ? s.on[from] : excess;
         s.on[from] -= take;
@@ -114,8 +100,7 @@ static bool take(ls_haul_side s, size_t field) {
     int64_t lack = s.t->drop - s.on[field];
     for (size_t g = first(s); g < end(s); g++) {
         int64_t rest = s.on[g] - lack;
-        if (g == field || (rest != 0 && rest < s.t->drop))
-            continue;
+        if (g == field || (rest != 0 && rest < s.t->drop)) continue;
         s.on[g] -= lack;
         if (spare(s, field) >= lack) {
             s.on[field] += lack;
@@ -145,8 +130,7 @@ static bool exchange(ls_haul_side s, size_t a, size_t b, int64_t tons) {
             !still_whole(s.t, other[b] - tons) || !still_whole(s.t, other[a] + tons))
             continue;
         s.on[a] -= tons, s.on[b] += tons, other[b] -= tons, other[a] += tons;
-        if (fits(s.t, s.x, a) && fits(s.t, s.x, b))
-            return true;
+        if (fits(s.t, s.x, a) && fits(s.t, s.x, b)) return true;
         s.on[a] += tons, s.on[b] -= tons, other[b] += tons, other[a] -= tons;
     }
     return false;
@@ -162,7 +146,6 @@ static bool exchange_any(ls_haul_side s, size_t field) {
 
 bool ls_haul_side_mend(ls_haul_side s) {
     for (size_t f = first(s); f < end(s); f++)
-        if (sliver(s, f) && !give(s, f) && !take(s, f) && !exchange_any(s, f))
-            return false;
+        if (sliver(s, f) && !give(s, f) && !take(s, f) && !exchange_any(s, f)) return false;
     return true;
 }

@@ -14,9 +14,7 @@ typedef struct {
     ls_haul_pieces pieces;
 } former;
 
-static bool whole(const former *s, int64_t tons) {
-    return tons == 0 || tons >= s->t->drop;
-}
+static bool whole(const former *s, int64_t tons) { return tons == 0 || tons >= s->t->drop; }
 
 static bool next(former *s, size_t load, int64_t room);
 
@@ -29,8 +27,7 @@ static bool try(former *s, size_t load, int64_t room, size_t field, int64_t tons
     size_t n = s->pieces.n;
     *LS_PUSH(s->t->arena, &s->pieces) = (ls_haul_piece){load, field, tons};
     s->left[field] -= tons;
-    if (next(s, load, room - tons))
-        return true;
+    if (next(s, load, room - tons)) return true;
     s->left[field] = had;
     s->pieces.n = n;
     return false;
@@ -46,18 +43,14 @@ static bool try_field(former *s, size_t load, int64_t room, size_t field) {
 
 static bool next(former *s, size_t load, int64_t room) {
     if (room == 0) {
-        if (++load == s->sizes->n)
-            return true;
+        if (++load == s->sizes->n) return true;
         room = s->sizes->at[load];
     }
-    if (s->steps-- <= 0)
-        return false;
+    if (s->steps-- <= 0) return false;
     for (size_t f = 0; f < s->fields; f++)
-        if (s->left[f] == room && try(s, load, room, f, room))
-            return true;
+        if (s->left[f] == room && try(s, load, room, f, room)) return true;
     for (size_t f = 0; f < s->fields; f++)
-        if (s->left[f] > 0 && s->left[f] != room && try_field(s, load, room, f))
-            return true;
+        if (s->left[f] > 0 && s->left[f] != room && try_field(s, load, room, f)) return true;
     return false;
 }
 
@@ -66,8 +59,7 @@ static void peel(former *s) {
     for (size_t f = 0; f < s->fields; f++)
         while (s->full < s->sizes->n && s->left[f] > 0) {
             int64_t size = s->sizes->at[s->full];
-            if (size < s->t->drop || (s->left[f] != size && s->left[f] < 2 * size))
-                break;
+            if (size < s->t->drop || (s->left[f] != size && s->left[f] < 2 * size)) break;
             *LS_PUSH(s->t->arena, &s->pieces) = (ls_haul_piece){s->full, f, size};
             s->left[f] -= size;
             s->full++;
@@ -83,10 +75,8 @@ static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
     former s = {.t = t, .fields = n_fields, .sizes = sizes, .steps = MOST_STEPS};
     s.left = LS_NEW(t->arena, int64_t, n_fields);
     int64_t sum = 0;
-    for (size_t f = 0; f < n_fields; f++)
-        sum += s.left[f] = tons[f];
-    for (size_t k = 0; k < sizes->n; k++)
-        sum -= sizes->at[k];
+    for (size_t f = 0; f < n_fields; f++) sum += s.left[f] = tons[f];
+    for (size_t k = 0; k < sizes->n; k++) sum -= sizes->at[k];
     bool formed = sum == 0;
     if (formed) {
         peel(&s);
@@ -100,8 +90,7 @@ static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
 }
 
 static void push(const ls_haul_task *t, ls_haul_sizes *sizes, int64_t tons) {
-    if (tons > 0)
-        *LS_PUSH(t->arena, sizes) = tons;
+    if (tons > 0) *LS_PUSH(t->arena, sizes) = tons;
 }
 
 /* Trips out of the stack to one field; they need not be full: a last one below the smallest drop
@@ -109,8 +98,7 @@ static void push(const ls_haul_task *t, ls_haul_sizes *sizes, int64_t tons) {
 static void out_sizes(const ls_haul_task *t, int64_t left, int64_t payload, ls_haul_sizes *sizes) {
     while (left > 0) {
         int64_t size = left < payload ? left : payload, rest = left - size;
-        if (rest > 0 && rest < t->drop)
-            size -= t->drop - rest;
+        if (rest > 0 && rest < t->drop) size -= t->drop - rest;
         push(t, sizes, size);
         left -= size;
     }
@@ -121,11 +109,9 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
     ls_haul_sizes sizes = {0};
     for (size_t f = t->first[buyer]; from_stack && f < t->first[buyer + 1]; f++)
         out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload_out[lot], &sizes);
-    if (from_stack)
-        return sizes;
+    if (from_stack) return sizes;
     size_t at = ls_haul_task_to(t, lot, buyer);
-    for (long k = 0; k < x->full[at]; k++)
-        push(t, &sizes, t->payload[lot]);
+    for (long k = 0; k < x->full[at]; k++) push(t, &sizes, t->payload[lot]);
     push(t, &sizes, t->kept_part[at]);
     push(t, &sizes, x->part[at]);
     return sizes;
@@ -161,7 +147,6 @@ bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
     *to = (ls_haul_pieces){0};
     bool formed =
         from_stack ? out_pieces(t, x, lot, buyer, to) : straight_pieces(t, x, lot, buyer, to);
-    if (out == NULL)
-        ls_arena_rewind(t->arena, mark);
+    if (out == NULL) ls_arena_rewind(t->arena, mark);
     return formed;
 }

@@ -10,9 +10,7 @@ static int swallow(void *info, const char *text) {
     return 1;
 }
 
-static void give_up(void *back) {
-    longjmp(*(jmp_buf *)back, 1);
-}
+static void give_up(void *back) { longjmp(*(jmp_buf *)back, 1); }
 
 bool ls_haul_guarded(void (*work)(void *data), void *data) {
     jmp_buf back;

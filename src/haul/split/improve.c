@@ -28,8 +28,7 @@ static void release_pair(improver *s, size_t lot, size_t field) {
     size_t at = ls_haul_task_field(m->t, lot, field);
     const int columns[] = {m->straight[at], m->out[at], m->out_trips[at], m->used[at],
                            m->out_used[at]};
-    for (size_t k = 0; k < sizeof columns / sizeof *columns; k++)
-        release(s, columns[k]);
+    for (size_t k = 0; k < sizeof columns / sizeof *columns; k++) release(s, columns[k]);
 }
 
 static void release_end(improver *s, size_t lot, size_t to) {
@@ -52,8 +51,7 @@ static void release_sums(improver *s, size_t buyer) {
 static void begin(improver *s) {
     const ls_haul_task *t = s->search->t;
     int n = glp_get_num_cols(s->search->m->lp);
-    for (int j = 0; j <= n; j++)
-        s->free[j] = false;
+    for (int j = 0; j <= n; j++) s->free[j] = false;
     for (size_t i = 0; i < t->lots; i++)
         release_end(s, i, t->buyers), release(s, s->search->m->piled[i]);
     ls_haul_model_write(s->search->m, s->search->best, s->values);
@@ -64,8 +62,7 @@ static void free_buyers(improver *s, size_t first, size_t step) {
     for (size_t k = 0; k < TOGETHER; k++) {
         size_t b = (first + k * step) % t->buyers;
         release_sums(s, b);
-        for (size_t i = 0; i < t->lots; i++)
-            release_end(s, i, b);
+        for (size_t i = 0; i < t->lots; i++) release_end(s, i, b);
     }
 }
 
@@ -84,29 +81,25 @@ static void free_differing(improver *s) {
     for (int j = 1; j <= glp_get_num_cols(lp); j++)
         if (glp_get_col_kind(lp, j) == GLP_CV || fabs(s->values[j] - s->relaxed[j]) > 1e-6)
             s->free[j] = true;
-    for (size_t b = 0; b < s->search->t->buyers; b++)
-        release_sums(s, b);
+    for (size_t b = 0; b < s->search->t->buyers; b++) release_sums(s, b);
 }
 
 /* ---- planned anew ---- */
 
 static void callback(glp_tree *tree, void *info) {
     improver *s = info;
-    if (glp_ios_reason(tree) == GLP_ISELECT && s->nodes++ >= MOST_NODES)
-        glp_ios_terminate(tree);
+    if (glp_ios_reason(tree) == GLP_ISELECT && s->nodes++ >= MOST_NODES) glp_ios_terminate(tree);
 }
 
 /* True if that gave an answer that is better in the aim, not only in what comes after. */
 static bool plan_anew(improver *s) {
     ls_haul_search *search = s->search;
     double before = ls_haul_worth(search->best, search->aim);
-    if (s->left-- <= 0)
-        return false;
+    if (s->left-- <= 0) return false;
     glp_prob *lp = glp_create_prob();
     glp_copy_prob(lp, search->m->lp, GLP_OFF);
     for (int j = 1; j <= glp_get_num_cols(lp); j++)
-        if (!s->free[j])
-            glp_set_col_bnds(lp, j, GLP_FX, s->values[j], s->values[j]);
+        if (!s->free[j]) glp_set_col_bnds(lp, j, GLP_FX, s->values[j], s->values[j]);
     glp_iocp with;
     glp_init_iocp(&with);
     with.msg_lev = GLP_MSG_OFF;
@@ -147,8 +140,7 @@ static bool by_lots(improver *s, size_t step) {
 }
 
 static bool by_difference(improver *s) {
-    if (ls_haul_proven(s->search))
-        return false;
+    if (ls_haul_proven(s->search)) return false;
     begin(s);
     free_differing(s);
     return plan_anew(s);
@@ -156,16 +148,14 @@ static bool by_difference(improver *s) {
 
 void ls_haul_improve(ls_haul_search *search) {
     const ls_haul_task *t = search->t;
-    if (!search->found || t->given->whole_loads)
-        return;
+    if (!search->found || t->given->whole_loads) return;
     ls_arena_mark mark = ls_arena_here(t->arena);
     size_t n = (size_t)glp_get_num_cols(search->m->lp) + 1;
     improver s = {.search = search, .left = n < FEW_COLUMNS ? 8 : 10 + MOST_COLUMNS / (long)n};
     s.values = LS_NEW(t->arena, double, n);
     s.relaxed = LS_NEW(t->arena, double, n);
     s.free = LS_NEW(t->arena, bool, n);
-    for (size_t j = 1; j < n; j++)
-        s.relaxed[j] = glp_get_col_prim(search->m->lp, (int)j);
+    for (size_t j = 1; j < n; j++) s.relaxed[j] = glp_get_col_prim(search->m->lp, (int)j);
     bool better = true;
     for (size_t pass = 0; pass < MOST_PASSES && better; pass++) {
         better = by_difference(&s);

@@ -15,9 +15,7 @@ static int column(ls_haul_model *m, int kind, double low, double high) {
     return j;
 }
 
-static double tons(int64_t hundredths) {
-    return (double)hundredths / 100;
-}
+static double tons(int64_t hundredths) { return (double)hundredths / 100; }
 
 /* Loads of a lot that may go to a buyer or the stack. */
 static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
@@ -26,12 +24,10 @@ static void load_columns(ls_haul_model *m, size_t lot, size_t to) {
     int64_t payload = t->payload[lot];
     int64_t most = to < t->buyers ? t->at_most[lot * t->buyers + to] : t->room - t->pile[lot];
     most = most < t->tons[lot] ? most : t->tons[lot];
-    if (payload < t->drop || most < t->drop)
-        return;
+    if (payload < t->drop || most < t->drop) return;
     if (most >= payload || t->kept[at] > 0)
         m->full[at] = column(m, GLP_IV, (double)t->kept[at], (double)(most / payload));
-    if (t->given->whole_loads || (t->given->no_part != NULL && t->given->no_part[lot]))
-        return;
+    if (t->given->whole_loads || (t->given->no_part != NULL && t->given->no_part[lot])) return;
     m->some[at] = column(m, GLP_BV, 0, 1);
     m->part[at] = column(m, GLP_CV, 0, tons(most < payload ? most : payload));
 }
@@ -54,10 +50,8 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
     size_t at = ls_haul_task_field(t, lot, field);
     bool whole = t->given->whole_loads;
     double most = whole ? 1 : tons(t->alone[at]);
-    if (t->open[at])
-        m->straight[at] = column(m, whole ? GLP_BV : GLP_CV, 0, most);
-    if (t->later[at])
-        m->out[at] = column(m, GLP_CV, 0, most);
+    if (t->open[at]) m->straight[at] = column(m, whole ? GLP_BV : GLP_CV, 0, most);
+    if (t->later[at]) m->out[at] = column(m, GLP_CV, 0, most);
     if (t->later[at])
         m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload_out[lot]));
 }
@@ -65,10 +59,8 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
 static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
     const ls_haul_task *t = m->t;
     size_t at = ls_haul_task_field(t, lot, field);
-    if (m->straight[at] != 0)
-        m->used[at] = column(m, GLP_BV, 0, 1);
-    if (m->out[at] != 0)
-        m->out_used[at] = column(m, GLP_BV, 0, 1);
+    if (m->straight[at] != 0) m->used[at] = column(m, GLP_BV, 0, 1);
+    if (m->out[at] != 0) m->out_used[at] = column(m, GLP_BV, 0, 1);
 }
 
 static void buyer_columns(ls_haul_model *m, size_t buyer) {
@@ -101,24 +93,17 @@ ls_haul_model *ls_haul_model_new(const ls_haul_task *t, bool with_drops) {
     m->lp = glp_create_prob();
     model_alloc(m);
     for (size_t i = 0; i < t->lots; i++) {
-        for (size_t to = 0; to < t->buyers + (t->stack ? 1 : 0); to++)
-            load_columns(m, i, to);
-        if (t->stack)
-            pile_column(m, i);
-        for (size_t f = 0; f < t->fields; f++)
-            field_columns(m, i, f);
-        for (size_t f = 0; f < t->fields && with_drops; f++)
-            used_columns(m, i, f);
+        for (size_t to = 0; to < t->buyers + (t->stack ? 1 : 0); to++) load_columns(m, i, to);
+        if (t->stack) pile_column(m, i);
+        for (size_t f = 0; f < t->fields; f++) field_columns(m, i, f);
+        for (size_t f = 0; f < t->fields && with_drops; f++) used_columns(m, i, f);
     }
-    for (size_t b = 0; b < t->buyers; b++)
-        buyer_columns(m, b);
+    for (size_t b = 0; b < t->buyers; b++) buyer_columns(m, b);
     ls_haul_model_rows(m);
     return m;
 }
 
-void ls_haul_model_free(ls_haul_model *m) {
-    glp_delete_prob(m->lp);
-}
+void ls_haul_model_free(ls_haul_model *m) { glp_delete_prob(m->lp); }
 
 /* ---- goals ---- */
 
@@ -131,28 +116,23 @@ static void aim_at_row(ls_haul_model *m, int row) {
     int *columns = LS_NEW(m->t->arena, int, (size_t)n + 1);
     double *values = LS_NEW(m->t->arena, double, (size_t)n + 1);
     glp_get_mat_row(m->lp, row, columns, values);
-    for (int k = 1; k <= n; k++)
-        glp_set_obj_coef(m->lp, columns[k], values[k]);
+    for (int k = 1; k <= n; k++) glp_set_obj_coef(m->lp, columns[k], values[k]);
 }
 
 static void aim_at_stack(ls_haul_model *m) {
     const ls_haul_task *t = m->t;
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_to(t, i, t->buyers);
-        if (m->full[at] != 0)
-            glp_set_obj_coef(m->lp, m->full[at], tons(t->payload[i]));
-        if (m->part[at] != 0)
-            glp_set_obj_coef(m->lp, m->part[at], 1);
+        if (m->full[at] != 0) glp_set_obj_coef(m->lp, m->full[at], tons(t->payload[i]));
+        if (m->part[at] != 0) glp_set_obj_coef(m->lp, m->part[at], 1);
     }
 }
 
 void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim) {
-    for (int j = 0; j <= glp_get_num_cols(m->lp); j++)
-        glp_set_obj_coef(m->lp, j, 0);
+    for (int j = 0; j <= glp_get_num_cols(m->lp); j++) glp_set_obj_coef(m->lp, j, 0);
     bool most = aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
     glp_set_obj_dir(m->lp, most ? GLP_MAX : GLP_MIN);
-    if (aim == LS_HAUL_MONEY)
-        glp_set_obj_coef(m->lp, 0, m->money_shift);
+    if (aim == LS_HAUL_MONEY) glp_set_obj_coef(m->lp, 0, m->money_shift);
     if (aim == LS_HAUL_STACKED)
         aim_at_stack(m);
     else
@@ -160,8 +140,7 @@ void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim) {
 }
 
 void ls_haul_model_hold(ls_haul_model *m, ls_haul_aim aim, double value) {
-    if (aim == LS_HAUL_MONEY)
-        value -= m->money_shift;
+    if (aim == LS_HAUL_MONEY) value -= m->money_shift;
     glp_set_row_bnds(m->lp, goal_row(m, aim), aim == LS_HAUL_SHORT ? GLP_UP : GLP_LO, value, value);
 }
 
@@ -237,6 +216,5 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
             set(values, m->out_used[at], x->out[at] > 0 ? 1 : 0);
         }
     }
-    for (size_t b = 0; b < t->buyers; b++)
-        write_buyer(m, x, b, values);
+    for (size_t b = 0; b < t->buyers; b++) write_buyer(m, x, b, values);
 }

@@ -4,9 +4,7 @@
 
 #include <math.h>
 
-static double tons(int64_t hundredths) {
-    return (double)hundredths / 100;
-}
+static double tons(int64_t hundredths) { return (double)hundredths / 100; }
 
 /* A row that is at least low and at most high. */
 static int row(ls_haul_model *m, double low, double high) {
@@ -19,8 +17,7 @@ static int row(ls_haul_model *m, double low, double high) {
 
 /* value times a column, if there is one, in a row. */
 static void term(ls_haul_model *m, int at, double value, int column) {
-    if (column == 0 || value == 0)
-        return;
+    if (column == 0 || value == 0) return;
     *LS_PUSH(m->t->arena, &m->rows) = at;
     *LS_PUSH(m->t->arena, &m->columns) = column;
     *LS_PUSH(m->t->arena, &m->values) = value;
@@ -40,8 +37,7 @@ static double unit(const ls_haul_model *m, size_t lot) {
 
 static int64_t kept_parts_to(const ls_haul_task *t, size_t to) {
     int64_t sum = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        sum += t->kept_part[ls_haul_task_to(t, i, to)];
+    for (size_t i = 0; i < t->lots; i++) sum += t->kept_part[ls_haul_task_to(t, i, to)];
     return sum;
 }
 
@@ -57,8 +53,7 @@ static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
             term(m, carries, unit(m, lot), m->straight[ls_haul_task_field(t, lot, f)]);
         sent(m, carries, -1, lot, to);
     }
-    if (m->some[at] == 0)
-        return;
+    if (m->some[at] == 0) return;
     int most = row(m, -INFINITY, 0), least = row(m, 0, INFINITY);
     term(m, most, 1, m->part[at]);
     term(m, most, -glp_get_col_ub(m->lp, m->part[at]), m->some[at]);
@@ -72,13 +67,10 @@ static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
 static void lot_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     int64_t has = t->tons[lot], payload = t->payload[lot];
-    for (size_t to = 0; to <= t->buyers; to++)
-        has -= t->kept_part[ls_haul_task_to(t, lot, to)];
-    if (payload <= 0)
-        return;
+    for (size_t to = 0; to <= t->buyers; to++) has -= t->kept_part[ls_haul_task_to(t, lot, to)];
+    if (payload <= 0) return;
     has = has > 0 ? has : 0;
-    if (has % payload < t->drop)
-        has -= has % payload;
+    if (has % payload < t->drop) has -= has % payload;
     int parts = row(m, -INFINITY, 1), loads = row(m, -INFINITY, (double)(has / payload));
     int all = row(m, -INFINITY, tons(has / payload * payload));
     for (size_t to = 0; to <= t->buyers; to++) {
@@ -107,8 +99,7 @@ static void field_row(ls_haul_model *m, size_t field) {
 
 /* Nothing, or a smallest drop at least. */
 static void used_rows(ls_haul_model *m, int on, int used) {
-    if (used == 0)
-        return;
+    if (used == 0) return;
     int most = row(m, -INFINITY, 0), least = row(m, 0, INFINITY);
     term(m, most, 1, on);
     term(m, most, -glp_get_col_ub(m->lp, on), used);
@@ -119,14 +110,12 @@ static void used_rows(ls_haul_model *m, int on, int used) {
 /* Most tons a buyer can get: its fields at the lightest use, or its order. */
 static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
     int64_t sum = 0, all = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        all += t->tons[i];
+    for (size_t i = 0; i < t->lots; i++) all += t->tons[i];
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         int64_t most = 0;
         for (size_t i = 0; i < t->lots; i++) {
             size_t k = ls_haul_task_field(t, i, f);
-            if (!t->open[k] && !t->later[k])
-                continue;
+            if (!t->open[k] && !t->later[k]) continue;
             int64_t fits = ls_haul_fit(t->use[k], t->capacity[f]);
             most = fits > most ? fits : most;
         }
@@ -143,8 +132,7 @@ static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *lea
     bool same = true;
     *least = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        if (m->full[ls_haul_task_to(t, i, buyer)] == 0)
-            continue;
+        if (m->full[ls_haul_task_to(t, i, buyer)] == 0) continue;
         same = same && (common == 0 || common == t->payload[i]);
         common = t->payload[i];
         *least = *least == 0 || common < *least ? common : *least;
@@ -158,13 +146,10 @@ static void rounding_rows(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
     int64_t has = buyer_tons(t, buyer) - kept_parts_to(t, buyer), least;
     int64_t payload = common_payload(m, buyer, &least);
-    if (least == 0 || has < 0)
-        return;
+    if (least == 0 || has < 0) return;
     int loads = row(m, -INFINITY, (double)(has / least));
-    for (size_t i = 0; i < t->lots; i++)
-        term(m, loads, 1, m->full[ls_haul_task_to(t, i, buyer)]);
-    if (payload == 0)
-        return;
+    for (size_t i = 0; i < t->lots; i++) term(m, loads, 1, m->full[ls_haul_task_to(t, i, buyer)]);
+    if (payload == 0) return;
     int all = row(m, -INFINITY, tons(has / payload * payload));
     for (size_t i = 0; i < t->lots; i++) {
         sent(m, all, 1, i, buyer);
@@ -190,8 +175,7 @@ static void trips(ls_haul_model *m, int at, double value, size_t buyer) {
 
 static long kept_part_trips(const ls_haul_task *t, size_t buyer) {
     long n = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        n += t->kept_part[ls_haul_task_to(t, i, buyer)] > 0;
+    for (size_t i = 0; i < t->lots; i++) n += t->kept_part[ls_haul_task_to(t, i, buyer)] > 0;
     return n;
 }
 
@@ -236,8 +220,7 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
     sent(m, rest, 1, lot, t->buyers);
     for (size_t f = 0; f < t->fields; f++) {
         size_t at = ls_haul_task_field(t, lot, f);
-        if (m->out[at] == 0)
-            continue;
+        if (m->out[at] == 0) continue;
         term(m, rest, -1, m->out[at]);
         int trips_carry = row(m, 0, tons(t->payload_out[lot]) - 0.01);
         term(m, trips_carry, tons(t->payload_out[lot]), m->out_trips[at]);
@@ -252,8 +235,7 @@ static void stack_rows(ls_haul_model *m, size_t lot) {
 static void kept_out_row(ls_haul_model *m, size_t lot, size_t buyer) {
     const ls_haul_task *t = m->t;
     int64_t kept = t->kept_out[lot * t->buyers + buyer];
-    if (kept == 0)
-        return;
+    if (kept == 0) return;
     int at = row(m, tons(kept), INFINITY);
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
         term(m, at, 1, m->out[ls_haul_task_field(t, lot, f)]);
@@ -264,10 +246,8 @@ static void room_row(ls_haul_model *m) {
     int at = row(m, -INFINITY, tons(t->room - kept_parts_to(t, t->buyers)));
     for (size_t i = 0; i < t->lots; i++) {
         sent(m, at, 1, i, t->buyers);
-        if (t->pile_of[i] == i)
-            term(m, at, tons(t->pile[i]), m->piled[i]);
-        if (m->piled[i] == 0)
-            continue;
+        if (t->pile_of[i] == i) term(m, at, tons(t->pile[i]), m->piled[i]);
+        if (m->piled[i] == 0) continue;
         int64_t most = ls_haul_lesser(t->tons[i], t->room - t->pile[i]);
         int piled = row(m, -INFINITY, 0);
         sent(m, piled, 1, i, t->buyers);
@@ -314,16 +294,12 @@ void ls_haul_model_rows(ls_haul_model *m) {
     *LS_PUSH(t->arena, &m->columns) = 0;
     *LS_PUSH(t->arena, &m->values) = 0;
     for (size_t i = 0; i < t->lots; i++) {
-        for (size_t to = 0; to <= t->buyers; to++)
-            load_rows(m, i, to);
+        for (size_t to = 0; to <= t->buyers; to++) load_rows(m, i, to);
         lot_rows(m, i);
-        if (t->stack)
-            stack_rows(m, i);
-        for (size_t b = 0; b < t->buyers && t->stack; b++)
-            kept_out_row(m, i, b);
+        if (t->stack) stack_rows(m, i);
+        for (size_t b = 0; b < t->buyers && t->stack; b++) kept_out_row(m, i, b);
     }
-    for (size_t f = 0; f < t->fields; f++)
-        field_row(m, f);
+    for (size_t f = 0; f < t->fields; f++) field_row(m, f);
     for (size_t k = 0; k < t->lots * t->fields; k++) {
         used_rows(m, m->straight[k], m->used[k]);
         used_rows(m, m->out[k], m->out_used[k]);
@@ -333,8 +309,7 @@ void ls_haul_model_rows(ls_haul_model *m) {
         order_rows(m, b);
         trips_row(m, b);
     }
-    if (t->stack)
-        room_row(m);
+    if (t->stack) room_row(m);
     goal_rows(m);
     glp_load_matrix(m->lp, (int)m->rows.n - 1, m->rows.at, m->columns.at, m->values.at);
 }

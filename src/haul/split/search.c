@@ -31,8 +31,7 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
 static bool relax(ls_haul_search *s) {
     if (!ls_haul_simplex(s->m->lp, GLP_PRIMAL)) {
         glp_std_basis(s->m->lp);
-        if (!ls_haul_simplex(s->m->lp, GLP_PRIMAL))
-            return false;
+        if (!ls_haul_simplex(s->m->lp, GLP_PRIMAL)) return false;
     }
     tighten(s, glp_get_obj_val(s->m->lp));
     return true;
@@ -51,12 +50,10 @@ static void offer(ls_haul_search *s, glp_tree *tree) {
 }
 
 static void heuristic(ls_haul_search *s, glp_tree *tree) {
-    if (s->nodes > MOST_HEURISTICS && s->nodes % 16 != 0)
-        return;
+    if (s->nodes > MOST_HEURISTICS && s->nodes % 16 != 0) return;
     ls_haul_model_read(s->m, glp_ios_get_prob(tree), glp_get_col_prim, s->wish);
     bool better = ls_haul_consider(s, false, false);
-    if (s->found && (better || s->nodes <= 1))
-        offer(s, tree);
+    if (s->found && (better || s->nodes <= 1)) offer(s, tree);
 }
 
 /* The trips of a buyer decide most: branch on the one farthest from whole. */
@@ -67,39 +64,28 @@ static void branch(ls_haul_search *s, glp_tree *tree) {
     for (size_t b = 0; s->aim != LS_HAUL_TONS && b < s->t->buyers; b++) {
         int j = s->m->trips[b];
         double value = glp_get_col_prim(lp, j), off = fabs(value - round(value));
-        if (off > most && glp_ios_can_branch(tree, j))
-            best = j, most = off;
+        if (off > most && glp_ios_can_branch(tree, j)) best = j, most = off;
     }
-    if (best != 0)
-        glp_ios_branch_upon(tree, best, GLP_NO_BRNCH);
+    if (best != 0) glp_ios_branch_upon(tree, best, GLP_NO_BRNCH);
 }
 
 static void look(ls_haul_search *s, glp_tree *tree) {
     int best = glp_ios_best_node(tree);
-    if (best != 0 && s->nodes > 0)
-        tighten(s, glp_ios_node_bound(tree, best));
-    if (s->nodes++ >= s->most_nodes || ls_haul_proven(s))
-        glp_ios_terminate(tree);
+    if (best != 0 && s->nodes > 0) tighten(s, glp_ios_node_bound(tree, best));
+    if (s->nodes++ >= s->most_nodes || ls_haul_proven(s)) glp_ios_terminate(tree);
 }
 
 static void callback(glp_tree *tree, void *info) {
     ls_haul_search *s = info;
     switch (glp_ios_reason(tree)) {
-    case GLP_ISELECT:
-        look(s, tree);
-        break;
-    case GLP_IHEUR:
-        heuristic(s, tree);
-        break;
-    case GLP_IBRANCH:
-        branch(s, tree);
-        break;
+    case GLP_ISELECT: look(s, tree); break;
+    case GLP_IHEUR: heuristic(s, tree); break;
+    case GLP_IBRANCH: branch(s, tree); break;
     case GLP_IBINGO:
         ls_haul_model_read(s->m, glp_ios_get_prob(tree), glp_get_col_prim, s->wish);
         ls_haul_consider(s, true, false);
         break;
-    default:
-        break;
+    default: break;
     }
 }
 
@@ -119,25 +105,17 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     s->aim = aim;
     s->most_nodes = most_nodes;
     s->bound = plain_bound(s->t, aim);
-    if (s->m == NULL || ls_haul_proven(s))
-        return;
+    if (s->m == NULL || ls_haul_proven(s)) return;
     ls_haul_model_aim(s->m, aim);
-    if (!relax(s))
-        return;
+    if (!relax(s)) return;
     ls_haul_model_read(s->m, s->m->lp, glp_get_col_prim, s->wish);
     ls_haul_consider(s, false, false);
-    if (ls_haul_proven(s))
-        return;
+    if (ls_haul_proven(s)) return;
     ls_haul_dive(s);
-    if (s->t->given->quick)
-        return;
+    if (s->t->given->quick) return;
     bool small = s->t->lots * s->t->fields <= MOST_PAIRS; /* the tree mostly proves it */
-    if (aim != LS_HAUL_STACKED && !small)
-        ls_haul_improve(s);
-    if (ls_haul_proven(s) || !relax(s))
-        return;
-    if (most_nodes > 0)
-        search_tree(s);
-    if (aim != LS_HAUL_STACKED && small && !ls_haul_proven(s))
-        ls_haul_improve(s);
+    if (aim != LS_HAUL_STACKED && !small) ls_haul_improve(s);
+    if (ls_haul_proven(s) || !relax(s)) return;
+    if (most_nodes > 0) search_tree(s);
+    if (aim != LS_HAUL_STACKED && small && !ls_haul_proven(s)) ls_haul_improve(s);
 }

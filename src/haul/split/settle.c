@@ -29,8 +29,7 @@ static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul
             best = to;
     size_t at = ls_haul_task_to(t, lot, best);
     int64_t tons = hundredths(wish->part[at]), left = t->tons[lot] - ls_haul_gone(t, x, lot);
-    if (tons > left)
-        tons = left;
+    if (tons > left) tons = left;
     if (tons == t->payload[lot])
         x->full[at]++;
     else if (tons >= t->drop && tons < t->payload[lot])
@@ -44,8 +43,7 @@ static void wished_loads(const ls_haul_task *t, const ls_haul_wish *wish, ls_hau
             long full = (long)floor(wish->full[at] + 1e-4);
             x->full[at] = full > t->kept[at] ? full : t->kept[at];
         }
-        if (wish->whole && !ls_haul_has_part(t, x, i))
-            wished_part(t, wish, x, i);
+        if (wish->whole && !ls_haul_has_part(t, x, i)) wished_part(t, wish, x, i);
     }
 }
 
@@ -55,11 +53,9 @@ static void wished_tons(const ls_haul_task *t, const double *wish, int64_t *on, 
         for (size_t f = 0; f < t->fields; f++) {
             size_t at = ls_haul_task_field(t, i, f);
             int64_t tons = may[at] ? hundredths(wish[at]) : 0;
-            if (tons == 0)
-                continue;
+            if (tons == 0) continue;
             int64_t more = tons - on[at], spare = ls_haul_spare(t, x, i, f);
-            if (more > 0)
-                on[at] += more < spare ? more : spare;
+            if (more > 0) on[at] += more < spare ? more : spare;
         }
 }
 
@@ -86,12 +82,9 @@ static bool reduce(ls_haul_side s, int64_t lacking) {
  * formed, else what is lacking (0: they just cannot be formed). */
 static int64_t agree(ls_haul_side s) {
     int64_t lacking = ls_haul_sent(s.t, s.x, s.lot, s.buyer) - ls_haul_side_tons(s);
-    if (lacking < 0)
-        ls_haul_side_cut(s, -lacking);
-    if (lacking > 0)
-        lacking = ls_haul_side_fill(s, lacking);
-    if (lacking > 0)
-        return lacking;
+    if (lacking < 0) ls_haul_side_cut(s, -lacking);
+    if (lacking > 0) lacking = ls_haul_side_fill(s, lacking);
+    if (lacking > 0) return lacking;
     bool formed = ls_haul_side_mend(s) && ls_haul_pieces_of(s.t, s.x, s.lot, s.buyer, false, NULL);
     return formed ? -1 : 0;
 }
@@ -100,8 +93,7 @@ static int64_t agree(ls_haul_side s) {
 static bool agree_or_reduce(ls_haul_side s) {
     int64_t lacking;
     while ((lacking = agree(s)) >= 0)
-        if (!reduce(s, lacking))
-            return false;
+        if (!reduce(s, lacking)) return false;
     return true;
 }
 
@@ -117,8 +109,7 @@ static bool buyer_agrees(const ls_haul_task *t, ls_haul_answer *x, size_t buyer)
 static void arrange(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
     ls_arena_mark mark = ls_arena_here(t->arena);
     ls_haul_arrangement *s = ls_haul_arrangement_new(t, x, buyer, true);
-    if (ls_haul_arrangement_solve(s))
-        ls_haul_arrangement_read(s, x);
+    if (ls_haul_arrangement_solve(s)) ls_haul_arrangement_read(s, x);
     ls_haul_arrangement_free(s);
     ls_arena_rewind(t->arena, mark);
 }
@@ -127,22 +118,18 @@ static void cut_all(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
     for (size_t i = 0; i < t->lots; i++) { /* before any is filled: it may need the room */
         ls_haul_side s = ls_haul_straight_side(t, x, i, buyer);
         int64_t excess = ls_haul_side_tons(s) - ls_haul_sent(t, x, i, buyer);
-        if (excess > 0)
-            ls_haul_side_cut(s, excess);
+        if (excess > 0) ls_haul_side_cut(s, excess);
     }
 }
 
 static bool agree_all(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x) {
     for (size_t b = 0; b < t->buyers; b++) {
         cut_all(t, x, b);
-        if (buyer_agrees(t, x, b))
-            continue;
-        if (wish->arrange && !t->given->whole_loads)
-            arrange(t, x, b);
+        if (buyer_agrees(t, x, b)) continue;
+        if (wish->arrange && !t->given->whole_loads) arrange(t, x, b);
         for (int pass = 0; pass < 2; pass++)
             for (size_t i = 0; i < t->lots; i++)
-                if (!agree_or_reduce(ls_haul_straight_side(t, x, i, b)))
-                    return false;
+                if (!agree_or_reduce(ls_haul_straight_side(t, x, i, b))) return false;
     }
     return true;
 }
@@ -185,10 +172,8 @@ static void agree_out(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
         ls_haul_side s = ls_haul_out_side(t, x, lot, b);
         int64_t tons = ls_haul_side_tons(s);
         held += t->kept_out[lot * t->buyers + b];
-        if (tons > held)
-            ls_haul_side_cut(s, tons - held);
-        if (!out_stands(s))
-            cut_out(s);
+        if (tons > held) ls_haul_side_cut(s, tons - held);
+        if (!out_stands(s)) cut_out(s);
         held -= ls_haul_side_tons(s);
     }
 }
@@ -206,8 +191,7 @@ static void justify(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
 
 static bool orders_hold(const ls_haul_task *t, const ls_haul_answer *x) {
     for (size_t b = 0; b < t->buyers; b++)
-        if (!ls_haul_order_allows(t, x, b, 0, 0))
-            return false;
+        if (!ls_haul_order_allows(t, x, b, 0, 0)) return false;
     return true;
 }
 
@@ -216,11 +200,9 @@ static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answ
     wished_loads(t, wish, x);
     ls_haul_fit_stack(t, x);
     for (size_t i = 0; i < t->lots && t->stack; i++)
-        for (size_t b = 0; b < t->buyers; b++)
-            reserve_out(t, wish, x, i, b);
+        for (size_t b = 0; b < t->buyers; b++) reserve_out(t, wish, x, i, b);
     wished_tons(t, wish->straight, x->straight, t->open, x);
-    if (!agree_all(t, wish, x))
-        return false;
+    if (!agree_all(t, wish, x)) return false;
     if (t->stack) {
         wished_tons(t, wish->out, x->out, t->later, x);
         for (size_t i = 0; i < t->lots; i++) {
@@ -229,8 +211,7 @@ static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answ
         }
     }
     ls_haul_top_up(t, x);
-    if (t->stack)
-        ls_haul_stack_up(t, x);
+    if (t->stack) ls_haul_stack_up(t, x);
     ls_haul_evaluate(t, x);
     return ls_haul_keeps_out(t, x) && orders_hold(t, x) && ls_haul_count_drops(t, x);
 }

@@ -13,11 +13,9 @@ static bool small(const ls_haul_task *t) {
 /* Nodes for one goal: many where a node is cheap. Few tons in the stack only decide between answers
  * that are otherwise as good. */
 static long nodes_for(const ls_haul_task *t, ls_haul_aim aim) {
-    if (aim == LS_HAUL_STACKED)
-        return small(t) ? 20 : 0;
+    if (aim == LS_HAUL_STACKED) return small(t) ? 20 : 0;
     size_t size = t->lots * (t->fields + 3 * t->buyers + 1);
-    if (t->given->whole_loads)
-        return 20000;
+    if (t->given->whole_loads) return 20000;
     long nodes = (long)(20000 / (size + 100));
     return nodes < 40 ? 40 : nodes;
 }
@@ -32,21 +30,18 @@ static bool pays_nothing(const ls_haul_task *t) {
     bool any = t->given->stack_value != 0;
     for (size_t k = 0; k < t->lots * t->fields; k++)
         any = any || (t->open[k] && t->value[k] != 0) || (t->later[k] && t->later_value[k] != 0);
-    for (size_t b = 0; b < t->buyers; b++)
-        any = any || t->trip_cost[b] != 0;
+    for (size_t b = 0; b < t->buyers; b++) any = any || t->trip_cost[b] != 0;
     return !any;
 }
 
 static bool trivial(const ls_haul_search *s, ls_haul_aim aim) {
-    if (aim == LS_HAUL_STACKED)
-        return s->found && s->best->stacked == 0;
+    if (aim == LS_HAUL_STACKED) return s->found && s->best->stacked == 0;
     return aim == LS_HAUL_MONEY && pays_nothing(s->t);
 }
 
 /* Hold what was reached, with a little room for the solver's noise: more would be made use of. */
 static void hold(ls_haul_search *s, ls_haul_aim aim) {
-    if (s->m == NULL || !s->found || aim == LS_HAUL_STACKED)
-        return;
+    if (s->m == NULL || !s->found || aim == LS_HAUL_STACKED) return;
     double worth = ls_haul_worth(s->best, aim);
     ls_haul_model_hold(s->m, aim, aim == LS_HAUL_SHORT ? worth + 1e-6 : worth - 1e-6);
 }
@@ -61,8 +56,7 @@ static void tell(const solver *s, int goal) {
 
 static void one_goal(solver *s, ls_haul_aim aim) {
     ls_haul_search *search = &s->search;
-    if (aim != LS_HAUL_STACKED)
-        tell(s, (int)aim);
+    if (aim != LS_HAUL_STACKED) tell(s, (int)aim);
     search->aim = aim;
     if (trivial(search, aim))
         search->bound = search->found ? ls_haul_worth(search->best, aim) : 0;
@@ -88,8 +82,7 @@ static void goals(void *data) {
     solver *s = data;
     s->search.m = ls_haul_model_new(s->search.t, false);
     one_goal(s, LS_HAUL_TONS);
-    if (small(s->search.t) && !ls_haul_proven(&s->search))
-        look_closer(s);
+    if (small(s->search.t) && !ls_haul_proven(&s->search)) look_closer(s);
     for (int aim = s->search.t->given->tons_only ? LS_HAUL_STACKED : LS_HAUL_SHORT;
          aim <= LS_HAUL_STACKED; aim++)
         one_goal(s, (ls_haul_aim)aim);
@@ -105,10 +98,8 @@ static void goals(void *data) {
 static void plain_goals(solver *s) {
     s->search.m = NULL;
     for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_MONEY; aim++)
-        if (!s->solved[aim])
-            one_goal(s, (ls_haul_aim)aim);
-    if (!s->solved[LS_GOAL_DROPS])
-        s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
+        if (!s->solved[aim]) one_goal(s, (ls_haul_aim)aim);
+    if (!s->solved[LS_GOAL_DROPS]) s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
 }
 
 /* ---- the answer in the numbers of the given problem ---- */
@@ -121,8 +112,7 @@ static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces 
     int64_t tons = 0;
     for (size_t k = 0; k < pieces->n; k++) {
         const ls_haul_piece *piece = &pieces->at[k];
-        if (piece->load != load)
-            continue;
+        if (piece->load != load) continue;
         size_t field = t->given_field[t->first[to] + piece->field];
         out->drops[out->drops_n++] = (ls_split_drop){lot, field, (double)piece->tons / 100, 0};
         tons += piece->tons;
@@ -135,14 +125,11 @@ static void add_loads(const ls_haul_task *t, const ls_haul_answer *x, ls_split *
                       size_t to, bool from_stack, bool full) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, to, from_stack);
     ls_haul_pieces pieces = {0};
-    if (to < t->buyers)
-        ls_haul_pieces_of(t, x, lot, to, from_stack, &pieces);
+    if (to < t->buyers) ls_haul_pieces_of(t, x, lot, to, from_stack, &pieces);
     for (size_t k = 0; k < sizes.n; k++) {
-        if (!from_stack && (sizes.at[k] == t->payload[lot]) != full)
-            continue;
+        if (!from_stack && (sizes.at[k] == t->payload[lot]) != full) continue;
         add_load(t, out, &pieces, k, lot, to, from_stack);
-        if (to == t->buyers)
-            out->loads[out->loads_n - 1].tons = (double)sizes.at[k] / 100;
+        if (to == t->buyers) out->loads[out->loads_n - 1].tons = (double)sizes.at[k] / 100;
     }
 }
 
@@ -151,8 +138,7 @@ static size_t count_loads(const ls_haul_task *t, const ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t to = 0; to <= t->buyers; to++) {
             n += ls_haul_sizes_of(t, x, i, to, false).n;
-            if (to < t->buyers)
-                n += ls_haul_sizes_of(t, x, i, to, true).n;
+            if (to < t->buyers) n += ls_haul_sizes_of(t, x, i, to, true).n;
         }
     return n;
 }
@@ -205,13 +191,10 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     s->search.trial = ls_haul_answer_new(t);
     s->search.found = ls_haul_start(t, s->search.best) && ls_haul_check(t, s->search.best) == NULL;
     ls_haul_consider(&s->search, false, false);
-    if (!ls_haul_guarded(goals, s) || p->tons_only)
-        plain_goals(s);
-    if (!s->search.found)
-        return NULL;
+    if (!ls_haul_guarded(goals, s) || p->tons_only) plain_goals(s);
+    if (!s->search.found) return NULL;
     const char *wrong = ls_haul_check(t, s->search.best);
-    if (wrong != NULL)
-        ls_fail("the split does not hold: %s", wrong);
+    if (wrong != NULL) ls_fail("the split does not hold: %s", wrong);
     ls_split *out = LS_NEW(a, ls_split, 1);
     set_loads(t, s->search.best, out);
     set_lots(t, s->search.best, out);

@@ -72,9 +72,7 @@ ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p);
 int64_t ls_haul_down(double v, double scale);
 /* Millionths of capacity that tons (hundredths) cover at a use, rounded up. */
 int64_t ls_haul_cover(double use, int64_t tons);
-static inline int64_t ls_haul_lesser(int64_t a, int64_t b) {
-    return a < b ? a : b;
-}
+static inline int64_t ls_haul_lesser(int64_t a, int64_t b) { return a < b ? a : b; }
 /* Most tons (hundredths) that cover no more than capacity (millionths) at a use. */
 int64_t ls_haul_fit(double use, int64_t capacity);
 

@@ -13,8 +13,7 @@ static double merit(const stacker *s, size_t lot, size_t buyer) {
     double best = -1e15;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
         size_t at = ls_haul_task_field(t, lot, f);
-        if (t->later[at] && t->later_value[at] > best)
-            best = t->later_value[at];
+        if (t->later[at] && t->later_value[at] > best) best = t->later_value[at];
     }
     return best - t->trip_cost[buyer] * 100 / (double)t->payload_out[lot];
 }
@@ -27,8 +26,7 @@ static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
     if (t->most[buyer] != LS_HAUL_PLENTY)
         tons = ls_haul_lesser(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
     tons = ls_haul_lesser(tons, ls_haul_side_spare(side));
-    if (tons <= 0)
-        return 0;
+    if (tons <= 0) return 0;
     ls_haul_answer_copy(t, s->before, s->x);
     int64_t gone = tons - ls_haul_side_fill(side, tons);
     if (gone > 0 && ls_haul_side_mend(side) && ls_haul_order_allows(t, s->x, buyer, 0, 0) &&
@@ -41,15 +39,13 @@ static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
 /* Up to tons out of the stack, best paid buyers first; returns what goes. */
 static int64_t out(stacker *s, size_t lot, int64_t tons) {
     int64_t gone = 0;
-    for (size_t b = 0; b < s->t->buyers; b++)
-        s->tried[b] = false;
+    for (size_t b = 0; b < s->t->buyers; b++) s->tried[b] = false;
     for (size_t n = 0; n < s->t->buyers && gone < tons; n++) {
         size_t best = s->t->buyers;
         double most = 0;
         for (size_t b = 0; b < s->t->buyers; b++) {
             double money = s->tried[b] ? 0 : merit(s, lot, b);
-            if (!s->tried[b] && (best == s->t->buyers || money > most))
-                best = b, most = money;
+            if (!s->tried[b] && (best == s->t->buyers || money > most)) best = b, most = money;
         }
         s->tried[best] = true;
         gone += out_to(s, lot, best, tons - gone);
@@ -70,20 +66,17 @@ static void stack_lot(stacker *s, size_t lot) {
     int64_t payload = t->payload[lot];
     out(s, lot, ls_haul_sent(t, s->x, lot, t->buyers) - ls_haul_out_of_lot(t, s->x, lot));
     while (payload > 0 && left(s, lot) >= payload) {
-        if (out(s, lot, payload) == 0)
-            break;
+        if (out(s, lot, payload) == 0) break;
         s->x->full[at]++;
     }
     int64_t part = ls_haul_lesser(left(s, lot), payload - 1);
-    if (part >= t->drop && !ls_haul_has_part(t, s->x, lot))
-        s->x->part[at] = out(s, lot, part);
+    if (part >= t->drop && !ls_haul_has_part(t, s->x, lot)) s->x->part[at] = out(s, lot, part);
 }
 
 void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x) {
     stacker s = {.t = t, .x = x, .before = ls_haul_answer_new(t)};
     s.tried = LS_NEW(t->arena, bool, t->buyers);
-    for (size_t i = 0; i < t->lots; i++)
-        stack_lot(&s, i);
+    for (size_t i = 0; i < t->lots; i++) stack_lot(&s, i);
 }
 
 /* ---- too much ---- */

@@ -7,26 +7,21 @@
 
 int64_t ls_haul_down(double v, double scale) {
     double whole = floor(v * scale + 1e-6);
-    if (!(whole > 0))
-        return 0;
+    if (!(whole > 0)) return 0;
     return whole < 1e18 ? (int64_t)whole : LS_HAUL_PLENTY;
 }
 
 int64_t ls_haul_cover(double use, int64_t tons) {
     double covered = ceil(use * (double)tons * 1e4 - 1e-3);
-    if (!(covered > 0))
-        return 0;
+    if (!(covered > 0)) return 0;
     return covered < 1e18 ? (int64_t)covered : LS_HAUL_PLENTY;
 }
 
 int64_t ls_haul_fit(double use, int64_t capacity) {
-    if (capacity <= 0)
-        return use > 0 ? 0 : LS_HAUL_PLENTY;
-    if (!(use > 0))
-        return LS_HAUL_PLENTY;
+    if (capacity <= 0) return use > 0 ? 0 : LS_HAUL_PLENTY;
+    if (!(use > 0)) return LS_HAUL_PLENTY;
     int64_t tons = ls_haul_down((double)capacity / use, 1e-4);
-    while (tons > 0 && ls_haul_cover(use, tons) > capacity)
-        tons--;
+    while (tons > 0 && ls_haul_cover(use, tons) > capacity) tons--;
     return tons;
 }
 
@@ -38,22 +33,17 @@ typedef struct {
 } place;
 
 static int compare_names(const char *a, const char *b) {
-    if (a == NULL || b == NULL)
-        return (a != NULL) - (b != NULL);
+    if (a == NULL || b == NULL) return (a != NULL) - (b != NULL);
     return strcmp(a, b);
 }
 
-static int compare_numbers(size_t a, size_t b) {
-    return (a > b) - (a < b);
-}
+static int compare_numbers(size_t a, size_t b) { return (a > b) - (a < b); }
 
 static int compare_places(const void *pa, const void *pb) {
     const place *a = pa, *b = pb;
     int by = compare_names(a->buyer_name, b->buyer_name);
-    if (by == 0)
-        by = compare_numbers(a->buyer, b->buyer);
-    if (by == 0)
-        by = compare_names(a->name, b->name);
+    if (by == 0) by = compare_numbers(a->buyer, b->buyer);
+    if (by == 0) by = compare_names(a->name, b->name);
     return by != 0 ? by : compare_numbers(a->field, b->field);
 }
 
@@ -69,8 +59,7 @@ static const char *buyer_name(const ls_split_problem *p, size_t buyer) {
 static void order(ls_haul_task *t) {
     const ls_split_problem *p = t->given;
     const char **names = LS_NEW(t->arena, const char *, p->buyers);
-    for (size_t b = 0; b < p->buyers; b++)
-        names[b] = buyer_name(p, b);
+    for (size_t b = 0; b < p->buyers; b++) names[b] = buyer_name(p, b);
     place *at = LS_NEW(t->arena, place, p->fields);
     for (size_t f = 0; f < p->fields; f++)
         at[f] = (place){names[p->buyer[f]], p->names == NULL ? NULL : p->names[f], p->buyer[f], f};
@@ -98,8 +87,7 @@ static void order(ls_haul_task *t) {
 
 static size_t pile_of(const ls_split_problem *p, size_t lot) {
     size_t i = 0;
-    while (i < lot && (p->pile_of == NULL || p->pile_of[i] != p->pile_of[lot]))
-        i++;
+    while (i < lot && (p->pile_of == NULL || p->pile_of[i] != p->pile_of[lot])) i++;
     return i;
 }
 
@@ -153,8 +141,7 @@ static void pair_of(ls_haul_task *t, size_t lot, size_t field) {
     t->later_value[to] = p->later_value == NULL ? 0 : p->later_value[from];
     bool may = isfinite(p->use[from]) && t->payload[lot] >= t->drop;
     int64_t alone = may ? ls_haul_fit(t->use[to], t->capacity[field]) : 0;
-    if (alone > t->tons[lot])
-        alone = t->tons[lot];
+    if (alone > t->tons[lot]) alone = t->tons[lot];
     may = may && alone >= (p->whole_loads ? t->tons[lot] : t->drop) && alone > 0;
     t->alone[to] = may ? alone : 0;
     t->open[to] = may && p->open[from];
@@ -168,15 +155,12 @@ static void rates_of(ls_haul_task *t, size_t field) {
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
         size_t j = 0;
-        while (j < i && t->use[ls_haul_task_field(t, j, field)] != t->use[at])
-            j++;
+        while (j < i && t->use[ls_haul_task_field(t, j, field)] != t->use[at]) j++;
         t->alike[at] = j;
-        if (!t->open[at] && !t->later[at])
-            continue;
+        if (!t->open[at] && !t->later[at]) continue;
         if (some < t->lots && t->use[ls_haul_task_field(t, some, field)] != t->use[at])
             t->even[field] = false;
-        if (some == t->lots)
-            some = i;
+        if (some == t->lots) some = i;
     }
     t->even_tons[field] = some == t->lots ? 0
                                           : ls_haul_fit(t->use[ls_haul_task_field(t, some, field)],
@@ -189,8 +173,7 @@ static void at_most_of(ls_haul_task *t, size_t lot) {
         for (size_t f = t->first[b]; f < t->first[b + 1]; f++)
             if (t->open[ls_haul_task_field(t, lot, f)])
                 sum += t->alone[ls_haul_task_field(t, lot, f)];
-        if (sum > t->tons[lot])
-            sum = t->tons[lot];
+        if (sum > t->tons[lot]) sum = t->tons[lot];
         t->at_most[lot * t->buyers + b] = sum < t->most[b] ? sum : t->most[b];
     }
 }
@@ -239,11 +222,9 @@ ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p) {
     kept_of(t);
     for (size_t f = 0; f < t->fields; f++) {
         t->capacity[f] = ls_haul_down(p->capacity[t->given_field[f]], 1e6);
-        for (size_t i = 0; i < t->lots; i++)
-            pair_of(t, i, f);
+        for (size_t i = 0; i < t->lots; i++) pair_of(t, i, f);
         rates_of(t, f);
     }
-    for (size_t i = 0; i < t->lots; i++)
-        at_most_of(t, i);
+    for (size_t i = 0; i < t->lots; i++) at_most_of(t, i);
     return t;
 }

@@ -32,8 +32,7 @@ static void extend(filler *s, size_t lot, size_t buyer) {
     int64_t spare = ls_haul_side_spare(ls_haul_straight_side(s->t, s->x, lot, buyer));
     int64_t more =
         ls_haul_lesser(ls_haul_lesser(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
-    if (s->x->part[at] == 0 || more <= 0)
-        return;
+    if (s->x->part[at] == 0 || more <= 0) return;
     ls_haul_answer_copy(s->t, s->before, s->x);
     s->x->part[at] += more;
     if (s->x->part[at] == s->t->payload[lot]) {
@@ -78,15 +77,12 @@ static bool add_full(filler *s) {
                 continue;
             }
             double money = merit(s, i, b);
-            if (lot == t->lots || money > best)
-                lot = i, buyer = b, best = money;
+            if (lot == t->lots || money > best) lot = i, buyer = b, best = money;
         }
-    if (lot == t->lots)
-        return false;
+    if (lot == t->lots) return false;
     ls_haul_answer_copy(t, s->before, s->x);
     s->x->full[ls_haul_task_to(t, lot, buyer)]++;
-    if (!commit(s, lot, buyer, t->payload[lot]))
-        *dead(s, lot, buyer) = true;
+    if (!commit(s, lot, buyer, t->payload[lot])) *dead(s, lot, buyer) = true;
     return true;
 }
 
@@ -95,8 +91,7 @@ static bool add_full(filler *s) {
 static int64_t part_that_fits(const filler *s, size_t lot, size_t buyer) {
     const ls_haul_task *t = s->t;
     int64_t tons = ls_haul_lesser(left(s, lot), t->payload[lot] - 1);
-    if (tons < t->drop || !ls_haul_order_allows(t, s->x, buyer, 1, t->drop))
-        return 0;
+    if (tons < t->drop || !ls_haul_order_allows(t, s->x, buyer, 1, t->drop)) return 0;
     if (t->most[buyer] != LS_HAUL_PLENTY)
         tons = ls_haul_lesser(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
     tons = ls_haul_lesser(tons, ls_haul_side_spare(ls_haul_straight_side(t, s->x, lot, buyer)));
@@ -111,18 +106,14 @@ static bool add_part(filler *s) {
     for (size_t i = 0; i < t->lots; i++)
         for (size_t b = 0; b < t->buyers && !ls_haul_has_part(t, s->x, i); b++) {
             int64_t tons = *dead(s, i, b) ? 0 : part_that_fits(s, i, b);
-            if (tons == 0 || tons < most)
-                continue;
+            if (tons == 0 || tons < most) continue;
             double money = merit(s, i, b);
-            if (tons > most || money > best)
-                lot = i, buyer = b, most = tons, best = money;
+            if (tons > most || money > best) lot = i, buyer = b, most = tons, best = money;
         }
-    if (lot == t->lots)
-        return false;
+    if (lot == t->lots) return false;
     ls_haul_answer_copy(t, s->before, s->x);
     s->x->part[ls_haul_task_to(t, lot, buyer)] = most;
-    if (!commit(s, lot, buyer, most))
-        *dead(s, lot, buyer) = true;
+    if (!commit(s, lot, buyer, most)) *dead(s, lot, buyer) = true;
     return true;
 }
 
@@ -131,8 +122,7 @@ void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x) {
     s.dead = LS_NEW(t->arena, bool, t->lots * t->buyers);
     bool parts = !t->given->whole_loads;
     for (size_t i = 0; i < t->lots && parts; i++)
-        for (size_t b = 0; b < t->buyers; b++)
-            extend(&s, i, b);
+        for (size_t b = 0; b < t->buyers; b++) extend(&s, i, b);
     while (add_full(&s))
         ;
     s.dead = LS_NEW(t->arena, bool, t->lots * t->buyers);

@@ -74,8 +74,7 @@ static void write_figure(const writer *w, const ls_figure *f) {
     const ls_printed *p = &f->printed;
     const ls_spread *s = &f->spread;
     put(w, "{%t,%n,{%t,{{", f->id, f->value, f->unit.text);
-    for (int i = 0; i < LS_DIMENSIONS; i++)
-        put(w, "%i,", f->unit.dimension.power[i]);
+    for (int i = 0; i < LS_DIMENSIONS; i++) put(w, "%i,", f->unit.dimension.power[i]);
     put(w, "}},%n},{%i,%n,%n,%n,%n},%t,{%n,%n,%n,%n,%n,%n},%s,%i,%t,NULL},\n", f->unit.factor,
         (int)s->kind, s->scale, s->df, s->low, s->high, f->why, p->n, p->least, p->most, p->median,
         p->mean, p->sd, f->source, (int)f->status, f->note);
@@ -115,8 +114,7 @@ static void write_table(writer *w, const ls_table *t) {
 typedef enum { FIGURES, CELLS, ROWS, TABLES } part;
 
 static void write_row_part(writer *w, part what, const ls_row *r) {
-    if (what == ROWS)
-        write_row(w, r);
+    if (what == ROWS) write_row(w, r);
     for (size_t c = 0; what != ROWS && c < r->n; c++) {
         if (what == CELLS)
             write_cell(w, &r->cells[c]);
@@ -129,10 +127,8 @@ static void write_part(writer *w, part what, const char *type, const char *name)
     printf("static const %s %s[] = {\n", type, name);
     for (size_t i = 0; i < w->set->tables.n; i++) {
         const ls_table *t = w->set->tables.at[i];
-        if (what == TABLES)
-            write_table(w, t);
-        for (size_t k = 0; what != TABLES && k < t->n; k++)
-            write_row_part(w, what, &t->rows[k]);
+        if (what == TABLES) write_table(w, t);
+        for (size_t k = 0; what != TABLES && k < t->n; k++) write_row_part(w, what, &t->rows[k]);
     }
     fputs("};\n", stdout);
 }
@@ -140,8 +136,7 @@ static void write_part(writer *w, part what, const char *type, const char *name)
 /* The lists of the set point at its sources and tables. */
 static void write_list(const char *type, const char *name, const char *of, size_t n) {
     printf("static const %s *const %s[] = {", type, name);
-    for (size_t i = 0; i < n; i++)
-        printf("&%s[%zu],", of, i);
+    for (size_t i = 0; i < n; i++) printf("&%s[%zu],", of, i);
     printf("};\n");
 }
 
@@ -154,8 +149,7 @@ static void write_set(const writer *w) {
         "{(const ls_source **)(uintptr_t)source_list,%z,%z},\n"
         "{(const ls_table **)(uintptr_t)table_list,%z,%z},\n{",
         w->set->version, w->set->date, sources, sources, tables, tables);
-    for (int k = 0; k <= LS_LOG_STUDENT; k++)
-        put(w, "%t,", w->set->why[k]);
+    for (int k = 0; k <= LS_LOG_STUDENT; k++) put(w, "%t,", w->set->why[k]);
     put(w, "}};\n");
 }
 
@@ -177,16 +171,13 @@ int main(int argc, char **argv) {
     ls_diag *d = ls_diag_new(a);
     ls_reference *set = LS_NEW(a, ls_reference, 1);
     int32_t *files = LS_NEW(a, int32_t, (size_t)argc);
-    for (int i = 1; i < argc; i++)
-        files[i - 1] = ls_file_read(a, d, argv[i]);
-    if (ls_diag_count(d, LS_ERROR) == 0)
-        ls_reference_read(a, d, set, files, (size_t)argc - 1);
+    for (int i = 1; i < argc; i++) files[i - 1] = ls_file_read(a, d, argv[i]);
+    if (ls_diag_count(d, LS_ERROR) == 0) ls_reference_read(a, d, set, files, (size_t)argc - 1);
     size_t errors = ls_diag_count(d, LS_ERROR);
     ls_diag_print(d, stderr);
     if (errors == 0 && (set->version == NULL || set->date == NULL))
         ls_fail("the built-in tables have no version or no date");
-    if (errors == 0)
-        write_all(a, set);
+    if (errors == 0) write_all(a, set);
     ls_arena_free(a);
     return errors > 0 || fflush(stdout) != 0 || ferror(stdout) ? 1 : 0;
 }

@@ -36,9 +36,7 @@ ls_doc_cell ls_doc_given(const ls_quantity *q, const char *unit) {
     return LS_GIVEN(*q) ? V(q->value, unit) : W(NULL);
 }
 
-ls_doc_cell ls_doc_given_day(const ls_day *at) {
-    return DAY(LS_GIVEN(*at) ? at->day : LS_NO_DATE);
-}
+ls_doc_cell ls_doc_given_day(const ls_day *at) { return DAY(LS_GIVEN(*at) ? at->day : LS_NO_DATE); }
 
 ls_doc_cell ls_doc_optional(ls_doc_cell words) {
     return words.parts[0].kind == LS_DOC_EMPTY ? W("") : words;
@@ -103,8 +101,7 @@ static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, doub
                           bool alone) {
     const char *unit = ls_report_unit(p, cell->unit);
     bool ranges = cell->high > cell->low;
-    if (alone && !cell->fine && !ranges)
-        return ls_report_amount(p, value, cell->unit);
+    if (alone && !cell->fine && !ranges) return ls_report_amount(p, value, cell->unit);
     const char *number = cell->fine ? ls_number_text(p->arena, value / ls_unit_of(unit).factor, 6)
                                     : ls_report_rounded(p, value, ranges ? cell->low : value,
                                                         ranges ? cell->high : value, cell->unit);
@@ -136,8 +133,7 @@ static const char *filled(const ls_document *d, const ls_doc_cell *cell, bool me
 
 static const char *names(ls_arena *a, const ls_doc_cell *cell) {
     ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < cell->n; i++)
-        ls_text_addf(t, "%s%s", i > 0 ? ", " : "", cell->names[i]);
+    for (size_t i = 0; i < cell->n; i++) ls_text_addf(t, "%s%s", i > 0 ? ", " : "", cell->names[i]);
     return t->s;
 }
 
@@ -155,29 +151,20 @@ const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls
     const ls_report_page page = {&view, d->arena, NULL};
     bool alone = !cell->bare && (column == NULL || column->unit == NULL);
     switch (cell->kind) {
-    case LS_DOC_WORDS:
-        return cell->parts == NULL ? cell->words : filled(d, cell, metric);
-    case LS_DOC_FIGURE:
-        return figure(&page, cell, cell->value, alone);
-    case LS_DOC_BOOKED:
-        return booked(&page, cell, alone);
-    case LS_DOC_COUNT:
-        return ls_number_text(d->arena, cell->value, 9);
+    case LS_DOC_WORDS: return cell->parts == NULL ? cell->words : filled(d, cell, metric);
+    case LS_DOC_FIGURE: return figure(&page, cell, cell->value, alone);
+    case LS_DOC_BOOKED: return booked(&page, cell, alone);
+    case LS_DOC_COUNT: return ls_number_text(d->arena, cell->value, 9);
     case LS_DOC_POINTS:
         return ls_arena_printf(d->arena, "%s (%s-%s)", figure(&page, cell, cell->value, alone),
                                figure(&page, cell, cell->low, false),
                                figure(&page, cell, cell->high, false));
-    case LS_DOC_DAY:
-        return ls_date_words(d->arena, cell->day, d->view->year);
-    case LS_DOC_MOMENT:
-        return moment(d, cell);
-    case LS_DOC_FLAG:
-        return cell->value != 0 ? "yes" : "no";
-    case LS_DOC_NAMES:
-        return names(d->arena, cell);
+    case LS_DOC_DAY: return ls_date_words(d->arena, cell->day, d->view->year);
+    case LS_DOC_MOMENT: return moment(d, cell);
+    case LS_DOC_FLAG: return cell->value != 0 ? "yes" : "no";
+    case LS_DOC_NAMES: return names(d->arena, cell);
     case LS_DOC_EMPTY:
-    case LS_DOC_GROUP:
-        break;
+    case LS_DOC_GROUP: break;
     }
     return "-";
 }

@@ -12,35 +12,27 @@ static const char *copied(ls_arena *a, const char *s) {
 static ls_doc_cell kept(const ls_document *d, ls_doc_cell cell, const char *unit) {
     cell.words = copied(d->arena, cell.words);
     cell.link = copied(d->arena, cell.link);
-    if (cell.unit == NULL)
-        cell.unit = unit;
+    if (cell.unit == NULL) cell.unit = unit;
     if (cell.line != LS_NO_LINE) {
         cell.key = ls_arena_copy(d->arena, ls_line_at(d->view->sheet, cell.line)->key);
-        if (cell.kind != LS_DOC_POINTS)
-            cell.value = ls_line_value(d->view->sheet, cell.line);
-        if (cell.unit == NULL)
-            ls_fail("%s has no unit on its page", cell.key);
-        if (cell.kind == LS_DOC_COUNT)
-            cell.whole = isfinite(cell.value) ? lround(cell.value) : 0;
+        if (cell.kind != LS_DOC_POINTS) cell.value = ls_line_value(d->view->sheet, cell.line);
+        if (cell.unit == NULL) ls_fail("%s has no unit on its page", cell.key);
+        if (cell.kind == LS_DOC_COUNT) cell.whole = isfinite(cell.value) ? lround(cell.value) : 0;
     }
     if (cell.parts != NULL) {
         ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, cell.n);
-        for (size_t i = 0; i < cell.n; i++)
-            parts[i] = kept(d, cell.parts[i], NULL);
+        for (size_t i = 0; i < cell.n; i++) parts[i] = kept(d, cell.parts[i], NULL);
         cell.parts = parts;
     }
     if (cell.kind == LS_DOC_NAMES) {
         const char **names = LS_NEW(d->arena, const char *, cell.n);
-        for (size_t i = 0; i < cell.n; i++)
-            names[i] = ls_arena_copy(d->arena, cell.names[i]);
+        for (size_t i = 0; i < cell.n; i++) names[i] = ls_arena_copy(d->arena, cell.names[i]);
         cell.names = names;
     }
     return cell;
 }
 
-ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell) {
-    return kept(d, cell, NULL);
-}
+ls_doc_cell ls_doc_keep(const ls_document *d, ls_doc_cell cell) { return kept(d, cell, NULL); }
 
 const char *ls_doc_told(const ls_document *d, ls_doc_cell cell) {
     const ls_doc_cell full = kept(d, cell, NULL);
@@ -85,9 +77,7 @@ void ls_doc_nest(ls_doc_group *g, const char *key, const ls_document *other) {
     add(g, LS_DOC_OBJECT, LS_DATA, key, NULL)->group = other->top;
 }
 
-ls_doc_group *ls_doc_loose_object(ls_doc_group *g) {
-    return group_of(g->document);
-}
+ls_doc_group *ls_doc_loose_object(ls_doc_group *g) { return group_of(g->document); }
 
 ls_doc_group *ls_doc_loose_list(ls_doc_group *g) {
     ls_doc_group *list = group_of(g->document);
@@ -110,8 +100,7 @@ void ls_doc_facts_in(ls_doc_group *g, ls_doc_level level, const ls_doc_named *fa
 }
 
 ls_doc_group *ls_doc_members_in(ls_doc_group *g, const ls_doc_member *members, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        ls_doc_data(g, members[i].key, members[i].cell);
+    for (size_t i = 0; i < n; i++) ls_doc_data(g, members[i].key, members[i].cell);
     return g;
 }
 
@@ -144,17 +133,11 @@ ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *ke
     return (ls_doc_table){g, g->blocks.n - 1};
 }
 
-static ls_doc_block *block_of(ls_doc_table t) {
-    return &t.group->blocks.at[t.index];
-}
+static ls_doc_block *block_of(ls_doc_table t) { return &t.group->blocks.at[t.index]; }
 
-void ls_doc_by_column(ls_doc_table t) {
-    block_of(t)->by_column = true;
-}
+void ls_doc_by_column(ls_doc_table t) { block_of(t)->by_column = true; }
 
-void ls_doc_as_items(ls_doc_table t) {
-    block_of(t)->kind = LS_DOC_ITEMS;
-}
+void ls_doc_as_items(ls_doc_table t) { block_of(t)->kind = LS_DOC_ITEMS; }
 
 void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
                    const char *key, const ls_doc_cell *cells) {
@@ -239,7 +222,6 @@ ls_document *ls_document_new(const ls_view *v, const char *command, const char *
             {"units", W("US")}, {"seed", N(v->seed)}, {"draws", N(v->draws)});
     quarantine(d->top, v);
     const char *starter = ls_report_starter_words(v);
-    if (starter != NULL)
-        SAY(d->top, LS_FIRST, starter);
+    if (starter != NULL) SAY(d->top, LS_FIRST, starter);
     return d;
 }

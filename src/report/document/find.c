@@ -6,8 +6,7 @@
 /* Is key the first part of path? *rest: what follows it. */
 static bool leads(const char *key, const char *path, const char **rest) {
     size_t n = strcspn(path, ".");
-    if (key == NULL || strlen(key) != n || strncmp(key, path, n) != 0)
-        return false;
+    if (key == NULL || strlen(key) != n || strncmp(key, path, n) != 0) return false;
     *rest = path + n + (path[n] == '.');
     return true;
 }
@@ -19,8 +18,7 @@ static bool is_called(const ls_doc_column *c, bool by_key, const char *name) {
 
 size_t ls_doc_column_of(const ls_doc_block *table, const char *name) {
     for (size_t i = 0; i < 2 * table->n; i++)
-        if (is_called(&table->columns[i % table->n], i < table->n, name))
-            return i % table->n;
+        if (is_called(&table->columns[i % table->n], i < table->n, name)) return i % table->n;
     return table->n;
 }
 
@@ -42,8 +40,7 @@ const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path) {
     for (size_t i = 0; found == NULL && i < g->blocks.n; i++) {
         const ls_doc_block *b = &g->blocks.at[i];
         const char *rest = path;
-        if (b->key != NULL && !leads(b->key, path, &rest))
-            continue;
+        if (b->key != NULL && !leads(b->key, path, &rest)) continue;
         if (b->kind == LS_DOC_OBJECT)
             found = ls_doc_find(b->group, rest);
         else if (b->kind == LS_DOC_FACT && rest[0] == '\0')
@@ -57,8 +54,7 @@ const ls_doc_cell *ls_doc_find(const ls_doc_group *g, const char *path) {
 static void collect(const ls_doc_group *g, const char *path, ls_doc_tables *out) {
     LS_EACH (const ls_doc_block, b, g->blocks) {
         const char *rest = path;
-        if (b->key != NULL && !leads(b->key, path, &rest))
-            continue;
+        if (b->key != NULL && !leads(b->key, path, &rest)) continue;
         if (b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST)
             collect(b->group, rest, out);
         else if (b->columns != NULL && b->key != NULL && rest[0] == '\0')

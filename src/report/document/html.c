@@ -145,8 +145,7 @@ static void add_row(writer *w, const ls_doc_block *b, size_t r) {
 
 static bool any_head(const writer *w, const ls_doc_block *b) {
     for (size_t k = 0; k < b->n; k++)
-        if (heading_of(w, &b->columns[k])[0] != '\0')
-            return true;
+        if (heading_of(w, &b->columns[k])[0] != '\0') return true;
     return false;
 }
 
@@ -171,8 +170,7 @@ static bool is_wide(const writer *w, const ls_doc_block *b) {
     for (size_t k = 0; b->n > 2 && k < b->n; k++) {
         size_t most = 6;
         for (size_t r = 0; r < b->rows.n; r++) {
-            if (b->rows.at[r].cells == NULL)
-                continue;
+            if (b->rows.at[r].cells == NULL) continue;
             size_t n = ls_text_columns(shown(w, &b->rows.at[r].cells[k], &b->columns[k]));
             most = n > most ? n : most;
         }
@@ -206,8 +204,7 @@ static void add_table(writer *w, const ls_doc_block *table) {
 
 static void add_entry(writer *w, const ls_doc_entry *e) {
     ls_text_add(w->text, "<li");
-    if (e->number > 0)
-        ls_text_addf(w->text, " id=\"w%zu\"", e->number);
+    if (e->number > 0) ls_text_addf(w->text, " id=\"w%zu\"", e->number);
     if (e->depth > 0)
         ls_text_addf(w->text, " style=\"margin-left:%zuem\"", e->depth < 12 ? e->depth : 12);
     ls_text_addf(w->text, "><code>%s</code>: %s, <b>%s</b>%s", safe(w, e->key), safe(w, e->label),
@@ -226,8 +223,7 @@ static void add_sheet(writer *w, const ls_doc_block *b) {
         ls_text_add(w->text, "<p>Every figure above links to its line (on paper: the small number "
                              "behind it); a line names those it is made of.</p>\n");
     ls_text_add(w->text, numbered ? "<ol class=\"sheet\">\n" : "<ul class=\"tree\">\n");
-    for (size_t r = 0; r < b->rows.n; r++)
-        add_entry(w, b->rows.at[r].entry);
+    for (size_t r = 0; r < b->rows.n; r++) add_entry(w, b->rows.at[r].entry);
     ls_text_add(w->text, numbered ? "</ol>\n" : "</ul>\n");
 }
 
@@ -251,8 +247,7 @@ static void add_sentence(writer *w, const ls_doc_cell *cell) {
 }
 
 static void end_list(writer *w) {
-    if (w->list)
-        ls_text_add(w->text, "</ul>\n");
+    if (w->list) ls_text_add(w->text, "</ul>\n");
     w->list = false;
 }
 
@@ -274,8 +269,7 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     else
         ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "",
                      safe(w, b->letters));
-    if (b->label != NULL)
-        ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
+    if (b->label != NULL) ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
     ls_text_add(w->text, "</figure>\n");
 }
 
@@ -285,12 +279,9 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     const ls_doc_block *b = &g->blocks.at[*i];
     bool headed = ls_doc_is_headed(b);
     size_t n = 1;
-    if (b->kind != LS_DOC_ITEM)
-        end_list(w);
-    if (b->id != NULL)
-        ls_text_addf(w->text, "<section id=\"%s\">\n", safe(w, b->id));
-    if (headed)
-        add_heading(w, b, depth);
+    if (b->kind != LS_DOC_ITEM) end_list(w);
+    if (b->id != NULL) ls_text_addf(w->text, "<section id=\"%s\">\n", safe(w, b->id));
+    if (headed) add_heading(w, b, depth);
     for (const char *const *item = ls_doc_items(w->document, b, w->level); *item != NULL; item++)
         add_item(w, b->kind == LS_DOC_ITEM ? &b->cell : NULL, *item);
     if (b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST)
@@ -318,8 +309,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
 
 static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
     for (size_t i = 0; i < g->blocks.n; i++)
-        if (ls_doc_shows(&g->blocks.at[i], w->level))
-            add_block(w, g, &i, depth);
+        if (ls_doc_shows(&g->blocks.at[i], w->level)) add_block(w, g, &i, depth);
     end_list(w);
 }
 
@@ -395,8 +385,7 @@ const char *ls_document_html(const ls_document *d) {
                             "is apart from this.</p>\n");
     if (d->view->farm != NULL)
         ls_text_addf(w.text, "<p class=\"foot\">%s</p>\n", ls_report_closing);
-    if (ls_doc_more(d)[0] != '\0')
-        ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
+    if (ls_doc_more(d)[0] != '\0') ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
     return w.text->s;
 }

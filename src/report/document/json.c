@@ -9,27 +9,23 @@
 #define FLAGS (JSON_REAL_PRECISION(15) | JSON_ENSURE_ASCII)
 
 static json_t *checked(json_t *value) {
-    if (value == NULL)
-        ls_fail("out of memory");
+    if (value == NULL) ls_fail("out of memory");
     return value;
 }
 
 /* The object or array takes the value over; out of memory ends the program. */
 static void put(json_t *object, const char *key, json_t *value) {
-    if (json_object_set_new(object, key, checked(value)) != 0)
-        ls_fail("out of memory");
+    if (json_object_set_new(object, key, checked(value)) != 0) ls_fail("out of memory");
 }
 
 static void append(json_t *array, json_t *value) {
-    if (json_array_append_new(array, checked(value)) != 0)
-        ls_fail("out of memory");
+    if (json_array_append_new(array, checked(value)) != 0) ls_fail("out of memory");
 }
 
 /* As text in the arena; the value is given back. */
 static const char *dumped(ls_arena *a, json_t *value, size_t flags, const char *end) {
     char *s = json_dumps(value, flags);
-    if (s == NULL)
-        ls_fail("out of memory");
+    if (s == NULL) ls_fail("out of memory");
     const char *copy = ls_arena_printf(a, "%s%s", s, end);
     free(s);
     json_decref(value);
@@ -42,15 +38,12 @@ static json_t *figure(double value, const char *unit) {
     return isfinite(shown) ? json_real(ls_number_round(shown)) : json_null();
 }
 
-static json_t *string(const char *s) {
-    return s == NULL ? json_null() : json_string(s);
-}
+static json_t *string(const char *s) { return s == NULL ? json_null() : json_string(s); }
 
 /* A list of texts. */
 static json_t *strings(const char *const *s, size_t n) {
     json_t *list = checked(json_array());
-    for (size_t i = 0; i < n; i++)
-        append(list, string(s[i]));
+    for (size_t i = 0; i < n; i++) append(list, string(s[i]));
     return list;
 }
 
@@ -72,30 +65,20 @@ static json_t *moment(const ls_document *d, const ls_doc_cell *cell) {
 
 static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
     switch (cell->kind) {
-    case LS_DOC_WORDS:
-        return string(ls_doc_shown(d, cell, NULL, false));
-    case LS_DOC_FIGURE:
-        return figure(cell->value, cell->unit);
+    case LS_DOC_WORDS: return string(ls_doc_shown(d, cell, NULL, false));
+    case LS_DOC_FIGURE: return figure(cell->value, cell->unit);
     case LS_DOC_BOOKED: { /* tons to a tenth of a pound */
         double value = round(cell->value / ls_unit_of(cell->unit).factor * 1e5) / 1e5;
         return isfinite(value) ? json_real(value) : json_null();
     }
-    case LS_DOC_COUNT:
-        return isfinite(cell->value) ? json_integer(cell->whole) : json_null();
-    case LS_DOC_POINTS:
-        return points(cell);
-    case LS_DOC_DAY:
-        return json_string(ls_date_iso(d->arena, cell->day));
-    case LS_DOC_MOMENT:
-        return moment(d, cell);
-    case LS_DOC_FLAG:
-        return json_boolean(cell->value != 0);
-    case LS_DOC_NAMES:
-        return strings(cell->names, cell->n);
-    case LS_DOC_GROUP:
-        return of_group(cell->group);
-    case LS_DOC_EMPTY:
-        break;
+    case LS_DOC_COUNT: return isfinite(cell->value) ? json_integer(cell->whole) : json_null();
+    case LS_DOC_POINTS: return points(cell);
+    case LS_DOC_DAY: return json_string(ls_date_iso(d->arena, cell->day));
+    case LS_DOC_MOMENT: return moment(d, cell);
+    case LS_DOC_FLAG: return json_boolean(cell->value != 0);
+    case LS_DOC_NAMES: return strings(cell->names, cell->n);
+    case LS_DOC_GROUP: return of_group(cell->group);
+    case LS_DOC_EMPTY: break;
     }
     return json_null();
 }
@@ -103,16 +86,14 @@ static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
 static json_t *of_row(const ls_document *d, const ls_doc_block *b, const ls_doc_row *row) {
     json_t *object = json_object();
     for (size_t k = 0; k < b->n; k++)
-        if (b->columns[k].key != NULL)
-            put(object, b->columns[k].key, of_cell(d, &row->cells[k]));
+        if (b->columns[k].key != NULL) put(object, b->columns[k].key, of_cell(d, &row->cells[k]));
     return object;
 }
 
 /* {column: {row: cell}} */
 static void put_columns(json_t *into, const ls_document *d, const ls_doc_block *b) {
     for (size_t k = 0; k < b->n; k++) {
-        if (b->columns[k].key == NULL)
-            continue;
+        if (b->columns[k].key == NULL) continue;
         json_t *column = json_object();
         for (size_t r = 0; r < b->rows.n; r++)
             put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
@@ -124,26 +105,22 @@ static void put_columns(json_t *into, const ls_document *d, const ls_doc_block *
 static void put_table(json_t *to, const ls_document *d, const ls_doc_block *b) {
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
     json_t *into = b->key == NULL ? to : grid ? json_object() : json_array();
-    if (b->by_column)
-        put_columns(into, d, b);
+    if (b->by_column) put_columns(into, d, b);
     for (size_t r = 0; r < b->rows.n && !b->by_column; r++) {
         const ls_doc_row *of = &b->rows.at[r];
-        if (of->cells == NULL || (of->entry != NULL && of->entry->again))
-            continue;
+        if (of->cells == NULL || (of->entry != NULL && of->entry->again)) continue;
         json_t *row = of_row(d, b, &b->rows.at[r]);
         if (grid)
             put(into, b->rows.at[r].key, row);
         else
             append(into, row);
     }
-    if (b->key != NULL)
-        put(to, b->key, into);
+    if (b->key != NULL) put(to, b->key, into);
 }
 
 /* Words of the page join the member "words" of the nearest object with a name. */
 static void put_words(json_t *to, const ls_document *d, const ls_doc_block *b) {
-    if (json_object_get(to, "words") == NULL)
-        put(to, "words", json_array());
+    if (json_object_get(to, "words") == NULL) put(to, "words", json_array());
     append(json_object_get(to, "words"), of_cell(d, &b->cell));
 }
 
@@ -161,30 +138,21 @@ static void put_block(json_t *to, const ls_document *d, const ls_doc_block *b) {
             put(to, b->key, of_group(b->group));
         break;
     case LS_DOC_FACT:
-    case LS_DOC_TEXTS:
-        put(to, b->key, of_cell(d, &b->cell));
-        break;
+    case LS_DOC_TEXTS: put(to, b->key, of_cell(d, &b->cell)); break;
     case LS_DOC_TABLE:
     case LS_DOC_ITEMS:
-    case LS_DOC_SHEET:
-        put_table(to, d, b);
-        break;
+    case LS_DOC_SHEET: put_table(to, d, b); break;
     case LS_DOC_SAY:
-    case LS_DOC_ITEM:
-        put_words(to, d, b);
-        break;
+    case LS_DOC_ITEM: put_words(to, d, b); break;
     case LS_DOC_PICTURE:
-        if (b->key != NULL)
-            put(to, b->key, string(b->letters));
+        if (b->key != NULL) put(to, b->key, string(b->letters));
         break;
-    case LS_DOC_WRITTEN: /* it joins the text */
-        break;
+    case LS_DOC_WRITTEN: /* it joins the text */ break;
     }
 }
 
 static void put_group(json_t *to, const ls_doc_group *g) {
-    for (size_t i = 0; i < g->blocks.n; i++)
-        put_block(to, g->document, &g->blocks.at[i]);
+    for (size_t i = 0; i < g->blocks.n; i++) put_block(to, g->document, &g->blocks.at[i]);
 }
 
 static json_t *of_group(const ls_doc_group *g) {
@@ -194,14 +162,11 @@ static json_t *of_group(const ls_doc_group *g) {
         return object;
     }
     json_t *list = json_array();
-    for (size_t i = 0; i < g->blocks.n; i++)
-        append(list, of_group(g->blocks.at[i].group));
+    for (size_t i = 0; i < g->blocks.n; i++) append(list, of_group(g->blocks.at[i].group));
     return list;
 }
 
-json_t *ls_document_tree(const ls_document *d) {
-    return of_group(d->top);
-}
+json_t *ls_document_tree(const ls_document *d) { return of_group(d->top); }
 
 const char *ls_document_json_items(ls_document *d) {
     ls_text *t = ls_text_new(d->arena);
@@ -216,16 +181,13 @@ const char *ls_document_json(const ls_document *d) {
     const char *tree = dumped(d->arena, ls_document_tree(d), FLAGS | JSON_INDENT(2), "\n");
     ls_text *t = NULL;
     LS_EACH (const ls_doc_block, b, d->top->blocks) {
-        if (b->kind != LS_DOC_WRITTEN)
-            continue;
-        if (t == NULL)
-            ls_text_add_n(t = ls_text_new(d->arena), tree, strlen(tree) - strlen(end));
+        if (b->kind != LS_DOC_WRITTEN) continue;
+        if (t == NULL) ls_text_add_n(t = ls_text_new(d->arena), tree, strlen(tree) - strlen(end));
         ls_text_addf(t, ",\n  \"%s\": [\n    ", b->key);
         ls_doc_add_written(t, b, LS_JSON, between);
         ls_text_add(t, "\n  ]");
     }
-    if (t == NULL)
-        return tree;
+    if (t == NULL) return tree;
     ls_text_add(t, end);
     return t->s;
 }

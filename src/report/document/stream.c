@@ -13,8 +13,7 @@ ls_doc_stream *ls_doc_stream_in(ls_document *d, ls_doc_level level, const char *
     ls_doc_list(d->top, level, key, NULL);
     ls_doc_block *b = &d->top->blocks.at[s->index];
     b->form = form;
-    if (form != LS_CSV)
-        b->kind = LS_DOC_WRITTEN;
+    if (form != LS_CSV) b->kind = LS_DOC_WRITTEN;
     return s;
 }
 
@@ -23,8 +22,7 @@ static ls_doc_block *block_of(const ls_doc_stream *s) {
 }
 
 ls_doc_group *ls_doc_stream_begin(ls_doc_stream *s) {
-    if (block_of(s)->kind == LS_DOC_LIST)
-        return block_of(s)->group;
+    if (block_of(s)->kind == LS_DOC_LIST) return block_of(s)->group;
     ls_arena *a = ls_arena_new();
     s->item = LS_NEW(a, ls_document, 1);
     *s->item = *s->document;
@@ -39,8 +37,7 @@ void ls_doc_stream_end(ls_doc_stream *s) {
                                                             [LS_HTML] = ls_document_html_items,
                                                             [LS_JSON] = ls_document_json_items};
     ls_doc_block *b = block_of(s);
-    if (b->kind == LS_DOC_LIST)
-        return;
+    if (b->kind == LS_DOC_LIST) return;
     ls_arena *a = s->document->arena;
     *LS_PUSH(a, &b->written) = ls_arena_copy(a, written[b->form](s->item));
     s->document->headings = s->item->headings;

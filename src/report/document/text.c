@@ -22,13 +22,9 @@ typedef struct {
     size_t width[MOST_COLUMNS], least[MOST_COLUMNS], snug[MOST_COLUMNS];
 } grid;
 
-static size_t larger(size_t a, size_t b) {
-    return a > b ? a : b;
-}
+static size_t larger(size_t a, size_t b) { return a > b ? a : b; }
 
-static size_t smaller(size_t a, size_t b) {
-    return a < b ? a : b;
-}
+static size_t smaller(size_t a, size_t b) { return a < b ? a : b; }
 
 /* The widest word of s, in columns. */
 static size_t widest_word(ls_arena *a, const char *s) {
@@ -57,8 +53,7 @@ static void measure(const writer *w, grid *g, size_t k) {
     size_t word = widest_word(a, g->heads[k]);
     g->width[k] = g->block->columns[k].bar ? LONGEST_BAR : 0;
     for (size_t r = 0; r < g->block->rows.n; r++) {
-        if (g->block->rows.at[r].cells == NULL)
-            continue;
+        if (g->block->rows.at[r].cells == NULL) continue;
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
         bool day = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
@@ -95,8 +90,7 @@ static bool fit(const writer *w, grid *g) {
     }
     for (; total > ls_report_width(w->document->view); total--) {
         size_t widest = widest_of(g);
-        if (widest == n)
-            return false;
+        if (widest == n) return false;
         g->width[widest]--;
     }
     return true;
@@ -115,8 +109,7 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
     ls_arena *a = w->page->arena;
     const char *rest[MOST_COLUMNS];
     bool more = true;
-    for (size_t k = 0; k < g->block->n; k++)
-        rest[k] = ls_report_lines(a, cells[k], g->width[k]);
+    for (size_t k = 0; k < g->block->n; k++) rest[k] = ls_report_lines(a, cells[k], g->width[k]);
     while (more) {
         ls_text *line = ls_text_new(a);
         more = false;
@@ -126,8 +119,7 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
             rest[k] += n + (rest[k][n] == '\n');
             more = more || *rest[k] != '\0';
         }
-        while (line->n > 0 && line->s[line->n - 1] == ' ')
-            line->n--;
+        while (line->n > 0 && line->s[line->n - 1] == ' ') line->n--;
         const char *words = ls_arena_copy_n(a, line->s, line->n);
         ls_text_addf(w->page->text, w->bold ? "\033[1m%s\033[0m\n" : "%s\n", words);
     }
@@ -145,8 +137,7 @@ static void add_words(const writer *w, const grid *g, const char *const *cells) 
 
 static bool any_head(const grid *g) {
     for (size_t k = 0; k < g->block->n; k++)
-        if (g->heads[k][0] != '\0')
-            return true;
+        if (g->heads[k][0] != '\0') return true;
     return false;
 }
 
@@ -157,24 +148,19 @@ static const char *words_of(const writer *w, const ls_doc_cell *cell) {
 static void add_table(writer *w, const ls_doc_block *table) {
     grid g = {.block = ls_doc_told_columns(w->document, table, w->level, true)};
     const char *cells[MOST_COLUMNS];
-    if (g.block->n > MOST_COLUMNS)
-        ls_fail("table %s has too many columns for a page", table->key);
+    if (g.block->n > MOST_COLUMNS) ls_fail("table %s has too many columns for a page", table->key);
     for (size_t k = 0; k < g.block->n; k++)
         g.heads[k] = ls_doc_heading(w->document, &g.block->columns[k], w->document->view->metric);
     bool fits = fit(w, &g);
-    if (!w->fresh)
-        ls_report_blank(w->page);
-    if (table->label != NULL)
-        ls_report_say(w->page, table->label);
-    if (fits && any_head(&g))
-        add_row(w, &g, g.heads);
+    if (!w->fresh) ls_report_blank(w->page);
+    if (table->label != NULL) ls_report_say(w->page, table->label);
+    if (fits && any_head(&g)) add_row(w, &g, g.heads);
     for (size_t r = 0; r < g.block->rows.n; r++) {
         if (g.block->rows.at[r].cells == NULL) {
             ls_report_say(w->page, words_of(w, &g.block->rows.at[r].words));
             continue;
         }
-        for (size_t k = 0; k < g.block->n; k++)
-            cells[k] = shown(w, &g, r, k);
+        for (size_t k = 0; k < g.block->n; k++) cells[k] = shown(w, &g, r, k);
         if (fits)
             add_row(w, &g, cells);
         else
@@ -183,12 +169,9 @@ static void add_table(writer *w, const ls_doc_block *table) {
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
-    if (b->letters == NULL)
-        return;
-    if (!w->fresh)
-        ls_report_blank(w->page);
-    if (b->label != NULL)
-        ls_report_say(w->page, b->label);
+    if (b->letters == NULL) return;
+    if (!w->fresh) ls_report_blank(w->page);
+    if (b->label != NULL) ls_report_say(w->page, b->label);
     for (const char *s = b->letters; *s != '\0'; s += s[0] == '\n') {
         size_t n = strcspn(s, "\n");
         const char *line = ls_text_plain(w->page->arena, ls_arena_copy_n(w->page->arena, s, n));
@@ -205,26 +188,22 @@ enum { MOST_BARS = 16 };
 
 void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_entry *e) {
     ls_text *bars = ls_text_new(p->arena);
-    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++)
-        ls_text_add(bars, "| ");
+    for (size_t i = 0; i < e->depth && i < MOST_BARS; i++) ls_text_add(bars, "| ");
     const char *lead = ls_arena_printf(p->arena, e->number > 0 ? "%s    " : "%s  ", bars->s);
     const char *number = e->number == 0 ? "" : ls_arena_printf(p->arena, "%zu. ", e->number);
     ls_report_wrap(p, bars->s, bars->s,
                    ls_arena_printf(p->arena, "%s%s: %s, %s%s", number, e->key, e->label,
                                    ls_doc_shown(d, &e->value, NULL, d->view->metric),
                                    e->again ? " (above)" : ""));
-    for (size_t i = 0; i < e->lines.n; i++)
-        ls_report_wrap(p, lead, lead, e->lines.at[i]);
+    for (size_t i = 0; i < e->lines.n; i++) ls_report_wrap(p, lead, lead, e->lines.at[i]);
 }
 
 static void add_group(writer *w, const ls_doc_group *g, size_t depth);
 
 static void add_heading(writer *w, const char *heading, size_t depth) {
-    if (depth == 0 || !w->fresh)
-        ls_report_blank(w->page);
+    if (depth == 0 || !w->fresh) ls_report_blank(w->page);
     ls_report_strong(w->page, heading);
-    if (depth == 0)
-        ls_report_rule(w->page);
+    if (depth == 0) ls_report_rule(w->page);
     w->fresh = true;
 }
 
@@ -244,8 +223,7 @@ static void add_facts(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
 /* A sentence behind a table stands apart from it; the first of a page, below no heading, is the
  * answer. */
 static void add_sentence(writer *w, const ls_doc_cell *cell, size_t depth) {
-    if (!w->fresh && !w->words)
-        ls_report_blank(w->page);
+    if (!w->fresh && !w->words) ls_report_blank(w->page);
     if (depth == 0 && !w->said)
         ls_report_strong(w->page, words_of(w, cell));
     else
@@ -256,8 +234,7 @@ static void add_sentence(writer *w, const ls_doc_cell *cell, size_t depth) {
 static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     const ls_doc_block *b = &g->blocks.at[*i];
     bool group = b->kind == LS_DOC_OBJECT || b->kind == LS_DOC_LIST, headed = ls_doc_is_headed(b);
-    if (headed)
-        add_heading(w, b->label, depth);
+    if (headed) add_heading(w, b->label, depth);
     for (const char *const *item = ls_doc_items(w->document, b, w->level); *item != NULL; item++)
         ls_report_item(w->page, *item);
     if (group)
@@ -280,8 +257,7 @@ static void add_block(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
 
 static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
     for (size_t i = 0; i < g->blocks.n; i++)
-        if (ls_doc_shows(&g->blocks.at[i], w->level))
-            add_block(w, g, &i, depth);
+        if (ls_doc_shows(&g->blocks.at[i], w->level)) add_block(w, g, &i, depth);
 }
 
 const char *ls_document_text_items(ls_document *d) {
@@ -295,8 +271,7 @@ const char *ls_document_text_items(ls_document *d) {
 /* Is a heading the first that is told of the group? It brings a blank line of its own. */
 static bool begins_headed(const ls_doc_group *g, ls_doc_level level) {
     LS_EACH (const ls_doc_block, b, g->blocks) {
-        if (!ls_doc_shows(b, level))
-            continue;
+        if (!ls_doc_shows(b, level)) continue;
         return ls_doc_is_headed(b) || (b->group != NULL && begins_headed(b->group, level));
     }
     return true;
@@ -307,8 +282,7 @@ const char *ls_document_text(const ls_document *d) {
                 .level = d->view->full ? LS_FULL : LS_FIRST,
                 .page = ls_report_open(d->view, d->about)};
     w.fresh = !begins_headed(d->top, w.level);
-    if (w.fresh)
-        ls_report_blank(w.page);
+    if (w.fresh) ls_report_blank(w.page);
     add_group(&w, d->top, 0);
     ls_report_end(w.page);
     ls_report_say(w.page, ls_doc_more(d));

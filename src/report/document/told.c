@@ -6,16 +6,12 @@
 #include <math.h>
 #include <string.h>
 
-bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) {
-    return of <= level;
-}
+bool ls_doc_is_told(ls_doc_level of, ls_doc_level level) { return of <= level; }
 
 void ls_doc_add_written(ls_text *to, const ls_doc_block *b, ls_form form, const char *between) {
     size_t bytes = 0;
-    if (b->form != form)
-        ls_fail("%s was written in another form", b->key);
-    for (size_t i = 0; i < b->written.n; i++)
-        bytes += strlen(b->written.at[i]) + strlen(between);
+    if (b->form != form) ls_fail("%s was written in another form", b->key);
+    for (size_t i = 0; i < b->written.n; i++) bytes += strlen(b->written.at[i]) + strlen(between);
     ls_text_room(to, bytes);
     for (size_t i = 0; i < b->written.n; i++) {
         ls_text_add(to, i == 0 ? "" : between);
@@ -24,46 +20,34 @@ void ls_doc_add_written(ls_text *to, const ls_doc_block *b, ls_form form, const 
 }
 
 bool ls_doc_shows(const ls_doc_block *b, ls_doc_level level) {
-    if (!ls_doc_is_told(b->level, level))
-        return false;
+    if (!ls_doc_is_told(b->level, level)) return false;
     for (size_t r = 0; r < b->rows.n; r++)
-        if (ls_doc_is_told(b->rows.at[r].level, level))
-            return true;
-    if (b->columns != NULL)
-        return false;
-    if (b->kind == LS_DOC_TEXTS)
-        return b->cell.n > 0;
-    if (b->kind == LS_DOC_PICTURE)
-        return b->svg != NULL || b->letters != NULL;
-    if (b->kind != LS_DOC_OBJECT && b->kind != LS_DOC_LIST)
-        return true;
+        if (ls_doc_is_told(b->rows.at[r].level, level)) return true;
+    if (b->columns != NULL) return false;
+    if (b->kind == LS_DOC_TEXTS) return b->cell.n > 0;
+    if (b->kind == LS_DOC_PICTURE) return b->svg != NULL || b->letters != NULL;
+    if (b->kind != LS_DOC_OBJECT && b->kind != LS_DOC_LIST) return true;
     for (size_t i = 0; i < b->group->blocks.n; i++)
-        if (ls_doc_shows(&b->group->blocks.at[i], level))
-            return true;
+        if (ls_doc_shows(&b->group->blocks.at[i], level)) return true;
     return false;
 }
 
 bool ls_doc_leaves_out(const ls_doc_group *g) {
     LS_EACH (const ls_doc_block, b, g->blocks) {
         bool now = ls_doc_shows(b, LS_FIRST);
-        if (!ls_doc_shows(b, LS_FULL))
-            continue;
-        if (!now || (b->group != NULL && ls_doc_leaves_out(b->group)))
-            return true;
+        if (!ls_doc_shows(b, LS_FULL)) continue;
+        if (!now || (b->group != NULL && ls_doc_leaves_out(b->group))) return true;
         for (size_t k = 0; k < b->n; k++)
-            if (b->columns[k].level == LS_FULL)
-                return true;
+            if (b->columns[k].level == LS_FULL) return true;
         for (size_t r = 0; r < b->rows.n; r++)
-            if (b->rows.at[r].level == LS_FULL)
-                return true;
+            if (b->rows.at[r].level == LS_FULL) return true;
     }
     return false;
 }
 
 const char *ls_doc_more(const ls_document *d) {
     const char *files = d->view->files == NULL ? "FILES" : d->view->files;
-    if (d->view->full || (!d->left_out && !ls_doc_leaves_out(d->top)))
-        return "";
+    if (d->view->full || (!d->left_out && !ls_doc_leaves_out(d->top))) return "";
     return ls_arena_printf(d->arena, "More: littershed %s %s --full%s%s%s", d->command, files,
                            d->more == NULL ? "" : " (", d->more == NULL ? "" : d->more,
                            d->more == NULL ? "" : ")");
@@ -84,8 +68,7 @@ bool ls_doc_is_number(const ls_doc_column *column) {
 
 const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric) {
     const char *heading = column->heading == NULL ? "" : column->heading;
-    if (column->unit == NULL || column->unit[0] == '\0')
-        return heading;
+    if (column->unit == NULL || column->unit[0] == '\0') return heading;
     ls_unit unit = ls_unit_of(column->unit);
     const char *name =
         ls_unit_many(d->arena, (metric ? ls_unit_metric(d->arena, unit) : unit).text);
@@ -103,16 +86,12 @@ typedef enum { ANY, WORDS, FIGURE, POINTS } form;
 
 static form form_of(const ls_doc_cell *cell) {
     switch (cell->kind) {
-    case LS_DOC_EMPTY:
-        return ANY;
-    case LS_DOC_POINTS:
-        return POINTS;
+    case LS_DOC_EMPTY: return ANY;
+    case LS_DOC_POINTS: return POINTS;
     case LS_DOC_FIGURE:
     case LS_DOC_BOOKED:
-    case LS_DOC_COUNT:
-        return FIGURE;
-    default:
-        return WORDS;
+    case LS_DOC_COUNT: return FIGURE;
+    default: return WORDS;
     }
 }
 
@@ -142,8 +121,7 @@ static void fact_row(const ls_document *d, ls_doc_block *table, const ls_doc_blo
 /* Is the block at i a fact that is told, of that form? *f: ANY until one of another form is met. */
 static bool joins(const ls_doc_block *b, form *f) {
     form own = form_of(&b->cell);
-    if (b->kind != LS_DOC_FACT || (own != ANY && *f != ANY && own != *f))
-        return false;
+    if (b->kind != LS_DOC_FACT || (own != ANY && *f != ANY && own != *f)) return false;
     *f = *f == ANY ? own : *f;
     return true;
 }
@@ -179,17 +157,14 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
     told->rows.n = told->rows.cap = 0;
     told->rows.at = NULL;
     for (size_t k = 0; k < table->n; k++)
-        if (is_column_told(&table->columns[k], level, bars))
-            columns[told->n++] = table->columns[k];
+        if (is_column_told(&table->columns[k], level, bars)) columns[told->n++] = table->columns[k];
     for (size_t r = 0; r < table->rows.n; r++) {
-        if (!ls_doc_is_told(table->rows.at[r].level, level))
-            continue;
+        if (!ls_doc_is_told(table->rows.at[r].level, level)) continue;
         const ls_doc_row *row = &table->rows.at[r];
         ls_doc_cell *cells = row->cells == NULL ? NULL : LS_NEW(d->arena, ls_doc_cell, told->n);
         size_t n = 0;
         for (size_t k = 0; k < table->n && cells != NULL; k++)
-            if (is_column_told(&table->columns[k], level, bars))
-                cells[n++] = row->cells[k];
+            if (is_column_told(&table->columns[k], level, bars)) cells[n++] = row->cells[k];
         *LS_PUSH(d->arena, &told->rows) =
             (ls_doc_row){.cells = cells, .words = row->words, .id = row->id};
     }

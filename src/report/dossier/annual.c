@@ -26,8 +26,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
                               ls_date_iso(d->arena, m->to))),
             W(NULL), L(m->housed), BOOKED(m->out, NULL), BOOKED(m->own, NULL),
             BOOKED(m->moved, NULL), L(m->acres), L(m->used), W("all files"));
-    if (d->years.n > 1)
-        SAY(g, LS_FULL, "Birds: the largest flock of its kind in each house.");
+    if (d->years.n > 1) SAY(g, LS_FULL, "Birds: the largest flock of its kind in each house.");
 }
 
 /* ---- twelve months ---- */
@@ -111,8 +110,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
                 {"in the plan, own", "of these, the farm's own", "ac", m->own_acres},
                 {"used", "acres used", "ac", m->used},
                 {"used, own", "of these, the farm's own", "ac", m->own_used}};
-    if (m->to == LS_NO_DATE)
-        return;
+    if (m->to == LS_NO_DATE) return;
     for (size_t i = 0; i < m->birds.n; i++) {
         const ls_dossier_birds *b = &m->birds.at[i];
         month(t, m, "placed", b->birds, "placed in those months", "bird", b->placed);
@@ -132,8 +130,7 @@ static void missing(ls_doc_group *g, const ls_dossier *d) {
         const ls_house *h = &d->farm->houses.at[i];
         const char *under = ls_arena_printf(d->arena, "the house %s", h->name.text);
         bool dated = true;
-        for (size_t k = 0; k < h->flocks.n; k++)
-            dated = dated && LS_GIVEN(h->flocks.at[k].placed);
+        for (size_t k = 0; k < h->flocks.n; k++) dated = dated && LS_GIVEN(h->flocks.at[k].placed);
         ls_dossier_missing(t, h->flocks.n > 0, "its birds", under,
                            "flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: "
                            "2026-01-26}]");

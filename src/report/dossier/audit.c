@@ -16,8 +16,7 @@ static bool counts_as(const ls_dossier_finding *f, ls_finding_state state, bound
 
 static size_t count(const ls_dossier *d, ls_finding_state state, bound of) {
     size_t n = 0;
-    for (size_t i = 0; i < d->findings.n; i++)
-        n += counts_as(&d->findings.at[i], state, of);
+    for (size_t i = 0; i < d->findings.n; i++) n += counts_as(&d->findings.at[i], state, of);
     return n;
 }
 
@@ -28,8 +27,7 @@ static bool binds(const ls_dossier_finding *f) {
 
 static bool any_required(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++)
-        if (binds(&d->findings.at[i]))
-            return true;
+        if (binds(&d->findings.at[i])) return true;
     return false;
 }
 
@@ -40,8 +38,7 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const 
     const char *mark = words;
     size_t n = 0;
     for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
-        if ((mark = strstr(mark, LS_FIGURE)) == NULL)
-            break;
+        if ((mark = strstr(mark, LS_FIGURE)) == NULL) break;
         mark += strlen(LS_FIGURE);
         bool tons = strcmp(f->figures[n].unit, "ton") == 0;
         parts[n] =
@@ -52,8 +49,7 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const 
 
 const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
-    if (f->about == LS_ABOUT_LIMIT)
-        return cite[0] != '\0' ? cite : "the farm's own figures";
+    if (f->about == LS_ABOUT_LIMIT) return cite[0] != '\0' ? cite : "the farm's own figures";
     return ls_arena_printf(d->arena, "%s%s%s%s%s", f->required_by,
                            binds(f) ? " (required here)" : "", cite[0] != '\0' ? ", " : "", cite,
                            f->memory ? "*" : "");
@@ -77,8 +73,7 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->state == LS_NOT_NEEDED)
-            continue;
+        if (f->state == LS_NOT_NEEDED) continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
                    W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite),
@@ -101,10 +96,8 @@ static run run_of(const ls_dossier *d, size_t i) {
     run r = {0};
     for (size_t k = 0; k < d->findings.n; k++) {
         const ls_dossier_finding *f = &d->findings.at[k];
-        if (k != i && !is_told_with(&d->findings.at[i], f))
-            continue;
-        if (k < i)
-            return (run){0};
+        if (k != i && !is_told_with(&d->findings.at[i], f)) continue;
+        if (k < i) return (run){0};
         *LS_PUSH(d->arena, &r) = f;
     }
     return r;
@@ -143,8 +136,7 @@ static ls_doc_cell sheets_of(const ls_dossier *d, const run *r) {
     size_t n = 0;
     for (size_t i = 0; i < r->n; i++) {
         size_t k = field_of(d, r->at[i]);
-        if (k == d->fields.n)
-            continue;
+        if (k == d->fields.n) continue;
         ls_text_add(t, n == 0 ? "sheets {}" : ", {}");
         parts[n++] = LINK(W(ls_arena_printf(d->arena, "%zu", k + 1)), ls_dossier_field_id(d, k));
     }
@@ -163,10 +155,8 @@ static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
                              W(entry_ranges(d, r)[0] == '\0' ? NULL : entry_ranges(d, r))));
     if (r->n > 1 && f->about == LS_ABOUT_FIELD && r->n == d->fields.n)
         return LINK(W(ls_arena_printf(d->arena, "all %zu fields", r->n)), "field-1");
-    if (r->n > 1 && f->about == LS_ABOUT_FIELD)
-        return sheets_of(d, r);
-    if (r->n > 1)
-        return KEPT(g->document, "{} and {} more", W(f->of), N(r->n - 1));
+    if (r->n > 1 && f->about == LS_ABOUT_FIELD) return sheets_of(d, r);
+    if (r->n > 1) return KEPT(g->document, "{} and {} more", W(f->of), N(r->n - 1));
     const char *entry = f->entries.n == 1 ? ls_dossier_entry_id(d, f->entries.at[0]) : NULL;
     return KEPT(g->document, "{}{}",
                 LINK(W(f->of), field < d->fields.n ? ls_dossier_field_id(d, field) : entry),
@@ -196,18 +186,15 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
     ls_doc_group *g = NULL;
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (!counts_as(f, l.state, l.bound))
-            continue;
-        if (g == NULL)
-            g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
+        if (!counts_as(f, l.state, l.bound)) continue;
+        if (g == NULL) g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         run r = run_of(d, i);
         if (r.n > 0)
             ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
                  where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
                  W(f->mend != NULL ? f->mend : "ask the plan writer"), again(&r));
     }
-    if (g == NULL && l.none != NULL)
-        SAY(top, LS_FIRST, l.none);
+    if (g == NULL && l.none != NULL) SAY(top, LS_FIRST, l.none);
 }
 
 /* ---- every item ---- */
@@ -226,8 +213,7 @@ typedef LS_LIST(tally) tallies;
 
 static tally *tally_of(const ls_dossier *d, tallies *all, const ls_dossier_finding *f) {
     for (size_t i = 0; i < all->n; i++)
-        if (strcmp(all->at[i].of->item, f->item) == 0)
-            return &all->at[i];
+        if (strcmp(all->at[i].of->item, f->item) == 0) return &all->at[i];
     tally *one = LS_PUSH(d->arena, all);
     one->of = f;
     return one;
@@ -237,12 +223,10 @@ static tallies tally_all(const ls_dossier *d, ls_about about) {
     tallies all = {0};
     for (size_t i = 0; i < d->findings.n; i++) {
         const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->about != about)
-            continue;
+        if (f->about != about) continue;
         tally *x = tally_of(d, &all, f);
         x->n[f->state]++;
-        if (f->state == LS_PRESENT && x->first == NULL)
-            x->first = f->where;
+        if (f->state == LS_PRESENT && x->first == NULL) x->first = f->where;
     }
     return all;
 }
@@ -332,8 +316,7 @@ void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
         {"Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
         {"Records of good practice that are missing", "No record of good practice is missing.",
          LS_MISSING, LS_NOT_BOUND}};
-    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
-        wrong(g, d, lists[i]);
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) wrong(g, d, lists[i]);
     SAY(g, LS_FIRST,
         "*: the rule's wording is unverified. Federal: asked of large operations, and where a "
         "permit "

@@ -41,8 +41,7 @@ static void loads(ls_doc_group *g, const ls_dossier *d) {
         LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads with acres in the log", load_columns);
     for (size_t i = 0; i < d->runs.n; i++) {
         const ls_dossier_run *x = &d->runs.at[i];
-        if (x->of == NULL)
-            continue;
+        if (x->of == NULL) continue;
         const ls_dossier_load *load = x->of->load;
         LS_DOC_ROW(t, load_columns, N(load->hauled->log_entry), DAY(x->day),
                    ls_dossier_word(load, LS_LOG_TRUCK),
@@ -67,8 +66,7 @@ void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d) {
     for (size_t i = 0; i < d->farm->trucks.n; i++) {
         const ls_truck *truck = &d->farm->trucks.at[i];
         const char *under = ls_arena_printf(a, "the truck %s", truck->name.text);
-        if (truck->only.is == LS_ONLY_ROAD)
-            continue;
+        if (truck->only.is == LS_ONLY_ROAD) continue;
         ls_dossier_missing(t, truck->runs.n > 0, "a run to find its rate", under,
                            "runs: [{date: 2026-01-20, set: 2 ton/ac, net: 9.2 lb, tarp: 100 ft2}]");
         ls_dossier_missing(t, LS_GIVEN(truck->inspected), "the day of its inspection", under,

@@ -41,8 +41,7 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f,
                                    size_t index) {
     ls_chart_rows rows = {0};
-    if (f->actual.tons == LS_NO_LINE)
-        return NULL;
+    if (f->actual.tons == LS_NO_LINE) return NULL;
     bar(doc, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
     bar(doc, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
     bar(doc, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
@@ -62,8 +61,7 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
 /* Has the lot loads? lot NULL: has any? */
 static bool is_hauled(const ls_dossier *d, const char *lot) {
     for (size_t i = 0; i < d->methods.n; i++)
-        if (d->methods.at[i].scales && (lot == NULL || d->methods.at[i].lot == lot))
-            return true;
+        if (d->methods.at[i].scales && (lot == NULL || d->methods.at[i].lot == lot)) return true;
     return false;
 }
 
@@ -82,8 +80,7 @@ const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d
     ls_chart_rows rows = {0};
     for (size_t i = 0; i < d->methods.n; i++) {
         const ls_dossier_method *x = &d->methods.at[i];
-        if (!is_pictured(d, i))
-            continue;
+        if (!is_pictured(d, i)) continue;
         const char *label = ls_arena_printf(a, "%s: %s", x->lot, x->method);
         double low = ls_line_value(w, x->low), high = ls_line_value(w, x->high);
         if (high - low <= 0)

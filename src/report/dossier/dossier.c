@@ -26,8 +26,7 @@ static void others(ls_doc_group *top, const ls_dossier *d, ls_doc_group *content
         ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, title);
         ls_doc_name_block(top, sheets[i].id);
         sheets[i].put(g, d);
-        if (!ls_doc_shows(&top->blocks.at[top->blocks.n - 1], LS_FULL))
-            continue;
+        if (!ls_doc_shows(&top->blocks.at[top->blocks.n - 1], LS_FULL)) continue;
         ls_doc_item(contents, LS_FIRST, LINK(W(title), sheets[i].id));
         number++;
     }

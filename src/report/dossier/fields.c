@@ -111,10 +111,8 @@ LS_DOC_COLUMNS(need_columns, WORDS("what", NULL), IN("N_lb_per_ac", "usable N", 
 static ls_doc_cell source(ls_doc_group *g, const ls_line lines[LS_FIELD_NUTRIENTS]) {
     const ls_view *v = g->document->view;
     int k = LS_FIELD_N;
-    while (k < LS_FIELD_NUTRIENTS && lines[k] == LS_NO_LINE)
-        k++;
-    if (k == LS_FIELD_NUTRIENTS)
-        return W(NULL);
+    while (k < LS_FIELD_NUTRIENTS && lines[k] == LS_NO_LINE) k++;
+    if (k == LS_FIELD_NUTRIENTS) return W(NULL);
     const ls_origin *origin = &ls_line_at(v->sheet, lines[k])->origin;
     const char *tables = ls_rates_sources(g, lines[k]);
     return W(origin->kind == LS_BY_FARM ? ls_diag_where(v->arena, v->farm->diag, origin->at)
@@ -210,8 +208,7 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_earliest *e = &f->rates->earliest;
     bool grazing = e->grazing.line != LS_NO_LINE, harvest = e->harvest.line != LS_NO_LINE,
          cut = ls_day_known(f->field->harvested);
-    if (!grazing && !harvest)
-        return W(" No wait is asked before animals or harvest.");
+    if (!grazing && !harvest) return W(" No wait is asked before animals or harvest.");
     return KEPT(g->document, " Waits:{}{}",
                 grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
                 harvest ? wait(g, f, "harvest", &e->harvest,
@@ -222,8 +219,7 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
 /* What all loads come to, what of their P2O5 is left, and the waits. */
 static void sums(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual;
-    if (x->tons == LS_NO_LINE)
-        return;
+    if (x->tons == LS_NO_LINE) return;
     SAY(g, LS_FIRST,
         "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
         BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"),
@@ -268,12 +264,10 @@ static const ls_doc_column join_columns[] = {WORDS("note", NULL)};
 /* All fields' years in one table, for other programs; and what stands in none. */
 static void ledgers(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "ledger", NULL, ledger_columns);
-    for (size_t i = 0; i < d->fields.n; i++)
-        ledger(top, LS_DATA, t, &d->fields.at[i]);
+    for (size_t i = 0; i < d->fields.n; i++) ledger(top, LS_DATA, t, &d->fields.at[i]);
     ls_doc_table joins = LS_DOC_TABLE_IN(top, LS_FULL, "joins", "Earlier files", join_columns);
     ls_doc_as_items(joins);
-    for (size_t i = 0; i < d->joins.n; i++)
-        LS_DOC_ROW(joins, join_columns, W(d->joins.at[i]));
+    for (size_t i = 0; i < d->joins.n; i++) LS_DOC_ROW(joins, join_columns, W(d->joins.at[i]));
 }
 
 /* ---- all of a field ---- */
@@ -282,8 +276,7 @@ static void notes(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < f->rates->flags.n; i++)
         ls_text_addf(t, "%s%s.", i > 0 ? " " : "", ls_dossier_sentence(d, f->rates->flags.at[i]));
-    if (t->n > 0)
-        SAY(g, LS_FIRST, t->s);
+    if (t->n > 0) SAY(g, LS_FIRST, t->s);
     ls_doc_texts(g, LS_DATA, "notes", NULL, f->rates->flags.at, f->rates->flags.n);
 }
 
@@ -309,7 +302,6 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
 
 void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *list = ls_doc_list(top, LS_FIRST, "fields", "Fields");
-    for (size_t i = 0; i < d->fields.n; i++)
-        one_field(list, d, i);
+    for (size_t i = 0; i < d->fields.n; i++) one_field(list, d, i);
     ledgers(top, d);
 }

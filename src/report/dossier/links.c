@@ -31,8 +31,7 @@ static ls_doc_cell limit_from(const ls_dossier *d, const ls_dossier_field *f, bo
     static const char *const names[] = {"nitrogen need", "rating", "the plan",
                                         "spreader",      "season", "closed"};
     const ls_rate *r = f->least;
-    if (r == NULL)
-        return W(NULL);
+    if (r == NULL) return W(NULL);
     bool closed = r->limit == LS_LIMIT_CLOSED, rated = closed || r->limit == LS_LIMIT_PHOSPHORUS;
     bool cap = r->limit == LS_LIMIT_CAP, given = LS_GIVEN(f->field->most);
     const char *place = at && cap && given         ? ls_dossier_at(d, f->field->most.at)
@@ -55,7 +54,6 @@ ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f) 
 
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words) {
     char *s = ls_arena_copy(d->arena, words);
-    if (s[0] >= 'a' && s[0] <= 'z')
-        s[0] = (char)(s[0] - 'a' + 'A');
+    if (s[0] >= 'a' && s[0] <= 'z') s[0] = (char)(s[0] - 'a' + 'A');
     return s;
 }

@@ -40,15 +40,13 @@ static void load(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l, 
                ls_dossier_word(l, LS_LOG_WEATHER_BEFORE), ls_dossier_word(l, LS_LOG_WEATHER),
                ls_dossier_word(l, LS_LOG_WEATHER_AFTER), ls_dossier_word(l, LS_LOG_SOIL),
                ls_dossier_word(l, LS_LOG_INCORPORATED));
-    if (part == 0)
-        ls_doc_name_row(t, ls_dossier_entry_id(d, l->hauled->log_entry));
+    if (part == 0) ls_doc_name_row(t, ls_dossier_entry_id(d, l->hauled->log_entry));
 }
 
 /* How many were weighed, in a sentence: not a column. */
 static void weighed(ls_doc_group *g, const ls_dossier *d) {
     size_t n = 0;
-    for (size_t i = 0; i < d->loads.n; i++)
-        n += d->loads.at[i].hauled->weighed;
+    for (size_t i = 0; i < d->loads.n; i++) n += d->loads.at[i].hauled->weighed;
     if (d->loads.n == 0)
         SAY(g, LS_FULL, "No load is logged yet.");
     else
@@ -59,8 +57,7 @@ static void weighed(ls_doc_group *g, const ls_dossier *d) {
 static void loads(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loads", NULL, load_columns);
     for (size_t i = 0; i < d->loads.n; i++)
-        for (size_t k = 0; k == 0 || k < d->loads.at[i].n; k++)
-            load(t, d, &d->loads.at[i], k);
+        for (size_t k = 0; k == 0 || k < d->loads.at[i].n; k++) load(t, d, &d->loads.at[i], k);
 }
 
 LS_DOC_COLUMNS(correction_columns, WORDS("entry", "entry"), WORDS("corrects", "corrects entry"),
@@ -86,8 +83,7 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
                                                   : NULL),
                         W(note[0] != '\0' ? note : NULL));
     }
-    if (back->n > 0)
-        SAY(g, LS_FULL, "Entries taken back, and by which: {}.", W(back->s));
+    if (back->n > 0) SAY(g, LS_FULL, "Entries taken back, and by which: {}.", W(back->s));
 }
 
 LS_DOC_COLUMNS(day_columns, WORDS("day", "day"), NUMBER("loads", "loads"), IN("tons", NULL, "ton"));

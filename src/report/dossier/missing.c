@@ -9,8 +9,7 @@ ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet) {
 
 void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
                         const char *line) {
-    if (given)
-        return;
+    if (given) return;
     LS_DOC_ROW(t, missing_columns, W(what), W(under), W(line));
     ITEM(t.group, LS_FULL, "Missing: {}. Write under {}: \"{}\" (your own).", W(what), W(under),
          W(line));

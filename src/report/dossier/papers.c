@@ -55,10 +55,8 @@ static lacking fields(ls_doc_group *g, const ls_dossier *d) {
             const char *name = ls_dossier_name(d->arena, &d->farm->buyers.at[b], f);
             const ls_soil *soil = f->soil != NULL ? f->soil : &no_soil;
             const ls_phosphorus *p = f->phosphorus != NULL ? f->phosphorus : &unrated;
-            if (f->tract.text == NULL)
-                *LS_PUSH(d->arena, &out.tract) = name;
-            if (f->soil == NULL)
-                *LS_PUSH(d->arena, &out.soil) = name;
+            if (f->tract.text == NULL) *LS_PUSH(d->arena, &out.tract) = name;
+            if (f->soil == NULL) *LS_PUSH(d->arena, &out.soil) = name;
             LS_DOC_ROW(t, field_columns, W(name), W(f->name.text), W(f->tract.text),
                        GIVEN_DAY(soil->date), W(soil->method.text), GIVEN_DAY(p->date),
                        W(p->rated_by.text));
@@ -68,8 +66,7 @@ static lacking fields(ls_doc_group *g, const ls_dossier *d) {
 
 static bool has(const ls_farm_facts *facts, ls_attached paper) {
     for (size_t i = 0; facts != NULL && i < facts->papers.n; i++)
-        if (facts->papers.at[i].paper.is == (int)paper)
-            return true;
+        if (facts->papers.at[i].paper.is == (int)paper) return true;
     return false;
 }
 

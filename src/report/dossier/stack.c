@@ -70,18 +70,15 @@ static void piles(ls_doc_group *g, const ls_dossier *d) {
 
 void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d) {
     const ls_stack *s = d->farm->stack;
-    if (s == NULL && d->stack.piles.n == 0)
-        return;
+    if (s == NULL && d->stack.piles.n == 0) return;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "stack", NULL);
-    if (s != NULL)
-        site(g, s);
+    if (s != NULL) site(g, s);
     piles(g, d);
     ls_doc_table t = ls_dossier_put_missing(g);
     ls_dossier_missing(t, s != NULL, "the site", "the top of the farm file",
                        "stack: {roofed: yes, length: 80 ft, width: 40 ft, height: 6 ft, "
                        "kept_until: 2026-09-30}");
-    if (s == NULL)
-        return;
+    if (s == NULL) return;
     ls_dossier_missing(t, s->roofed.yes || s->cover.text != NULL, "the cover", "stack",
                        "cover: tarp, weighted at the edges");
     ls_dossier_missing(t, s->base.text != NULL, "the base", "stack", "base: concrete");

@@ -33,8 +33,7 @@ static void loads(ls_doc_group *g, const ls_dossier_transfer *x) {
 
 /* Of the report; without one that of this file's estimate. */
 static ls_doc_cell moisture(const ls_dossier *d, const ls_dossier_analysis *x) {
-    if (x->by->report != NULL)
-        return GIVEN(x->by->report->moisture, "%");
+    if (x->by->report != NULL) return GIVEN(x->by->report->moisture, "%");
     return x->file == 0 ? L(d->estimate->lots[x->lot].moisture.line) : W(NULL);
 }
 
@@ -61,11 +60,9 @@ static void analyses(ls_doc_group *g, const ls_dossier *d, const ls_dossier_tran
 static const bool *loads_of(const ls_dossier *d, const ls_dossier_transfer *x) {
     long last = 0;
     for (size_t i = 0; i < d->loads.n; i++)
-        if (d->loads.at[i].hauled->log_entry > last)
-            last = d->loads.at[i].hauled->log_entry;
+        if (d->loads.at[i].hauled->log_entry > last) last = d->loads.at[i].hauled->log_entry;
     bool *his = LS_NEW(d->arena, bool, (size_t)last + 1);
-    for (size_t i = 0; i < x->loads.n; i++)
-        his[x->loads.at[i]->load->hauled->log_entry] = true;
+    for (size_t i = 0; i < x->loads.n; i++) his[x->loads.at[i]->load->hauled->log_entry] = true;
     return his;
 }
 
@@ -80,8 +77,7 @@ typedef LS_LIST(item) item_list;
 
 static item *item_of(const ls_dossier *d, item_list *all, const ls_dossier_finding *f) {
     for (size_t i = 0; i < all->n; i++)
-        if (strcmp(all->at[i].of->item, f->item) == 0)
-            return &all->at[i];
+        if (strcmp(all->at[i].of->item, f->item) == 0) return &all->at[i];
     item *one = LS_PUSH(d->arena, all);
     *one = (item){.of = f, .missing = ls_text_new(d->arena)};
     return one;
@@ -97,8 +93,7 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
             continue;
         item *one = item_of(d, &all, f);
         one->present += f->state == LS_PRESENT;
-        if (f->state != LS_MISSING)
-            continue;
+        if (f->state != LS_MISSING) continue;
         ls_text_addf(one->missing, "%s%ld", one->missing->n > 0 ? ", " : "", f->entries.at[0]);
         one->fix = one->fix == NULL ? f->mend : one->fix;
     }
@@ -144,6 +139,5 @@ static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_tran
 
 void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *list = ls_doc_list(top, LS_FULL, "transfers", NULL);
-    for (size_t i = 0; i < d->transfers.n; i++)
-        sheet(list, d, &d->transfers.at[i]);
+    for (size_t i = 0; i < d->transfers.n; i++) sheet(list, d, &d->transfers.at[i]);
 }

@@ -96,8 +96,7 @@ static void paper(ls_report_page *p, const ls_paper *is, const char *kind, size_
         if (group != NULL && (i == 0 || l[-1].rank != l->rank))
             ls_text_addf(p->text, "<%s class=\"%s\">\n", group, ranks[l->rank].class);
         ls_text_addf(p->text, "<%s", element);
-        if (l->rank == LS_PAPER_NAME)
-            ls_text_addf(p->text, " id=\"t%zu\"", number);
+        if (l->rank == LS_PAPER_NAME) ls_text_addf(p->text, " id=\"t%zu\"", number);
         ls_text_add(p->text, ">");
         inside(p, l);
         ls_text_addf(p->text, "</%s>\n", element);
@@ -117,8 +116,7 @@ const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *t
                  "<h1>%s of %s</h1>\n",
                  title, common, kind[0] == 't' ? tickets : slips, phone, title,
                  ls_text_html(v->arena, ls_paper_farm(&p)));
-    for (size_t i = 0; i < all->n; i++)
-        paper(&p, &all->at[i], kind, i + 1);
+    for (size_t i = 0; i < all->n; i++) paper(&p, &all->at[i], kind, i + 1);
     ls_text_add(p.text, "</main>\n</body>\n</html>\n");
     return p.text->s;
 }

@@ -20,8 +20,7 @@ const char *ls_paper_days(const ls_report_page *p, ls_date from, ls_date to) {
     enum { WEEKDAY = 5, MONTH = 4 }; /* "Mon, ", "Feb " */
     const char *first = ls_date_words(p->arena, from, p->view->year),
                *last = ls_date_words(p->arena, to, p->view->year);
-    if (from == to)
-        return first;
+    if (from == to) return first;
     bool same = strncmp(first + WEEKDAY, last + WEEKDAY, MONTH) == 0 &&
                 ls_date_year(from) == ls_date_year(to) && ls_date_year(to) == p->view->year;
     return same ? ls_arena_printf(p->arena, "%s-%s", first + WEEKDAY, last + WEEKDAY + MONTH)
@@ -44,8 +43,7 @@ const char *ls_paper_farm(const ls_report_page *p) {
 }
 
 const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
-    if (handed->mark == LS_MARK_DRAFT)
-        return "DRAFT, NOT ISSUED";
+    if (handed->mark == LS_MARK_DRAFT) return "DRAFT, NOT ISSUED";
     return ls_arena_printf(v->arena,
                            handed->mark == LS_MARK_ISSUED ? "ISSUED %s" : "COPY, issued %s",
                            ls_date_words(v->arena, handed->day, v->year));
@@ -54,11 +52,9 @@ const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
 void ls_paper_log(ls_report_page *p, ls_papers *all) {
     const ls_log_notes *notes = &p->view->log_notes;
     ls_paper paper = {.page = p};
-    if (notes->n == 0)
-        return;
+    if (notes->n == 0) return;
     PUT(&paper, NAME, "HAUL LOG", "%s", ls_paper_farm(p));
     PUT(&paper, WORDS, NULL, "For the farm: keep this page.");
-    for (size_t i = 0; i < notes->n; i++)
-        PUT(&paper, ITEM, NULL, "%s", notes->at[i]);
+    for (size_t i = 0; i < notes->n; i++) PUT(&paper, ITEM, NULL, "%s", notes->at[i]);
     *LS_PUSH(p->arena, all) = paper;
 }

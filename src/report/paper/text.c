@@ -29,14 +29,12 @@ static void ends(ls_report_page *p, const char *left, const char *right) {
 /* Blanks share the line behind the label. */
 static void blanks(ls_report_page *p, const ls_paper_line *l) {
     size_t n = 0, words = 0;
-    for (; l->blanks[n] != NULL; n++)
-        words += ls_text_columns(l->blanks[n]) + 1;
+    for (; l->blanks[n] != NULL; n++) words += ls_text_columns(l->blanks[n]) + 1;
     size_t each = (LS_REPORT_WIDTH - LABEL - words - (n - 1)) / n;
     ls_text_left(p->text, l->label, LABEL);
     for (size_t k = 0; k < n; k++) {
         ls_text_addf(p->text, "%s%s ", k > 0 ? " " : "", l->blanks[k]);
-        for (size_t c = 0; c < each; c++)
-            ls_text_add(p->text, "_");
+        for (size_t c = 0; c < each; c++) ls_text_add(p->text, "_");
     }
     ls_report_blank(p);
 }
@@ -50,21 +48,14 @@ static void fact(ls_report_page *p, const ls_paper_line *l) {
 static void line(ls_report_page *p, const ls_paper_line *l) {
     switch (l->rank) {
     case LS_PAPER_LEAD:
-    case LS_PAPER_FACT:
-        fact(p, l);
-        break;
+    case LS_PAPER_FACT: fact(p, l); break;
     case LS_PAPER_NAME:
         ends(p, l->label, l->words);
         ls_report_rule(p);
         break;
-    case LS_PAPER_ITEM:
-        ls_report_item(p, l->words);
-        break;
-    case LS_PAPER_BLANKS:
-        blanks(p, l);
-        break;
-    default:
-        ls_report_say(p, l->words);
+    case LS_PAPER_ITEM: ls_report_item(p, l->words); break;
+    case LS_PAPER_BLANKS: blanks(p, l); break;
+    default: ls_report_say(p, l->words);
     }
 }
 
@@ -92,8 +83,7 @@ static const char *body_of(const ls_view *v, const ls_paper *paper, bool roomy) 
 
 static size_t lines_of(const char *s) {
     size_t n = 0;
-    for (; (s = strchr(s, '\n')) != NULL; s++)
-        n++;
+    for (; (s = strchr(s, '\n')) != NULL; s++) n++;
     return n;
 }
 
@@ -111,8 +101,7 @@ static const char *behind(const char *s, size_t n) {
 static const char *page_end(const char *s, size_t room, const char **next) {
     const char *end = behind(s, room);
     *next = end;
-    if (*end == '\0')
-        return end;
+    if (*end == '\0') return end;
     const char *half = behind(s, room / 2);
     for (const char *at = end; at > half; at--)
         if (at[0] == '\n' && at[-1] == '\n') {
@@ -124,8 +113,7 @@ static const char *page_end(const char *s, size_t room, const char **next) {
 
 static size_t pages_of(const char *body, size_t room) {
     size_t n = 0;
-    for (const char *s = body; *s != '\0'; n++)
-        page_end(s, room, &s);
+    for (const char *s = body; *s != '\0'; n++) page_end(s, room, &s);
     return n;
 }
 
@@ -136,8 +124,7 @@ static void add_pages(ls_text *t, const char *name, const char *body) {
     for (size_t page = 1; page <= pages; page++) {
         const char *next, *end = page_end(body, room, &next);
         ls_text_add(t, t->n > 0 ? "\f" : "");
-        if (!one)
-            ls_text_addf(t, "%sPage %zu of %zu\n", name, page, pages);
+        if (!one) ls_text_addf(t, "%sPage %zu of %zu\n", name, page, pages);
         ls_text_add_n(t, body, (size_t)(end - body));
         body = next;
     }
@@ -146,8 +133,7 @@ static void add_pages(ls_text *t, const char *name, const char *body) {
 static const char *name_of(const ls_view *v, const ls_paper *paper) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     for (size_t i = 0; i < paper->lines.n; i++)
-        if (paper->lines.at[i].rank == LS_PAPER_NAME)
-            ls_report_say(&p, paper->lines.at[i].label);
+        if (paper->lines.at[i].rank == LS_PAPER_NAME) ls_report_say(&p, paper->lines.at[i].label);
     return p.text->s;
 }
 
@@ -158,8 +144,7 @@ const char *ls_papers_text(const ls_view *v, const ls_papers *all) {
     ls_text *text = ls_text_new(v->arena);
     for (size_t i = 0; i < all->n; i++) {
         const char *body = body_of(&paper, &all->at[i], true);
-        if (lines_of(body) > PAGE)
-            body = body_of(&paper, &all->at[i], false);
+        if (lines_of(body) > PAGE) body = body_of(&paper, &all->at[i], false);
         add_pages(text, name_of(&paper, &all->at[i]), body);
     }
     return text->s;

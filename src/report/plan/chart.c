@@ -34,16 +34,14 @@ typedef struct {
 static void scale(chart *c) {
     static const long steps[] = {60, 120, 300, 600, 900, 1200, 1800, 3600};
     size_t i = 0;
-    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * c->most)
-        i++;
+    while (i + 1 < sizeof steps / sizeof *steps && c->plan->day_seconds > steps[i] * c->most) i++;
     c->cell = steps[i];
     c->cells = (size_t)((c->plan->day_seconds + c->cell - 1) / c->cell);
 }
 
 /* The part of a span that falls on the chart's day, as seconds of the working day. */
 static bool on_day(const chart *c, ls_moment from, ls_moment to, long *a, long *b) {
-    if (from.day > c->day || to.day < c->day)
-        return false;
+    if (from.day > c->day || to.day < c->day) return false;
     *a = from.day < c->day ? 0 : from.second - c->plan->day_begins;
     *b = to.day > c->day ? c->plan->day_seconds : to.second - c->plan->day_begins;
     return *b > *a;
@@ -76,8 +74,7 @@ static void draw(const chart *c, double x, double wide, kind what, ls_certainty 
 
 static void paint_span(chart *c, ls_moment from, ls_moment to, kind what, ls_certainty certainty) {
     long a, b;
-    if (!on_day(c, from, to, &a, &b))
-        return;
+    if (!on_day(c, from, to, &a, &b)) return;
     paint(c, a, b, what);
     draw(c, x_of(c, a), x_of(c, b) - x_of(c, a), what, certainty);
 }
@@ -85,16 +82,14 @@ static void paint_span(chart *c, ls_moment from, ls_moment to, kind what, ls_cer
 static char letter(const chart *c, size_t cell) {
     size_t most = KINDS;
     for (size_t k = 0; k < KINDS; k++)
-        if (c->seconds[cell][k] > (most == KINDS ? 0 : c->seconds[cell][most]))
-            most = k;
+        if (c->seconds[cell][k] > (most == KINDS ? 0 : c->seconds[cell][most])) most = k;
     return most == KINDS ? ' ' : letters[most];
 }
 
 /* The row as painted; then nothing is painted. */
 static void put_row(chart *c, const char *label) {
     char row[CELLS + 1];
-    for (size_t i = 0; i < c->cells; i++)
-        row[i] = letter(c, i);
+    for (size_t i = 0; i < c->cells; i++) row[i] = letter(c, i);
     row[c->cells] = '\0';
     memset(c->seconds, 0, sizeof c->seconds);
     ls_text_addf(c->text, "  %-*s|%s|\n", LABEL, label, row);
@@ -108,8 +103,7 @@ static void put_hours(chart *c, const char *label) {
     char row[CELLS + ROOM + 1];
     memset(row, ' ', sizeof row);
     long every = HOUR;
-    while (every / c->cell < ROOM)
-        every += HOUR;
+    while (every / c->cell < ROOM) every += HOUR;
     long begin = c->plan->day_begins, end = begin + c->plan->day_seconds;
     for (long t = (begin + HOUR - 1) / HOUR * HOUR; t < end; t += every) {
         long at = (t - begin) / c->cell;
@@ -117,8 +111,7 @@ static void put_hours(chart *c, const char *label) {
         row[at] = hour < 10 ? ' ' : '1', row[at + 1] = (char)('0' + hour % 10);
     }
     size_t n = CELLS + ROOM;
-    while (n > 0 && row[n - 1] == ' ')
-        n--;
+    while (n > 0 && row[n - 1] == ' ') n--;
     row[n] = '\0';
     ls_text_addf(c->text, "  %-*s %s\n", LABEL, label, row);
 }
@@ -142,8 +135,7 @@ static void paint_loader(chart *c) {
             continue;
         }
         paint_span(c, l->start, l->leave, LOAD, l->certainty);
-        if (on_day(c, l->start, l->leave, &a, &b) && b > last)
-            last = b;
+        if (on_day(c, l->start, l->leave, &a, &b) && b > last) last = b;
     }
     long begins = c->plan->begins.day == c->day ? c->plan->begins.second - c->plan->day_begins : 0;
     for (size_t i = begins > 0 ? (size_t)((begins + c->cell - 1) / c->cell) : 0; i < c->cells;
@@ -160,8 +152,7 @@ static void paint_truck(chart *c, long truck) {
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
         if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
             continue;
-        if (l->day == c->day)
-            paint_span(c, home, l->start, WAIT, l->certainty);
+        if (l->day == c->day) paint_span(c, home, l->start, WAIT, l->certainty);
         paint_span(c, l->start, l->leave, LOAD, l->certainty);
         paint_span(c, l->leave, l->there, OUT, l->certainty);
         paint_span(c, l->there, l->emptied, l->buyer == NULL ? DUMP : SPREAD, l->certainty);
@@ -181,8 +172,7 @@ static bool works(const chart *c, long truck) {
 static void put_day(chart *c, long trucks) {
     long shown = 0;
     put_hours(c, "");
-    if (!c->apart)
-        paint_slats(c);
+    if (!c->apart) paint_slats(c);
     paint_loader(c);
     put_row(c, "loader");
     if (c->apart) {
@@ -190,8 +180,7 @@ static void put_day(chart *c, long trucks) {
         put_row(c, "slats");
     }
     for (long k = 1; k <= trucks && shown < MOST_TRUCKS; k++) {
-        if (!works(c, k))
-            continue;
+        if (!works(c, k)) continue;
         shown++;
         paint_truck(c, k);
         put_row(c, ls_arena_printf(c->arena, "truck %ld", k));
@@ -221,8 +210,7 @@ static void begin(chart *c, const char *id, const char *title, double rows, size
         double x = x_of(c, t - c->plan->day_begins);
         long hour = t / HOUR % 24;
         ls_svg_line(&c->svg, x, HEAD - 4, x, end, LS_GRID_LINE);
-        if (x < last + ROOM || x > LS_SVG_WIDTH - 18)
-            continue;
+        if (x < last + ROOM || x > LS_SVG_WIDTH - 18) continue;
         last = x;
         ls_svg_words(&c->svg, x, HEAD - 7, "middle",
                      ls_arena_printf(c->arena, "%ld %s", hour % 12 == 0 ? 12 : hour % 12,
@@ -279,13 +267,11 @@ static long trucks_used(const ls_plan *plan) {
 }
 
 static void put_days(ls_doc_group *g, chart *c, long trucks) {
-    if (trucks > MOST_TRUCKS)
-        SAY(g, LS_FULL, "No more than {} trucks are shown.", N(MOST_TRUCKS));
+    if (trucks > MOST_TRUCKS) SAY(g, LS_FULL, "No more than {} trucks are shown.", N(MOST_TRUCKS));
     for (size_t d = 0; d < c->plan->days_n; d++) {
         c->day = c->plan->days[d].day;
         long rows = 1 + c->apart;
-        for (long k = 1; k <= trucks && rows <= MOST_TRUCKS + c->apart; k++)
-            rows += works(c, k);
+        for (long k = 1; k <= trucks && rows <= MOST_TRUCKS + c->apart; k++) rows += works(c, k);
         const char *words = ls_date_words(c->arena, c->day, c->year);
         begin(c, ls_arena_printf(c->arena, "day%zu-picture", d + 1),
               ls_arena_printf(c->arena, "Hour by hour, %s", words), (double)rows, 0);
@@ -300,8 +286,7 @@ static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
     enum { FIRST_DAYS = 5 };
     size_t n = 0;
     for (size_t i = 0; i < plan->days_n; i++)
-        if (!few || i < FIRST_DAYS || i + 1 == plan->days_n)
-            days[n++] = plan->days[i].day;
+        if (!few || i < FIRST_DAYS || i + 1 == plan->days_n) days[n++] = plan->days[i].day;
     for (size_t i = 0; i < plan->loads_n && !few; i++)
         if (!ls_load_counted(&plan->loads[i]) && (n == 0 || plan->loads[i].day > days[n - 1]))
             days[n++] = plan->loads[i].day;
@@ -340,8 +325,7 @@ void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan) {
     chart c = chart_of(top, plan);
     ls_date *days = LS_NEW(c.arena, ls_date, plan->days_n + plan->loads_n);
     size_t n = days_of(plan, true, days);
-    if (n == 0)
-        return;
+    if (n == 0) return;
     begin(&c, "calendar", "Loads by day and hour", (double)n, 1);
     put_loader(&c, days, n);
     numbers(&c, days, n);
@@ -350,8 +334,7 @@ void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan) {
 }
 
 void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {
-    if (plan->days_n == 0)
-        return;
+    if (plan->days_n == 0) return;
     chart c = chart_of(top, plan);
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "HOUR BY HOUR");
     put_key(g, &c);

@@ -5,9 +5,7 @@
 #include <string.h>
 
 /* A number of days; LONG_MIN: not known. */
-static ls_doc_cell count(long n) {
-    return n == LONG_MIN ? W(NULL) : N(n);
-}
+static ls_doc_cell count(long n) { return n == LONG_MIN ? W(NULL) : N(n); }
 
 /* ---- day by day ---- */
 
@@ -59,8 +57,7 @@ static void add_item(ls_text *t, const char *name) {
 static void sooner(ls_doc_group *g, const ls_plan *plan) {
     enum { HOUR = 3600 };
     size_t n = plan->sooner.n;
-    if (n == 0)
-        return;
+    if (n == 0) return;
     const char **names = LS_NEW(g->document->arena, const char *, n);
     ls_text *order = ls_text_new(g->document->arena);
     for (size_t i = 0; i < n; i++) {
@@ -152,8 +149,7 @@ static void data(ls_doc_group *g, const ls_plan *plan) {
 void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "days", "HOURS OF WORK");
     data(g, plan);
-    if (plan->days_n > 0)
-        rules(g, plan);
+    if (plan->days_n > 0) rules(g, plan);
 }
 
 /* ---- other numbers of trucks ---- */
@@ -218,8 +214,7 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     MEMBERS(g, {"soonest", trucks_of(plan, plan->soonest)},
             {"fewest_that_day", trucks_of(plan, plan->fewest)},
             {"cheapest", trucks_of(plan, plan->cheapest)});
-    if (plan->kinds != NULL)
-        kinds(of_days, plan);
+    if (plan->kinds != NULL) kinds(of_days, plan);
     fleets(g, plan);
     if (plan->fleets_n > 0)
         SAY(g, LS_FULL, "On the job: from the start of each day to the last thing done.{}",
@@ -241,8 +236,7 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_plan *plan = s->plan;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "THE LOADER");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "loader", NULL, loader_columns);
-    if (plan->loading_of == NULL || plan->loads_n == 0)
-        return;
+    if (plan->loading_of == NULL || plan->loads_n == 0) return;
     for (size_t i = 0; i < e->n; i++) {
         const ls_loading *of = &plan->loading_of[i];
         if (i == 0 || e->lots[i].house != e->lots[i - 1].house)

@@ -47,8 +47,7 @@ static bool own_limits(acts *to) {
     size_t n = 0;
     for (size_t i = 0; i < to->plan->defaults.n && n < MOST; i++) {
         const ls_default_limit *l = &to->plan->defaults.at[i];
-        if (l->tons == LS_NO_LINE || !(ls_line_value(to->d->view->sheet, l->tons) > 0))
-            continue;
+        if (l->tons == LS_NO_LINE || !(ls_line_value(to->d->view->sheet, l->tons) > 0)) continue;
         n++;
         put(to, true, "limit not in the file",
             T("with your figure for {} ({})", W(l->field->name.text), W(l->what)),
@@ -67,8 +66,7 @@ static void long_out(acts *to) {
 }
 
 static void find_room(acts *to) {
-    if (!ls_report_lacks_fields(to->plan))
-        return;
+    if (!ls_report_lacks_fields(to->plan)) return;
     bool begun = false; /* the first day */
     for (size_t k = 0; k < to->farm->hauled.n; k++)
         begun = begun || to->farm->hauled.at[k].day == to->plan->start;
@@ -88,16 +86,13 @@ static void find_room(acts *to) {
 
 /* ---- the next flock ---- */
 
-static ls_doc_cell days(long n) {
-    return V((double)n * ls_unit_of("day").factor, "day");
-}
+static ls_doc_cell days(long n) { return V((double)n * ls_unit_of("day").factor, "day"); }
 
 /* The fewest trucks with which the houses are ready in time; NULL: no number of them. */
 static const ls_fleet *in_time(const acts *to, ls_date flock) {
     long used = to->plan->slack_days - 1 - to->plan->spare_days; /* days the houses need */
     for (size_t i = 0; i < to->plan->fleets_n; i++)
-        if ((long)flock - to->plan->fleets[i].finish.day - 1 >= used)
-            return &to->plan->fleets[i];
+        if ((long)flock - to->plan->fleets[i].finish.day - 1 >= used) return &to->plan->fleets[i];
     return NULL;
 }
 
@@ -112,8 +107,7 @@ static void rest_in_time(acts *to, ls_date next) {
 }
 
 static void make_time(acts *to) {
-    if (to->plan->days_n == 0 || !ls_report_next_flock(to->plan))
-        return;
+    if (to->plan->days_n == 0 || !ls_report_next_flock(to->plan)) return;
     ls_date next = to->farm->facts->next_flock.day;
     if (to->plan->spare_days >= 0) {
         rest_in_time(to, next);
@@ -137,8 +131,7 @@ static void make_time(acts *to) {
 static void take_back(acts *to) {
     enum { MOST = 4 };
     size_t n = to->s->handed_out->recalled.n, told = 0, groups = 0;
-    if (n == 0)
-        return;
+    if (n == 0) return;
     const char *hauler = ls_report_hauler(to->d->view);
     put(to, false, "take back",
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
@@ -147,13 +140,11 @@ static void take_back(acts *to) {
     for (size_t i = 0; i < n; i++) {
         const char *words;
         size_t tickets = ls_report_recall_group(to->d->view, to->s->handed_out, i, &words);
-        if (tickets == 0 || groups++ >= MOST)
-            continue;
+        if (tickets == 0 || groups++ >= MOST) continue;
         told += tickets;
         put(to, true, "take back", W(words), nobody);
     }
-    if (n > told)
-        put(to, true, "take back", T("{} more (--full)", N(n - told)), nobody);
+    if (n > told) put(to, true, "take back", T("{} more (--full)", N(n - told)), nobody);
 }
 
 /* Loads that come no more, or so many tons too few that a load could bring them. */
@@ -188,18 +179,14 @@ static void short_promises(acts *to) {
 
 /* ---- promises ---- */
 
-static bool own(const ls_buyer *b) {
-    return b->own.yes;
-}
+static bool own(const ls_buyer *b) { return b->own.yes; }
 
 /* Firm loads that no slip promises yet: for buyers, or for the farm's own fields. */
 static void firm(acts *to, bool own_fields, const char *act, ls_doc_cell words) {
     long loads = 0;
     for (size_t i = 0; i < to->farm->buyers.n; i++)
-        if (own(&to->farm->buyers.at[i]) == own_fields)
-            loads += (long)to->s->buyers[i].unpromised;
-    if (loads == 0)
-        return;
+        if (own(&to->farm->buyers.at[i]) == own_fields) loads += (long)to->s->buyers[i].unpromised;
+    if (loads == 0) return;
     put(to, false, act, words, (of){loads, to->s->unpromised[own_fields], NULL, NULL});
     for (size_t i = 0; i < to->farm->buyers.n; i++) {
         const ls_buyer_sum *b = &to->s->buyers[i];
@@ -229,11 +216,9 @@ static void dear(acts *to) {
     size_t n = 0;
     LS_EACH (const ls_worth, w, to->plan->worth) {
         n += loss(to->d, w) > 0;
-        if (loss(to->d, w) > (worst == NULL ? 0 : loss(to->d, worst)))
-            worst = w;
+        if (loss(to->d, w) > (worst == NULL ? 0 : loss(to->d, worst))) worst = w;
     }
-    if (worst == NULL)
-        return;
+    if (worst == NULL) return;
     put(to, false, "costs more than it brings",
         T(worst->price == LS_NO_LINE ? "{} pays nothing, costs about {}{}"
                                      : "{} pays {} less than its work{}",
@@ -244,16 +229,14 @@ static void dear(acts *to) {
 
 static bool short_of(const ls_plan *plan, const ls_buyer *b) {
     for (size_t i = 0; i < plan->short_orders.n; i++)
-        if (plan->short_orders.at[i].buyer == b)
-            return true;
+        if (plan->short_orders.at[i].buyer == b) return true;
     return false;
 }
 
 /* Why a buyer has no firm load: the first of his fields that gets nothing. */
 static const ls_unused_field *reason(const ls_plan *plan, const ls_buyer *b) {
     for (size_t i = 0; i < plan->unused.n; i++)
-        if (plan->unused.at[i].buyer == b)
-            return &plan->unused.at[i];
+        if (plan->unused.at[i].buyer == b) return &plan->unused.at[i];
     return NULL;
 }
 
@@ -275,14 +258,12 @@ static void nothing_to(acts *to) {
     const char **names = LS_NEW(to->d->arena, const char *, to->farm->buyers.n);
     size_t n = 0;
     for (size_t i = 0; i < to->farm->buyers.n; i++)
-        if (to->s->buyers[i].loads[LS_FIRM] == 0)
-            names[n++] = to->farm->buyers.at[i].name.text;
+        if (to->s->buyers[i].loads[LS_FIRM] == 0) names[n++] = to->farm->buyers.at[i].name.text;
     if (n > MOST)
         put(to, false, "promise nothing",
             T("Promise nothing to {} (why: --full)", ls_doc_names(names, n)), nobody);
     for (size_t i = 0; i < to->farm->buyers.n && n <= MOST; i++)
-        if (to->s->buyers[i].loads[LS_FIRM] == 0)
-            promise_nothing(to, i);
+        if (to->s->buyers[i].loads[LS_FIRM] == 0) promise_nothing(to, i);
 }
 
 static void short_orders(acts *to) {
@@ -315,6 +296,5 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
         short_orders(&to);
         nothing_to(&to);
     }
-    if (to.n == 0)
-        put(&to, false, "nothing", W("Nothing: all litter has a field"), nobody);
+    if (to.n == 0) put(&to, false, "nothing", W("Nothing: all litter has a field"), nobody);
 }

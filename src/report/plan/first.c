@@ -12,14 +12,11 @@ bool ls_report_lacks_fields(const ls_plan *plan) {
 
 bool ls_report_has_costs(const ls_plan *plan) {
     for (int i = 0; i < LS_COSTS; i++)
-        if (plan->cost[i] != LS_NO_LINE)
-            return true;
+        if (plan->cost[i] != LS_NO_LINE) return true;
     return false;
 }
 
-bool ls_report_next_flock(const ls_plan *plan) {
-    return plan->slack_days != LONG_MIN;
-}
+bool ls_report_next_flock(const ls_plan *plan) { return plan->slack_days != LONG_MIN; }
 
 /* The lines join one object: what they say in words. */
 static ls_doc_group *in_short(ls_doc_group *top) {
@@ -65,14 +62,12 @@ static ls_doc_cell litter(const ls_document *d, const ls_plan_sums *s) {
 /* Loads of the middle case. */
 static long counted(const ls_load *loads, size_t n) {
     long counted = 0;
-    for (size_t i = 0; i < n; i++)
-        counted += ls_load_counted(&loads[i]);
+    for (size_t i = 0; i < n; i++) counted += ls_load_counted(&loads[i]);
     return counted;
 }
 
 static ls_doc_cell loads(const ls_document *d, const ls_plan *plan) {
-    if (plan->days_n == 0)
-        return W("No load leaves a house.");
+    if (plan->days_n == 0) return W("No load leaves a house.");
     return KEPT(
         d, "{} in {} day{}, all done {}{}.", N(counted(plan->loads, plan->loads_n)),
         N(plan->working_days), W(plan->working_days == 1 ? "" : "s"), ls_doc_moment(plan->ends),
@@ -109,15 +104,13 @@ static ls_doc_cell days_more(const ls_document *d, long n) {
 
 static ls_doc_cell houses(const ls_document *d, const ls_plan *plan) {
     ls_doc_cell stay = F(plan->unplaced[LIKELY], "ton");
-    if (!ls_report_lacks_fields(plan) && plan->loads_n == 0)
-        return W("No whole load is in them.");
+    if (!ls_report_lacks_fields(plan) && plan->loads_n == 0) return W("No whole load is in them.");
     if (!ls_report_lacks_fields(plan))
         return KEPT(d, "Empty {}{}.", ls_doc_moment(plan->ends),
                     ls_line_shown(d->view->sheet, plan->unplaced[LIKELY]) >= 1
                         ? T(", but for {} in no load", stay)
                         : W(""));
-    if (plan->empty_finish == LS_NO_DATE)
-        return KEPT(d, "NOT EMPTY: {} stay.", stay);
+    if (plan->empty_finish == LS_NO_DATE) return KEPT(d, "NOT EMPTY: {} stay.", stay);
     return ls_doc_keep(d, plan->empty_days == 0
                               ? T("NOT EMPTY: {} stay. With a field they fit in these days.", stay)
                               : T("NOT EMPTY: {} stay. With a field they take {}.", stay,
@@ -140,16 +133,12 @@ static ls_date emptied(const ls_plan *plan) {
 }
 
 static ls_doc_cell next_flock(const ls_document *d, const ls_plan *plan) {
-    if (!ls_report_next_flock(plan))
-        return W("The file gives no date.");
+    if (!ls_report_next_flock(plan)) return W("The file gives no date.");
     ls_date flock = d->view->farm->facts->next_flock.day, empty = emptied(plan);
     ls_doc_cell next = DAY(flock);
-    if (plan->slack_days <= 0)
-        return KEPT(d, "{}: before the houses are done.", next);
-    if (empty == LS_NO_DATE)
-        return KEPT(d, "{}: empty the houses by then.", next);
-    if (flock <= empty)
-        return KEPT(d, "{}: before the houses are empty.", next);
+    if (plan->slack_days <= 0) return KEPT(d, "{}: before the houses are done.", next);
+    if (empty == LS_NO_DATE) return KEPT(d, "{}: empty the houses by then.", next);
+    if (flock <= empty) return KEPT(d, "{}: before the houses are empty.", next);
     ls_doc_cell whole = T("{}: {} whole days empty", next, N((long)flock - empty - 1));
     return plan->ready == LS_NO_LINE
                ? KEPT(d, "{}, for washing and bedding too.", whole)
@@ -170,8 +159,7 @@ static bool as_soon(const ls_fleet *a, const ls_fleet *b) {
 static ls_doc_cell trucks(const ls_document *d, const ls_plan *plan) {
     const ls_fleet *now = plan->now == SIZE_MAX ? NULL : &plan->fleets[plan->now],
                    *more = plan->more == SIZE_MAX ? NULL : &plan->fleets[plan->more];
-    if (now == NULL)
-        return W("No load to haul.");
+    if (now == NULL) return W("No load to haul.");
     ls_doc_cell cell = T("{} now", ls_report_fleet(now));
     bool help = more != NULL && !as_soon(now, more);
     if (help)
@@ -254,8 +242,7 @@ static size_t costly(const ls_document *d, const ls_plan *plan) {
 
 static ls_doc_cell limits(const ls_document *d, const ls_plan *plan) {
     size_t n = costly(d, plan);
-    if (n == 0)
-        return W(NULL);
+    if (n == 0) return W(NULL);
     const ls_default_limit *l = plan->defaults.at;
     ls_doc_cell first =
         T("{} keeps out {} ({}).", W(l->field->name.text), F(l->tons, "ton"), W(l->what));

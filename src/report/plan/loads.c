@@ -23,8 +23,7 @@ static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
 
 /* "Larkspur Hay, Upper Meadow", with what each field gets if there are several. */
 static ls_doc_cell place(const ls_document *d, const ls_load *load) {
-    if (load->buyer == NULL)
-        return W("the stack");
+    if (load->buyer == NULL) return W("the stack");
     ls_doc_cell words = W(load->buyer->name.text);
     for (size_t i = 0; i < load->n; i++) {
         const ls_drop *drop = &load->drops[i];
@@ -78,8 +77,7 @@ static void day_words(ls_doc_table t, const ls_workday *day) {
 
 static bool any_standby(const ls_plan *plan) {
     for (size_t i = 0; i < plan->loads_n; i++)
-        if (plan->loads[i].standby != NULL)
-            return true;
+        if (plan->loads[i].standby != NULL) return true;
     return false;
 }
 
@@ -98,10 +96,8 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
                         T("Possible loads, if there is that much litter: all done by {}.",
                           ls_doc_moment(plan->high_ends)));
     for (size_t i = 0; i < plan->loads_n; i++)
-        if (!ls_load_counted(&plan->loads[i]))
-            load_row(t, &plan->loads[i]);
-    if (plan->loads_n == 0)
-        SAY(g, LS_FULL, "No load is to be hauled out of the houses.");
+        if (!ls_load_counted(&plan->loads[i])) load_row(t, &plan->loads[i]);
+    if (plan->loads_n == 0) SAY(g, LS_FULL, "No load is to be hauled out of the houses.");
     if (any_standby(plan))
         SAY(g, LS_FULL,
             "Standby: a field with room kept for that load alone, should its own field not be fit "
@@ -131,8 +127,7 @@ static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot
 
 static bool comes_out(const ls_plan *plan, const ls_lot *lot) {
     for (size_t i = 0; i < plan->out_n; i++)
-        if (plan->out[i].lot == lot)
-            return true;
+        if (plan->out[i].lot == lot) return true;
     return false;
 }
 
@@ -141,8 +136,7 @@ static void lots(ls_doc_group *g, const ls_plan_sums *s) {
     for (size_t i = 0; i < s->estimate->n; i++) {
         const ls_lot *lot = &s->estimate->lots[i];
         ls_line in = s->stacked[i];
-        if (in == LS_NO_LINE && !comes_out(s->plan, lot))
-            continue;
+        if (in == LS_NO_LINE && !comes_out(s->plan, lot)) continue;
         ls_doc_group *one = ls_doc_object(list, LS_FULL, NULL, lot->name);
         ls_doc_data(one, "lot", W(lot->name));
         ls_doc_fact(one, LS_FULL, "in_tons", "Into the stack",
@@ -156,9 +150,7 @@ LS_DOC_COLUMNS(pile_columns, NUMBER("reload", "reload"), WORDS("lot", "pile"),
                IN("left_tons", "room left", "ton"), WORDS("first_out", "first out"),
                WORDS("last_out", "last out"));
 
-static ls_doc_cell out_day(ls_date day) {
-    return day == LS_NO_DATE ? W("-") : DAY(day);
-}
+static ls_doc_cell out_day(ls_date day) { return day == LS_NO_DATE ? W("-") : DAY(day); }
 
 /* A pile that may go before one that stands in front of it is gone. */
 static void in_the_way(ls_doc_group *g, const ls_plan *plan) {
@@ -198,8 +190,7 @@ static void piles(ls_doc_group *g, const ls_plan *plan) {
 void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_plan *plan = s->plan;
     bool any = plan->out_n > 0 || s->before != LS_NO_LINE;
-    for (size_t i = 0; i < s->estimate->n; i++)
-        any = any || s->stacked[i] != LS_NO_LINE;
+    for (size_t i = 0; i < s->estimate->n; i++) any = any || s->stacked[i] != LS_NO_LINE;
     ls_doc_group *g = ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "THE STACK");
     ls_doc_level before = s->before != LS_NO_LINE ? LS_FULL : LS_DATA,
                  room = plan->stack_left != LS_NO_LINE ? LS_FULL : LS_DATA;
@@ -212,6 +203,5 @@ void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
           {"stack_left_tons", "Room left in the likely case", F(plan->stack_left, "ton")});
     piles(g, plan);
     lots(g, s);
-    if (plan->out_n > 0)
-        SAY(g, LS_FULL, "Each goes out of the stack once its field is open.");
+    if (plan->out_n > 0) SAY(g, LS_FULL, "Each goes out of the stack once its field is open.");
 }

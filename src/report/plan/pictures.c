@@ -46,8 +46,7 @@ static void fields_picture(ls_doc_group *top, const ls_plan_sums *s, const place
                            size_t to, double most) {
     const ls_document *d = top->document;
     ls_chart_rows rows = {0};
-    for (size_t i = at; i < to; i++)
-        *LS_PUSH(d->arena, &rows) = field_row(d, &list->at[i]);
+    for (size_t i = at; i < to; i++) *LS_PUSH(d->arena, &rows) = field_row(d, &list->at[i]);
     if (at == 0 && ls_report_lacks_fields(s->plan))
         *LS_PUSH(d->arena, &rows) =
             (ls_chart_row){.label = "NO FIELD",
@@ -79,19 +78,16 @@ void ls_report_put_fields_picture(ls_doc_group *top, const ls_plan_sums *s) {
         const ls_buyer *b = &s->estimate->farm->buyers.at[i];
         for (size_t k = 0; k < b->fields.n; k++) {
             const ls_field_sum *sum = &s->buyers[i].fields[k];
-            if (sum->likely == LS_NO_LINE)
-                continue;
+            if (sum->likely == LS_NO_LINE) continue;
             most = fmax(most, value(top->document, sum->takes));
             *LS_PUSH(top->document->arena, &list) = (place){b, &b->fields.at[k], sum, list.n};
         }
     }
-    if (list.n > 0)
-        qsort(list.at, list.n, sizeof *list.at, by_distance);
+    if (list.n > 0) qsort(list.at, list.n, sizeof *list.at, by_distance);
     for (size_t at = 0, to; at == 0 || at < list.n; at = to) {
         to = at + OF_A_PICTURE < list.n ? at + OF_A_PICTURE : list.n;
         fields_picture(top, s, &list, at, to, most);
-        if (to == list.n)
-            return;
+        if (to == list.n) return;
     }
 }
 
@@ -113,8 +109,7 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
     const ls_document *d = top->document;
     ls_chart_rows rows = {0};
     double left = value(d, plan->net_return);
-    if (!isfinite(value(d, plan->income)) || !isfinite(left))
-        return;
+    if (!isfinite(value(d, plan->income)) || !isfinite(left)) return;
     double at = step(d, &rows, "in", 0, value(d, plan->income));
     for (int i = 0; i < LS_COSTS; i++)
         if (plan->cost[i] != LS_NO_LINE)
@@ -143,14 +138,12 @@ void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {
     ls_chart_rows rows = {0};
     double room = value(d, s->plan->stack_room);
     size_t in = 0;
-    while (in < s->stack_days.n && !s->stack_days.at[in].out)
-        in++;
+    while (in < s->stack_days.n && !s->stack_days.at[in].out) in++;
     for (size_t i = 0; i < s->stack_days.n; i++) {
         const ls_stack_day *day = &s->stack_days.at[i];
         LS_DOC_DATA_ROW(t, columns, DAY(day->day), FLAG(day->out), L(day->tons));
         size_t at = day->out ? i - in : i, n = day->out ? s->stack_days.n - in : in;
-        if (!d->view->full && at >= FIRST && at + 1 < n)
-            continue;
+        if (!d->view->full && at >= FIRST && at + 1 < n) continue;
         *LS_PUSH(d->arena, &rows) = (ls_chart_row){
             .label = ls_doc_told(d, T("{}{}", W(day->out ? "not before " : ""), DAY(day->day))),
             .shown = ls_doc_told(d, F(day->tons, "ton")),

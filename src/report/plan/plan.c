@@ -59,8 +59,7 @@ static void where(ls_doc_group *top, const ls_plan_sums *s) {
         }
     if (ls_line_shown(top->document->view->sheet, s->stays) >= 1)
         other(t, "stays in the stack", s->stays, true);
-    if (ls_report_lacks_fields(plan))
-        other(t, "NO FIELD", plan->unplaced[LIKELY], true);
+    if (ls_report_lacks_fields(plan)) other(t, "NO FIELD", plan->unplaced[LIKELY], true);
     if (ls_line_value(top->document->view->sheet, plan->stacked[LIKELY]) > 0)
         other(t, "(of it through the stack)", plan->stacked[LIKELY], false);
     if (several)
@@ -125,8 +124,7 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
     }
     money_row(t, "in", LS_NO_LINE, plan->income);
     for (int i = 0; i < LS_COSTS; i++)
-        if (plan->cost[i] != LS_NO_LINE)
-            money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
+        if (plan->cost[i] != LS_NO_LINE) money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
     money_row(t, ls_report_has_costs(plan) ? "out" : "out (no costs in the file)", LS_NO_LINE,
               plan->costs);
     money_row(t, "left", LS_NO_LINE, plan->net_return);
@@ -191,8 +189,7 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
         : plan->firm_kept  ? "At best: no plan that keeps the firm loads can do better. A gap of 0 "
                              "proves that none does."
                            : "At best: no plan can do better. A gap of 0 proves that none does.");
-    if (asked[plan->aim] != NULL)
-        SAY(g, LS_FULL, asked[plan->aim]);
+    if (asked[plan->aim] != NULL) SAY(g, LS_FULL, asked[plan->aim]);
 }
 
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s) {

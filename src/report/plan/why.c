@@ -51,14 +51,11 @@ ls_doc_cell ls_report_relief(const ls_document *d, const ls_relief *r) {
         bool loads = ls_line_at(d->view->sheet, r->to)->unit.dimension.power[LS_LOAD] == 1;
         return KEPT(d, "an order of {} by {}", F(r->to, loads ? "load" : "ton"), buyer);
     }
-    case LS_RELIEF_WINDOW:
-        return KEPT(d, "{} open {}", field, opened(d, r));
-    case LS_RELIEF_CAP:
-        return KEPT(d, "{} on {} (ask the plan writer)", to, field);
+    case LS_RELIEF_WINDOW: return KEPT(d, "{} open {}", field, opened(d, r));
+    case LS_RELIEF_CAP: return KEPT(d, "{} on {} (ask the plan writer)", to, field);
     case LS_RELIEF_SEASON:
         return KEPT(d, "{} on {}, {} (ask whose rule it is)", to, field, seasons(d, r->field));
-    case LS_RELIEF_STACK:
-        return stack(d, r);
+    case LS_RELIEF_STACK: return stack(d, r);
     case LS_RELIEF_TRUCK:
         return r->body == LS_NO_LINE
                    ? KEPT(d, "trucks for loads of {}", tons)

@@ -13,8 +13,7 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, const bool *has) {
     const char **names = LS_NEW(a, const char *, e->n);
     size_t n = 0;
     for (size_t i = 0; i < e->n; i++)
-        if (has[i])
-            names[n++] = e->lots[i].name;
+        if (has[i]) names[n++] = e->lots[i].name;
     return ls_doc_names(names, n);
 }
 
@@ -104,8 +103,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *slips)
                 &slips->handed[i]);
     }
     LS_EACH (const ls_promise_kept, k, slips->figures->sums->handed_out->promises) {
-        if (!ls_report_is_gone(slips, k))
-            continue;
+        if (!ls_report_is_gone(slips, k)) continue;
         ls_doc_group *g = ls_doc_object(list, LS_DATA, NULL, NULL);
         ls_doc_data(g, "buyer", W(k->slip->name));
         kept(g, k, &(ls_handed){LS_MARK_COPY, k->slip->day, k->slip->log_entry});

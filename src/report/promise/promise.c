@@ -31,8 +31,7 @@ static const char *lots_of(const slip *s, const bool *has) {
     ls_text *t = ls_text_new(s->p->arena);
     for (size_t i = 0, end; i < e->n; i = end) {
         size_t n = 0;
-        for (end = i; end < e->n && e->lots[end].house == e->lots[i].house; end++)
-            n += has[end];
+        for (end = i; end < e->n && e->lots[end].house == e->lots[i].house; end++) n += has[end];
         bool all = n > 1 && n == end - i;
         if (all)
             ls_text_addf(t, "%s%s (%s sides)", t->n > 0 ? ", " : "",
@@ -51,15 +50,12 @@ static void analyses(const slip *s) {
     const ls_estimate *e = s->of->sums->estimate;
     const ls_promised_list *rows = &s->sheet->rows;
     bool typical = false;
-    if (rows->n > 0)
-        PUT(s->paper, HEAD, NULL, "IN THE LITTER");
+    if (rows->n > 0) PUT(s->paper, HEAD, NULL, "IN THE LITTER");
     for (size_t i = 0; i < rows->n; i++) {
         bool *has = LS_NEW(s->p->arena, bool, e->n), known = false;
         typical |= rows->at[i].analysis->report == NULL;
-        for (size_t k = 0; k < i; k++)
-            known |= rows->at[k].analysis == rows->at[i].analysis;
-        for (size_t k = 0; k < e->n; k++)
-            has[k] = e->lots[k].analysis == rows->at[i].analysis;
+        for (size_t k = 0; k < i; k++) known |= rows->at[k].analysis == rows->at[i].analysis;
+        for (size_t k = 0; k < e->n; k++) has[k] = e->lots[k].analysis == rows->at[i].analysis;
         if (!known)
             PUT(s->paper, ITEM, NULL, "%s: %s.", lots_of(s, has),
                 ls_report_litter(s->paper->page, rows->at[i].analysis));
@@ -72,14 +68,10 @@ static void analyses(const slip *s) {
 /* ---- what is promised ---- */
 
 /* A copy of a slip that stands: what it says, and what has become of it. */
-static bool is_copy(const slip *s) {
-    return s->handed->mark == LS_MARK_COPY && s->kept != NULL;
-}
+static bool is_copy(const slip *s) { return s->handed->mark == LS_MARK_COPY && s->kept != NULL; }
 
 /* Loads that are promised by it and no longer firm. */
-static size_t likely(const slip *s) {
-    return is_copy(s) ? s->kept->likely : 0;
-}
+static size_t likely(const slip *s) { return is_copy(s) ? s->kept->likely : 0; }
 
 static const char *loads_words(const slip *s, size_t n, ls_line tons) {
     return ls_arena_printf(s->p->arena, "%zu load%s, %s", n, n == 1 ? "" : "s",
@@ -87,8 +79,7 @@ static const char *loads_words(const slip *s, size_t n, ls_line tons) {
 }
 
 static const char *days_of(const ls_report_page *p, const ls_promised *row) {
-    if (row->first == LS_NO_DATE)
-        return "any day";
+    if (row->first == LS_NO_DATE) return "any day";
     return row->from_stack ? ls_arena_printf(p->arena, "not before %s",
                                              ls_date_words(p->arena, row->first, p->view->year))
                            : ls_paper_days(p, row->first, row->last);
@@ -109,8 +100,7 @@ static void row(const slip *s, const ls_promised *is) {
 static void nothing(const slip *s) {
     const ls_plan *plan = s->of->sums->plan;
     size_t of_buyer = 0;
-    for (size_t i = 0; i < plan->unused.n; i++)
-        of_buyer += plan->unused.at[i].buyer == s->buyer;
+    for (size_t i = 0; i < plan->unused.n; i++) of_buyer += plan->unused.at[i].buyer == s->buyer;
     PUT(s->paper, HEAD, NULL, s->kept == NULL ? "PROMISED TODAY" : "MORE LOADS");
     PUT(s->paper, WORDS, NULL, "None can be promised today%s",
         of_buyer > 0 ? ":" : ": none is sure enough yet.");
@@ -132,10 +122,8 @@ static void part(const slip *s, ls_certainty c) {
         "They come only if there is a lot of litter."};
     size_t n = 0;
     LS_EACH (const ls_promised, is, s->sheet->rows) {
-        if (is->promised != (c == LS_FIRM) || (c != LS_FIRM && is->certainty != c))
-            continue;
-        if (n++ == 0)
-            PUT(s->paper, HEAD, NULL, "%s", heads[c]);
+        if (is->promised != (c == LS_FIRM) || (c != LS_FIRM && is->certainty != c)) continue;
+        if (n++ == 0) PUT(s->paper, HEAD, NULL, "%s", heads[c]);
         row(s, is);
     }
     if (n > 0) {
@@ -150,8 +138,7 @@ static const char *promised_days(const slip *s) {
     ls_date first = LS_NO_DATE, last = LS_NO_DATE, later = LS_NO_DATE;
     LS_EACH (const ls_promised, is, s->sheet->rows) {
         ls_date *earliest = is->from_stack ? &later : &first;
-        if (!is->promised || is->first == LS_NO_DATE)
-            continue;
+        if (!is->promised || is->first == LS_NO_DATE) continue;
         *earliest = *earliest == LS_NO_DATE || is->first < *earliest ? is->first : *earliest;
         last = !is->from_stack && is->last > last ? is->last : last;
     }
@@ -159,8 +146,7 @@ static const char *promised_days(const slip *s) {
                            ? ""
                            : ls_arena_printf(s->p->arena, "not before %s",
                                              ls_date_words(s->p->arena, later, s->p->view->year));
-    if (first == LS_NO_DATE)
-        return rest[0] != '\0' ? rest : "any day";
+    if (first == LS_NO_DATE) return rest[0] != '\0' ? rest : "any day";
     return ls_arena_printf(s->p->arena, "%s%s%s", ls_paper_days(s->p, first, last),
                            rest[0] != '\0' ? ", the rest " : "", rest);
 }
@@ -200,8 +186,7 @@ static void promised(const slip *s) {
     const char *says = amount(s, is->says, is->tons.promised),
                *all = kept != NULL || had ? " in all" : "",
                *days = come ? ls_arena_printf(s->p->arena, ", %s", promised_days(s)) : "";
-    if (kept == NULL && !come)
-        says = "nothing today", all = "";
+    if (kept == NULL && !come) says = "nothing today", all = "";
     PUT(s->paper, LEAD, "PROMISED", "%s%s%s", says, all,
         kept != NULL && !copy  ? ls_arena_printf(s->p->arena, " (%s on the slip before)",
                                                  amount(s, kept->promised, kept->tons.promised))
@@ -221,8 +206,7 @@ static void promised(const slip *s) {
 /* ": $1,922 for the loads you had, $82 for those to come"; "" if nothing is known. */
 static const char *costs(const slip *s) {
     ls_line had = s->sheet->had_price, come = s->sheet->come_price;
-    if (had == LS_NO_LINE && come == LS_NO_LINE)
-        return "";
+    if (had == LS_NO_LINE && come == LS_NO_LINE) return "";
     const char *rest = come == LS_NO_LINE ? "" : ls_report_line(s->p, come, "$");
     if (had == LS_NO_LINE)
         return ls_arena_printf(s->p->arena, ": %s%s", rest,
@@ -283,10 +267,8 @@ static void one_load(const slip *s, const ls_had_load *had) {
 
 /* Each load, and those that took another way than their tickets. */
 static void loads_had(const slip *s, const ls_had_loads *list) {
-    if (list->n > 0)
-        PUT(s->paper, HEAD, NULL, "LOADS YOU HAD");
-    for (size_t i = 0; i < list->n; i++)
-        one_load(s, &list->at[i]);
+    if (list->n > 0) PUT(s->paper, HEAD, NULL, "LOADS YOU HAD");
+    for (size_t i = 0; i < list->n; i++) one_load(s, &list->at[i]);
 }
 
 /* ---- terms ---- */
@@ -294,8 +276,7 @@ static void loads_had(const slip *s, const ls_had_loads *list) {
 /* To the buyer, never the farm. */
 static void worth(const slip *s) {
     ls_line gain = s->sheet->firm_gain;
-    if (s->sheet->firm_worth == LS_NO_LINE)
-        return;
+    if (s->sheet->firm_worth == LS_NO_LINE) return;
     const char *beside = "";
     if (gain != LS_NO_LINE) {
         bool more = ls_line_value(s->p->view->sheet, gain) >= 0;
@@ -320,8 +301,7 @@ static bool all_firm(const ls_view *v, const ls_handed_out *h) {
 
 static void terms(const slip *s, bool with_worth) {
     static const char *const blanks[] = {"", "date", NULL};
-    if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0)
-        PUT(s->paper, HEAD, NULL, "TERMS");
+    if (LS_GIVEN(s->buyer->price) || s->sum->loads[LS_FIRM] > 0) PUT(s->paper, HEAD, NULL, "TERMS");
     if (LS_GIVEN(s->buyer->price))
         PUT(s->paper, FACT, "Weight", "%s for the tons on the scale.",
             s->buyer->price.value < 0 ? "the farm pays" : "you pay");
@@ -329,8 +309,7 @@ static void terms(const slip *s, bool with_worth) {
         PUT(s->paper, FACT, "How sure",
             "all promised loads of the farm, for all buyers, are there together %s of the time.",
             ls_report_line(s->paper->page, s->of->sums->estimate->all_firm_chance, "%"));
-    if (with_worth)
-        worth(s);
+    if (with_worth) worth(s);
     if (s->sum->loads[LS_FIRM] > 0) {
         ls_paper_blanks(s->paper, "For the farm", blanks);
         ls_paper_blanks(s->paper, "For the buyer", blanks);
@@ -384,8 +363,7 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
                     ls_promise_kept_of(t->sums->handed_out, b)};
     head(&s);
     leads(&s);
-    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
-        part(&s, c);
+    for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) part(&s, c);
     loads_had(&s, &s.sheet->loads);
     analyses(&s);
     terms(&s, list->worth);
@@ -396,11 +374,9 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
     const ls_handed_out *h = list->figures->sums->handed_out;
-    if (form == LS_JSON)
-        return ls_report_promises_json(v, list);
+    if (form == LS_JSON) return ls_report_promises_json(v, list);
     ls_paper_log(&p, &all);
-    for (size_t i = 0; i < list->n; i++)
-        *LS_PUSH(v->arena, &all) = promise(&p, list, i);
+    for (size_t i = 0; i < list->n; i++) *LS_PUSH(v->arena, &all) = promise(&p, list, i);
     for (size_t i = 0; i < h->promises.n; i++)
         if (ls_report_is_gone(list, &h->promises.at[i]))
             *LS_PUSH(v->arena, &all) = gone(&p, list->figures, &h->promises.at[i]);

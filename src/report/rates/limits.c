@@ -43,8 +43,7 @@ static size_t narrowed(ls_doc_group *g, const ls_field *f, bool tell) {
                   {&f->days_before_grazing, &f->grazing, "least", "grazing"}};
     size_t n = 0;
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++) {
-        if (!LS_GIVEN(*limits[i].days) || !LS_GIVEN(*limits[i].day))
-            continue;
+        if (!LS_GIVEN(*limits[i].days) || !LS_GIVEN(*limits[i].day)) continue;
         n++;
         if (tell)
             ITEM(g, LS_FULL, "at {} {} days before {} on {}", W(limits[i].least),
@@ -186,8 +185,7 @@ void ls_rates_put_limits(ls_doc_group *g, const ls_field_rates *field) {
     FACTS(g, LS_FULL, {"area_ac", "Area", F(field->area, "ac")},
           {"spreadable_ac", "To spread", F(field->spreadable, "ac")});
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "setbacks", NULL, setback_columns);
-    for (size_t i = 0; i < field->setbacks_n; i++)
-        setback(t, &field->setbacks[i]);
+    for (size_t i = 0; i < field->setbacks_n; i++) setback(t, &field->setbacks[i]);
     put_open(g, field->field);
     earliest(g, field);
     caps(g, field);

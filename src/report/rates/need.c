@@ -26,8 +26,7 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
 
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
-    if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE)
-        return;
+    if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE) return;
     SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day),
         OPTIONAL(", {}", W(s->method.text)), F(field->soil_P, "lb/ac"),
         OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
@@ -50,8 +49,7 @@ static void add_sources(const ls_worksheet *w, ls_text *t, ls_line line, int lev
             ls_text_addf(t, "%s%s%s", t->n > 0 ? ", " : "", id,
                          f->source != NULL && f->status == LS_MEMORY ? ", from memory" : "");
     }
-    for (size_t i = 0; levels > 0 && i < e->n; i++)
-        add_sources(w, t, e->in[i], levels - 1);
+    for (size_t i = 0; levels > 0 && i < e->n; i++) add_sources(w, t, e->in[i], levels - 1);
 }
 
 const char *ls_rates_source(const ls_worksheet *w, ls_line line) {
@@ -86,8 +84,7 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
     const ls_view *v = g->document->view;
     ls_arena *a = g->document->arena;
     const ls_entry *e = ls_line_at(v->sheet, line);
-    if (e->op == LS_OP_LEAF)
-        return e->label;
+    if (e->op == LS_OP_LEAF) return e->label;
     const ls_entry *at = e->op == LS_OP_INTERPOLATE ? ls_line_at(v->sheet, e->in[0]) : NULL;
     if (at != NULL)
         return ls_arena_printf(a, "%s, here %s", e->label,
@@ -100,8 +97,7 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
 /* Where a need comes from, and how it is reckoned. */
 static void basis(ls_doc_group *g, const char *name, ls_line line) {
     const ls_entry *e = ls_line_at(g->document->view->sheet, line);
-    if (e == NULL)
-        return;
+    if (e == NULL) return;
     if (e->origin.kind == LS_BY_FARM) {
         ITEM(g, LS_FULL, "{}: as the farm file gives it ({})", W(name),
              W(ls_diag_where(g->document->arena, g->document->view->farm->diag, e->origin.at)));
@@ -115,8 +111,7 @@ static void basis(ls_doc_group *g, const char *name, ls_line line) {
 
 /* What a harvest removes, and how that is reckoned. */
 static void removal(ls_doc_group *g, ls_line line) {
-    if (line == LS_NO_LINE)
-        return;
+    if (line == LS_NO_LINE) return;
     const char *n = numbers(g, line);
     ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
          W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line)));
@@ -171,8 +166,7 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
 static ls_doc_cell yield_of(const ls_view *v, const ls_field *f) {
     const ls_figure *bushel = ls_row_figure(
         ls_table_row(ls_reference_by_id(v->reference, "bushel"), f->crop.text), "weight");
-    if (f->yield.how != NULL && !v->metric)
-        return W(f->yield.text);
+    if (f->yield.how != NULL && !v->metric) return W(f->yield.text);
     return bushel == NULL || !v->metric || f->yield.unit.dimension.power[LS_BUSHEL] == 0
                ? GIVEN(f->yield, f->yield.unit.text)
                : V(f->yield.value * bushel->value, "ton/ac");
@@ -191,8 +185,7 @@ void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
                           false);
     ls_rates_nutrient_row(t, LS_FULL, "left", "Need after credits", field->left, true);
     credits(g, field);
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        basis(g, ls_field_nutrient[k], field->need[k]);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) basis(g, ls_field_nutrient[k], field->need[k]);
     unknown_needs(g, field);
     removal(g, field->removal_P2O5);
     credit_basis(g, field);

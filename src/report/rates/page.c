@@ -82,8 +82,7 @@ static const char *set_by(ls_arena *a, const ls_field_rates *field) {
     ls_text *t = ls_text_new(a);
     for (size_t i = 0; i < field->n; i++) {
         const char *by = ls_rates_set_by(field, field->rates[i].limit);
-        if (strstr(t->s, by) == NULL)
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", by);
+        if (strstr(t->s, by) == NULL) ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", by);
     }
     return t->s;
 }
@@ -168,12 +167,9 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     }
     page->n++;
     page->flags += field->flags.n;
-    if (!open)
-        note(page, &page->closed, name);
-    if (unlimited)
-        note(page, &page->unlimited, name);
-    if (!rated)
-        note(page, &page->unrated, name);
+    if (!open) note(page, &page->closed, name);
+    if (unlimited) note(page, &page->unlimited, name);
+    if (!rated) note(page, &page->unrated, name);
     if (open &&
         (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
         note(page,
@@ -194,8 +190,7 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     ls_rates_put_limits(g, field);
     ls_rates_put_need(g, field);
     ls_doc_group *lots = ls_doc_list(g, LS_FULL, "lots", NULL);
-    for (size_t i = 0; i < field->n; i++)
-        ls_rates_put_rate(lots, field, i);
+    for (size_t i = 0; i < field->n; i++) ls_rates_put_rate(lots, field, i);
     ls_doc_texts(g, LS_FULL, "flags", "To note", field->flags.at, field->flags.n);
     ls_doc_stream_end(page->fields);
 }

@@ -17,8 +17,7 @@ static bool is_said(const ls_field_rates *field, size_t i) {
         bool same = true;
         for (int n = 0; n < LS_FIELD_NUTRIENTS; n++)
             same = same && ls_text_same(field->rates[k].worth_why[n], field->rates[i].worth_why[n]);
-        if (same)
-            return true;
+        if (same) return true;
     }
     return false;
 }
@@ -58,16 +57,13 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
     LS_EACH_OF (const ls_bought, b, rate->bought, rate->bought_n) {
         double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
         bool tell = amount >= worth_telling && b->priced;
-        if (!(amount > not_nothing))
-            continue;
+        if (!(amount > not_nothing)) continue;
         LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product),
                         L(b->per_acre), L(b->on_field));
         any = any || tell;
     }
-    if (level == LS_DATA)
-        return;
-    if (!any)
-        SAY(g, level, "Fertilizer to buy: none listed.");
+    if (level == LS_DATA) return;
+    if (!any) SAY(g, level, "Fertilizer to buy: none listed.");
     ls_line lacks = rate->short_of[LS_FIELD_P2O5];
     if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE && ls_line_value(v->sheet, lacks) > 0)
         SAY(g, LS_FULL,
@@ -78,8 +74,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
 /* ---- rates that repeat an earlier one of the field ---- */
 
 static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
-    if (a == LS_NO_LINE || b == LS_NO_LINE)
-        return a == b;
+    if (a == LS_NO_LINE || b == LS_NO_LINE) return a == b;
     double x = ls_line_value(w, a), y = ls_line_value(w, b);
     return fabs(x - y) <= within * fabs(x);
 }
@@ -117,8 +112,7 @@ static const ls_rate *repeated(const ls_worksheet *w, const ls_field_rates *fiel
 
 bool ls_rates_leads(const ls_field_rates *field, size_t i) {
     for (size_t k = 0; k < i; k++)
-        if (field->rates[k].lot->analysis == field->rates[i].lot->analysis)
-            return false;
+        if (field->rates[k].lot->analysis == field->rates[i].lot->analysis) return false;
     return true;
 }
 
@@ -130,28 +124,21 @@ const char *ls_rates_lots(ls_arena *a, const ls_field_rates *field, size_t i) {
     return t->s;
 }
 
-static const ls_worksheet *sheet_of(const ls_doc_group *g) {
-    return g->document->view->sheet;
-}
+static const ls_worksheet *sheet_of(const ls_doc_group *g) { return g->document->view->sheet; }
 
 /* ---- limits ---- */
 
 const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     switch (limit) {
-    case LS_LIMIT_NITROGEN:
-        return "nitrogen";
+    case LS_LIMIT_NITROGEN: return "nitrogen";
     case LS_LIMIT_PHOSPHORUS:
         return field->field->phosphorus != NULL && field->field->phosphorus->rating.is != 0
                    ? "phosphorus"
                    : "phosphorus, not rated";
-    case LS_LIMIT_CAP:
-        return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
-    case LS_LIMIT_SPREADER:
-        return "spreader";
-    case LS_LIMIT_WINDOW:
-        return "season limit";
-    case LS_LIMIT_CLOSED:
-        break;
+    case LS_LIMIT_CAP: return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
+    case LS_LIMIT_SPREADER: return "spreader";
+    case LS_LIMIT_WINDOW: return "season limit";
+    case LS_LIMIT_CLOSED: break;
     }
     return "closed";
 }
@@ -185,10 +172,8 @@ static const char *what_counts(const ls_doc_group *g, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
     const ls_entry *e = ls_line_at(w, rate->pan);
     ls_text *t = ls_text_new(g->document->arena);
-    if (g->document->view->metric)
-        return "";
-    if (e->op == LS_OP_PRODUCT)
-        return ls_line_numbers(g->document->arena, w, rate->pan);
+    if (g->document->view->metric) return "";
+    if (e->op == LS_OP_PRODUCT) return ls_line_numbers(g->document->arena, w, rate->pan);
     for (size_t i = 0; e->op == LS_OP_SUM && i < e->n && i < 2; i++)
         ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i],
                      ls_line_numbers(g->document->arena, w, e->in[i]));
@@ -254,8 +239,7 @@ static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rat
                 "writer, or name a table that has it.",
                 W(field->stand_in));
     }
-    if (rate->why != NULL)
-        SAY(g, LS_FULL, "Why: {}", W(rate->why));
+    if (rate->why != NULL) SAY(g, LS_FULL, "Why: {}", W(rate->why));
     outside(g, field, rate);
 }
 
@@ -282,8 +266,7 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
 }
 
 static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
-    if (rate->chance_over == LS_NO_LINE)
-        return;
+    if (rate->chance_over == LS_NO_LINE) return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
     SAY(g, LS_FULL,
         "No laboratory report: set for {}. Chance that this rate is over a limit all the same: {}.",
@@ -304,8 +287,7 @@ double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
 
 static void metals(ls_doc_group *g, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
-    if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE)
-        return;
+    if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE) return;
     const char *whose = cu->reported && zn->reported ? "by the laboratory"
                         : cu->reported || zn->reported
                             ? "one by the laboratory, one as published for broiler litter"
@@ -340,8 +322,7 @@ static void put_data(ls_doc_group *g, const ls_rate *rate, const char *analysis)
     MEMBERS(g, {"lot", W(rate->lot->name)}, {"limit", W(ls_limit_name(rate->limit))},
             {"why", W(rate->why)}, {"analysis", W(analysis)},
             {"pan_lb_per_ton", F(rate->pan, "lb/ton")});
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++) ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
     MEMBERS(g, {"chance_over", F(rate->chance_over, "")},
             {"available_N_lb_ac", F(rate->available_N, "lb/ac")},
             {"takes_tons", F(rate->takes, "ton")},
@@ -371,11 +352,9 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     bool open = tell && rate->limit != LS_LIMIT_CLOSED;
     put_data(g, rate, analysis);
     limits(g, open ? LS_FULL : LS_DATA, field, rate);
-    if (open)
-        divisions(g, rate);
+    if (open) divisions(g, rate);
     ls_doc_fact(g, LS_FULL, "ton_per_ac", "RATE", F(rate->rate, "ton/ac"));
-    if (tell)
-        why(g, field, rate);
+    if (tell) why(g, field, rate);
     balance(g, goes_on ? LS_FULL : LS_DATA, rate);
     put_worth(g, goes_on ? LS_FULL : LS_DATA, field, i);
     phosphorus(g, open, rate);

@@ -22,8 +22,7 @@ const ls_issued *ls_report_in_place_of(const ls_ticket_list *list, size_t i) {
 const ls_ticket_moved *ls_report_moved(const ls_ticket_list *list, size_t i) {
     const ls_handed_out *h = list->figures->sums->handed_out;
     for (size_t k = 0; k < h->moved.n; k++)
-        if (h->moved.at[k].load == list->loads[i])
-            return &h->moved.at[k];
+        if (h->moved.at[k].load == list->loads[i]) return &h->moved.at[k];
     return NULL;
 }
 
@@ -35,14 +34,12 @@ const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const l
                    ? "out of the stack, any day"
                    : ls_arena_printf(p->arena, "out of the stack, not before %s",
                                      ls_date_words(p->arena, load->from, p->view->year));
-    if (load->issued != NULL)
-        return ls_date_words(p->arena, load->day, p->view->year);
+    if (load->issued != NULL) return ls_date_words(p->arena, load->day, p->view->year);
     size_t of = 0, at = 0; /* possible loads come on top of the others */
     for (size_t i = 0; i < plan->loads_n; i++) {
         of += plan->loads[i].day == load->day &&
               (load->certainty == LS_POSSIBLE || plan->loads[i].certainty != LS_POSSIBLE);
-        if (&plan->loads[i] == load)
-            at = of;
+        if (&plan->loads[i] == load) at = of;
     }
     return ls_arena_printf(p->arena, "%s, load %zu of %zu that day",
                            ls_date_words(p->arena, load->day, p->view->year), at, of);
@@ -127,8 +124,7 @@ ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
     };
     ls_report_wait_list list = {0};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (is_told(&all[i].wait))
-            *LS_PUSH(v->arena, &list) = all[i];
+        if (is_told(&all[i].wait)) *LS_PUSH(v->arena, &list) = all[i];
     return list;
 }
 
@@ -161,12 +157,10 @@ static void organic(ls_paper *t, const ls_interval *off, const ls_interval *on) 
 
 static void waits(ls_paper *t, const ls_earliest *e) {
     static const char limit[] = ": the farm file's limit";
-    if (e->grazing.given)
-        wait_fact(t, "Animals", &e->grazing, "off", limit);
+    if (e->grazing.given) wait_fact(t, "Animals", &e->grazing, "off", limit);
     wait_fact(t, "Cattle", &e->cattle, "off",
               ls_arena_printf(t->page->arena, ": botulism (%s)", e->cattle.cite));
-    if (e->harvest.given)
-        wait_fact(t, "Harvest", &e->harvest, "none", limit);
+    if (e->harvest.given) wait_fact(t, "Harvest", &e->harvest, "none", limit);
     organic(t, &e->organic_off_soil, &e->organic_on_soil);
 }
 
@@ -196,13 +190,11 @@ void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet
     const ls_drop_sheet *sheet = &whole->drops[k];
     const ls_report_page *p = t->page;
     const ls_field *f = whole->load->drops[k].field;
-    if (whole->load->n > 1)
-        PUT(t, HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
+    if (whole->load->n > 1) PUT(t, HEAD, NULL, "%s", ls_report_name(p, f->name.text, NAME));
     PUT(t, FACT, "Directions", "%s",
         f->directions.text == NULL ? "not in the farm file. Ask before you drive."
                                    : f->directions.text);
-    if (f->yard)
-        return;
+    if (f->yard) return;
     keep_off(t, f);
     by_scale(t, whole, sheet);
     if (f->allowed.from != LS_NO_DATE)

@@ -95,8 +95,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list) {
     ls_document *d = ls_document_new(v, "tickets", "Litter tickets");
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
-    if (v->farm->trucks.n == 1)
-        ls_doc_data(d->top, "swath_ft", F(list->figures->swath[0], "ft"));
+    if (v->farm->trucks.n == 1) ls_doc_data(d->top, "swath_ft", F(list->figures->swath[0], "ft"));
     ls_doc_data(d->top, "tarp_side_ft", F(list->figures->tarp_side, "ft"));
     ls_report_put_recalled(d->top, LS_DATA, list->figures->sums->handed_out);
     ls_report_put_log(d->top);

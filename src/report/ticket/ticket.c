@@ -25,8 +25,7 @@ static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *lo
     long own = number_of(a, load), most = 0;
     for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) {
         const ls_load *l = ls_plan_load(plan, i);
-        if (strcmp(l->ticket, load->ticket) == 0)
-            break;
+        if (strcmp(l->ticket, load->ticket) == 0) break;
         long n = number_of(a, l);
         if (l->lot == load->lot && l->from_stack == load->from_stack &&
             l->certainty <= load->certainty && n < own && n > most)
@@ -48,8 +47,7 @@ static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
         ls_arena_printf(a, "TICKET  %s  %s%s", load->ticket, sure[load->certainty],
                         is_part(t->page, load) ? ", PART LOAD" : ""),
         "%s", ls_report_when(t->page, plan, load));
-    if (load->certainty == LS_FIRM)
-        return;
+    if (load->certainty == LS_FIRM) return;
     const ls_load *first = before(a, plan, load);
     PUT(t, BOX, NULL,
         "STANDBY. Haul it only if there is %s litter%s. Otherwise it is canceled and nobody is "
@@ -63,8 +61,7 @@ static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
 static const char *address_of(const ls_report_page *p, const ls_plan *plan, const ls_buyer *b) {
     const char *address = b->address.text == NULL ? "address not given" : b->address.text;
     ls_line way = plan->trade[b - p->view->farm->buyers.at].distance;
-    if (way == LS_NO_LINE)
-        return address;
+    if (way == LS_NO_LINE) return address;
     return ls_arena_printf(p->arena, "%s (%s one way)", address, ls_report_line(p, way, "mi"));
 }
 
@@ -77,8 +74,7 @@ static void leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet)
     else
         PUT(t, LEAD, "TO", "%s, %s", ls_report_name(p, load->buyer->name.text, NAME),
             address_of(p, of->sums->plan, load->buyer));
-    for (size_t k = 0; k < load->n; k++)
-        ls_report_drop_leads(t, of, sheet, k);
+    for (size_t k = 0; k < load->n; k++) ls_report_drop_leads(t, of, sheet, k);
 }
 
 /* ---- what is loaded, by whom ---- */
@@ -109,8 +105,7 @@ static void loader(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet
 /* House and side are cut apart: the side must stay readable. */
 static const char *lot_of(const ls_report_page *p, const ls_lot *lot) {
     enum { HOUSE = 40, SIDE = 19 };
-    if (lot->side == NULL)
-        return ls_report_name(p, lot->name, NAME);
+    if (lot->side == NULL) return ls_report_name(p, lot->name, NAME);
     return ls_arena_printf(p->arena, "%s/%s", ls_report_name(p, lot->house->name.text, HOUSE),
                            ls_report_name(p, lot->side->name.text, SIDE));
 }
@@ -153,8 +148,7 @@ static void blanks(ls_paper *t, bool stack) {
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         const char *const *names = stack ? all[i].stack : all[i].field;
-        if (names[0] != NULL)
-            ls_paper_blanks(t, all[i].label, names);
+        if (names[0] != NULL) ls_paper_blanks(t, all[i].label, names);
     }
 }
 
@@ -198,10 +192,8 @@ static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) 
     leads(&t, of, sheet);
     name(&t, of->sums->plan, load);
     PUT(&t, BOX, NULL, "%s", standing(p, list, i));
-    for (size_t k = 0; k < load->n; k++)
-        ls_report_drop_facts(&t, of, sheet, k);
-    if (load->n > 1)
-        PUT(&t, HEAD, NULL, "THE LOAD");
+    for (size_t k = 0; k < load->n; k++) ls_report_drop_facts(&t, of, sheet, k);
+    if (load->n > 1) PUT(&t, HEAD, NULL, "THE LOAD");
     load_facts(&t, of, sheet);
     take_care(&t, &sheet->take_care);
     blanks(&t, load->buyer == NULL);
@@ -217,8 +209,7 @@ static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
     const char *hauler = ls_report_hauler(p->view);
     PUT(&t, LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
     PUT(&t, NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
-    if (hauler != NULL)
-        PUT(&t, FACT, "Hauler", "%s", hauler);
+    if (hauler != NULL) PUT(&t, FACT, "Hauler", "%s", hauler);
     for (size_t i = 0; i < n; i++)
         PUT(&t, ITEM, NULL, "%s", ls_report_recall(p->view, &h->recalled.at[i]));
     PUT(&t, WORDS, NULL,
@@ -234,13 +225,11 @@ static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
 const char *ls_report_tickets(const ls_view *v, const ls_ticket_list *list, ls_form form) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_papers all = {0};
-    if (form == LS_JSON)
-        return ls_report_tickets_json(v, list);
+    if (form == LS_JSON) return ls_report_tickets_json(v, list);
     ls_paper_log(&p, &all);
     if (list->take_back && list->figures->sums->handed_out->recalled.n > 0)
         *LS_PUSH(v->arena, &all) = take_back(&p, list->figures->sums->handed_out);
-    for (size_t i = 0; i < list->n; i++)
-        *LS_PUSH(v->arena, &all) = ticket(&p, list, i);
+    for (size_t i = 0; i < list->n; i++) *LS_PUSH(v->arena, &all) = ticket(&p, list, i);
     return form == LS_HTML ? ls_papers_html(v, &all, "Litter tickets", "ticket")
                            : ls_papers_text(v, &all);
 }

@@ -40,13 +40,9 @@ typedef struct {
     double width, above; /* ln(high/low) of dry tons; how often the truth lies above the middle */
 } tally;
 
-static void count(tally *t, int what, bool holds) {
-    t->held[what] += holds, t->of[what]++;
-}
+static void count(tally *t, int what, bool holds) { t->held[what] += holds, t->of[what]++; }
 
-static bool within(const ls_q *q, double truth) {
-    return q->low <= truth && truth <= q->high;
-}
+static bool within(const ls_q *q, double truth) { return q->low <= truth && truth <= q->high; }
 
 /* One farm of this kind. */
 static void one_farm(const nature *n, const kind *k, long number, tally *t) {
@@ -54,16 +50,13 @@ static void one_farm(const nature *n, const kind *k, long number, tally *t) {
     ls_stream_start(n->stream, 1, ls_text_hash(k->name), (uint64_t)number);
     nature_farm f = nature_farm_of(n, 1 + (int)(number % LS_DUCK), k->houses);
     int evidence[NATURE_MOST_HOUSES];
-    for (size_t i = 0; i < k->houses; i++)
-        evidence[i] = i ? k->others : k->first;
+    for (size_t i = 0; i < k->houses; i++) evidence[i] = i ? k->others : k->first;
     ls_farm *farm = paper_read(a, n->reference, paper_of(a, n, &f, evidence));
     double gone = 0;
-    if (k->first & PAPER_LOADS)
-        paper_loads(a, n, &f.house[0], "H1", farm, &gone);
+    if (k->first & PAPER_LOADS) paper_loads(a, n, &f.house[0], "H1", farm, &gone);
     ls_worksheet *w = ls_worksheet_new(a);
     const ls_estimate *e = ls_litter_estimate(w, farm, n->reference, 1, LS_BLOCK);
-    if (!e)
-        ls_fail("no estimate");
+    if (!e) ls_fail("no estimate");
     double wet = 0, dry = 0, pounds = 0, payloads = 0;
     for (size_t i = k->last ? k->houses - 1 : 0; i < k->houses; i++) {
         const nature_house *h = &f.house[i];
@@ -108,10 +101,8 @@ int calibrate_coverage(long farms, int part) {
     int missed = 0;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         tally t = {0};
-        if (part >= 0 && (int)(i % 2) != part)
-            continue;
-        for (long number = 0; number < farms; number++)
-            one_farm(&n, &kinds[i], number, &t);
+        if (part >= 0 && (int)(i % 2) != part) continue;
+        for (long number = 0; number < farms; number++) one_farm(&n, &kinds[i], number, &t);
         missed += judge(&kinds[i], &t, farms);
     }
     ls_stream_free(n.stream);

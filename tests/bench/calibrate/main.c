@@ -26,13 +26,10 @@ static void begin_coverage(long farms) {
 static bool coverage(long farms) {
     begin_coverage(farms);
     pid_t child = fork();
-    if (child < 0)
-        ls_fail("no second process");
+    if (child < 0) ls_fail("no second process");
     int missed = calibrate_coverage(farms, child == 0), status = 0;
-    if (child == 0)
-        _exit(missed > 0);
-    if (waitpid(child, &status, 0) != child)
-        ls_fail("the second process is lost");
+    if (child == 0) _exit(missed > 0);
+    if (waitpid(child, &status, 0) != child) ls_fail("the second process is lost");
     return missed > 0 || status != 0;
 }
 
@@ -41,14 +38,11 @@ int main(int argc, char **argv) {
         begin_coverage(atol(argv[2]));
         return calibrate_coverage(atol(argv[2]), atoi(argv[3])) > 0;
     }
-    if (argc == 2 && strcmp(argv[1], "sources") == 0)
-        return calibrate_sources() > 0;
-    if (argc == 2 && strcmp(argv[1], "totals") == 0)
-        return calibrate_totals() > 0;
+    if (argc == 2 && strcmp(argv[1], "sources") == 0) return calibrate_sources() > 0;
+    if (argc == 2 && strcmp(argv[1], "totals") == 0) return calibrate_totals() > 0;
     if (argc > 2 && strcmp(argv[1], "widening") == 0)
         return calibrate_widening((const char *const *)(argv + 2), (size_t)argc - 2) > 0;
-    if (argc < 2)
-        return 2;
+    if (argc < 2) return 2;
     bool missed = coverage(FARMS);
     missed |= calibrate_sources() > 0;
     missed |= calibrate_widening((const char *const *)(argv + 1), (size_t)argc - 1) > 0;

@@ -43,8 +43,7 @@ typedef struct {
 /* Share of dry matter left in manure kept in one way over that in another, where the table tells.
  */
 static double more_rot(const nature *n, int bird, const char *of_row, const char *told) {
-    if (!told || !of_row || strcmp(told, of_row) == 0)
-        return 1;
+    if (!told || !of_row || strcmp(told, of_row) == 0) return 1;
     return ls_row_figure(nature_row(n, "kept", bird, of_row, "dry_matter"), "dry_matter")->value /
            ls_row_figure(nature_row(n, "kept", bird, told, "dry_matter"), "dry_matter")->value;
 }
@@ -52,8 +51,7 @@ static double more_rot(const nature *n, int bird, const char *of_row, const char
 static contents contents_of(const nature *n, const nature_farm *f, nature_ratio ratio) {
     const ls_row *row = nature_row(n, "composition", f->bird, f->manure, "N");
     const ls_figure *P = ls_row_figure(row, "P2O5"), *K = ls_row_figure(row, "K2O");
-    if (!P || !K)
-        return (contents){0};
+    if (!P || !K) return (contents){0};
     const char *manure = ls_row_word(row, "manure");
     const ls_figure *printed = ls_row_figure(row, "moisture"),
                     *water = printed ? printed : moisture_of(n, f->bird, manure);
@@ -96,16 +94,13 @@ static double element(const nature *n, const nature_farm *f, double droppings, c
                       bool P) {
     const double sd = 0.14; /* of what is excreted, as the table has it */
     double drawn = over_feed(n, f->bird, P ? "P" : "K");
-    if (!x->known)
-        return drawn;
+    if (!x->known) return drawn;
     double off = oxide_over_feed(n, f, drawn, P) - (P ? x->P2O5 : x->K2O) - droppings;
     double part = sd * sd / (sd * sd + x->sd * x->sd);
     return drawn * exp(-part * (off - nature_normal(n, x->sd)));
 }
 
-static double square(double x) {
-    return x * x;
-}
+static double square(double x) { return x * x; }
 
 /* Houses in general first, as all sources tell them; then how far the houses of this farm lie from
  * that: no less, all in all, than what one source alone is unsure of. */
@@ -121,8 +116,7 @@ static common draw_common(const nature *n, const nature_farm *f, nature_ratio ra
         c.P = over_feed(n, f->bird, "P"), c.K = over_feed(n, f->bird, "K");
     } while (nature_between(n, 0, 1) > likely(n, f, &c, &x));
     c.P = element(n, f, c.droppings, &x, true), c.K = element(n, f, c.droppings, &x, false);
-    if (x.tell)
-        left = 1 / (1 / general + 1 / (square(x.sd) + square(0.13)));
+    if (x.tell) left = 1 / (1 / general + 1 / (square(x.sd) + square(0.13)));
     double drawn = x.tell ? left : general;
     c.droppings += nature_normal(n, sqrt(fmax(fmax(single, left + houses) - drawn - own, 0)));
     c.excreted = nature_draw(n, of_bird(n, f->bird, "excreted_share"));

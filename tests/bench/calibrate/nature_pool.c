@@ -25,9 +25,7 @@ double nature_between(const nature *n, double low, double high) {
     return low + (high - low) * x;
 }
 
-double nature_times(const nature *n, double log_sd) {
-    return exp(nature_normal(n, log_sd));
-}
+double nature_times(const nature *n, double log_sd) { return exp(nature_normal(n, log_sd)); }
 
 const ls_figure *nature_cell(const nature *n, const char *kind, const char *name, const char *row,
                              const char *column) {
@@ -52,12 +50,9 @@ const ls_row *nature_row(const nature *n, const char *kind, int bird, const char
     const ls_table *t = ls_reference_table(n->reference, kind, ls_bird_name(bird));
     const ls_row *usual = NULL;
     for (size_t i = 0; t && i < t->n; i++) {
-        if (!ls_row_figure(&t->rows[i], column))
-            continue;
-        if (is_word(&t->rows[i], "manure", manure))
-            return &t->rows[i];
-        if (!usual && is_word(&t->rows[i], "default", "yes"))
-            usual = &t->rows[i];
+        if (!ls_row_figure(&t->rows[i], column)) continue;
+        if (is_word(&t->rows[i], "manure", manure)) return &t->rows[i];
+        if (!usual && is_word(&t->rows[i], "default", "yes")) usual = &t->rows[i];
     }
     return usual;
 }
@@ -72,14 +67,11 @@ static double on_log_paper(const ls_table *t, const char *x_column, const char *
     for (size_t i = 0; t && i < t->n; i++) {
         const ls_figure *fx = ls_row_figure(&t->rows[i], x_column),
                         *fy = ls_row_figure(&t->rows[i], y_column);
-        if (!fx || !fy || !(fx->value > 0) || !is_word(&t->rows[i], "default", "yes"))
-            continue;
+        if (!fx || !fy || !(fx->value > 0) || !is_word(&t->rows[i], "default", "yes")) continue;
         double d = fabs(log(fx->value / at));
         size_t k = d < far[0] ? 0 : d < far[1] ? 1 : 2;
-        if (k == 0)
-            x[1] = x[0], y[1] = y[0], far[1] = far[0];
-        if (k < 2)
-            x[k] = log(fx->value), y[k] = log(fy->value), far[k] = d;
+        if (k == 0) x[1] = x[0], y[1] = y[0], far[1] = far[0];
+        if (k < 2) x[k] = log(fx->value), y[k] = log(fy->value), far[k] = d;
     }
     double slope = isinf(far[1]) ? single_slope : (y[1] - y[0]) / (x[1] - x[0]);
     return exp(y[0] + slope * (log(at) - x[0]));
@@ -88,8 +80,7 @@ static double on_log_paper(const ls_table *t, const char *x_column, const char *
 /* By its age; a heavier bird of that age eats more, but less than in proportion. */
 double nature_feed(const nature *n, int bird, double days, double weight) {
     const ls_table *t = ls_reference_table(n->reference, "growth", ls_bird_name(bird));
-    if (!(days > 0))
-        return on_log_paper(t, "weight", "feed", weight, 1.25);
+    if (!(days > 0)) return on_log_paper(t, "weight", "feed", weight, 1.25);
     double usual = on_log_paper(t, "days", "weight", days, 1.5);
     return on_log_paper(t, "days", "feed", days, 1.8) * pow(weight > 0 ? weight / usual : 1, 0.9);
 }
@@ -104,9 +95,7 @@ double nature_usual_feed(const nature *n, int bird) {
 }
 
 /* Mean live weight of a stay over that at its end, as the notes of the table have it. */
-static double mean_over_last(int bird) {
-    return bird == LS_TURKEY_TOM ? 0.36 : 0.39;
-}
+static double mean_over_last(int bird) { return bird == LS_TURKEY_TOM ? 0.36 : 0.39; }
 
 double nature_own_feed(const nature *n, int bird, const ls_row *row) {
     const char *per = ls_row_word(row, "per");
@@ -119,10 +108,8 @@ double nature_own_feed(const nature *n, int bird, const ls_row *row) {
     const ls_figure *days = ls_row_figure(row, "own_days");
     double feed =
         told ? nature_draw(n, told) : nature_feed(n, bird, days ? days->value : 0, last->value);
-    if (strcmp(per, "live-weight") == 0)
-        return feed / last->value;
-    if (!by_weight)
-        return feed;
+    if (strcmp(per, "live-weight") == 0) return feed / last->value;
+    if (!by_weight) return feed;
     return feed / (mean ? mean->value : mean_over_last(bird) * last->value) /
            ls_row_figure(row, "own_days")->value;
 }
@@ -132,12 +119,10 @@ double nature_own_feed(const nature *n, int bird, const ls_row *row) {
 static double own_bedding(const nature *n, const ls_row *row) {
     const ls_figure *f = ls_row_figure(row, "own_bedding");
     const char *per = ls_row_word(row, "per");
-    if (!f || !(f->value > 0))
-        return 0;
+    if (!f || !(f->value > 0)) return 0;
     double each =
         nature_draw(n, f) * (1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost")));
-    if (strcmp(per, "bird") == 0)
-        return each;
+    if (strcmp(per, "bird") == 0) return each;
     return each /
            ls_row_figure(row, strcmp(per, "live-weight") == 0 ? "own_weight" : "own_days")->value;
 }
@@ -208,16 +193,14 @@ static weighed weigh(const sample *s, double tau2) {
         sum += 1 / (s->s2[i] + tau2), w.mean += s->y[i] / (s->s2[i] + tau2);
     w.mean /= sum;
     w.variance = 1 / sum;
-    for (size_t i = 0; i < s->n; i++)
-        w.q += pow(s->y[i] - w.mean, 2) / (s->s2[i] + tau2);
+    for (size_t i = 0; i < s->n; i++) w.q += pow(s->y[i] - w.mean, 2) / (s->s2[i] + tau2);
     return w;
 }
 
 bool nature_asks(const nature *n, int bird, const char *manure, const ls_source *source) {
     sample s = rows_of(n, bird, manure, NULL);
     for (size_t i = 0; i < s.n; i++)
-        if (source && s.row[i]->source == source)
-            return true;
+        if (source && s.row[i]->source == source) return true;
     return false;
 }
 

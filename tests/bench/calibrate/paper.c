@@ -39,8 +39,7 @@ static double eaten_P(const page *p, const nature_house *h) {
     const char *name = ls_bird_name(p->f->bird);
     const ls_figure *kept = nature_cell(p->n, "bird", "", name, "retained_P");
     double excreted = p->f->excreted_P * h->feed / (double)p->f->flocks;
-    if (kept)
-        return excreted / (1 - nature_draw(p->n, kept));
+    if (kept) return excreted / (1 - nature_draw(p->n, kept));
     double birds = (double)h->birds, eggs = 0;
     if (p->f->bird == LS_BROILER_BREEDER || p->f->bird == LS_LAYER)
         eggs = (p->f->bird == LS_LAYER ? birds : round(birds / 1.1)) * 165 *
@@ -70,21 +69,17 @@ static void flock(const page *p, const nature_house *h, int evidence) {
         ls_text_addf(p->t, "        count: %ld\n", h->birds);
     ls_text_addf(p->t, "        placed: %s\n        removed: %s\n        lost: 5 %%\n",
                  date(p, f->days), date(p, 0));
-    if (f->flocks > 1)
-        ls_text_addf(p->t, "        flocks: %ld\n", f->flocks);
-    if (f->weight > 0)
-        ls_text_addf(p->t, "        weight: %.4f lb\n", f->weight);
+    if (f->flocks > 1) ls_text_addf(p->t, "        flocks: %ld\n", f->flocks);
+    if (f->weight > 0) ls_text_addf(p->t, "        weight: %.4f lb\n", f->weight);
     double each = h->feed / (double)f->flocks;
     bool balance = evidence & PAPER_LAB;
-    if (f->feed_told || balance)
-        ls_text_addf(p->t, "        feed: {total: %.6f ton", each / 2000);
+    if (f->feed_told || balance) ls_text_addf(p->t, "        feed: {total: %.6f ton", each / 2000);
     if (balance) {
         double P = eaten_P(p, h) / each *
                    nature_times(p->n, nature_practice(p->n, "phosphorus balance feed"));
         ls_text_addf(p->t, ", phosphorus: %.5f %%", fmax(100 * P, 0.051));
     }
-    if (f->feed_told || balance)
-        ls_text_add(p->t, "}\n");
+    if (f->feed_told || balance) ls_text_add(p->t, "}\n");
     if (balance && (breeder || f->bird == LS_LAYER))
         ls_text_add(p->t, "        eggs: 165 per hen\n");
 }
@@ -94,8 +89,7 @@ static void house_begin(const page *p, const nature_house *h, size_t i, int evid
                  h->area / 40);
     if (p->f->bird == LS_BROILER_BREEDER)
         ls_text_add(p->t, "    floor: {slats: 60 %, scratch: 40 %}\n");
-    if (p->f->manure)
-        ls_text_addf(p->t, "    manure: %s\n", p->f->manure);
+    if (p->f->manure) ls_text_addf(p->t, "    manure: %s\n", p->f->manure);
     if (h->told_bedding > 0)
         ls_text_addf(p->t, "    bedding: [{material: shavings, weight: %.4f ton}]\n",
                      h->told_bedding / 2000);
@@ -146,17 +140,14 @@ static void measured(const page *p, const nature_house *h, int evidence) {
         x[i] =
             readings(p, depth, depth * nature_practice(n, "usual depth reading"), SPOTS, 12, "in");
     }
-    if (evidence & PAPER_DEPTH)
-        by_zone(p, "depth", x, z, k);
+    if (evidence & PAPER_DEPTH) by_zone(p, "depth", x, z, k);
     for (size_t i = 0; i < k; i++)
         x[i] = readings(p, h->density, h->density * cv, CORES, 1, "lb/ft3");
-    if (evidence & PAPER_CORES)
-        by_zone(p, "density", x, z, k);
+    if (evidence & PAPER_CORES) by_zone(p, "density", x, z, k);
     for (size_t i = 0; i < k; i++)
         x[i] = readings(p, fmax(h->moisture + z[i].moister, 0.01),
                         nature_practice(n, "usual moisture reading"), SAMPLES, 100, "%");
-    if (evidence & PAPER_MOISTURE)
-        by_zone(p, "moisture", x, z, k);
+    if (evidence & PAPER_MOISTURE) by_zone(p, "moisture", x, z, k);
     if (evidence & PAPER_PAIL)
         ls_text_addf(p->t, "      loose_density: %s\n",
                      readings(p, h->loose, h->loose * cv, PAILS, 1, "lb/ft3"));
@@ -204,10 +195,8 @@ const char *paper_of(ls_arena *a, const nature *n, const nature_farm *f, const i
         house_begin(&p, &f->house[i], i, evidence[i]);
         if (evidence[i] & (PAPER_DEPTH | PAPER_CORES | PAPER_PAIL | PAPER_MOISTURE))
             measured(&p, &f->house[i], evidence[i]);
-        if (evidence[i] & PAPER_LAB)
-            lab(&p, &f->house[i]);
-        if (evidence[i] & PAPER_CLEANOUT)
-            cleanout(&p, &f->house[i]);
+        if (evidence[i] & PAPER_LAB) lab(&p, &f->house[i]);
+        if (evidence[i] & PAPER_CLEANOUT) cleanout(&p, &f->house[i]);
     }
     ls_text_add(p.t, "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
     return p.t->s;
@@ -245,8 +234,7 @@ ls_farm *paper_read(ls_arena *a, const ls_reference *r, const char *yaml) {
     char path[] = "/tmp/calibrate-XXXXXX";
     int file = mkstemp(path);
     const char *named = path, *why;
-    if (file < 0)
-        ls_fail("no room for a farm file");
+    if (file < 0) ls_fail("no room for a farm file");
     close(file);
     if (!ls_file_write(a, path, yaml, strlen(yaml), &why))
         ls_fail("cannot write %s: %s", path, why);

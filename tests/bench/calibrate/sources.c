@@ -83,8 +83,7 @@ static const char *farm_of(const source_case *c) {
     else if (told(c, "own_bedding")) /* shavings of 10 % moisture */
         ls_text_addf(t, "    bedding: [{material: shavings, weight: %.4f ton}]\n",
                      bedding->value * BIRDS / 0.9 / 2000);
-    if (manure)
-        ls_text_addf(t, "    manure: %s\n", manure);
+    if (manure) ls_text_addf(t, "    manure: %s\n", manure);
     return t->s;
 }
 
@@ -93,8 +92,7 @@ static bool foreseen(const source_case *c) {
     ls_worksheet *w = ls_worksheet_new(c->a);
     const ls_estimate *e =
         ls_litter_estimate(w, paper_read(c->a, without, farm_of(c)), without, 1, LS_BLOCK);
-    if (!e)
-        ls_fail("no estimate without %s", c->row->source->id);
+    if (!e) ls_fail("no estimate without %s", c->row->source->id);
     double found = found_of(c) * BIRDS;
     const char *state = ls_row_word(c->row, "state");
     bool wet = state && strcmp(state, "wet") == 0;
@@ -124,12 +122,10 @@ int calibrate_sources(void) {
     for (int bird = 1; bird <= LS_DUCK; bird++) {
         const ls_table *t = ls_reference_table(n.reference, "droppings", ls_bird_name(bird));
         ls_stream_start(n.stream, 1, 1, (uint64_t)bird);
-        if (nature_droppings(&n, bird, NULL).sources < 2)
-            continue; /* nothing would be left */
+        if (nature_droppings(&n, bird, NULL).sources < 2) continue; /* nothing would be left */
         for (size_t i = 0; i < t->n; i++) {
             source_case c = {a, &n, bird, &t->rows[i]};
-            if (is_asked(c.row))
-                held += foreseen(&c), of++;
+            if (is_asked(c.row)) held += foreseen(&c), of++;
         }
     }
     bool missed = held < 0.6 * of;

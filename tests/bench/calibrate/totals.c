@@ -59,11 +59,9 @@ static const total totals[] = {
 
 static ls_q result(const ls_worksheet *w, const ls_estimate *e, measure what) {
     const ls_q *of[] = {&e->dry_tons, &e->tons, &e->pounds[LS_P2O5], &e->pounds[LS_K2O]};
-    if (what != N_KEPT)
-        return *of[what];
+    if (what != N_KEPT) return *of[what];
     ls_line lost = e->accounts.at[0].of[LS_ELEMENT_N].lost_share;
-    if (lost == LS_NO_LINE)
-        return (ls_q){lost, NAN, NAN, NAN};
+    if (lost == LS_NO_LINE) return (ls_q){lost, NAN, NAN, NAN};
     ls_drawn d = ls_drawn_of(lost);
     ls_draw(w, 1, LS_BLOCK, &d, 1);
     return (ls_q){lost, 1 - d.high, 1 - d.mid, 1 - d.low};
@@ -74,8 +72,7 @@ static void show(ls_arena *a, const ls_reference *r, const total *t) {
         a, "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n%s", t->farm);
     ls_worksheet *w = ls_worksheet_new(a);
     const ls_estimate *e = ls_litter_estimate(w, paper_read(a, r, yaml), r, 1, LS_BLOCK);
-    if (!e)
-        ls_fail("no estimate of %s", t->name);
+    if (!e) ls_fail("no estimate of %s", t->name);
     ls_q q = result(w, e, t->what);
     double by = t->what == DRY_TONS || t->what == WET_TONS ? 2000 : 1;
     printf("   %9.4g %9.4g %9.4g%s", q.low / by, q.mid / by, q.high / by,

@@ -30,23 +30,20 @@ static int widest(const char *name, const ls_reference *r, const ls_farm *farm, 
     bare.trucks.n = 0;
     ls_worksheet *w = ls_worksheet_new(a);
     const ls_estimate *e = ls_litter_estimate(w, &bare, r, 1, LS_BLOCK);
-    if (!e)
-        ls_fail("no estimate");
+    if (!e) ls_fail("no estimate");
     ls_next_list list = ls_litter_next(w, r, e);
     int missed = 0;
     const ls_next *worst = NULL;
     double most = 0;
     for (size_t i = 0; i < list.n; i++) {
         const ls_next *x = &list.at[i];
-        if (is_more_of_the_same(&bare, x))
-            continue;
+        if (is_more_of_the_same(&bare, x)) continue;
         double ratio = log(x->then.high / x->then.low) / log(x->now.high / x->now.low);
         missed += ratio > most_widening;
         if (all)
             printf("  %-22s %-8s %-34s %6.3f%s\n", name, x->where, x->what, ratio,
                    ratio > most_widening ? " !" : "");
-        if (!worst || ratio > most)
-            worst = x, most = ratio;
+        if (!worst || ratio > most) worst = x, most = ratio;
     }
     if (!all && worst)
         printf("  %-22s %-8s %-34s %6.3f%s\n", name, worst->where, worst->what, most,
@@ -85,8 +82,7 @@ int calibrate_widening(const char *const *demo, size_t files) {
         "\nOne more piece of evidence that comes out at the present middle: ln(high/low) of the\n"
         "farm's tons over that before it; of farms drawn by chance the widest\n");
     const ls_farm *farm = ls_farm_read(a, ls_diag_new(a), r, demo, files);
-    if (!farm)
-        ls_fail("the demo farm is refused");
+    if (!farm) ls_fail("the demo farm is refused");
     int missed = widest("demo", r, farm, true) + drawn(r);
     ls_arena_free(a);
     return missed;

@@ -6,16 +6,13 @@
 #include <string.h>
 
 /* Rows of these go as a whole: what is beside their first figure only makes it comparable. */
-static bool goes_by_rows(const ls_table *t) {
-    return strcmp(t->kind, "droppings") == 0;
-}
+static bool goes_by_rows(const ls_table *t) { return strcmp(t->kind, "droppings") == 0; }
 
 /* Figures of these go one by one; a figure that is not there is not used. */
 static bool goes_by_cells(const ls_table *t) {
     static const char *const kinds[] = {"kept", "excreted", "composition"};
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
-        if (strcmp(t->kind, kinds[i]) == 0)
-            return true;
+        if (strcmp(t->kind, kinds[i]) == 0) return true;
     return false;
 }
 
@@ -28,8 +25,7 @@ static bool row_without(ls_arena *a, const ls_row *row, const ls_source *source,
     out->n = 0;
     for (size_t i = 0; i < row->n; i++) {
         const ls_figure *f = row->cells[i].figure;
-        if (f && f->source == source)
-            continue;
+        if (f && f->source == source) continue;
         left |= f != NULL;
         cells[out->n++] = row->cells[i];
     }
