@@ -252,8 +252,8 @@ typedef struct {
     ls_drawn drawn;
 } ls_draw_job;
 
-/* LS_BLOCK draws of each job, two jobs at a time: the answers are those of ls_draw. Leaves alike in
- * several worksheets are drawn once. */
+/* LS_BLOCK draws of each job: the answers are those of ls_draw. What is the same in several
+ * worksheets is drawn and worked out once. */
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
 
 /* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of
