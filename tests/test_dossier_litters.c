@@ -276,10 +276,52 @@ static void plan_knows_the_stack(void) {
     ls_arena_free(a);
 }
 
+/* The same of what was planned: 1.5 x 112 and 3 x 56 are both 168 lb/ac. */
+static void planned_by_its_own_report(void) {
+    ls_arena *a = ls_arena_new();
+    json_t *d = told(a, "dossier"), *f = dossier_row(d, "fields", "field", "Mill Forty");
+    CU_ASSERT(dossier_number(f, "planned_ton_per_ac") < 2.99);
+    TEST_NEAR(dossier_number(f, "planned_P2O5_lb_per_ac"), 168, 1e-6);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* 5 ton of North lay in the stack since 2024; it was East in 2025. As West in 2026 they are its
+ * own, 168 lb a ton, and not without formerly. */
+static void house_by_its_former_names(void) {
+    for (int told = 0; told < 2; told++) {
+        ls_arena *a = ls_arena_new();
+        dossier_world w =
+            farm(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")}, (load[2]){{0}},
+                 (load[2]){{"WEST-LEFT-S01", "2026-02-18", "5", MEADOW, NULL, "2024-01-29", NULL}},
+                 HIGH);
+        const char *now = test_file_text(a, w.house), *north = "name: North\n",
+                   *before = ls_arena_printf(a, "%s/2025.yaml", w.folder);
+        test_file(
+            a, w.folder, "2025.yaml",
+            test_replace(a, test_file_text(a, before), north, "name: East\n    formerly: North\n"));
+        test_file(a, w.folder, "h.yaml",
+                  test_replace(a, now, north,
+                               told ? "name: West\n    formerly: East\n" : "name: West\n"));
+        json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow");
+        TEST_NEAR(dossier_number(f, "P2O5_lb"), 5 * (told ? 168 : 56), 1e-6);
+        CU_ASSERT_EQUAL(
+            dossier_row(d, "findings", "item", "more out of the stack than went in") == NULL, told);
+        json_decref(d);
+        test_run run = PROGRAM(a, "plan", w.house, w.fields, FEW);
+        const char *note = "The stack holds 5 tons of North/left by 2024.yaml. These files name no";
+        CU_ASSERT_EQUAL(strstr(run.out, note) == NULL, told);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"two litters in a load", two_litters},
                                {"the report handed over", report_of_its_own},
                                {"a ticket by its own report", ticket_by_its_own_report},
+                               {"a house by its former names", house_by_its_former_names},
+                               {"planned by its own report", planned_by_its_own_report},
                                {"the plan knows the stack", plan_knows_the_stack},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},

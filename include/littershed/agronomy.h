@@ -215,6 +215,7 @@ typedef struct {
     const ls_rate *stacked; /* as rates, of the litter of the lot that lies in the stack: of that of
                                earlier years (its lot has its own analysis) and of this one's the
                                least */
+    const ls_rate *earlier; /* [ls_farm.stacked] of earlier years' litter, by the first spreader */
     const size_t *spreader_of;           /* [truck of the farm] 0: the first */
     const struct ls_agronomy_plot *plot; /* of the room's own */
     LS_LIST(const char *)
