@@ -180,7 +180,7 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;
-        x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
+        x->limit = ls_agronomy_limit_on(w, f->rates, x->rate, x->load->hauled->day);
         x->ticket = ticket_rate(d, f, x);
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }

@@ -49,7 +49,7 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         F(f->rates->spreadable, "ac"),
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        F(f->least == NULL ? LS_NO_LINE : f->least->rate, "ton/ac"), ls_dossier_limit_at(d, f),
+        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"), ls_dossier_limit_at(d, f),
         W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
