@@ -7,6 +7,7 @@
 
 #include "littershed/command.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define MEADOW "Larkspur Hay/Upper Meadow"
@@ -307,6 +308,10 @@ static void house_by_its_former_names(void) {
         TEST_NEAR(dossier_number(f, "P2O5_lb"), 5 * (told ? 168 : 56), 1e-6);
         CU_ASSERT_EQUAL(
             dossier_row(d, "findings", "item", "more out of the stack than went in") == NULL, told);
+        const char *joins = json_dumps(json_object_get(d, "joins"), JSON_COMPACT);
+        const char *rest = "tons of East/left were left in the house, and no later file names it";
+        CU_ASSERT_EQUAL(strstr(joins, rest) == NULL, told);
+        free((char *)joins);
         json_decref(d);
         test_run run = PROGRAM(a, "plan", w.house, w.fields, FEW);
         const char *note = "The stack holds 5 tons of North/left by 2024.yaml. These files name no";

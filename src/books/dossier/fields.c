@@ -136,7 +136,15 @@ static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dos
 static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_application *x) {
     const ls_dossier_drop *drop = &x->load->drops[x->part];
     bool other = false;
-    for (size_t i = 0; i < drop->litters; i++) other = other || drop->litter[i].file > 0;
+    ls_text *names = ls_text_new(d->arena);
+    for (size_t i = 0; i < drop->litters; i++) {
+        const ls_dossier_piece *p = &drop->litter[i], *before = i > 0 ? p - 1 : NULL;
+        other = other || p->file > 0;
+        if (before == NULL || before->file != p->file || before->lot != p->lot)
+            ls_text_addf(names, "%s%s", names->n > 0 ? ", " : "",
+                         ls_dossier_lot_name(d, p->file, p->lot));
+    }
+    x->litter = names->n > 0 ? names->s : x->load->lot->name;
     if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,

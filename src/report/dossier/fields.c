@@ -174,7 +174,7 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
         const ls_dossier_load *l = x->load;
         LS_DOC_ROW(t, spread_columns,
                    LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
-                   DAY(l->hauled->day), W(l->lot->name), BOOKED(x->tons, NULL), L(x->acres),
+                   DAY(l->hauled->day), W(x->litter), BOOKED(x->tons, NULL), L(x->acres),
                    W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
                    L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
                    T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),
