@@ -28,7 +28,7 @@ static bool inside(const ls_dossier *d, ls_date day) {
 
 static ls_line total(const ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
-    return ls_dossier_sum(d, ls_printf(d->books->sheet, "dossier.months.%s", what), label, unit, x,
+    return ls_dossier_sum(d, ls_printf(d->sheet, "months.%s", what), label, unit, x,
                           "none falls into these months");
 }
 

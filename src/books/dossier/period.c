@@ -8,7 +8,7 @@
 enum { HOUSE_BEFORE, IN_BEFORE, OUT_BEFORE, HOUSE, IN, OUT, OWN, OTHERS, NOWHERE, UNLOGGED, FLOWS };
 typedef struct {
     size_t file, lot;
-    const char *key, *name; /* "dossier.period.file-1.north_left" */
+    const char *key, *name; /* "period.file-1.north_left" */
     const ls_house *house;
     ls_date dropped; /* its rest was gone when newer litter began; LS_NO_DATE: never */
     ls_books_lines parts[FLOWS];
@@ -27,11 +27,7 @@ static const char *const words[LS_PERIOD_BOOKS] = {"in the stack at the start",
                                                    "in the houses at the end"};
 
 static ls_line zero(const ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
-    ls_line line = ls_line_find(w, "dossier.period.none");
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(w, "dossier.period.none", "none", "ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_leaf_exact(d->sheet, "period.none", "none", "ton", 0, LS_BY_DEFINITION, NULL);
 }
 
 /* ---- the lots of all files ---- */
@@ -59,14 +55,14 @@ static flow_list flows_of(const ls_dossier *d, size_t *first) {
         first[i] = all.n;
         for (size_t k = 0; k < e->n; k++) {
             const ls_coded_lot *coded = ls_books_lot(&lots[i], e->lots[k].code);
-            *LS_PUSH(d->arena, &all) = (flow){
-                .file = i,
-                .lot = k,
-                .key = ls_printf(d->books->sheet, "dossier.period.file-%zu.%s", i, e->lots[k].slug),
-                .name = e->lots[k].name,
-                .house = e->lots[k].house,
-                .dropped =
-                    coded == NULL ? LS_NO_DATE : newer(d, lots, i, (size_t)(coded - lots[i].at))};
+            *LS_PUSH(d->arena, &all) =
+                (flow){.file = i,
+                       .lot = k,
+                       .key = ls_printf(d->sheet, "period.file-%zu.%s", i, e->lots[k].slug),
+                       .name = e->lots[k].name,
+                       .house = e->lots[k].house,
+                       .dropped = coded == NULL ? LS_NO_DATE
+                                                : newer(d, lots, i, (size_t)(coded - lots[i].at))};
         }
     }
     return all;
@@ -96,7 +92,7 @@ static void sum_flows(const ls_dossier *d, flow *f) {
     static const char *const keys[FLOWS] = {
         "out-before", "in-before", "stack-out-before", "out",     "in", "stack-out",
         "own",        "moved",     "nowhere",          "unlogged"};
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     for (int i = 0; i < FLOWS; i++)
         f->flows[i] = f->parts[i].n == 0 ? zero(d)
                                          : ls_sum(w, ls_printf(w, "%s.%s", f->key, keys[i]),
@@ -128,7 +124,7 @@ static double made_share(const ls_house *h, const ls_flock *one, ls_date day) {
 
 /* Litter of each flock of this file: its share of what its house made. */
 static void by_flock(ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     for (size_t i = 0; i < d->farm->houses.n; i++) {
         const ls_house *h = &d->farm->houses.at[i];
         ls_books_lines lots = {0};
@@ -136,11 +132,11 @@ static void by_flock(ls_dossier *d) {
             if (d->estimate->lots[k].house == h)
                 *LS_PUSH(d->arena, &lots) = ls_dossier_made(d, 0, k);
         ls_line made =
-            ls_dossier_sum(d, ls_printf(w, "dossier.%s.made-in-all", h->slug),
+            ls_dossier_sum(d, ls_printf(w, "%s.made-in-all", h->slug),
                            ls_printf(w, "litter made in %s", h->name.text), "ton", &lots, NULL);
         for (size_t k = 0; k < h->flocks.n; k++) {
             double share = made_share(h, &h->flocks.at[k], INT32_MAX);
-            const char *key = ls_printf(w, "dossier.%s.flock-%zu.made", h->slug, k + 1);
+            const char *key = ls_printf(w, "%s.flock-%zu.made", h->slug, k + 1);
             ls_line of = isnan(share) ? LS_NO_LINE
                                       : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
                                                       "share of the house's bird-days", "%", share,
@@ -156,7 +152,7 @@ static void by_flock(ls_dossier *d) {
 }
 
 static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     const char *until = ls_date_words(d->arena, day, 0);
     ls_line share = ls_leaf_exact(
         w, ls_printf(w, "%s.%s-share", f->key, key),
@@ -172,14 +168,14 @@ static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, 
 
 static ls_line minus(const ls_dossier *d, const flow *f, const char *key, const char *label,
                      ls_line a, ls_line b) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     return ls_difference(w, ls_printf(w, "%s.%s", f->key, key),
                          ls_printf(w, "%s, %s", f->name, label), "ton", a, b);
 }
 
 static ls_line plus(const ls_dossier *d, const flow *f, const char *key, const char *label,
                     ls_line a, ls_line b) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     return LS_SUM(w, ls_printf(w, "%s.%s", f->key, key), ls_printf(w, "%s, %s", f->name, label),
                   "ton", a, b);
 }
@@ -218,7 +214,7 @@ static void balance(const ls_dossier *d, flow *f) {
 static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
     static const int contents[LS_PERIOD_MEASURES] = {0, LS_N, LS_P2O5, LS_K2O};
     static const char *const names[LS_PERIOD_MEASURES] = {"tons", "N", "P2O5", "K2O"};
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     ls_books_lines parts = {0};
     for (size_t i = 0; i < all->n; i++) {
         const flow *f = &all->at[i];
@@ -232,7 +228,7 @@ static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
                              "lb", tons, ls_dossier_per_ton(d, f->file, f->lot, contents[measure]));
     }
     d->period[book].of[measure] =
-        ls_dossier_sum(d, ls_printf(w, "dossier.period.%s-%d", names[measure], book + 1),
+        ls_dossier_sum(d, ls_printf(w, "period.%s-%d", names[measure], book + 1),
                        ls_printf(w, "%s, %s", names[measure], words[book]),
                        measure == 0 ? "ton" : "lb", &parts, "none in these days");
 }

@@ -8,10 +8,10 @@ static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
     const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
     if (!x->split)
         return ls_dossier_tons(d, x->log, x->load, h->n > 0 ? x->part : LS_DOSSIER_WHOLE);
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     return ls_leaf_exact(w,
-                         ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
-                                   x->load + 1, x->part + 1, x->n + 1),
+                         ls_printf(w, "stack.file-%zu.load-%zu.part-%zu.%zu", x->log, x->load + 1,
+                                   x->part + 1, x->n + 1),
                          "part of a load out of the stack", "ton", x->mass, LS_BY_LOG, h->entry);
 }
 
@@ -53,14 +53,13 @@ static int by_pile(const void *left, const void *right) {
 
 static ls_line sum_of(const ls_dossier *d, const char *lead, const char *what, const char *label,
                       const ls_books_lines *x) {
-    return ls_dossier_sum(d, ls_printf(d->books->sheet, "%s.%s", lead, what), label, "ton", x,
-                          NULL);
+    return ls_dossier_sum(d, ls_printf(d->sheet, "%s.%s", lead, what), label, "ton", x, NULL);
 }
 
 /* What a day leaves of what lay there before. */
 static ls_line left_of(const ls_dossier *d, const char *lead, ls_line before, ls_line in,
                        ls_line out) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     ls_line there = LS_SUM(w, ls_printf(w, "%s.there", lead), "there, and in", "ton", before, in);
     return out == LS_NO_LINE ? there
                              : ls_difference(w, ls_printf(w, "%s.lying", lead), "left in the pile",
@@ -72,7 +71,7 @@ static void add_pile(ls_dossier *d, const ls_dossier_piece *const *x, size_t n) 
     ls_dossier_stack *s = &d->stack;
     ls_dossier_pile pile = {
         .file = x[0]->file, .lot = x[0]->lot, .first = LS_NO_DATE, .last = LS_NO_DATE};
-    const char *of = ls_arena_printf(d->arena, "dossier.pile-%zu", s->piles.n + 1);
+    const char *of = ls_arena_printf(d->arena, "pile-%zu", s->piles.n + 1);
     ls_books_lines all_in = {0}, all_out = {0};
     for (size_t i = 0, next; i < n; i = next) {
         ls_books_lines in = {0}, out = {0};
@@ -123,7 +122,7 @@ static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_da
 
 static ls_line days_of(const ls_dossier *d, const char *key, const char *label, ls_date first,
                        ls_date last) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     if (first == LS_NO_DATE) return LS_NO_LINE;
     return ls_leaf_exact(w, key, label, "day", (double)(last - first) * ls_unit_of("day").factor,
                          LS_BY_LOG,
@@ -153,11 +152,11 @@ void ls_dossier_make_stack(ls_dossier *d) {
     for (size_t i = 0; i < litters.lying.n; i++)
         consider(d, &litters.lying.at[i], litters.lying.at[i].day, newest_day(d));
     if (!s->empty) s->emptied = newest_day(d);
-    s->days = days_of(d, "dossier.stack-days", "longest that litter of a lot lay in the stack",
-                      s->first, s->last);
+    s->days = days_of(d, "stack-days", "longest that litter of a lot lay in the stack", s->first,
+                      s->last);
     for (size_t i = 0; i < s->piles.n; i++) {
         ls_dossier_pile *p = &s->piles.at[i];
-        p->days = days_of(d, ls_printf(d->books->sheet, "dossier.pile-%zu.days", i + 1),
+        p->days = days_of(d, ls_printf(d->sheet, "pile-%zu.days", i + 1),
                           "longest that litter of the pile lay there", p->first, p->last);
     }
 }

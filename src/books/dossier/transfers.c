@@ -13,7 +13,7 @@ static void add_analysis(ls_dossier *d, ls_dossier_transfer *t, size_t file, siz
 }
 
 static void one_receiver(ls_dossier *d, const ls_buyer *b) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     ls_dossier_transfer t = {.buyer = b};
     ls_books_lines tons = {0};
     for (size_t i = 0; i < d->loads.n; i++)
@@ -26,7 +26,7 @@ static void one_receiver(ls_dossier *d, const ls_buyer *b) {
                 add_analysis(d, &t, drop->litter[p].file, drop->litter[p].lot);
         }
     if (t.loads.n == 0) return;
-    t.tons = ls_sum(w, ls_printf(w, "dossier.%s.handed-over", b->slug),
+    t.tons = ls_sum(w, ls_printf(w, "%s.handed-over", b->slug),
                     ls_printf(w, "handed over to %s", b->name.text), "ton", tons.at, tons.n);
     *LS_PUSH(d->arena, &d->transfers) = t;
 }

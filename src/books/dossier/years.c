@@ -13,7 +13,7 @@ static const char *years_of(ls_arena *a, const ls_farm *farm, bool words) {
 
 static void add_year(ls_dossier *d, size_t file) {
     const ls_farm *farm = ls_dossier_farm(d, file);
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     ls_dossier_gone gone = {0};
     ls_books_lines birds = {0}, acres = {0}, used = {0};
     for (int bird = 1; bird < LS_BIRDS; bird++)
@@ -30,7 +30,7 @@ static void add_year(ls_dossier *d, size_t file) {
         }
     for (size_t i = 0; i < farm->hauled.n; i++) ls_dossier_add_load(d, file, i, &gone);
 #define SUM(what, label, unit, lines)                                                              \
-    ls_dossier_sum(d, ls_printf(w, "dossier.year-%zu.%s", file, what), label, unit, lines, NULL)
+    ls_dossier_sum(d, ls_printf(w, "year-%zu.%s", file, what), label, unit, lines, NULL)
     *LS_PUSH(d->arena, &d->years) =
         (ls_dossier_year){years_of(d->arena, farm, false),
                           years_of(d->arena, farm, true),
