@@ -335,7 +335,7 @@ static bool one_field(ls_dossier *d, ls_dossier_field f) {
     make_amounts(d, &f);
     f.phosphate = with_bought(&f, f.sheet, "P2O5 on an average acre, bought fertilizer with it",
                               f.actual.on_acre[LS_FIELD_P2O5]);
-    ls_dossier_make_ledger(d, &f);
+    ls_dossier_make_ledger(&f);
     *LS_PUSH(d->arena, &d->fields) = f;
     return true;
 }

@@ -16,18 +16,14 @@ static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool 
     ls_worksheet *w = d->sheet;
     ls_books_lines x = {0};
     *with_breeders = false;
-    for (size_t i = 0; i < d->farm->houses.n; i++)
+    LS_EACH (const ls_house, h, d->farm->houses)
         for (int bird = 1; bird < LS_BIRDS; bird++) {
-            ls_line line = size_of(bird, breeders) == of
-                               ? ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird)
-                               : LS_NO_LINE;
-            if (line == LS_NO_LINE) continue;
-            *LS_PUSH(d->arena, &x) = line;
-            *with_breeders = *with_breeders || is_open(bird);
+            if (size_of(bird, breeders) != of) continue;
+            ls_line line = *LS_PUSH(d->arena, &x) = ls_dossier_housed(d, 0, h, bird);
+            *with_breeders = *with_breeders || (line != LS_NO_LINE && is_open(bird));
         }
-    return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(w, ls_printf(w, "size.reading-%d.%d", breeders + 1, of + 1),
-                             ls_printf(w, "%s on the farm", names[of]), "bird", x.at, x.n);
+    return ls_sum(w, ls_printf(w, "size.reading-%d.%d", breeders + 1, of + 1),
+                  ls_printf(w, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
 static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
