@@ -251,8 +251,7 @@ static void weigh(search *s) {
         void (*fill)(ls_arena *, ls_field *);
     } fills[] = {{no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
     double now = -1; /* not known yet */
-    for (size_t i = 0; i < s->gaps.n; i++) {
-        ls_gap *gap = &s->gaps.at[i];
+    LS_EACH (ls_gap, gap, s->gaps) {
         if (gap->words == no_depth) worth_of_depth(s, gap);
         if (gap->words == no_buyers)
             put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");

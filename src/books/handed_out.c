@@ -85,8 +85,7 @@ const char *ls_books_recall_note(ls_arena *a, const ls_recall *r) {
 /* Why the ticket was recalled, by the paper in its place; NULL: that does not tell. */
 static const char *noted(const ls_books *books, const ls_issued *is) {
     const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
         const char *note = e->words[LS_LOG_NOTE];
         if (e->of == LS_LOG_ISSUED && strncmp(note, lead, strlen(lead)) == 0)
             return note + strlen(lead);
@@ -104,8 +103,7 @@ static const char *replaced(const ls_books *books, const ls_issued *is) {
     else if (gone != NULL)
         ls_text_addf(t, "the file no longer names %s; ", gone);
     ls_text_add(t, "a newer one is out");
-    for (size_t i = 0; i < farm->issued.n; i++) {
-        const ls_issued *new = &farm->issued.at[i];
+    LS_EACH (const ls_issued, new, farm->issued) {
         if (new->number == is->number &&new->from_stack == is->from_stack &&
             strcmp(new->lot, is->lot) == 0)
             ls_text_addf(t, " since %s",
@@ -117,8 +115,7 @@ static const char *replaced(const ls_books *books, const ls_issued *is) {
 static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     for (size_t i = 0; i < plan->recalled.n; i++)
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
-    for (size_t i = 0; i < books->farm->older.n; i++) {
-        const ls_issued *is = &books->farm->older.at[i];
+    LS_EACH (const ls_issued, is, books->farm->older) {
         *LS_PUSH(books->arena, &out->recalled) =
             (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is)};
     }
@@ -153,8 +150,7 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
 
 static void astray(const ls_books *books, ls_handed_out *out) {
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    for (size_t i = 0; i < books->farm->hauled.n; i++) {
-        const ls_hauled *load = &books->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, load, books->farm->hauled) {
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
         if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);

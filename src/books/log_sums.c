@@ -189,8 +189,7 @@ static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_
 static void sum_places(ls_books *books, ls_log_sums *s) {
     ls_worksheet *w = books->sheet;
     part_list all = parts_of(books, s);
-    for (size_t b = 0; b < books->farm->buyers.n; b++) {
-        const ls_buyer *buyer = &books->farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, books->farm->buyers) {
         for (size_t f = 0; f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
             sum_place(books, s, &all, (ls_place_sum){LS_TO_FIELD, buyer, field, 0, LS_NO_LINE},
