@@ -1,6 +1,5 @@
 /* Reading values and sections by the schema. Private to this room. */
-#ifndef FARM_READER_H
-#define FARM_READER_H
+#pragma once
 
 #include "schema.h"
 
@@ -159,5 +158,3 @@ void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field);
 /* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
                      const char *more);
-
-#endif

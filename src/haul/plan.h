@@ -1,6 +1,5 @@
 /* The parts of making a plan of a farm, file by file. Private to the room. */
-#ifndef LITTERSHED_HAUL_PLAN_H
-#define LITTERSHED_HAUL_PLAN_H
+#pragma once
 
 #include "days.h"
 
@@ -159,5 +158,3 @@ void ls_haul_money(ls_haul_planner *p);
 /* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
  * after money. */
 void ls_haul_break_even(ls_haul_planner *p);
-
-#endif

@@ -1,7 +1,6 @@
 /* A plan in the making: what all files that make one share. Private to the room; it knows none of
  * them. Times are whole seconds of working time. */
-#ifndef LITTERSHED_HAUL_PLANNER_H
-#define LITTERSHED_HAUL_PLANNER_H
+#pragma once
 
 #include "haul/sim/sim.h"
 #include "haul/split/solve.h"
@@ -255,5 +254,3 @@ ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, c
                        const ls_quantity *q);
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value);
-
-#endif

@@ -1,6 +1,5 @@
 /* What the files that look for the limit that would help most share. Private to the room. */
-#ifndef LITTERSHED_HAUL_RELIEF_H
-#define LITTERSHED_HAUL_RELIEF_H
+#pragma once
 
 #include "plan.h"
 
@@ -51,5 +50,3 @@ double ls_haul_placed_by(const ls_haul_reliever *s, const ls_split *answer);
 /* The limit, and the least change of it that does as much, as the number-th relief
  * of the plan. */
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);
-
-#endif

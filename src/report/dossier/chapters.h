@@ -1,6 +1,5 @@
 /* chapters: what the dossier is made of. Private to this room. */
-#ifndef REPORT_DOSSIER_CHAPTERS_H
-#define REPORT_DOSSIER_CHAPTERS_H
+#pragma once
 
 #include "report/document/document.h"
 
@@ -48,5 +47,3 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
-
-#endif
