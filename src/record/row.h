@@ -1,4 +1,4 @@
-/* row: one row of the log as CSV, out and in. Private to this room. */
+/* What the files of this room tell each other: the log as rows of CSV, out and in. */
 #pragma once
 
 #include "littershed/record.h"
@@ -142,6 +142,16 @@ typedef struct {
 /* All rows of an input into log; mistakes are noted in d. */
 ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
                                    ls_log *log);
+
+/* ---- lock.c: the file of the log, opened and locked ---- */
+
+/* What the system says of an error number, in plainer words where it is a grower's doing. */
+const char *ls_record_reason(int error);
+
+typedef enum { LS_RECORD_TO_READ, LS_RECORD_TO_WRITE } ls_record_use;
+/* The file, open and locked (shared to read, else exclusive), made if it is to be written and is
+ * not there: *made then. -1: *why tells; NULL there: no such file to be read. Closing frees it. */
+int ls_record_lock(const char *path, ls_record_use use, bool *made, const char **why);
 
 /* copy.c: hold the log against its copy, and count what record wrote; what differs is warned of,
  * and lost entries noted as lost says. */

@@ -34,5 +34,10 @@ const char *ls_file_unwritable(ls_arena *a, const char *path);
  * straight to. */
 bool ls_file_write(ls_arena *a, const char *path, const char *bytes, size_t n, const char **why);
 
+/* The whole of an open file (plain: nothing else), its name in input: NULL, or what is wrong. */
+const char *ls_file_read_open(ls_arena *a, int fd, bool plain, ls_input *input);
+/* A name is safe on the disk once its folder is; some file systems cannot sync a folder, which is
+ * no failure. */
+void ls_file_sync_folder(ls_arena *a, const char *path);
 /* All n bytes to an open file, however many writes that takes. False: errno tells. */
 bool ls_file_write_all(int fd, const char *bytes, size_t n);
