@@ -171,7 +171,6 @@ typedef struct {
 /* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless
  * the file has animals there. */
 bool ls_agronomy_for_stock(const ls_field *f);
-
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
 /* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.
@@ -246,7 +245,6 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
-
 /* What may go on of a lot on one day, by the caps that hold on it; made where the worksheet has no
  * such line yet. */
 ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
@@ -260,10 +258,8 @@ const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, cons
  * rate->pan. */
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
                         const ls_hauled *load);
-
 /* The most copper and zinc on an acre in all. */
 ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);
-
 /* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
  * litter treated with alum. */
 size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);

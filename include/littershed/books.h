@@ -50,7 +50,6 @@ bool ls_books_earlier(ls_books *books);
 /* Do the lines fit together? If not, the tables of the farm's own are at fault, and a mistake is
  * noted; without such tables the program ends (exit 3). */
 bool ls_books_fit(const ls_books *books);
-
 /* Each field's rates are worked out, shown, and their lines given back. rates NULL: they could not
  * be worked out. show: false, go no further. False: a field could not be worked out. */
 typedef bool ls_books_show(void *to, const ls_field_rates *rates);

@@ -140,12 +140,10 @@ typedef struct {
  * LS_NO_LINE if the farm names no truck. */
 ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                 uint64_t seed, size_t draws);
-
 /* The same with as many draws as make the farm's totals (tons, nutrients, trips) sure to so many
  * digits, at most most. */
 ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                       uint64_t seed, int digits, size_t most);
-
 /* Add what every page of an estimate shows to the list, in the arena: totals of the farm, and of
  * each lot tons, moisture and nutrients. Some are LS_NO_LINE. */
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list);

@@ -100,7 +100,6 @@ const char *ls_worksheet_fault(const ls_worksheet *w);
  * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
  * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
-
 /* A key or label made with printf. It belongs to the line made next: a cut that takes that line
  * takes it too. */
 const char *ls_printf(ls_worksheet *w, const char *format, ...)

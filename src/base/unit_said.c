@@ -2,7 +2,6 @@
  */
 #include "unit_symbols.h"
 
-#include "littershed/base/number.h"
 #include "littershed/base/text.h"
 
 #include <string.h>

@@ -15,13 +15,10 @@ typedef struct {
 
 /* The character that begins at s; n > 0 bytes remain. */
 ls_utf8_character ls_utf8_at(const char *s, size_t n);
-
 /* How many bytes at s are printing ASCII, safe and one column each: most of all text. */
 size_t ls_utf8_plain(const char *s);
-
 /* How many bytes before s[at] the character before it begins (at > 0). */
 size_t ls_utf8_back(const char *s, size_t at);
-
 /* Columns of a terminal it takes: 2 for the wide characters of East Asia and pictures, 1 for all
  * else (marks that stand on another character count as well: never too few). */
 size_t ls_utf8_columns(ls_utf8_character c);

@@ -1,4 +1,4 @@
-#include "full_loads.h"
+#include "house.h"
 
 #include <math.h>
 #include <stdlib.h>

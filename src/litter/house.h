@@ -1,7 +1,6 @@
 /* What the files of this room pass to each other while the lines of one house are made. */
 #pragma once
 
-#include "full_loads.h"
 #include "littershed/litter.h"
 
 /* Weights, spreads and between-source spread fixed before drawing. */
@@ -34,6 +33,33 @@ typedef struct {
     ls_line lost, *counts;         /* by a straight line; by counts */
     ls_line weight, over_curve;    /* of a bird at removal; over the published one */
 } ls_litter_flock;
+
+/* full_loads.c: what full loads tell of the next ones: normal in logs, loads within days within
+ * litters. */
+typedef struct {
+    double log_tons;
+    size_t litter; /* 0: the one asked for; others are litters like it */
+    ls_date day;
+    bool at_limit; /* the truck's weight limit: the body holds at least that */
+} ls_full_load;
+
+/* Log standard deviations: of loads about their day, counting for df degrees of freedom; of days
+ * about their litter; of litters about their mean. */
+typedef struct {
+    double load, df, day, litter;
+} ls_full_load_spreads;
+
+typedef struct {
+    double mean, sd; /* of the litter asked for, days and loads averaged out; log tons */
+    double load, df; /* one load about its day: Student t of that scale */
+    size_t days;     /* of any litter */
+} ls_full_loads;
+
+/* The posterior of the nested normal model with known spreads of days and litters and no other word
+ * of the mean (Gelman and others, Bayesian Data Analysis, 3rd edition, 2.5 and 5.4: a mean known by
+ * its cells counts each with the inverse of its variance), the spread of loads by the scaled
+ * inverse chi-square (2.6). n at least 1; sorts the loads. */
+ls_full_loads ls_full_loads_of(ls_full_load *loads, size_t n, ls_full_load_spreads spreads);
 
 /* What one kind of truck hauls of a house's litter. */
 typedef struct {
@@ -141,14 +167,12 @@ const char *ls_litter_status(const ls_figure *f);
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
 ls_line ls_litter_factor(const ls_litter_house *h, ls_worksheet *w, const char *key,
                          const char *label, const char *row);
-
 /* Of an element: "nitrogen", ...; the nutrient of litter that holds it; what takes one to the other
  * (NULL: they are the same), and that as a line of the farm. */
 const char *ls_litter_element_word(int element);
 int ls_litter_element_nutrient(int element);
 const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element);
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
-
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
  * below "low" or above "high" of a row. */
 const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
@@ -156,7 +180,6 @@ const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, con
 const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
                      const char *kind, const char *row);
-
 /* What was read off in the house, by the usual scatter of such readings (a row of the table of
  * practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
@@ -274,18 +297,14 @@ size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 /* The part of a lot, of the side's name. */
 ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot);
-
 /* The part of a kind of truck in the farm's lines; its volume; the most it may carry by weight. */
 ls_worksheet *ls_litter_truck_part(const ls_litter_house *h, const ls_truck *truck);
 ls_line ls_litter_body(const ls_litter_house *h, const ls_truck *truck);
 ls_line ls_litter_weight_limit(const ls_litter_house *h, const ls_truck *truck);
-
 /* Loose density, and what a full truck holds, by the loads over the scale too. */
 void ls_litter_payload(ls_litter_house *h);
-
 /* Out of its house, of the lot of that code. */
 bool ls_litter_load_is_of(const ls_hauled *load, const char *code);
-
 /* How well loads are judged that go over no scale: one factor of the farm. */
 ls_line ls_litter_by_eye(ls_litter_house *h);
 /* What the haul log tells: the litter made, once a lot is cleared or a share of it; litter of the
@@ -405,7 +424,6 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
 /* Fertilizer value per ton of the farm's litter; sets estimate->value. */
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
-
 /* estimate.c: all lines of the farm, nothing drawn yet; NULL if something is missing (noted).
  * points.c: the draws. caution.c: what is found again of what was excreted, once it is drawn. */
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,

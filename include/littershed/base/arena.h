@@ -16,7 +16,6 @@ typedef struct {
 /* A new, empty arena, owned by the caller; free it with ls_arena_free (NULL is allowed there). */
 ls_arena *ls_arena_new(void);
 void ls_arena_free(ls_arena *a);
-
 /* count objects of size bytes, zeroed, aligned for any type; lives as long as the arena.
  * An overflowing product counts as out of memory. count 0 gives a valid pointer to nothing. */
 void *ls_arena_alloc(ls_arena *a, size_t size, size_t count);
@@ -25,7 +24,6 @@ void *ls_arena_alloc(ls_arena *a, size_t size, size_t count);
 /* Remember the present end of the arena; give everything allocated since back. */
 ls_arena_mark ls_arena_here(ls_arena *a);
 void ls_arena_rewind(ls_arena *a, ls_arena_mark mark);
-
 /* Copies of text in the arena, NUL-terminated. */
 char *ls_arena_copy(ls_arena *a, const char *s);
 char *ls_arena_copy_n(ls_arena *a, const char *s, size_t n);

@@ -1,10 +1,25 @@
-/* How sure a figure is: the distribution of a leaf of the worksheet. */
+/* How sure a figure is: the distribution of a leaf of the worksheet, and its random numbers. */
 #pragma once
 
 #include "littershed/base/arena.h"
-#include "littershed/base/random.h"
 
 #include <stddef.h>
+#include <stdint.h>
+
+typedef struct ls_stream ls_stream;
+
+/* A stream of random numbers (a GSL Mersenne twister) owned by the caller; start it before drawing.
+ * One per thread. */
+ls_stream *ls_stream_new(void);
+void ls_stream_free(ls_stream *s);
+/* Begin the numbers of (seed, name, block), the same wherever it is used; name is a hash
+ * (ls_text_hash). */
+void ls_stream_start(ls_stream *s, uint64_t seed, uint64_t name, uint64_t block);
+/* Fill out[0..n): uniform on (0,1); standard normal (ziggurat); Student t with df degrees of
+ * freedom. */
+void ls_stream_uniform(ls_stream *s, double *out, size_t n);
+void ls_stream_normal(ls_stream *s, double *out, size_t n);
+void ls_stream_student(ls_stream *s, double df, double *out, size_t n);
 
 /* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal
  * (a table's mean) and a triangular one (the most usual value). */
@@ -38,7 +53,6 @@ ls_spread ls_spread_rectangular(double low, double high);
 ls_spread ls_spread_triangular(double low, double high);
 ls_spread ls_spread_student(double scale, double df);
 ls_spread ls_spread_log_student(double log_scale, double df);
-
 /* The same about m with factor (0 to 1) times the width. */
 ls_spread ls_spread_narrowed(ls_spread s, double m, double factor);
 
@@ -48,7 +62,6 @@ ls_spread ls_spread_narrowed(ls_spread s, double m, double factor);
  * not by its sd (with 2 degrees of freedom it has none). Bounds of the other kinds are not looked
  * at. */
 double ls_spread_scale(ls_spread s, double m);
-
 /* n draws about m into out, from the stream as it stands: drawing a and then b gives the same
  * numbers as a + b at once. */
 void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n);

@@ -28,10 +28,8 @@ struct ls_node {
 /* Read the registered input number file. NULL if it is not YAML that is accepted here: the errors
  * are in d. A file with nothing in it is an error too. The tree lives in the arena. */
 ls_node *ls_yaml_read(ls_arena *a, ls_diag *d, int32_t file);
-
 /* As ls_yaml_read, but what is refused, or cut off by what cannot be read, only lacks: the rest is
  * there to be checked too. NULL if nothing is. */
 ls_node *ls_yaml_read_most(ls_arena *a, ls_diag *d, int32_t file);
-
 /* The value of a key of a mapping, NULL if it has none (or node is NULL or no mapping). */
 const ls_node *ls_yaml_get(const ls_node *mapping, const char *key);

@@ -346,7 +346,6 @@ typedef struct {
  * estimate, and the rates of a farm with fields. NULL: a field could not be worked out; the mistake
  * is in the diagnostics. */
 const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress);
-
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 

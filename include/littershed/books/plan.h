@@ -195,7 +195,6 @@ static inline const ls_load_sheet *ls_ticket_sheet(const ls_tickets *t, const ls
 
 /* Makes the lines that only tickets and promise slips need, of every load, once after the sums. */
 const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums);
-
 /* Whose litter a load out of the stack is, as its ticket's entry tells: "2025.yaml: laboratory
  * report of Jan 29, 2025". */
 const char *ls_books_litter_out(const ls_books *books, const ls_load *load);

@@ -186,7 +186,6 @@ static inline bool ls_buyer_is_yard(const ls_buyer *b) {
  * pasture; grass hay of any kind. In the arena; how many. */
 enum { LS_CROP_NAMES = 3 };
 size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
-
 /* Words as the farm file writes them: "cool wet", "cut"; "" for 0. */
 const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);

@@ -182,10 +182,8 @@ typedef struct {
  * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
  * digits and '-'. Ticket numbers begin with it: no two lots of a farm have the same. */
 const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
-
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
-
 /* The first day of a flock that counts: since the last cleanout, if the birds stayed through it,
  * else since they were placed. LS_NO_DATE: not known. Of several flocks alike, of the last. */
 ls_date ls_house_since(const ls_house *h, const ls_flock *f);
@@ -205,7 +203,6 @@ typedef struct {
     double from, to;
 } ls_strip;
 size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
-
 /* Words as the farm file writes them: "broiler breeder", "slats", "belt"; "" for 0. */
 const char *ls_zone_name(int zone);
 const char *ls_manure_name(int manure);
