@@ -25,8 +25,7 @@ enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 extern const char *const ls_field_nutrient[LS_FIELD_NUTRIENTS];
 extern const int ls_in_litter[LS_FIELD_NUTRIENTS];
 
-/* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
- */
+/* What feeds the field besides litter: a legume, fertilizer, water, earlier litter. */
 typedef struct {
     const char *name;                  /* "N from the legume before", "DAP, starter" */
     ls_line gives[LS_FIELD_NUTRIENTS]; /* lb/ac; LS_NO_LINE: none of it */
@@ -47,10 +46,9 @@ const char *ls_metal_key(ls_metal metal);
 
 /* One metal in the litter of a rate. */
 typedef struct {
-    ls_line on;   /* lb/ac at the rate: rate x what the laboratory found, else the published content
-                     of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: not known
-                   */
-    ls_line most; /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
+    ls_line on;    /* lb/ac at the rate: rate x what the laboratory found, else published content
+                      of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: unknown */
+    ls_line most;  /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
     ls_line times; /* most / on: so many spreadings at this rate; LS_NO_LINE: nothing goes on */
     bool reported; /* by the laboratory */
 } ls_metal_rate;
@@ -173,8 +171,7 @@ typedef struct {
 bool ls_agronomy_for_stock(const ls_field *f);
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
-/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.
- */
+/* The same with its days as lines, keys led by prefix; made where there are none yet. */
 ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
                                        const ls_field *f, ls_date day);
 

@@ -40,8 +40,7 @@ bool ls_books_agronomy(ls_books *books);
 /* Has the farm any field; does it name all that a plan needs? */
 bool ls_books_has_fields(const ls_books *books);
 bool ls_books_can_plan(const ls_books *books);
-/* The plan of what the log says is not gone, by the tickets and slips that it says were handed out.
- */
+/* The plan of what is not gone by the log, by the tickets and slips handed out. */
 const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *terms);
 /* The books of the years that the farm file names under earlier, and what they tell of its fields:
  * after the log and before the estimate, once. Only stated figures are asked of them. False: the

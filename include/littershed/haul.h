@@ -68,10 +68,8 @@ typedef struct {
                  is empty, is back */
     size_t n;
     const ls_drop *drops;
-    const ls_field
-        *standby; /* of a load that is not firm: a field that could take all of it, kept
-                     for it alone, should its own not be fit that day; NULL: there is none
-                   */
+    const ls_field *standby; /* of a load that is not firm: a field that could take all of it, kept
+                                for it alone, should its own not be fit then; NULL: none */
     const ls_buyer *standby_buyer;
 } ls_load;
 
@@ -133,8 +131,7 @@ typedef struct {
     ls_window open; /* the window that does it */
 } ls_relief;
 
-/* A limit that is the program's own, taken because the file gives none, and the least on a field.
- */
+/* A limit of the program's own, taken because the file gives none, and the least on a field. */
 typedef enum {
     LS_DEFAULT_PHOSPHORUS, /* no rating: what one crop removes */
     LS_DEFAULT_RATE,       /* no limit of the field: the top of the published range */
@@ -233,8 +230,7 @@ struct ls_plan {
     long homeless; /* loads, full and part, that the litter without a field would fill in the middle
                       case */
     long high_homeless; /* the same in the high case */
-    long firm_homeless; /* full loads that their own lots are sure of, without a field or the stack
-                         */
+    long firm_homeless; /* full loads their lots are sure of, without a field or stack */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line costs;         /* all of them */

@@ -5,8 +5,7 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
-/* A line with the 10, 50 and 90 % points of its own draws (base units). line LS_NO_LINE: unknown.
- */
+/* A line with the 10, 50 and 90 % points of its draws (base units). line LS_NO_LINE: unknown. */
 typedef struct {
     ls_line line;
     double low, mid, high;
@@ -148,8 +147,7 @@ ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const l
  * each lot tons, moisture and nutrients. Some are LS_NO_LINE. */
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list);
 
-/* What one more measurement would do to the range of all loads (of tons, where no truck is given).
- */
+/* What one more measurement would do to the range of all loads (tons, where no truck is given). */
 typedef struct {
     const char *what;   /* "depth survey" */
     const char *where;  /* name of the house */

@@ -81,8 +81,7 @@ enum { LS_MOST_OWN = 2000 };
  * in d, with a place and what to do; what has one is left out. Lives in the arena with base. */
 const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
                                       const int32_t *files, size_t n);
-/* Version and date of the whole set of tables, as printed by --version and in every JSON document.
- */
+/* Version and date of the set of tables, as printed by --version and in every JSON document. */
 const char *ls_reference_version(const ls_reference *r);
 const char *ls_reference_date(const ls_reference *r);
 /* All tables by index (NULL past the end); by id; by kind and name, or the name it had before. NULL

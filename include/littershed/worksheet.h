@@ -186,8 +186,7 @@ ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, cons
 /* How the line comes about, in words and in numbers, in the arena: "slats area x slats depth";
  * "11,059.2 ft2 x 5.58333 in"; both "" for a leaf. Where a leaf comes from: "house.yaml:23",
  * "ncsu-66, North Carolina ..., Table 66 (from memory)", "common practice", ..., then ": " and its
- * words if it has any; "computed" for an operation. d, which knows the names of files, may be NULL.
- */
+ * words if it has any; "computed" for an operation. d knows the names of files, or is NULL. */
 const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
@@ -212,8 +211,7 @@ const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t firs
 
 /* d value(line) / d value(k) for every line k <= line into out[0..line]; nothing for LS_NO_LINE. */
 void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out);
-/* out[k] true for line itself and every line it is made of; out has ls_worksheet_lines(w) places.
- */
+/* out[k] true for line itself and all it is made of; out has ls_worksheet_lines(w) places. */
 void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out);
 /* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its
  * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). NaN for

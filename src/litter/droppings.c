@@ -65,9 +65,7 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, ls_worksheet
     return LS_GREATEST(w, "droppings", "dry droppings found", unit, rest, least);
 }
 
-/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not
- * known.
- */
+/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE: its feed is unknown. */
 static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = ls_part(h->published, row->name, "%s", ls_text_slug(h->arena, row->name));
     static const char label[] = "dry droppings found over feed, as printed";

@@ -125,9 +125,7 @@ typedef struct {
     ls_line pooled;       /* dry droppings by it, houses in general */
     double pool_variance; /* of houses in general about it, on the log scale */
 
-    /* content.c: published content of dry litter and of its droppings; LS_NO_LINE: reported,
-     * unknown
-     */
+    /* content.c: published content of dry litter, of its droppings; LS_NO_LINE: reported, none */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
     ls_line found_again[LS_ELEMENTS], dry_found; /* found.c */
 
@@ -257,8 +255,7 @@ typedef struct {
 /* A figure of the farm file that such days make. */
 ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                            const char *unit, double value, ls_place at, ls_litter_days d);
-/* From the j-th count on; 0: from placing. Birds on the way: late is how near to the later count.
- */
+/* From the j-th count on; 0: from placing. Birds on the way: late: how near to the later one. */
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
 ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label,
                              ls_litter_stretch s, ls_line late);
@@ -336,8 +333,7 @@ ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, l
 
 /* Dry tons by the cleanouts before; LS_NO_LINE if they are not given. */
 ls_line ls_litter_by_cleanouts(ls_litter_house *h);
-/* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
- */
+/* Moisture of the latest cleanout that tells one; LS_NO_LINE: none does. */
 ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
 /* Dry share of the litter. */
 ls_line ls_litter_solids(ls_litter_house *h);
@@ -377,8 +373,7 @@ void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
 /* Log variance of what one house gets, where that of houses in general is mean: what houses alike
  * differ by comes to it, which means do not show; sources that agree by luck stay as wide as a
- * single one. How far this house lies from published droppings: a factor of 1 of such a variance.
- */
+ * single one. How far this house lies from published droppings: a factor of such a variance. */
 double ls_litter_predictive(const ls_litter_house *h, double mean);
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
 /* lb per lb of dry droppings, by a source that is not asked for their tons already; LS_NO_LINE:

@@ -160,8 +160,7 @@ static double depth_at(const surface *s, double x, double y) {
 }
 
 /* Volume over from..to across and the whole length. Within a cell of the grid the depth is
- * bilinear, so that the mean over a rectangle there is the depth at its middle: the sum is exact.
- */
+ * bilinear, so that the mean over a rectangle there is the depth at its middle: exact. */
 static double volume(const surface *s, double from, double to) {
     double sum = 0;
     for (size_t i = 0; i + 1 < s->nx; i++) {

@@ -46,8 +46,7 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
                                           : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
                                                          sizeof *(list)->at),                      \
      &(list)->at[(list)->n++])
-/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays as it is.
- */
+/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays. */
 #define LS_EACH(type, item, list) LS_EACH_OF (type, item, (list).at, (list).n)
 /* The same of n elements of an array. */
 #define LS_EACH_OF(type, item, array, n)                                                           \

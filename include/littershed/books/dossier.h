@@ -76,8 +76,7 @@ typedef struct {
     ls_line available;                   /* lb/ac of plant-available N */
 } ls_dossier_amounts;
 
-/* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
- */
+/* A field that got litter, or may. LS_NO_LINE where nothing is known or nothing went on. */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
@@ -110,8 +109,7 @@ typedef struct {
 } ls_dossier_transfer;
 
 /* A run of a spreader: one of the farm file, or a load whose acres the log gives. Rate found = net
- * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or that of a tarp.
- */
+ * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or a tarp. */
 typedef struct {
     const ls_truck *truck;            /* NULL: not told */
     const ls_dossier_application *of; /* NULL: of the farm file */

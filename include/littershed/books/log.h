@@ -47,8 +47,7 @@ const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
 const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entry *e);
 /* Are they of one ticket? Its number comes again with the next litter. */
 bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b);
-/* Does a load go where its ticket says? Also true where the files do not name the ticket's fields.
- */
+/* Does a load go where its ticket says? True too where the files do not name its fields. */
 bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t n);
 /* The buyer or field of a ticket that the files no longer name; NULL: they name all. */
 const char *ls_books_no_longer(const ls_issued *is);

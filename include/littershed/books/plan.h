@@ -69,17 +69,14 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day, other tons, or is more or less sure than it
- * says.
- */
+/* A ticket that keeps its way and gets another day or tons, or is more or less sure than said. */
 typedef struct {
     const ls_load *load;
     bool day, tons, sure; /* what is otherwise: tons by the tenths that tickets show */
     ls_line was;          /* tons that the ticket says */
 } ls_ticket_moved;
 
-/* A load that a buyer had, or (tons LS_NO_LINE) one whose ticket was his and that went elsewhere.
- */
+/* A load that a buyer had, or (tons LS_NO_LINE) one of a ticket of his that went elsewhere. */
 typedef struct {
     const ls_hauled *load;
     ls_line tons;

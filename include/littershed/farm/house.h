@@ -81,8 +81,7 @@ typedef struct {
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
     ls_quantity eggs;              /* eggs per hen placed */
-    ls_count flocks; /* so many alike one after the other, of which this is the last; not given: 1
-                      */
+    ls_count flocks;               /* so many alike in a row, of which this is the last; else 1 */
     ls_place at;
 } ls_flock;
 
