@@ -1,5 +1,4 @@
-/* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
- * (ls_schema). */
+/* farm: the farm files as plain structs. Every key they may hold stands in ls_schema. */
 #pragma once
 
 #include "littershed/farm/birds.h"

@@ -26,9 +26,8 @@ typedef struct {
     bool evidence;    /* of this house; else published, of houses in general */
     bool memory;      /* published, and its figure is from memory */
     ls_line dry;      /* dry tons of the whole house */
-    ls_line
-        weight; /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */
-    ls_q tons;  /* wet tons of the lot */
+    ls_line weight;   /* exact; published ones sum to 1, those of evidence and the prior too */
+    ls_q tons;        /* wet tons of the lot */
 } ls_method;
 
 /* Nutrients of litter that share one analysis: the mean of its lab reports, or the published
@@ -37,8 +36,7 @@ typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
     const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
     size_t reports;                /* how many are averaged */
-    ls_line solids;                /* dry share of the sample of report, if its basis is dry; else
-                                      LS_NO_LINE */
+    ls_line solids;                /* dry share of the sample of report on dry basis; LS_NO_LINE */
     bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
     const char *by;                /* in the stack: the file it is of; NULL: litter of this one */

@@ -38,8 +38,7 @@ typedef enum {
     LS_TICKET_SLIP  /* the check character does not fit the rest */
 } ls_ticket_status;
 
-/* Read a ticket number; small letters count as capitals. out, in the arena, is filled if it is made
- * like one. */
+/* Read a ticket number, small letters as capitals; out is filled if it is made like one. */
 ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out);
 
 /* What is written down in words. */
@@ -67,8 +66,7 @@ const char *ls_log_label(ls_log_word word);
  * tabs and newlines, at most LS_MOST_CELL characters? */
 bool ls_log_fits(ls_arena *a, const char *s);
 
-/* A load that went out; a ticket handed out; a promise; the entry it replaces, put right or taken
- * back. */
+/* A load gone out; a ticket handed out; a promise; what it replaces put right, or taken back. */
 typedef enum {
     LS_LOG_HAULED,
     LS_LOG_ISSUED,
@@ -98,8 +96,7 @@ typedef struct {
     long batch, batch_n; /* 2 of 9 entries written together; 0: written alone */
     ls_ticket ticket;
     ls_when when;
-    double
-        tons; /* in base units, as all masses; 0: a correction that strikes the entry it replaces */
+    double tons;    /* base units, as all masses; 0: a correction that strikes an entry */
     bool weighed;   /* over a scale */
     double cleared; /* share of the lot cleared once the load was out, 1: all; NAN: not told */
     double acres;   /* it covered, in base units; NAN: not told */
@@ -152,8 +149,7 @@ typedef struct {
 typedef struct {
     const char *path;
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
-    size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
-                          lines of a batch that was */
+    size_t unfinished; /* bytes behind the last whole line or batch: their writing was cut off */
     size_t torn;       /* entries of that batch */
     LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */

@@ -99,8 +99,7 @@ typedef struct {
     size_t n;
     const ls_buyer *const *buyers;
     const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */
-    const char *gone; /* of buyers whom the files name no more: the one asked for; "": all that have
-                         a slip; NULL: none */
+    const char *gone; /* of buyers no longer in the files: the one asked for; "": all; NULL: none */
     bool worth;       /* pages say what the litter is worth to the buyer */
 } ls_slip_list;
 
@@ -115,8 +114,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
 /* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
  * the worksheet; without it figures keep its numbers. */
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet);
-/* How a line came about, down to file lines and sources: a tree; a line that stood before is only
- * named again. */
+/* How a line came about, down to file lines and sources: a tree, each line told once. */
 const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth);
 /* The worksheet's lines from first on, each told once, in the order in which they were made: a line
  * stands below those it is made of. skip[i]: line i is left out; NULL: none is. */

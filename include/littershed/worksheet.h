@@ -100,13 +100,11 @@ const char *ls_worksheet_fault(const ls_worksheet *w);
  * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
  * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
-/* A key or label made with printf. It belongs to the line made next: a cut that takes that line
- * takes it too. */
+/* A key or label made with printf. It belongs to the line made next, and is cut with it. */
 const char *ls_printf(ls_worksheet *w, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units.
- * ---- */
+/* ---- leaves: key, label, unit live as long as the worksheet; values in base units ---- */
 ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
                 ls_spread spread, ls_origin origin);
 /* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
@@ -137,8 +135,7 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
 /* A figure that was made of a cell of a table; words say how. */
 ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
                    const ls_figure *f, double value, ls_spread spread, const char *words);
-/* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
- * say so. */
+/* An exact figure by definition, or fixed in a first pass, or decided ... (kind), in words. */
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       double value, ls_origin_kind kind, const char *words);
 

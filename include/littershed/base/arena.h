@@ -1,5 +1,4 @@
-/* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program
- * (exit 3). */
+/* Memory by the arena: all a run makes is freed at once. Without memory the program ends (3). */
 #pragma once
 
 #include <stdarg.h>

@@ -8,15 +8,12 @@
 
 typedef struct ls_stream ls_stream;
 
-/* A stream of random numbers (a GSL Mersenne twister) owned by the caller; start it before drawing.
- * One per thread. */
+/* A stream (a GSL Mersenne twister), the caller's, one per thread; start it before drawing. */
 ls_stream *ls_stream_new(void);
 void ls_stream_free(ls_stream *s);
-/* Begin the numbers of (seed, name, block), the same wherever it is used; name is a hash
- * (ls_text_hash). */
+/* Begin the numbers of (seed, name, block), the same everywhere; name: see ls_text_hash. */
 void ls_stream_start(ls_stream *s, uint64_t seed, uint64_t name, uint64_t block);
-/* Fill out[0..n): uniform on (0,1); standard normal (ziggurat); Student t with df degrees of
- * freedom. */
+/* Fill out[0..n): uniform on (0,1); standard normal (ziggurat); Student t of df degrees. */
 void ls_stream_uniform(ls_stream *s, double *out, size_t n);
 void ls_stream_normal(ls_stream *s, double *out, size_t n);
 void ls_stream_student(ls_stream *s, double df, double *out, size_t n);
@@ -59,8 +56,7 @@ ls_spread ls_spread_narrowed(ls_spread s, double m, double factor);
 /* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0),
  * normal, triangular and rectangular; the sd within the bounds for a truncated normal; |m| * scale
  * for the log kinds; a t counts by the normal distribution that has the same 10 and 90 % points,
- * not by its sd (with 2 degrees of freedom it has none). Bounds of the other kinds are not looked
- * at. */
+ * not by its sd (with 2 degrees of freedom it has none). Other bounds are not looked at. */
 double ls_spread_scale(ls_spread s, double m);
 /* n draws about m into out, from the stream as it stands: drawing a and then b gives the same
  * numbers as a + b at once. */

@@ -83,6 +83,5 @@ const char *ls_number_text(ls_arena *a, double v, int digits);
 const char *ls_number_step(ls_arena *a, double v, double step);
 /* v with exactly places decimals (0-6) and thousands commas: for columns of like figures. */
 const char *ls_number_fixed(ls_arena *a, double v, int places);
-/* v rounded to at most six significant digits, never coarser than whole units: what JSON and CSV
- * carry. */
+/* v to six significant digits, never coarser than whole units: what JSON and CSV carry. */
 double ls_number_round(double v);

@@ -60,8 +60,7 @@ ls_unit_status ls_unit_said(ls_arena *a, const char *words, const char *t, ls_sa
 ls_unit ls_unit_of(const char *text);
 
 bool ls_dimension_same(ls_dimension a, ls_dimension b);
-/* a x b (sign +1) or a / b (sign -1). A power beyond int8 ends the program (exit 3): no formula
- * comes near. */
+/* a x b (sign +1) or a / b (sign -1). A power beyond int8, far from any formula: exit 3. */
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign);
 bool ls_dimension_none(ls_dimension d);
 /* The unit in which --units metric shows a quantity that is shown in u otherwise, part by part (lb

@@ -16,8 +16,7 @@ typedef struct ls_node ls_node;
 struct ls_node {
     ls_node_kind kind;
     ls_place at;      /* of the value itself */
-    const char *text; /* scalar: never empty, no NUL inside, without the last line end of a block;
-                         else "" */
+    const char *text; /* scalar: never empty, no NUL, no last line end of a block; else "" */
     bool quoted;      /* scalar: it stood in quotes or a block */
     bool refused;     /* its error is in d: nothing more is said of it; of the top: sections lack */
     size_t n;         /* sequence, mapping: number of items */

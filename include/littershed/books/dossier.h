@@ -53,8 +53,7 @@ typedef struct {
     const ls_dossier_load *load;
     size_t part;
     const ls_rate *rate;      /* of its litter, by the report of the file that made it */
-    const ls_analysis *other; /* of litter that is not all this file's, for this load alone; NULL:
-                                 that of its lot */
+    const ls_analysis *other; /* of litter not all this file's, for this load; NULL: its lot's */
     ls_line tons;
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
@@ -115,8 +114,7 @@ typedef struct {
     const ls_dossier_application *of; /* NULL: of the farm file */
     ls_date day;
     ls_line net, area, found;
-    ls_line set, off; /* what it was set to, the rate of the load's ticket; found less that, a share
-                         of it; LS_NO_LINE: not told */
+    ls_line set, off; /* what it was set to or its ticket's rate; found less that, a share of it */
 } ls_dossier_run;
 
 /* What runs of the farm file come to, of one truck at one setting. */
@@ -195,8 +193,7 @@ typedef struct {
     ls_line tons;
 } ls_dossier_day;
 
-/* The books of the days asked for, of all files: opening + houses + made = own + moved + lost +
- * closing + left. */
+/* Books of all files: opening + houses + made = own + moved + lost + closing + left. */
 enum {
     LS_PERIOD_OPENING, /* in the stack */
     LS_PERIOD_HOUSES,  /* in the houses */

@@ -49,10 +49,9 @@ typedef struct {
     const ls_plan *plan;
     const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
-    const ls_buyer_sum *buyers;       /* [buyer of the farm] */
-    ls_line unpromised[2];            /* tons of firm loads that no slip promises: of buyers, and
-                                         of the farm's own fields */
-    const ls_line *stacked;           /* [lot] tons taken into the stack */
+    const ls_buyer_sum *buyers; /* [buyer of the farm] */
+    ls_line unpromised[2];      /* tons of firm loads that no slip promises: buyers', own fields' */
+    const ls_line *stacked;     /* [lot] tons taken into the stack */
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
     ls_line stays;         /* in the middle case: tons that no trip takes out of the stack */

@@ -114,13 +114,11 @@ typedef struct {
     ls_quantity yield; /* mass, bushels or bales per area */
     ls_quantity nitrogen, phosphate,
         potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
-    ls_quantity recommended_with_nitrogen; /* the N that phosphate and potash were recommended with;
-                                              not given: this field's */
+    ls_quantity recommended_with_nitrogen; /* N that P, K were recommended with; else need */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
-    ls_count
-        for_crop;     /* year of the crop this litter is for; not given: the year the field opens */
-    ls_quantity most; /* the plan's cap, mass per area */
+    ls_count for_crop; /* year of the crop it is for; not given: the year the field opens */
+    ls_quantity most;  /* the plan's cap, mass per area */
     ls_credits *credits;
     LS_LIST(ls_fertilized) fertilizer;
     ls_irrigation *irrigation; /* instead of credits->irrigation */

@@ -35,8 +35,7 @@ typedef struct {
 
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
-    ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
-                                 zones or none */
+    ls_quantity of[LS_ZONES]; /* a house with zones has no of[LS_FLOOR], depth for all or none */
     ls_depth_grid *grid;      /* depth only: instead of the others; NULL: none */
 } ls_zoned;
 
@@ -75,8 +74,7 @@ typedef struct {
     ls_day placed, removed; /* placed not given: by age */
     ls_quantity age;        /* when removed */
     long came;              /* days old when placed, as far as age tells */
-    ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
-                         default */
+    ls_quantity lost;       /* share of the birds lost by the end; else the practice default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
@@ -171,8 +169,7 @@ typedef struct {
     ls_quantity slat_height; /* top of the slats above the floor */
     ls_yesno alum;           /* the litter was treated with alum */
     ls_count sections;       /* slat sections; not given: the crew's figure */
-    ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
-                     name */
+    ls_name code; /* letters and digits that begin its lot codes; else made from its name */
     ls_place at;
     const char *slug;
 } ls_house;
