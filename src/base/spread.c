@@ -32,8 +32,7 @@ void ls_stream_free(ls_stream *s) {
     free(s);
 }
 
-/* The finalizer of SplitMix64 (Steele, Lea, Flood 2014): every bit of x bears on every bit of the
- * result. */
+/* The finalizer of SplitMix64 (Steele, Lea, Flood 2014): every bit bears on every other. */
 static uint64_t mix(uint64_t x) {
     x += UINT64_C(0x9e3779b97f4a7c15);
     x = (x ^ (x >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);

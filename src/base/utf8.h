@@ -26,6 +26,5 @@ size_t ls_utf8_columns(ls_utf8_character c);
 /* Room for what ls_utf8_visible writes. */
 enum { LS_UTF8_VISIBLE = 16 };
 
-/* The character at s as it may be shown: itself, or \xNN or \u{NNNN} if it is unsafe. Returns the
- * columns it takes. */
+/* The character at s as it may be shown: itself, \xNN or \u{NNNN}. Returns its columns. */
 size_t ls_utf8_visible(const char *s, ls_utf8_character c, char out[LS_UTF8_VISIBLE]);

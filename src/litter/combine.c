@@ -139,8 +139,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                       ls_number_text(h->arena, ls_line_value(w, widening), 2));
 }
 
-/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
- * (1932) 207). */
+/* Birge ratio (Phys. Rev. 40 (1932) 207): 1 unless chi-square is past its 95 % point. */
 static double birge(const evidence *e) {
     if (e->of.n < 2) return 1;
     double chi2 = 0;

@@ -34,8 +34,7 @@ typedef struct {
     ls_line weight, over_curve;    /* of a bird at removal; over the published one */
 } ls_litter_flock;
 
-/* full_loads.c: what full loads tell of the next ones: normal in logs, loads within days within
- * litters. */
+/* full_loads.c: what full loads tell of the next: normal in logs, loads in days in litters. */
 typedef struct {
     double log_tons;
     size_t litter; /* 0: the one asked for; others are litters like it */
@@ -178,15 +177,13 @@ const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, con
 const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
                      const char *kind, const char *row);
-/* What was read off in the house, by the usual scatter of such readings (a row of the table of
- * practice). */
+/* What was read off in the house, by the usual scatter of such readings (a row of practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
                            const ls_quantity *q, const char *row);
 /* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
 ls_line ls_litter_kept_within(ls_litter_house *h, ls_worksheet *w, const char *key,
                               const char *label, ls_line found);
-/* A moisture told, kept so: no less sure than the published one of such litter and it together make
- * it. */
+/* A moisture told, kept so: no less sure than it and the published one together make it. */
 ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char *key,
                                 const char *label, const ls_quantity *q,
                                 const ls_figure *published);
@@ -214,8 +211,7 @@ typedef struct ls_litter_growth {
 } ls_litter_growth;
 /* NULL: birds that come grown. */
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
-/* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
- * the curve. */
+/* lb of feed a bird times as heavy as the curve eats by a day; lb-days of live weight by it. */
 double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
 double ls_litter_live_days(const ls_litter_growth *g, size_t day);
 
@@ -362,8 +358,7 @@ typedef struct {
     double scale[LS_MOST_METHODS + 1];
 } ls_litter_opinions;
 void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
-/* Weights by the inverses of their squared scales: lines KEY-i from first on, the name in their
- * labels. */
+/* Weights by the inverses of their squared scales: lines KEY-i from first on, labeled. */
 void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
                             const char *label);
 
@@ -376,11 +371,9 @@ bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
  * single one. How far this house lies from published droppings: a factor of such a variance. */
 double ls_litter_predictive(const ls_litter_house *h, double mean);
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
-/* lb per lb of dry droppings, by a source that is not asked for their tons already; LS_NO_LINE:
- * there is none. */
+/* lb per lb of dry droppings, by a source not asked for their tons already; LS_NO_LINE. */
 ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
-/* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
- * known. */
+/* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
 /* Excreted and kept, as the oxide. */
 ls_line ls_litter_kept_oxide(ls_litter_house *h, int element);

@@ -154,8 +154,7 @@ typedef struct {
     int minutes; /* of work, as effort has it: for comparison alone */
     /* Put the measurement into the house; false if it would tell nothing here. */
     bool (*add)(change *c);
-    const char *line; /* the house's line that should equal its dry tons; NULL: the reading itself
-                         is expected */
+    const char *line; /* the house's line that should equal its dry tons; NULL: the reading */
 } measurement;
 
 static const measurement measurements[] = {

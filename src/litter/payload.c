@@ -102,8 +102,7 @@ static double log_scale(const ls_litter_house *h, ls_line line) {
     return fmax(ls_line_log_scale(h->w, line, NULL), 0.001);
 }
 
-/* Figures of one thing, before any load and by those of each kind of truck: the posterior of normal
- * figures in logs. */
+/* Figures of one thing, before any load and by those of each kind of truck: normal in logs. */
 static ls_line pooled(const ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                       const char *unit, ls_line before, const ls_line *told, size_t n) {
     ls_litter_opinions o = {0};

@@ -215,8 +215,7 @@ static ls_line grid_depth(ls_litter_house *h, int zone) {
                               "usual depth reading");
 }
 
-/* Mean depth of a zone: by its readings, or by a grid over the whole floor; LS_NO_LINE if neither
- * is given. */
+/* Mean depth of a zone: by its readings, or a grid over the whole floor; LS_NO_LINE: neither. */
 static ls_line depth_of(ls_litter_house *h, int zone) {
     const ls_zoned *depth = &h->house->measured->depth;
     if (depth->grid) return grid_depth(h, zone);

@@ -102,8 +102,7 @@ bool ls_record_blank(const ls_record_reader *r);
 typedef struct {
     ls_arena *arena;
     ls_diag *d;
-    const ls_log *beside; /* the same entries as they were written, to tell days that mean two
-                             things; NULL: there are none */
+    const ls_log *beside; /* the same entries as written, for days that mean two things; NULL */
     ls_record_habits habits;
 } ls_record_facts;
 

@@ -2,8 +2,7 @@
 
 #include <string.h>
 
-/* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
- * error. */
+/* node is a mapping of keys among the n names (origin keys too where allowed); else an error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
     if (node->kind != LS_MAPPING)

@@ -88,8 +88,7 @@ const char *ls_reference_meant(ls_reference_reader *r, const char *word, const c
                                size_t n, const char *lead);
 /* The node is a word: quoted, or not beginning with a digit. */
 bool ls_reference_is_word(const ls_node *node);
-/* The figure a cell holds; units, joined by '|', says which dimensions it may have. NULL: refused,
- * with an error. */
+/* The figure of a cell; units, joined by '|': which dimensions it may have. NULL: an error. */
 const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node,
                                           const char *id, const char *units,
                                           ls_reference_origin origin);

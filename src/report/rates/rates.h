@@ -22,8 +22,7 @@ enum { LS_RATES_FEW = 20 };
 /* A chance below it is told as such: fewer draws say nothing. */
 #define LS_RATES_LEAST_CHANCE 0.001
 
-/* Lots that share an analysis have the same rate on a field. Is the i-th the first of them? Its
- * name and theirs. */
+/* Lots of one analysis have one rate on a field. Is the i-th the first of them? Their names. */
 bool ls_rates_leads(const ls_field_rates *field, size_t i);
 const char *ls_rates_lots(ls_arena *a, const ls_field_rates *field, size_t i);
 /* Where a figure comes from, in a word or two. */
