@@ -210,12 +210,13 @@ static bool went_in(const doubts *d, const ls_coded_lots *lots, const ls_log_ent
     return in_stack;
 }
 
-/* Out of a stack that has nothing of the lot. */
+/* Out of a stack that has nothing of the lot; earlier years may have left some. */
 static void look_at_stack(doubts *d) {
     ls_arena *a = d->r->arena;
     ls_coded_lots lots = ls_books_lots(a, d->r->books.farm);
     const ls_coded_lot *lot = ls_books_lot(&lots, d->e->ticket.code);
-    bool there = !d->e->ticket.from_stack || lot == NULL;
+    const ls_farm_facts *facts = d->r->books.farm->facts;
+    bool there = !d->e->ticket.from_stack || lot == NULL || (facts != NULL && facts->earlier.n > 0);
     for (size_t i = 0; i < d->log->entries.n; i++)
         there = there || went_in(d, &lots, &d->log->entries.at[i]);
     for (size_t i = 0; i < d->rows_n; i++) there = there || went_in(d, &lots, &d->rows[i]);

@@ -52,6 +52,7 @@ typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 typedef struct {
     const ls_dossier_load *load;
     size_t part;
+    const char *litter;       /* "North/left", "North/left of 2025.yaml, North/left" */
     const ls_rate *rate;      /* of its litter, by the report of the file that made it */
     const ls_analysis *other; /* of litter that is not all this file's, for this load alone; NULL:
                                  that of its lot */

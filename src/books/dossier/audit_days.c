@@ -65,8 +65,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,
-                ls_arena_printf(a, "%s, a %s, is a day off", ls_dossier_words_of(d, day),
-                                ls_weekdays[ls_date_weekday(day)]));
+                ls_arena_printf(a, "%s is a day off", ls_dossier_words_of(d, day)));
     if (minute >= 0 && hours_of(crew, &from, &to) && (minute < from || minute > to))
         by_load(d, LS_NOTE, "hauled outside the crew's hours", load, NULL, crew->hours.at,
                 ls_arena_printf(a,

@@ -39,19 +39,21 @@ static ls_line zero(const ls_dossier *d) {
 /* When newer litter of the same side began, by any file; LS_NO_DATE: none did. */
 static ls_date newer(const ls_dossier *d, const ls_coded_lots *all, size_t file, size_t lot) {
     ls_date first = LS_NO_DATE, since = all[file].at[lot].since;
-    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++) {
-        const ls_coded_lot *other = ls_books_lot(&all[i], all[file].at[lot].code);
-        if (other != NULL && other->since > since && (first == LS_NO_DATE || other->since < first))
-            first = other->since;
-    }
+    const char *code = ls_books_code_now(all, file, all[file].at[lot].code);
+    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++)
+        for (size_t k = 0; k < all[i].n; k++) {
+            const ls_coded_lot *other = &all[i].at[k];
+            if (other->since > since && (first == LS_NO_DATE || other->since < first) &&
+                strcmp(ls_books_code_now(all, i, other->code), code) == 0)
+                first = other->since;
+        }
     return first;
 }
 
 static flow_list flows_of(const ls_dossier *d, size_t *first) {
     flow_list all = {0};
     size_t files = d->books->earlier.n + 1;
-    ls_coded_lots *lots = LS_NEW(d->arena, ls_coded_lots, files);
-    for (size_t i = 0; i < files; i++) lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
+    const ls_coded_lots *lots = ls_books_all_lots(d->books);
     for (size_t i = 0; i < files; i++) {
         const ls_estimate *e = ls_dossier_estimate(d, i);
         first[i] = all.n;
