@@ -156,14 +156,21 @@ LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
                HEAD("N-P-K, lb/ac"), HEAD("how spread"), DATA("weather_before"), DATA("weather"),
                DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
-/* "within 2 days; dry, clear, rain; moist": what the log has of it. */
-static ls_doc_cell how(const ls_dossier *d, const ls_dossier_load *l) {
+/* "on top, dry, clear, rain, moist": what the log has of it. Whether it was worked in the farm file
+ * says where the log does not. */
+static ls_doc_cell how(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_load *l) {
     static const ls_log_word words[] = {LS_LOG_INCORPORATED, LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
                                         LS_LOG_WEATHER_AFTER, LS_LOG_SOIL};
+    const ls_delay *file = &f->field->incorporated;
+    bool on_top_by_file = LS_GIVEN(*file) && file->days == LS_NEVER;
     ls_text *t = ls_text_new(d->arena);
-    for (size_t i = 0; l->entry != NULL && i < sizeof words / sizeof *words; i++)
-        if (l->entry->words[words[i]][0] != '\0')
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", l->entry->words[words[i]]);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        const char *said = l->entry == NULL ? "" : l->entry->words[words[i]];
+        bool on_top = i == 0 && (l->hauled->tells_delay ? l->hauled->delay == LS_NEVER
+                                                        : said[0] == '\0' && on_top_by_file);
+        if (on_top || said[0] != '\0')
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", on_top ? "on top" : said);
+    }
     return W(t->n > 0 ? t->s : NULL);
 }
 
@@ -179,7 +186,7 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
                    L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
                    T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),
                      BARE(F(x->potash, "lb/ac"))),
-                   how(d, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
+                   how(d, f, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
                    ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
                    ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
