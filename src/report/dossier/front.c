@@ -8,7 +8,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     const ls_dossier_months *m = &d->months;
     FACTS(g, LS_FIRST,
-          {"days", "period",
+          {"covers", "period",
            m->to == LS_NO_DATE ? W("no load is logged yet")
                                : T("{} to {}", W(ls_date_words(d->arena, m->from, 0)),
                                    W(ls_date_words(d->arena, m->to, 0)))},
