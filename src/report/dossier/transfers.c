@@ -95,6 +95,7 @@ static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_tran
     const ls_buyer *b = x->buyer;
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(d->arena, "Transfer to %s", b->name.text));
+    ls_doc_name_block(list, ls_arena_printf(d->arena, "transfer-%td", x - d->transfers.at + 1));
     MEMBERS(g, {"receiver", W(b->name.text)}, {"address", W(b->address.text)},
             {"phone", W(b->phone.text)}, {"stream", W(b->stream.text)},
             {"farm", W(facts->name.text)}, {"place", W(facts->place.text)},
