@@ -60,8 +60,6 @@ ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
 
 /* Pictures in SVG; NULL: there is nothing to show. */
 const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
-const char *ls_dossier_chart_methods(const ls_document *doc, const ls_dossier *d);
-const char *ls_dossier_chart_calendar(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
 
 #endif
