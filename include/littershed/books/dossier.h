@@ -276,7 +276,8 @@ typedef struct {
     const ls_buyer *receiver; /* of a transfer: it is about him alone; NULL: about the load */
     LS_LIST(long) entries;    /* of the log that it is about */
     ls_finding_state state;
-    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
+    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of;
+                         names of the files stand behind them */
     struct {
         ls_line line;
         const char *unit;

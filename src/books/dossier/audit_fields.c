@@ -193,8 +193,8 @@ static ls_dossier_finding *differs(const plot *p, const char *item, int year, co
     ls_dossier_tell_apart(p->d, f, ls_arena_printf(p->d->arena, "%d", year));
     ls_dossier_given(p->d, f, false, LS_NOWHERE, p->f->field->at,
                      ls_arena_printf(p->d->arena,
-                                     "%d: this file says " LS_FIGURE ", %s and its log " LS_FIGURE
-                                     ". The greater counts",
+                                     "%d: " LS_FIGURE " by this file, " LS_FIGURE
+                                     " by %s and its log. The greater counts",
                                      year, from),
                      mend);
     f->required = true;

@@ -8,7 +8,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     const ls_dossier_months *m = &d->months;
     FACTS(g, LS_FIRST,
-          {"days", "period",
+          {"covers", "period",
            m->to == LS_NO_DATE ? W("no load is logged yet")
                                : T("{} to {}", W(ls_date_words(d->arena, m->from, 0)),
                                    W(ls_date_words(d->arena, m->to, 0)))},
@@ -35,7 +35,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- a row a field ---- */
 
-LS_DOC_COLUMNS(field_columns, WORDS("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
+LS_DOC_COLUMNS(field_columns, WHOLE("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
                WORDS("credits", "credits"), IN("limit_ton_per_ac", "limit", "ton/ac"),
                WORDS("limit_from", "from"), IN("planned_ton_per_ac", "plan", "ton/ac"),
                IN("applied_ton_per_ac", "applied", "ton/ac"),
