@@ -550,6 +550,39 @@ static void sold(void) {
     ls_arena_free(a);
 }
 
+/* A truck for the road breaks down for three weeks: the crew does not wait for it, though a field
+ * that opens in between would take litter then, nor for its tickets, which are recalled for that;
+ * tickets of the others stay. */
+static void breaks_down(void) {
+    static const char crew[] = "crew: {arrives: 2026-02-16}",
+                      out[] = "crew: {arrives: 2026-02-16, out: [{what: Road, from: "
+                              "2026-02-16T00:00, until: 2026-03-09T00:00}]}";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *whole =
+        small_farm(a, LARGE "  - {name: Road, count: 1, payload: 9 ton, only: road}\n",
+                   "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 6 ft, "
+                   "kept_until: 2026-08-01}\n",
+                   "area: 14 ac, open: 2026-03-05..2026-05-01");
+    for (int issued = 0; issued < 2; issued++) {
+        const char *farm = test_file(a, folder, "farm.yaml", whole);
+        size_t of_road = 0, recalled = 0;
+        if (issued) TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+        const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+        for (const char *s = log; s != NULL && (s = strstr(s, ",Road,")) != NULL; s++) of_road++;
+        CU_ASSERT_TRUE((of_road > 0) == issued);
+        test_file(a, folder, "farm.yaml", test_replace(a, whole, crew, out));
+        test_run run = PROGRAM(a, "plan", FEW, farm, "--full", "--format", "json");
+        CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"finish\": \"2026-02-16\""));
+        CU_ASSERT_PTR_NULL(strstr(run.out, "\"truck\": \"Road\""));
+        for (const char *s = run.out; (s = strstr(s, "\"why\": \"Road is out until")) != NULL; s++)
+            recalled++;
+        TEST_SAME(recalled, of_road);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* Tickets handed out while there was one kind stay with it when another one leads the file. */
 static void led(void) {
     ls_arena *a = ls_arena_new();
@@ -597,6 +630,7 @@ TEST_SUITE(kinds) = {
     {"others go on while a kind is out", out_mid_job},
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
+    {"a kind that breaks down idles no crew", breaks_down},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

@@ -114,6 +114,8 @@ struct ls_haul_planner {
     size_t *kind_of;       /* [lot] of truck */
     size_t stack_kind;     /* the kind that takes litter out of the stack where its own cannot */
     const double *most_of; /* [kind] tons it may haul, 0: no new load; NULL: any */
+    bool *away;            /* [kind] out until the others are done: no new load; found once for
+                              all choices of kinds */
     double *share;         /* [lot] in a house: of its litter; NULL: not known yet */
     long *sure;            /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
