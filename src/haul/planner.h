@@ -205,6 +205,11 @@ static inline double ls_haul_hundredths(double tons) {
     return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0;
 }
 
+/* Whoever is promised loads means full ones, or nearly: less is never firm. */
+static inline bool ls_haul_is_load(const ls_haul_planner *p, size_t lot, double tons) {
+    return tons > 0.9 * p->payload_out[lot] - 0.005;
+}
+
 /* Tons an acre of a drop. */
 static inline double ls_haul_drop_rate(const ls_haul_planner *p, const ls_split_drop *d) {
     return d->rate > 0 ? d->rate : p->rate[ls_haul_lot_field(p, d->lot, d->field)];
