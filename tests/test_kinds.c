@@ -528,6 +528,53 @@ static void on_paper(void) {
     ls_arena_free(a);
 }
 
+/* A truck that is logged on a field where it does not spread is asked about; what is little for a
+ * load, by its own kind. */
+static void logged(void) {
+    static const struct {
+        const char *truck, *tons, *asked, *told;
+    } cases[] = {
+        {"Road", "9", "Road does not spread on F (only: road in the farm file)", NULL},
+        {"Small", "5", "Small does not spread on F (not among its fields)", NULL},
+        {"Large", "6", NULL,
+         "littershed: 6.00 tons is little for a load (a full one is about 11.00 tons)"},
+        {"Large", "11", NULL, ""},
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml",
+                  small_farm(a,
+                             LARGE "  - {name: Small, count: 1, payload: 5.5 ton, fields: [A/G]}\n"
+                                   "  - {name: Road, count: 1, payload: 9 ton, only: road}\n",
+                             "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        log = strstr(log, ",Large,");
+        CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+        const char *number = log++;
+        while (strncmp(number, "ONE-", 4) != 0) number--;
+        number = ls_arena_copy_n(a, number, strlen("ONE-01-X"));
+        test_run run;
+        int sure = 0;
+        for (; sure < 2; sure++) {
+            run = PROGRAM(a, "record", farm, "--ticket", number, "--tons", cases[i].tons, "--truck",
+                          cases[i].truck, "--field", "A/F", "--when", "2026-02-16T10:00",
+                          sure ? "--sure" : NULL);
+            if (run.status == 0) break;
+            CU_ASSERT_TRUE(cases[i].asked != NULL && strstr(run.err, cases[i].asked) != NULL);
+        }
+        TEST_SAME(run.status, 0);
+        TEST_SAME(sure, cases[i].asked != NULL);
+        if (cases[i].told != NULL)
+            TEST_TEXT(ls_arena_copy_n(a, test_joined(a, run.err), strlen(cases[i].told)),
+                      cases[i].told);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* ---- handed out, then the fleet changes ---- */
 
 /* Tickets of a truck that is sold are recalled for that, and become none of another. */
@@ -631,6 +678,7 @@ TEST_SUITE(kinds) = {
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
     {"a kind that breaks down idles no crew", breaks_down},
+    {"logged where it does not spread", logged},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},
