@@ -625,6 +625,11 @@ static void breaks_down(void) {
         for (const char *s = run.out; (s = strstr(s, "\"why\": \"Road is out until")) != NULL; s++)
             recalled++;
         TEST_SAME(recalled, of_road);
+        run = PROGRAM(a, "record", farm, "--list", "--format", "json");
+        for (const char *s = run.out; (s = strstr(s, "\"TAKE BACK, Road is out until")) != NULL;
+             s++)
+            recalled--;
+        TEST_SAME(recalled, 0);
     }
     test_folder_end(folder);
     ls_arena_free(a);
