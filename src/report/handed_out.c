@@ -109,6 +109,21 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
     return t->s;
 }
 
+/* Does a load hold less of them than one that was promised? A hundredth of a ton is rounding. */
+static bool is_less(const ls_view *v, const ls_promise_kept *p, ls_line tons, long loads) {
+    return loads > 0 &&
+           ls_line_shown(v->sheet, tons) / (double)loads <
+               ls_line_shown(v->sheet, p->tons.promised) / (double)p->slip->loads - 0.01;
+}
+
+const char *ls_report_light(const ls_view *v, const ls_promise_kept *p) {
+    bool had =
+             is_less(v, p, p->tons.had, ls_report_loads(v, p->had) + ls_report_loads(v, p->beyond)),
+         owed = is_less(v, p, p->tons.owed, ls_report_loads(v, p->owed));
+    return ls_arena_printf(v->arena, "loads %s%s%s hold less than promised", had ? "hauled" : "",
+                           had && owed ? " and " : "", had && !owed ? "" : "to come");
+}
+
 const char *ls_report_settle(ls_arena *a, const ls_issued *ticket) {
     return ls_arena_printf(a, "littershed record FILE... --ticket %s --replaces %ld --tons 0",
                            ticket->ticket, ticket->log_entry);

@@ -26,6 +26,9 @@ size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t f
 /* "had 3 of 8 loads, 5 to come"; "..., 2 short". */
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p);
 
+/* Why tons lack though all loads are there or to come: those hauled, those to come, or both. */
+const char *ls_report_light(const ls_view *v, const ls_promise_kept *p);
+
 /* Why no load comes of a promise whose buyer was removed. */
 #define LS_REPORT_NO_BUYER "the farm file no longer names this buyer"
 

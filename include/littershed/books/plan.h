@@ -140,8 +140,9 @@ typedef struct {
 typedef struct {
     const ls_load *load;     /* as the paper says it: one that was handed out as it was then */
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
-    ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
-                                the truck's limit; LS_NO_LINE: a part load, or always the same */
+    bool full;               /* of a full truck, when it was handed out or now */
+    ls_line scale[2];        /* what it may weigh: 10 and 90 % point, never above the truck's limit;
+                                LS_NO_LINE: always the same */
     const ls_drop_sheet *drops;
     ls_cautions take_care; /* source: its id */
 } ls_load_sheet;

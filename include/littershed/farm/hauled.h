@@ -82,6 +82,7 @@ typedef struct {
     const ls_truck *truck;  /* NULL: not told, or named by no file */
     ls_date handed_out;     /* day of the entry */
     double tons;            /* base units */
+    bool full;              /* of a full truck, by the tickets handed out with it */
     const char *buyer_name; /* NULL: to the stack */
     size_t n;
     const ls_issued_drop *drops;

@@ -163,7 +163,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
                              : "have no litter or no field")),
             whom);
     else
-        put(to, false, "call", T("{}: loads are lighter than was promised", name), whom);
+        put(to, false, "call", T("{}: {}", name, W(ls_report_light(to->d->view, p))), whom);
     if (b == NULL)
         put(to, true, "settle",
             T("{} ends the slip", W(ls_report_settle_slip(to->d->view->arena, p->slip))), nobody);
