@@ -196,6 +196,31 @@ static const struct {
      "harvested too soon: limit exceeded (2, 3)",
      NULL,
      true},
+    /* open to March 10 */
+    {"a day too late is told once of two parts",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-03-11", "8.62", WHEAT " (5 ton); " WHEAT " (3.62 ton)", NULL, NULL,
+       NULL}},
+     "spread outside the open days: limit exceeded (1)",
+     NULL,
+     true},
+    /* January 11 of the year before is 401 days before February 16; a year is one of the calendar
+     */
+    {"a soil test a day too old",
+     {"\ncrew:\n", "\nages: {soil: 400 days}\n\ncrew:\n"},
+     {"date: 2025-10-14", "date: 2025-01-11"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "old soil test: limit exceeded ()",
+     "401 days old on Mon, Feb 16; at most 400 days",
+     true},
+    {"a soil test of a year, with a leap day or not",
+     {"\ncrew:\n", "\nages: {soil: 1 year}\n\ncrew:\n"},
+     {"date: 2025-10-14", "date: 2025-02-15"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
     {"a Sunday",
      {0},
      {0},
@@ -329,6 +354,27 @@ static void parts(void) {
     ls_arena_free(a);
 }
 
+/* What goes to a yard is handed over like any other: 8.6 tons. */
+static void to_a_yard(void) {
+    ls_arena *a = ls_arena_new();
+    const dossier_haul rows[MOST] = {
+        {"NORTH-LEFT-01", "2026-02-17", "8.6", "Vale Compost/yard", NULL, NULL, NULL}};
+    const char *fields =
+        ls_arena_printf(a, "%s\n  - name: Vale Compost\n    distance: 3 mi\n    takes: 90 ton\n",
+                        dossier_fields(a));
+    dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log_of(a, rows, MOST));
+    json_t *d = dossier_document(&w), *t = dossier_row(d, "transfers", "receiver", "Vale Compost"),
+           *one = json_array_get(json_object_get(t, "loads"), 0);
+    TEST_NEAR(dossier_number(t, "tons"), 8.6, 1e-9);
+    TEST_NEAR(dossier_number(one, "tons"), 8.6, 1e-9);
+    CU_ASSERT(json_is_null(json_object_get(one, "advised_ton_per_ac")));
+    TEST_NEAR(dossier_number(json_array_get(json_object_get(t, "analyses"), 0), "P2O5_lb_per_ton"),
+              56, 1e-6);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 /* Planned is the plan's rate, however little the split allots: 3 and 1.5 ton/ac. Entry 7 of the log
  * puts entry 4 right. */
 static void planned_and_corrected(void) {
@@ -399,6 +445,7 @@ static void by_its_ticket(void) {
 
 TEST_SUITE(dossier_judge) = {{"each case", each},
                              {"parts of a load", parts},
+                             {"to a yard", to_a_yard},
                              {"by its ticket", by_its_ticket},
                              {"planned and corrected", planned_and_corrected},
                              CU_TEST_INFO_NULL};

@@ -133,6 +133,39 @@ static void field_by_its_former_name(void) {
     ls_arena_free(a);
 }
 
+/* 5 ton of 2024 and 5 of 2025, each with 30 lb of organic N, were both for the crop of 2025: 10 x
+ * 30 x 12 % on the acres of the field, more than the file says of 2025, though neither log alone
+ * is. */
+static void one_crop_by_two_logs(void) {
+    static const char yield[] = "        yield: 3.5 ton/ac\n";
+    ls_arena *a = ls_arena_new();
+    dossier_world w = farm(a, (load[1]){LOAD("01", "2024-11-18", "5", MEADOW)},
+                           (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
+                           (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, MEDIUM);
+    const char *now = test_file_text(a, w.fields),
+               *before = test_replace(a, dossier_fields(a), "2026-02-16..2026-04-15",
+                                      "2025-02-16..2025-04-15");
+    TEST_HOLDS(now, yield);
+    test_file(
+        a, w.folder, "2025f.yaml",
+        test_replace(a, before, yield, ls_arena_printf(a, "%s        for_crop: 2025\n", yield)));
+    test_file(a, w.folder, "f.yaml",
+              test_replace(a, now, yield,
+                           ls_arena_printf(a,
+                                           "%s        earlier_litter: [{year: 2025, rate: 0.3 "
+                                           "ton/ac, organic_nitrogen: 30 lb/ton}]\n",
+                                           yield)));
+    json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow"),
+           *year = dossier_row(d, "ledger", "year", "2025");
+    const double acres = 26 - 980 * 100 / 43560.;
+    TEST_NEAR(dossier_number(f, "N_limit_lb_per_ac"), 120 - 10 * 30 * .12 / acres, 1e-4);
+    TEST_NEAR(dossier_number(year, "logs_say_lb_per_ac"), (5 * 168 + 5 * 112) / acres, 1e-4);
+    TEST_TEXT(dossier_word(year, "figures_of"), "2025.yaml, 2024.yaml");
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 /* The report of 2025 is that of litter of 2025, and of no other. */
 static void report_of_its_own(void) {
     for (int stacked = 0; stacked < 2; stacked++) {
@@ -333,5 +366,6 @@ TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"a ledger by the logs", ledger_by_the_logs},
                                {"litter out of the stack by its ticket", as_its_ticket_says},
                                {"a field by its former name", field_by_its_former_name},
+                               {"one crop by two logs", one_crop_by_two_logs},
                                {"the ledger of an earlier file", ledger_of_an_earlier_file},
                                CU_TEST_INFO_NULL};

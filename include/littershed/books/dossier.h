@@ -33,7 +33,9 @@ typedef struct {
     const ls_buyer *buyer; /* NULL: the stack */
     const ls_field *field;
     ls_line tons;
-    size_t litters; /* what it holds: of the stack more than one lot's, if need be */
+    ls_line advised; /* ton/ac, the rate of its ticket, else the limit of its day; LS_NO_LINE: no
+                        field */
+    size_t litters;  /* what it holds: of the stack more than one lot's, if need be */
     const ls_dossier_piece *litter;
 } ls_dossier_drop;
 
@@ -104,8 +106,12 @@ typedef struct {
 
 /* What a receiver got, by this file's log. */
 typedef struct {
+    const ls_dossier_load *load;
+    const ls_dossier_drop *drop; /* of it */
+} ls_dossier_part;
+typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(const ls_dossier_application *) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;

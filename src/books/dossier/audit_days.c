@@ -23,7 +23,9 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
-        if (f != NULL && !ls_field_allows(f, day))
+        bool told = false; /* of another part */
+        for (size_t i = 0; i < k; i++) told = told || load->drops[i].field == f;
+        if (f != NULL && !told && !ls_field_allows(f, day))
             by_load(d, LS_EXCEEDED, "spread outside the open days", load,
                     ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
                     ls_arena_printf(d->arena,

@@ -190,6 +190,7 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         if (!own_rate(d, f, x)) return false;
         x->limit = ls_agronomy_limit_on(w, f->rates, x->rate, x->load->hauled->day);
         x->ticket = ticket_rate(d, f, x);
+        x->load->drops[x->part].advised = x->ticket != LS_NO_LINE ? x->ticket : x->limit;
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);
