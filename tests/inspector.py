@@ -158,7 +158,7 @@ def printed(folder, most):
                 fail(f"page {number} has no {part!r} at its foot: {foot}")
         body = " ".join(w for y, w in words if y <= float(height) - 43)
         for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary From", r"in the houses at the end"),
-                             (r"\d+ [\w ]+/[\w ]+ Crop:", r"Together [\d.]+ tons on")):
+                             (r"\d+ [\w ]+/[\w ]+ Crop:", r"Together [\d.]+ tons")):
             if len(re.findall(begins, body)) != len(re.findall(ends, body)):
                 fail(f"page {number} holds a part of what begins with {begins!r}")
         lowest = max(y for y, w in words if y <= float(height) - 43)
