@@ -156,6 +156,11 @@ def printed(folder, most):
                      f"Page {number} of {len(pages)}"):
             if part not in foot:
                 fail(f"page {number} has no {part!r} at its foot: {foot}")
+        body = " ".join(w for y, w in words if y <= float(height) - 43)
+        for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary From", r"in the houses at the end"),
+                             (r"\d+ [\w ]+/[\w ]+ Crop:", r"Together [\d.]+ tons")):
+            if len(re.findall(begins, body)) != len(re.findall(ends, body)):
+                fail(f"page {number} holds a part of what begins with {begins!r}")
         lowest = max(y for y, w in words if y <= float(height) - 43)
         if number < len(pages) and lowest < float(height) / 2:
             fail(f"page {number} of {len(pages)} is half empty")

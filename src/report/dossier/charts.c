@@ -33,6 +33,7 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
             .title = "Where the tons went",
             .description = "Full bars: litter on fields. Hatched bars: litter that waits.",
             .unit = "ton",
+            .labels = 130,
             .rule = ls_line_value(doc->view->sheet, b->made),
             .rule_words = ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton"))},
         &rows);
@@ -42,10 +43,10 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
                                    size_t index) {
     ls_chart_rows rows = {0};
     if (f->actual.tons == LS_NO_LINE) return NULL;
-    bar(doc, &rows, "N on an acre, plant-available", f->actual.available, "lb/ac", false);
-    bar(doc, &rows, "N: need less credits", f->rates->left[LS_FIELD_N], "lb/ac", true);
-    bar(doc, &rows, "P2O5 on an acre", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
-    bar(doc, &rows, "P2O5: what the rating allows", f->rates->phosphate_left, "lb/ac", true);
+    bar(doc, &rows, "usable N applied", f->actual.available, "lb/ac", false);
+    bar(doc, &rows, "usable N limit", f->rates->left[LS_FIELD_N], "lb/ac", true);
+    bar(doc, &rows, "P2O5 applied", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
+    bar(doc, &rows, "P2O5 limit", f->rates->phosphate_left, "lb/ac", true);
     return ls_chart(
         doc->view,
         &(ls_chart_frame){
@@ -54,6 +55,7 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
                                      f->field->name.text),
             .description = "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched "
                            "bar: the rating sets no limit.",
-            .unit = "lb/ac"},
+            .unit = "lb/ac",
+            .labels = 110},
         &rows);
 }

@@ -255,8 +255,8 @@ static void sums(ls_doc_group *g, const ls_dossier_field *f) {
 LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), WORDS("year", "crop of"),
                IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
                IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
-               IN("file_says_lb_per_ac", "this file says", "lb/ac"),
-               IN("logs_say_lb_per_ac", "earlier files and logs say", "lb/ac"),
+               IN("file_says_lb_per_ac", "by this file", "lb/ac"),
+               IN("logs_say_lb_per_ac", "by the logs", "lb/ac"),
                WORDS("figures_of", "earlier files"), WORDS("note", "note"));
 
 /* On the field's sheet only where there are years before. */
