@@ -116,7 +116,8 @@ typedef struct {
 
 struct ls_handed_out {
     LS_LIST(ls_recall)
-    recalled; /* those of the plan, and papers that newer ones took the place of */
+    recalled;              /* those of the plan, and papers that newer ones took the place of */
+    ls_line recalled_tons; /* LS_NO_LINE: none is */
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_astray) astray;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */

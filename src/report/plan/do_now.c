@@ -136,7 +136,7 @@ static void take_back(acts *to) {
     put(to, false, "take back",
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
-        nobody);
+        (of){(long)n, to->s->handed_out->recalled_tons, NULL, NULL});
     for (size_t i = 0; i < n; i++) {
         const char *words;
         size_t tickets = ls_report_recall_group(to->d->view, to->s->handed_out, i, &words);
