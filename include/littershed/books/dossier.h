@@ -264,7 +264,7 @@ typedef enum {
 const char *ls_finding_state_name(ls_finding_state state);
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
-#define LS_FIGURE "{}"
+#define LS_FIGURE "\001" /* which no name in a file can hold */
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
