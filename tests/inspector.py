@@ -110,6 +110,8 @@ def questions(week, front, links):
     last = max(datetime.date.fromisoformat(day) for day in week.days)
     until = last + datetime.timedelta(days=30)
     loads = r"^\d+ Loads$"
+    streams = re.search(r"No nearest stream is given\. Fix: .*? under the buyer (.*?)\. ", front)
+    buyers = {x["place"].split("/")[0] for x in week.loads.values() if "/" in x["place"]}
     asked = {
         "where did a load go": behind(loads, rf"{week.over} {ticket} Thu, Feb 19 \d+ Ridge 6\.25"),
         "what was its analysis": behind(loads, rf"{hay[0][0]} .*?J\. Larkspur; report of 2026-01-29")
@@ -121,7 +123,13 @@ def questions(week, front, links):
         "what was corrected": behind(loads, rf"Corrections.*{first['entry']} {week.wrong} \S+ {first['was']:.2f} 7\.77"),
         "is anything over": re.search(r"limits exceeded [1-9]", front) and behind(f"entry {week.over}$", rf"^{week.over} {ticket}"),
         "what is missing, and how do I mend it": re.search(r"Nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
-                                                           r"--received-by", front),
+                                                           r"--received-by", front)
+                                               and streams and set(re.split(", |; so for ", streams.group(1))) == buyers,
+        "which report should it have been": re.search(r"\"report of 2026-01-29\" gives no date of a report on file: which one was it\. "
+                                                      r"Fix: [^;]*--analysis \"report of 2026-01-30\"", front),
+        "how was it spread": behind("^1 Upper Meadow", r"how spread 9 .*? on top 10 "),
+        "of which fields are there papers": all(behind("Papers", rf"{words} - - - Thu, Oct 30") for words, href, _ in links
+                                                if href.startswith("#field-") and "/" in words),
         "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Records", r"below medium"),
         "each year's phosphorus": behind("^1 Upper Meadow", r"2025 61 38 23 .*this litter \d+ \d+ \d+"),
         "when was the spreader calibrated": behind("calibration", r"spreader truck Tue, Jan 20"),
@@ -148,6 +156,11 @@ def printed(folder, most):
                      f"Page {number} of {len(pages)}"):
             if part not in foot:
                 fail(f"page {number} has no {part!r} at its foot: {foot}")
+        body = " ".join(w for y, w in words if y <= float(height) - 43)
+        for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary From", r"in the houses at the end"),
+                             (r"\d+ [\w ]+/[\w ]+ Crop:", r"Together [\d.]+ tons")):
+            if len(re.findall(begins, body)) != len(re.findall(ends, body)):
+                fail(f"page {number} holds a part of what begins with {begins!r}")
         lowest = max(y for y, w in words if y <= float(height) - 43)
         if number < len(pages) and lowest < float(height) / 2:
             fail(f"page {number} of {len(pages)} is half empty")

@@ -64,11 +64,11 @@ typedef struct {
     ls_line window;         /* the least of the window caps that apply; LS_NO_LINE: none does */
     const ls_line *seasons; /* [ls_field_rates.caps_n] the limit of each cap */
     ls_line outside; /* on days when no window cap holds (ls_field_rates.outside); LS_NO_LINE */
-    ls_line allowed, allowed_outside; /* before the spreader's least: to judge what went on */
-    ls_limit limit;                   /* the one that binds before rounding */
-    ls_line pan;                      /* plant-available N per ton, as used */
-    ls_line on[LS_FIELD_NUTRIENTS];   /* lb/ac at the rate: total N, P2O5, K2O; LS_NO_LINE */
-    ls_line available_N;              /* lb/ac plant-available at the rate, by the stated figure */
+    ls_line lowest;  /* of all limits, before rounding */
+    ls_limit limit;  /* the one that binds */
+    ls_line pan;     /* plant-available N per ton, as used */
+    ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac at the rate: total N, P2O5, K2O; LS_NO_LINE */
+    ls_line available_N;            /* lb/ac plant-available at the rate, by the stated figure */
     ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as
                                            available_N; P2O5 and K2O by the table the farm names,
                                            all of them if it names none; LS_NO_LINE: no figure */
@@ -199,6 +199,7 @@ typedef struct {
     const ls_rate *stacked; /* as rates, of the litter of the lot that lies in the stack: of that of
                                earlier years (its lot has its own analysis) and of this one's the
                                least */
+    const ls_rate *earlier; /* [ls_farm.stacked] of earlier years' litter, by the first spreader */
     const size_t *spreader_of;           /* [truck of the farm] 0: the first */
     const struct ls_agronomy_plot *plot; /* of the room's own */
     LS_LIST(const char *)
@@ -230,9 +231,10 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
-/* What may go on of a lot on one day, by the caps that hold on it; made where it is not yet. */
-ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
-                            ls_date day);
+/* What may go on of a lot on one day, by the caps that hold on it, whatever a spreader can do; made
+ * where the worksheet has no such line yet. */
+ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
+                             ls_date day);
 /* The limits and the rate on the field of litter that no lot of the estimate is, by what a ton of
  * it holds, spread as that rate is; its slug leads the keys of its lines, so once for each. NULL:
  * the mistake is in the farm's diag. */

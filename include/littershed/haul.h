@@ -90,6 +90,7 @@ typedef struct {
     const ls_issued *issued;
     const ls_load *now; /* the load that has its number now; NULL: none is planned */
     const char *why;    /* "Upper Meadow is full" */
+    ls_line tons;       /* on the ticket; LS_NO_LINE: the books make it */
 } ls_recall;
 
 /* A field that gets nothing, and why, in plain words. */

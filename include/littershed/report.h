@@ -109,8 +109,9 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
 
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
  * out of the stack apart: they went out of a house before). Its table "loads": the entries that
- * stand, with the names of their lots. */
-const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
+ * stand, with the names of their lots. h: what became of tickets and slips; NULL: as far as the log
+ * tells. */
+const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s, const ls_handed_out *h);
 /* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
  * the worksheet; without it figures keep its numbers. */
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet);

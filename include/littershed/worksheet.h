@@ -206,15 +206,21 @@ const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t firs
 
 /* ---- first order (JCGM 100): by reverse accumulation over the same lines. ---- */
 
-/* d value(line) / d value(k) for every line k <= line into out[0..line]; nothing for LS_NO_LINE. */
-void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out);
-/* out[k] true for line itself and all it is made of; out has ls_worksheet_lines(w) places. */
-void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out);
+/* A line that another is made of, and d value(that other) / d value(line). */
+typedef struct {
+    ls_line line;
+    double gradient;
+} ls_ancestor;
+typedef LS_LIST(ls_ancestor) ls_ancestors;
+/* The line itself and every line it is made of, falling; none for LS_NO_LINE. */
+ls_ancestors ls_line_ancestors(ls_arena *a, const ls_worksheet *w, ls_line line);
+/* Is a line among them? */
+bool ls_line_among(const ls_ancestors *of, ls_line line);
 /* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its
- * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). NaN for
+ * spread on the log scale. Leaves among skip are left out (it may be NULL). NaN for
  * LS_NO_LINE. The derivative of whole steps is that of their mean over all places within a step (1
  * by x), so that counts keep their spread. */
-double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip);
+double ls_line_log_scale(const ls_worksheet *w, ls_line line, const ls_ancestors *skip);
 
 /* ---- spread by drawing ---- */
 enum { LS_BLOCK = 10000 };
@@ -246,8 +252,8 @@ typedef struct {
     ls_drawn drawn;
 } ls_draw_job;
 
-/* LS_BLOCK draws of each job, two jobs at a time: the answers are those of ls_draw. Leaves alike in
- * several worksheets are drawn once. */
+/* LS_BLOCK draws of each job: the answers are those of ls_draw. What is the same in several
+ * worksheets is drawn and worked out once. */
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
 
 /* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of

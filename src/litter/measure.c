@@ -218,24 +218,25 @@ static double miss(const change *c, const measurement *m, const ls_worksheet *w)
 enum { MOST_PASSES = 8 };
 
 /* The lines of the farm with a measurement made in one house, in a worksheet of their own (*w) in
- * the arena. NULL if it tells nothing. */
+ * the arena. NULL if it tells nothing. What is read in a house needs no others: they come in when
+ * the reading is as expected. */
 static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, const measurement *m,
                                    ls_worksheet **w) {
-    const ls_estimate *again = NULL;
-    double scale = 1;
-    for (int pass = 0; pass < MOST_PASSES; pass++) {
+    double scale = 1, missed = m->line != NULL ? 0 : 1;
+    for (int pass = 0;; pass++) {
+        bool whole = fabs(missed - 1) < 1e-3 || pass == MOST_PASSES;
         change c = begin(a, v, house);
         c.scale = scale;
         c.measured.at = somewhere;
         if (LS_GIVEN(c.measured.weighed) || !m->add(&c)) return NULL;
         c.house->measured = &c.measured;
+        if (!whole) c.farm.houses.at = c.house, c.farm.houses.n = 1;
         *w = ls_worksheet_new(a);
-        again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
-        double missed = again ? miss(&c, m, *w) : 1;
-        if (fabs(missed - 1) < 1e-3) break;
-        scale *= missed;
+        const ls_estimate *again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
+        if (whole) return again;
+        missed = again ? miss(&c, m, *w) : 1;
+        if (fabs(missed - 1) >= 1e-3 && pass + 1 < MOST_PASSES) scale *= missed;
     }
-    return again;
 }
 
 /* ---- the best first ---- */

@@ -33,7 +33,9 @@ typedef struct {
     const ls_buyer *buyer; /* NULL: the stack */
     const ls_field *field;
     ls_line tons;
-    size_t litters; /* what it holds: of the stack more than one lot's, if need be */
+    ls_line advised; /* ton/ac, the rate of its ticket, else the limit of its day; LS_NO_LINE: no
+                        field */
+    size_t litters;  /* what it holds: of the stack more than one lot's, if need be */
     const ls_dossier_piece *litter;
 } ls_dossier_drop;
 
@@ -52,6 +54,7 @@ typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 typedef struct {
     const ls_dossier_load *load;
     size_t part;
+    const char *litter;       /* "North/left", "North/left of 2025.yaml, North/left" */
     const ls_rate *rate;      /* of its litter, by the report of the file that made it */
     const ls_analysis *other; /* of litter not all this file's, for this load; NULL: its lot's */
     ls_line tons;
@@ -101,8 +104,12 @@ typedef struct {
 
 /* What a receiver got, by this file's log. */
 typedef struct {
+    const ls_dossier_load *load;
+    const ls_dossier_drop *drop; /* of it */
+} ls_dossier_part;
+typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(const ls_dossier_application *) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;
@@ -252,7 +259,7 @@ typedef enum {
 const char *ls_finding_state_name(ls_finding_state state);
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
-#define LS_FIGURE "{}"
+#define LS_FIGURE "\001" /* which no name in a file can hold */
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
@@ -270,7 +277,8 @@ typedef struct {
     const ls_buyer *receiver; /* of a transfer: it is about him alone; NULL: about the load */
     LS_LIST(long) entries;    /* of the log that it is about */
     ls_finding_state state;
-    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
+    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of;
+                         names of the files stand behind them */
     struct {
         ls_line line;
         const char *unit;

@@ -112,7 +112,8 @@ typedef struct {
 
 struct ls_handed_out {
     LS_LIST(ls_recall)
-    recalled; /* those of the plan, and papers that newer ones took the place of */
+    recalled;              /* those of the plan, and papers that newer ones took the place of */
+    ls_line recalled_tons; /* LS_NO_LINE: none is */
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_astray) astray;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
@@ -136,8 +137,9 @@ typedef struct {
 typedef struct {
     const ls_load *load;     /* as the paper says it: one that was handed out as it was then */
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
-    ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
-                                the truck's limit; LS_NO_LINE: a part load, or always the same */
+    bool full;               /* of a full truck, when it was handed out or now */
+    ls_line scale[2];        /* what it may weigh: 10 and 90 % point, never above the truck's limit;
+                                LS_NO_LINE: always the same */
     const ls_drop_sheet *drops;
     ls_cautions take_care; /* source: its id */
 } ls_load_sheet;

@@ -59,9 +59,11 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
 }
 
 /* In days. A limit in years is of calendar years. */
-static double most_days(const ls_dossier *d, ls_line limit) {
-    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor;
-    return days >= 365 ? ceil(days * 365.25 / 365) : days;
+static double most_days(const ls_dossier *d, const kind *k, ls_line limit) {
+    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor,
+           year = ls_unit_of("year").factor;
+    bool own = k->own != NULL && LS_GIVEN(*k->own);
+    return !own || k->own->unit.factor == year ? ceil(days * 365.25 / 365) : days;
 }
 
 /* where NULL: in this file. */
@@ -81,7 +83,7 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
                           days * ls_unit_of("day").factor, LS_BY_LOG,
                           ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
                                     ls_date_words(d->arena, x.on, 0)));
-    x.old = days > most_days(d, x.limit);
+    x.old = days > most_days(d, k, x.limit);
     x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
 }

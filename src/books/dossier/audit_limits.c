@@ -43,8 +43,7 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
                {r->cap, LS_GIVEN(field->most)
                             ? (ruler){field->most.at, NULL}
                             : (ruler){field->at, "aces-889, the top of the published range for "
-                                                 "litter"}},
-               {r->spreader, {d->farm->trucks.n > 0 ? d->farm->trucks.at[0].at : field->at, NULL}}};
+                                                 "litter"}}};
     size_t least = 0;
     for (size_t i = 1; i < sizeof all / sizeof *all; i++)
         if (all[i].limit && (!all[least].limit ||
@@ -64,7 +63,7 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
                           const ls_dossier_application *x, int which) {
     bool sum = f->field->overlap.yes; /* then an acre has got what went on all of them */
     if (which == LITTER)
-        return (measure){"more litter than the rate", "the rate", "ton/ac", x->per_acre, x->limit,
+        return (measure){"more litter than the rate", "the limit", "ton/ac", x->per_acre, x->limit,
                          rate_ruler(d, f, x)};
     if (which == NITROGEN)
         return (measure){"more nitrogen than the need",

@@ -136,7 +136,15 @@ static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dos
 static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_application *x) {
     const ls_dossier_drop *drop = &x->load->drops[x->part];
     bool other = false;
-    for (size_t i = 0; i < drop->litters; i++) other = other || drop->litter[i].file > 0;
+    ls_text *names = ls_text_new(d->arena);
+    for (size_t i = 0; i < drop->litters; i++) {
+        const ls_dossier_piece *p = &drop->litter[i], *before = i > 0 ? p - 1 : NULL;
+        other = other || p->file > 0;
+        if (before == NULL || before->file != p->file || before->lot != p->lot)
+            ls_text_addf(names, "%s%s", names->n > 0 ? ", " : "",
+                         ls_dossier_lot_name(d, p->file, p->lot));
+    }
+    x->litter = names->n > 0 ? names->s : x->load->lot->name;
     if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
@@ -180,8 +188,9 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;
-        x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
+        x->limit = ls_agronomy_limit_on(w, f->rates, x->rate, x->load->hauled->day);
         x->ticket = ticket_rate(d, f, x);
+        x->load->drops[x->part].advised = x->ticket != LS_NO_LINE ? x->ticket : x->limit;
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);
@@ -248,6 +257,13 @@ static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
            strcmp(drop->buyer->slug, f->buyer->slug) == 0;
 }
 
+/* Is it that litter, this file's or what an earlier one left in the stack? */
+static bool is_of(const ls_load *load, const ls_drop *drop, const ls_lot *lot) {
+    const char *by = drop->analysis->by, *lots = lot->analysis->by;
+    return strcmp(load->lot->code, lot->code) == 0 &&
+           (by == NULL || lots == NULL ? by == lots : strcmp(by, lots) == 0);
+}
+
 /* The same of the plan before any load, with the acres it covers at the plan's rate. */
 static ls_line planned_of(tally *t, const ls_lot *lot) {
     const ls_plan *p = t->d->plan;
@@ -257,7 +273,7 @@ static ls_line planned_of(tally *t, const ls_lot *lot) {
     for (size_t i = 0; p != NULL && i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
         for (size_t k = 0; k < load->n; k++)
-            if (strcmp(load->lot->code, lot->code) == 0 && is_for(&load->drops[k], t->f)) {
+            if (is_for(&load->drops[k], t->f) && is_of(load, &load->drops[k], lot)) {
                 tons += ls_line_value(t->d->plan_sheet, load->drops[k].tons);
                 acres += ls_line_value(t->d->plan_sheet, load->drops[k].acres);
             }
@@ -282,7 +298,8 @@ static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line to
         *LS_PUSH(a, &t->pounds[k]) =
             LS_PRODUCT(w, ls_printf(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
                        ls_printf(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
-                       lot->per_ton[in_litter[k]].line);
+                       lot->analysis->by == NULL ? lot->per_ton[in_litter[k]].line
+                                                 : lot->analysis->per_ton[in_litter[k]]);
     if (as_planned)
         *LS_PUSH(a, &t->available) =
             LS_PRODUCT(w, ls_printf(w, "%s.%s.available", t->lead, lot->slug),
@@ -350,6 +367,11 @@ static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
         bool as_planned = true;
         ls_line tons = planned ? planned_of(&t, rate->lot) : gone_of(&t, rate->lot, &as_planned);
         if (tons != LS_NO_LINE) add_lot(&t, rate->lot, rate, tons, as_planned);
+    }
+    for (size_t i = 0; planned && i < d->farm->stacked.n; i++) {
+        const ls_rate *rate = &f->rates->earlier[i];
+        ls_line tons = planned_of(&t, rate->lot);
+        if (tons != LS_NO_LINE) add_lot(&t, rate->lot, rate, tons, true);
     }
     for (size_t i = 0; !planned && i < f->applications.n; i++)
         if (f->applications.at[i].other != NULL) add_earlier(&t, &f->applications.at[i]);

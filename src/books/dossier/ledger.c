@@ -50,6 +50,25 @@ static bool has_ledger(const ls_dossier *d, const ls_field *here) {
     return false;
 }
 
+/* Litter that a file leaves in a house which no later file names. */
+static void rests_of_file(ls_dossier *d, const ls_coded_lots *all, size_t file) {
+    const ls_books *e = ls_books_file(d->books, file);
+    for (size_t i = 0; i < e->estimate->n; i++) {
+        const ls_lot *lot = &e->estimate->lots[i];
+        double left = ls_line_value(e->sheet, lot->tons.line) / ls_unit_of("ton").factor;
+        bool named = false;
+        for (size_t k = 0; k < file; k++)
+            named = named || ls_books_lot(&all[k], ls_books_code_now(all + k, file - k, lot->code));
+        if (named || !(left >= 0.01)) continue;
+        say(d, ls_arena_printf(d->arena,
+                               "%s: %.2f tons of %s were left in the house, and no later file "
+                               "names it. The books of the period have them there yet. Was it "
+                               "renamed? Fix: formerly names it as it was, or record with %s "
+                               "where they went.",
+                               e->name, left, lot->name, e->name));
+    }
+}
+
 static void notes_of_file(ls_dossier *d, size_t file) {
     ls_arena *a = d->arena;
     const ls_books *e = ls_books_file(d->books, file);
@@ -96,5 +115,9 @@ static void notes_of_file(ls_dossier *d, size_t file) {
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {
-    for (size_t i = 1; i <= d->books->earlier.n; i++) notes_of_file(d, i);
+    const ls_coded_lots *all = ls_books_all_lots(d->books);
+    for (size_t i = 1; i <= d->books->earlier.n; i++) {
+        notes_of_file(d, i);
+        rests_of_file(d, all, i);
+    }
 }

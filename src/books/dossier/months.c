@@ -34,8 +34,16 @@ static ls_line total(const ls_dossier *d, const char *what, const char *label, c
 
 /* ---- birds ---- */
 
+/* What the newest file that names the house calls it, or its first side. */
+static const char *code_now(const ls_coded_lots *all, size_t file, const ls_house *h) {
+    size_t i = 0;
+    while (all[file].at[i].house != h) i++;
+    return ls_books_code_now(all, file, all[file].at[i].code);
+}
+
 /* Does an earlier place of the files tell of the same flock? */
-static bool told_before(const ls_dossier *d, size_t file, size_t house, size_t flock) {
+static bool told_before(const ls_dossier *d, const ls_coded_lots *all, size_t file, size_t house,
+                        size_t flock) {
     const ls_house *h = &ls_dossier_farm(d, file)->houses.at[house];
     const ls_flock *f = &h->flocks.at[flock];
     for (size_t i = 0; i < file; i++) {
@@ -43,17 +51,17 @@ static bool told_before(const ls_dossier *d, size_t file, size_t house, size_t f
         for (size_t k = 0; k < farm->houses.n; k++)
             for (size_t n = 0; n < farm->houses.at[k].flocks.n; n++) {
                 const ls_flock *other = &farm->houses.at[k].flocks.at[n];
-                if (strcmp(farm->houses.at[k].name.text, h->name.text) == 0 &&
-                    other->birds.is == f->birds.is && LS_GIVEN(other->placed) &&
-                    other->placed.day == f->placed.day)
+                if (other->birds.is == f->birds.is && LS_GIVEN(other->placed) &&
+                    other->placed.day == f->placed.day &&
+                    strcmp(code_now(all, i, &farm->houses.at[k]), code_now(all, file, h)) == 0)
                     return true;
             }
     }
     return false;
 }
 
-static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
-                      ls_books_lines *placed, ls_books_lines *housed) {
+static void one_flock(ls_dossier *d, const ls_coded_lots *all, size_t file, size_t house,
+                      size_t flock, ls_books_lines *placed, ls_books_lines *housed) {
     const ls_house *h = &ls_dossier_farm(d, file)->houses.at[house];
     const ls_flock *f = &h->flocks.at[flock];
     if (!LS_GIVEN(f->placed)) {
@@ -61,7 +69,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
         return;
     }
     /* the day of removal counts: the birds were there that morning */
-    if (f->placed.day > d->months.to || told_before(d, file, house, flock) ||
+    if (f->placed.day > d->months.to || told_before(d, all, file, house, flock) ||
         (LS_GIVEN(f->removed) && f->removed.day < d->months.from))
         return;
     ls_line line = ls_dossier_placed(d, file, h, f);
@@ -71,6 +79,7 @@ static void one_flock(ls_dossier *d, size_t file, size_t house, size_t flock,
 
 static void birds(ls_dossier *d) {
     ls_books_lines kinds = {0};
+    const ls_coded_lots *all = ls_books_all_lots(d->books);
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         ls_books_lines placed = {0}, housed = {0};
         for (size_t i = 0; i <= d->books->earlier.n; i++) {
@@ -78,7 +87,7 @@ static void birds(ls_dossier *d) {
             for (size_t k = 0; k < farm->houses.n; k++)
                 for (size_t n = 0; n < farm->houses.at[k].flocks.n; n++)
                     if (farm->houses.at[k].flocks.at[n].birds.is == bird)
-                        one_flock(d, i, k, n, &placed, &housed);
+                        one_flock(d, all, i, k, n, &placed, &housed);
         }
         if (housed.n == 0) continue;
         const char *name = ls_bird_name(bird);

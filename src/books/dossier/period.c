@@ -39,19 +39,21 @@ static ls_line zero(const ls_dossier *d) {
 /* When newer litter of the same side began, by any file; LS_NO_DATE: none did. */
 static ls_date newer(const ls_dossier *d, const ls_coded_lots *all, size_t file, size_t lot) {
     ls_date first = LS_NO_DATE, since = all[file].at[lot].since;
-    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++) {
-        const ls_coded_lot *other = ls_books_lot(&all[i], all[file].at[lot].code);
-        if (other != NULL && other->since > since && (first == LS_NO_DATE || other->since < first))
-            first = other->since;
-    }
+    const char *code = ls_books_code_now(all, file, all[file].at[lot].code);
+    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++)
+        for (size_t k = 0; k < all[i].n; k++) {
+            const ls_coded_lot *other = &all[i].at[k];
+            if (other->since > since && (first == LS_NO_DATE || other->since < first) &&
+                strcmp(ls_books_code_now(all, i, other->code), code) == 0)
+                first = other->since;
+        }
     return first;
 }
 
 static flow_list flows_of(const ls_dossier *d, size_t *first) {
     flow_list all = {0};
     size_t files = d->books->earlier.n + 1;
-    ls_coded_lots *lots = LS_NEW(d->arena, ls_coded_lots, files);
-    for (size_t i = 0; i < files; i++) lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
+    const ls_coded_lots *lots = ls_books_all_lots(d->books);
     for (size_t i = 0; i < files; i++) {
         const ls_estimate *e = ls_dossier_estimate(d, i);
         first[i] = all.n;
@@ -106,20 +108,20 @@ static void sum_flows(const ls_dossier *d, flow *f) {
 
 /* Bird-days of a flock before the day; of flocks alike the others stood before the last. NAN: not
  * known. */
-static double bird_days(const ls_dossier *d, const ls_house *h, const ls_flock *f, ls_date day) {
-    ls_date from = ls_house_since(h, f), to = LS_GIVEN(f->removed) ? f->removed.day : d->months.to;
+static double bird_days(const ls_house *h, const ls_flock *f, ls_date day) {
+    ls_date from = ls_house_since(h, f), to = f->removed.day;
     if (from == LS_NO_DATE) return NAN;
     double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
     return (double)ls_books_birds(f) * fmin(days, fmax(0, days - ((double)to - (double)day)));
 }
 
 /* The share of the house's litter that was there before the day, of one flock or (NULL) of all. */
-static double made_share(const ls_dossier *d, const ls_house *h, const ls_flock *one, ls_date day) {
+static double made_share(const ls_house *h, const ls_flock *one, ls_date day) {
     double all = 0, done = 0;
     for (size_t i = 0; i < h->flocks.n; i++) {
         const ls_flock *f = &h->flocks.at[i];
-        all += bird_days(d, h, f, INT32_MAX);
-        done += one == NULL || one == f ? bird_days(d, h, f, day) : 0;
+        all += bird_days(h, f, INT32_MAX);
+        done += one == NULL || one == f ? bird_days(h, f, day) : 0;
     }
     return all > 0 ? done / all : one == NULL ? 1 : NAN;
 }
@@ -137,7 +139,7 @@ static void by_flock(ls_dossier *d) {
             ls_dossier_sum(d, ls_printf(w, "dossier.%s.made-in-all", h->slug),
                            ls_printf(w, "litter made in %s", h->name.text), "ton", &lots, NULL);
         for (size_t k = 0; k < h->flocks.n; k++) {
-            double share = made_share(d, h, &h->flocks.at[k], INT32_MAX);
+            double share = made_share(h, &h->flocks.at[k], INT32_MAX);
             const char *key = ls_printf(w, "dossier.%s.flock-%zu.made", h->slug, k + 1);
             ls_line of = isnan(share) ? LS_NO_LINE
                                       : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
@@ -159,7 +161,7 @@ static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, 
     ls_line share = ls_leaf_exact(
         w, ls_printf(w, "%s.%s-share", f->key, key),
         ls_printf(w, "share of the litter of %s made before %s", f->name, until), "%",
-        made_share(d, f->house, NULL, day), LS_BY_FARM,
+        made_share(f->house, NULL, day), LS_BY_FARM,
         ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
     return LS_PRODUCT(w, ls_printf(w, "%s.%s", f->key, key),
                       ls_printf(w, "litter of %s made before %s", f->name, until), "ton",

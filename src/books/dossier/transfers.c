@@ -1,15 +1,6 @@
 /* What each receiver got. */
 #include "room.h"
 
-#include <stdlib.h>
-
-static int by_load(const void *left, const void *right) {
-    const ls_dossier_application *a = *(const ls_dossier_application *const *)left,
-                                 *b = *(const ls_dossier_application *const *)right;
-    if (a->load != b->load) return a->load < b->load ? -1 : 1;
-    return (a->part > b->part) - (a->part < b->part);
-}
-
 /* The litter of one lot, once. */
 static void add_analysis(ls_dossier *d, ls_dossier_transfer *t, size_t file, size_t lot) {
     static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
@@ -25,17 +16,16 @@ static void one_receiver(ls_dossier *d, const ls_buyer *b) {
     ls_worksheet *w = d->books->sheet;
     ls_dossier_transfer t = {.buyer = b};
     ls_books_lines tons = {0};
-    for (size_t i = 0; i < d->fields.n; i++)
-        for (size_t k = 0; d->fields.at[i].buyer == b && k < d->fields.at[i].applications.n; k++)
-            *LS_PUSH(d->arena, &t.loads) = &d->fields.at[i].applications.at[k];
+    for (size_t i = 0; i < d->loads.n; i++)
+        for (size_t k = 0; k < d->loads.at[i].n; k++) {
+            const ls_dossier_drop *drop = &d->loads.at[i].drops[k];
+            if (drop->buyer != b) continue;
+            *LS_PUSH(d->arena, &t.loads) = (ls_dossier_part){&d->loads.at[i], drop};
+            *LS_PUSH(d->arena, &tons) = drop->tons;
+            for (size_t p = 0; p < drop->litters; p++)
+                add_analysis(d, &t, drop->litter[p].file, drop->litter[p].lot);
+        }
     if (t.loads.n == 0) return;
-    qsort(t.loads.at, t.loads.n, sizeof *t.loads.at, by_load);
-    for (size_t i = 0; i < t.loads.n; i++) {
-        const ls_dossier_drop *drop = &t.loads.at[i]->load->drops[t.loads.at[i]->part];
-        *LS_PUSH(d->arena, &tons) = t.loads.at[i]->tons;
-        for (size_t k = 0; k < drop->litters; k++)
-            add_analysis(d, &t, drop->litter[k].file, drop->litter[k].lot);
-    }
     t.tons = ls_sum(w, ls_printf(w, "dossier.%s.handed-over", b->slug),
                     ls_printf(w, "handed over to %s", b->name.text), "ton", tons.at, tons.n);
     *LS_PUSH(d->arena, &d->transfers) = t;

@@ -1,6 +1,8 @@
 /* The first page: whose it is and of which days, the answer by class, the tons, a row a field. */
 #include "chapters.h"
 
+#include <string.h>
+
 /* ---- the farm ---- */
 
 static void farm(ls_doc_group *g, const ls_dossier *d) {
@@ -8,7 +10,7 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
     const ls_dossier_months *m = &d->months;
     FACTS(g, LS_FIRST,
-          {"days", "period",
+          {"covers", "period",
            m->to == LS_NO_DATE ? W("no load is logged yet")
                                : T("{} to {}", W(ls_date_words(d->arena, m->from, 0)),
                                    W(ls_date_words(d->arena, m->to, 0)))},
@@ -35,20 +37,23 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- a row a field ---- */
 
-LS_DOC_COLUMNS(field_columns, WORDS("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
+LS_DOC_COLUMNS(field_columns, WHOLE("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
                WORDS("credits", "credits"), IN("limit_ton_per_ac", "limit", "ton/ac"),
                WORDS("limit_from", "from"), IN("planned_ton_per_ac", "plan", "ton/ac"),
                IN("applied_ton_per_ac", "applied", "ton/ac"),
                IN("P2O5_left_lb_per_ac", "P2O5 left", "lb/ac"));
 
-/* "legume 40, water 5"; the nitrogen of each, or what else it gives. */
+/* "the legume before 40; irrigation water 5": the nitrogen of each. */
 static ls_doc_cell credits(const ls_dossier *d, const ls_dossier_field *f) {
     const ls_field_rates *r = f->rates;
     ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, 2 * r->credit_n + 1);
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < r->credit_n; i++) {
+        const char *name = r->credit[i].name,
+                   *of = strstr(name, "N from ") == name ? "N from " : "";
+        of = strstr(name, "N in ") == name ? "N in " : of;
         ls_text_add(t, i == 0 ? "{} {}" : "; {} {}");
-        parts[2 * i] = W(r->credit[i].name);
+        parts[2 * i] = W(name + strlen(of));
         parts[2 * i + 1] = L(r->credit[i].gives[LS_FIELD_N]);
         parts[2 * i + 1].unit = "lb/ac";
         parts[2 * i + 1].bare = true;

@@ -55,8 +55,6 @@ static void methods(ls_doc_group *g, const ls_dossier *d) {
         const ls_dossier_method *x = &d->methods.at[i];
         LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
-    ls_doc_picture(g, LS_FULL, NULL, "All ways of knowing taken together, and what the loads show.",
-                   ls_dossier_chart_methods(g->document, d), NULL);
 }
 
 LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),

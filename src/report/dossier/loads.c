@@ -93,9 +93,6 @@ static void days(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; i < d->days.n; i++)
         LS_DOC_ROW(t, day_columns, DAY(d->days.at[i].day), N(d->days.at[i].loads),
                    BOOKED(d->days.at[i].tons, NULL));
-    ls_doc_picture(g, LS_FULL, NULL,
-                   "A row for each week with loads. Hatched: days off and hold days.",
-                   ls_dossier_chart_calendar(g->document, d), NULL);
 }
 
 void ls_report_dossier_loads(ls_doc_group *g, const ls_dossier *d) {
