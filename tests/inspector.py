@@ -114,6 +114,7 @@ def questions(week, front, links):
     buyers = {x["place"].split("/")[0] for x in week.loads.values() if "/" in x["place"]}
     asked = {
         "where did a load go": behind(loads, rf"{week.over} {ticket} Thu, Feb 19 \d+ Ridge 6\.25"),
+        "has the field setbacks": behind("^1 Upper Meadow", "18 ac to spread, no setbacks given"),
         "what was its analysis": behind(loads, rf"{hay[0][0]} .*?J\. Larkspur; report of 2026-01-29")
                                  and behind("Litter", r"North/left .*? 38 56 36 "),
         "why this limit": behind("^1 Upper Meadow", r"Limit 3 tons/ac: the plan, fields\.yaml:\d+\. Phosphorus rating: medium, by "
@@ -130,7 +131,7 @@ def questions(week, front, links):
         "how was it spread": behind("^1 Upper Meadow", r"how spread 9 .*? on top 10 "),
         "of which fields are there papers": all(behind("Papers", rf"{words} - - - Thu, Oct 30") for words, href, _ in links
                                                 if href.startswith("#field-") and "/" in words),
-        "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Records", r"below medium"),
+        "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Annual summary", r"below medium"),
         "each year's phosphorus": behind("^1 Upper Meadow", r"2025 61 38 23 .*this litter \d+ \d+ \d+"),
         "when was the spreader calibrated": behind("calibration", r"spreader truck Tue, Jan 20"),
         "were the waits kept": behind("^1 Upper Meadow", rf"animals not before {until:%a, %b} {until.day}, 30 days after the last load, "
@@ -157,7 +158,7 @@ def printed(folder, most):
             if part not in foot:
                 fail(f"page {number} has no {part!r} at its foot: {foot}")
         body = " ".join(w for y, w in words if y <= float(height) - 43)
-        for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary From", r"in the houses at the end"),
+        for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary, and size of the farm From", r"The permit authority decides"),
                              (r"\d+ [\w ]+/[\w ]+ Crop:", r"Together [\d.]+ tons")):
             if len(re.findall(begins, body)) != len(re.findall(ends, body)):
                 fail(f"page {number} holds a part of what begins with {begins!r}")

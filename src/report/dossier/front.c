@@ -1,6 +1,8 @@
 /* The first page: whose it is and of which days, the answer by class, the tons, a row a field. */
 #include "chapters.h"
 
+#include "report/figure.h"
+
 #include <string.h>
 
 /* ---- the farm ---- */
@@ -62,6 +64,7 @@ static ls_doc_cell credits(const ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static void fields(ls_doc_group *g, const ls_dossier *d) {
+    const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "fields_in_short", "Fields", field_columns);
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
@@ -74,8 +77,8 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
     }
     if (d->fields.n > 0)
         SAY(g, LS_FIRST,
-            "Credits: lb/ac of N. Plan and applied: on an average acre. P2O5 left: after this "
-            "crop.");
+            "Credits: {} of N. Plan and applied: on an average acre. P2O5 left: after this crop.",
+            W(ls_report_unit(&page, "lb/ac")));
 }
 
 /* ---- where the tons went ---- */

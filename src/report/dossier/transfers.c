@@ -77,7 +77,7 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
                    N(one->n[LS_PRESENT]), W(missing),
                    W(missing == NULL ? NULL : one->missing.at[0]->mend));
         if (missing != NULL)
-            ls_text_addf(lacks, one->n[LS_PRESENT] > 0 ? "%s%s (entries %s)" : "%s%s",
+            ls_text_addf(lacks, one->n[LS_PRESENT] > 0 ? "%s%s (entry %s)" : "%s%s",
                          lacks->n > 0 ? ". Also " : "", one->of->words, missing);
     }
     if (lacks->n > 0)
