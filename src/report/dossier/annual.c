@@ -13,8 +13,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     ls_doc_table t = LS_DOC_TABLE_IN(g, d->years.n > 1 ? LS_FULL : LS_DATA, "years",
                                      "Totals of this file and of earlier ones", year_columns);
-    for (size_t i = 0; i < d->years.n; i++) {
-        const ls_dossier_year *y = &d->years.at[i];
+    LS_EACH (const ls_dossier_year, y, d->years) {
         LS_DOC_ROW(t, year_columns, W(y->name), W(y->words), L(y->birds), BOOKED(y->out, NULL),
                    BOOKED(y->own, NULL), BOOKED(y->moved, NULL), L(y->acres), L(y->used),
                    W(y->file));
@@ -111,8 +110,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
                 {"used", "acres used", "ac", m->used},
                 {"used, own", "of these, the farm's own", "ac", m->own_used}};
     if (m->to == LS_NO_DATE) return;
-    for (size_t i = 0; i < m->birds.n; i++) {
-        const ls_dossier_birds *b = &m->birds.at[i];
+    LS_EACH (const ls_dossier_birds, b, m->birds) {
         month(t, m, "placed", b->birds, "placed in those months", "bird", b->placed);
         month(t, m, "in a house", b->birds, "in a house in those months", "bird", b->housed);
     }
@@ -154,8 +152,7 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "sizes",
                         "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns);
-    for (size_t i = 0; i < d->sizes.n; i++) {
-        const ls_dossier_size *s = &d->sizes.at[i];
+    LS_EACH (const ls_dossier_size, s, d->sizes) {
         LS_DOC_ROW(t, size_columns, W(s->birds), C(s->count), C(s->medium), C(s->large),
                    W(s->size));
     }
@@ -178,8 +175,7 @@ static void sizes(ls_doc_group *top, const ls_dossier *d) {
 /* A house without flocks, or a flock without its day, is not counted. */
 static void missing(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = ls_dossier_put_missing(g);
-    for (size_t i = 0; i < d->farm->houses.n; i++) {
-        const ls_house *h = &d->farm->houses.at[i];
+    LS_EACH (const ls_house, h, d->farm->houses) {
         const char *under = ls_arena_printf(d->arena, "the house %s", h->name.text);
         bool dated = true;
         for (size_t k = 0; k < h->flocks.n; k++) dated = dated && LS_GIVEN(h->flocks.at[k].placed);

@@ -71,8 +71,7 @@ static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
 
 static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_NOT_NEEDED) continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
@@ -287,8 +286,6 @@ void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
 }
-
-/* ---- the verdict ---- */
 
 LS_DOC_COLUMNS(verdict_columns, WORDS("class", NULL), NUMBER("findings", NULL));
 

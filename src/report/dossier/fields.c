@@ -81,8 +81,6 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
                          OPTIONAL(", {}", W(soil->method.text))));
 }
 
-/* ---- amounts ---- */
-
 /* By name, as tables of fields have them. */
 static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -187,8 +185,7 @@ static ls_doc_cell how(const ls_dossier *d, const ls_dossier_field *f, const ls_
 
 static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "spread", NULL, spread_columns);
-    for (size_t i = 0; i < f->applications.n; i++) {
-        const ls_dossier_application *x = &f->applications.at[i];
+    LS_EACH (const ls_dossier_application, x, f->applications) {
         const ls_dossier_load *l = x->load;
         LS_DOC_ROW(t, spread_columns,
                    LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),

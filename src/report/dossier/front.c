@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-/* ---- the farm ---- */
-
 static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_farm_facts *facts = d->farm->facts;
     const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;

@@ -41,8 +41,7 @@ static void analyses(ls_doc_group *g, const ls_dossier *d, const ls_dossier_tran
     const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "analyses", "Analysis, as received", analysis_columns);
-    for (size_t i = 0; i < of->analyses.n; i++) {
-        const ls_dossier_analysis *x = &of->analyses.at[i];
+    LS_EACH (const ls_dossier_analysis, x, of->analyses) {
         const ls_lab *lab = x->by->report;
         const char *lot = ls_dossier_lot(d, x->file, x->lot), *file = ls_dossier_file(d, x->file);
         LS_DOC_ROW(t, analysis_columns, W(lot), W(file),
