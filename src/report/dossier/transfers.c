@@ -106,7 +106,8 @@ static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_tran
     loads(g, x);
     analyses(g, d, x);
     records(g, d, x);
-    SAY(g, LS_FULL, "Signed: farm ______________ hauler ______________ receiver ______________");
+    SAY(g, LS_FULL,
+        "Signed: farm ____________ hauler ____________ receiver ____________ date ________");
 }
 
 void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {
