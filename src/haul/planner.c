@@ -11,6 +11,18 @@ size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
     return i;
 }
 
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->rate[ls_haul_lot_field(p, i, field)]);
+    return most;
+}
+
+double ls_haul_largest(const ls_haul_planner *p) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->payload[i]);
+    return most;
+}
+
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
     if (range->from == LS_NO_DATE) *range = days;
     if (days.from == LS_NO_DATE) return;
@@ -85,6 +97,13 @@ ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, co
     return known != LS_NO_LINE
                ? known
                : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}
+
+const char ls_haul_likely_split[] = "the split of the likely case";
+
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words) {
+    return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
 }
 
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {

@@ -211,6 +211,11 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
     return lot * p->buyers + buyer;
 }
 
+/* The highest rate of any lot on a field as it is, ton/ac; the largest full load of any lot, ton.
+ */
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field);
+double ls_haul_largest(const ls_haul_planner *p);
+
 /* The lot of the estimate with that code; e->n if there is none. */
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
 
@@ -254,3 +259,7 @@ ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, c
                        const ls_quantity *q);
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value);
+/* A figure that the split decides, in the unit; words say which split: ls_haul_likely_split. */
+extern const char ls_haul_likely_split[];
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words);
