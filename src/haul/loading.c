@@ -66,8 +66,8 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
     const ls_estimate *e = p->e;
     size_t k = p->lot_of[lot], first = k;
     if (p->farm->crew->loader == NULL) {
-        ls_line time = ls_haul_given_or(p, "days-loading.time", "time to load a truck", "min", NULL,
-                                        "loading time", "How long a truck takes to load");
+        ls_line time = ls_haul_given_or(p, p->w, "days-loading.time", "time to load a truck", "min",
+                                        NULL, "loading time", "How long a truck takes to load");
         p->clock.cycle[lot] = ls_haul_seconds(p, time);
         return;
     }

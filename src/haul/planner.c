@@ -65,9 +65,10 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what) {
-    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(p->w, key, label, unit, q);
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
+                         const char *unit, const ls_quantity *q, const char *row,
+                         const char *what) {
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
@@ -75,7 +76,7 @@ ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label,
                      ls_status_words(f->status),
                      f->own == NULL ? "" : ", from the farm's own tables, ",
                      f->own == NULL ? "" : f->own);
-    return ls_leaf_figure(p->w, key, label, unit, f);
+    return ls_leaf_figure(w, key, label, unit, f);
 }
 
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
@@ -85,18 +86,9 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
 
 ls_sim_time ls_haul_whole(double s) { return (ls_sim_time)floor(s + 0.5); }
 
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+    return ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
 }
 
 const char ls_haul_likely_split[] = "the split of the likely case";

@@ -9,8 +9,6 @@ enum { MOVING = 3, WIDENING = 6 }; /* rounds */
 
 /* ---- before anything is decided ---- */
 
-static ls_sim_time whole(ls_sim_job j) { return j.load + j.out + j.empty + j.back; }
-
 /* A lot's slowest (fastest) trip to a field that takes its litter. */
 static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowest) {
     ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
@@ -20,7 +18,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
             !ls_haul_spreads_on(p, p->kind_of[lot], f))
             continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
-        if (!any || (whole(one) > whole(trip)) == slowest) trip = one;
+        if (!any || (ls_sim_whole(one) > ls_sim_whole(trip)) == slowest) trip = one;
         any = true;
     }
     return trip;
