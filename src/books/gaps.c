@@ -229,26 +229,25 @@ static const struct {
 enum { FILLS = sizeof fills / sizeof *fills };
 
 /* Tons of the litter that find a field, filled in; NaN if rates cannot be made. The litter and what
- * it holds are the same whatever is filled in: they are drawn once, and leave no line behind. */
+ * it holds are the same whatever is filled in: they are drawn once, on a worksheet of their own. */
 static void place(search *s, double tons[FILLS]) {
     ls_books books = *s->books;
-    ls_estimate estimate = *s->books->estimate;
-    size_t before = ls_worksheet_lines(books.sheet);
     ls_farm *farm = fillable(s);
     fill_in(s, farm, as_is);
-    estimate.draws = LS_BLOCK; /* an answer in whole loads needs no more */
-    estimate.farm = books.farm = farm;
-    books.estimate = &estimate;
-    books.agronomy = ls_agronomy_new(books.sheet, books.reference, &estimate);
-    size_t shared = ls_worksheet_lines(books.sheet);
+    books.farm = farm;
+    books.draws = LS_BLOCK; /* an answer in whole loads needs no more */
+    books.sheet = ls_worksheet_new(s->arena);
+    books.estimate =
+        ls_litter_estimate(books.sheet, farm, books.reference, books.seed, books.draws);
+    books.agronomy = books.estimate == NULL
+                         ? NULL
+                         : ls_agronomy_new(books.sheet, books.reference, books.estimate);
     for (size_t k = 0; k < FILLS; k++) {
         room all = {books.sheet, 0};
         fill_in(s, farm, fills[k].fill);
         bool sound = books.agronomy != NULL && ls_books_each_field(&books, add_takes, &all);
-        tons[k] = sound ? fmin(all.tons, estimate.tons.mid) : NAN;
-        ls_worksheet_cut(books.sheet, shared);
+        tons[k] = sound ? fmin(all.tons, s->books->estimate->tons.mid) : NAN;
     }
-    ls_worksheet_cut(books.sheet, before);
 }
 
 static void weigh(search *s) {

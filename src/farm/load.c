@@ -154,6 +154,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         read_one(reader, value, &zoned->of[LS_FLOOR]);
         return;
     }
+    bool known = true;
     for (size_t i = 0; i < value.node->n; i++) {
         const ls_node *zone_key = value.node->keys[i];
         int zone = 0;
@@ -164,6 +165,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
                           ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones,
                                           LS_ZONES - 1, "write one of these"),
                           "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            known = false;
             continue;
         }
         const char *label =
@@ -171,6 +173,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
         read_one(reader, item, &zoned->of[zone]);
     }
+    if (!known) *zoned = (ls_zoned){.grid = NULL}; /* which part lacks is not known */
 }
 
 static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
@@ -220,7 +223,7 @@ static void check_required(ls_farm_reader *reader, const ls_farm_section *sectio
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    bool *given = LS_NEW(reader->arena, bool, section->n), right = !node->refused;
+    bool *given = LS_NEW(reader->arena, bool, section->n), right = !node->refused, clean = right;
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
@@ -228,14 +231,16 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (!known && !node->items[i]->refused)
             key = unknown_key(reader, section, key_name, node->keys[i]);
         bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
+        size_t so_far = ls_diag_count(reader->diag, LS_ERROR);
+        bool below = key && key->kind >= LS_FARM_SECTION && node->items[i]->n > 0;
         if (key && !twice) read_entry(reader, key, node->items[i], into);
+        clean = clean && known && (below || ls_diag_count(reader->diag, LS_ERROR) == so_far);
         if (key) given[key - section->keys] = true;
         right = right && !node->items[i]->refused;
     }
     check_required(reader, section, given, node, into);
     reader->section = section;
-    right = right && ls_diag_count(reader->diag, LS_ERROR) == before;
-    if (section->check) section->check(reader, into, right);
+    if (section->check) section->check(reader, into, clean);
     return right && ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
