@@ -97,7 +97,7 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
                         ls_difference(w, "less_told", "N by the logs less what the file says",
                                       "lb/ac", logged, own));
     }
-    add_nitrogen(c, ls_printf(w, "N from litter for %d, by %s", past->year, past->from), logged);
+    add_nitrogen(c, ls_printf(w, "N from litter for %d", past->year), logged);
 }
 
 static void add_earlier(gathering *c) {

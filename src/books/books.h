@@ -1,6 +1,5 @@
 /* What the files of books share. Private to this room. */
-#ifndef BOOKS_BOOKS_H
-#define BOOKS_BOOKS_H
+#pragma once
 
 #include "littershed/books.h"
 
@@ -87,5 +86,3 @@ const ls_handed_out *ls_books_handed_out(ls_books *books, const ls_plan *plan);
 /* The birds of a flock; of a house the largest flock of that bird, NULL: none. */
 long ls_books_birds(const ls_flock *f);
 const ls_flock *ls_books_largest(const ls_house *h, int bird);
-
-#endif

@@ -1,6 +1,5 @@
 /* What the parts of the dossier share. Private to this room. */
-#ifndef BOOKS_DOSSIER_ROOM_H
-#define BOOKS_DOSSIER_ROOM_H
+#pragma once
 
 #include "books/books.h"
 
@@ -81,5 +80,3 @@ void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by)
 /* Found at a place of the files, or missing, with what to write, and under what. */
 void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
                       const char *what, const char *mend);
-
-#endif
