@@ -218,6 +218,11 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
     return lot * p->buyers + buyer;
 }
 
+/* The highest rate of any lot on a field as it is, ton/ac; the largest full load of any lot, ton.
+ */
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field);
+double ls_haul_largest(const ls_haul_planner *p);
+
 /* The lot of the estimate with that code; e->n if there is none. */
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
 
@@ -250,14 +255,15 @@ const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from
 
 /* A quantity of the farm as a line, or else the figure of common practice, said aloud
  * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what);
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
+                         const char *unit, const ls_quantity *q, const char *row, const char *what);
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
 ls_sim_time ls_haul_whole(double seconds);
 
-/* A figure of the farm that several share, and one that is exact by definition; made once, found
- * again. */
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q);
+/* A figure that is exact by definition. */
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value);
+/* A figure that the split decides, in the unit; words say which split: ls_haul_likely_split. */
+extern const char ls_haul_likely_split[];
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words);

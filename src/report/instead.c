@@ -54,8 +54,6 @@ static const matched tables[] = {
 
 enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
 
-/* ---- what is changed in the files ---- */
-
 LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"),
                WORDS("is", "instead"));
 

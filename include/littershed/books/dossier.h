@@ -54,9 +54,9 @@ typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 typedef struct {
     const ls_dossier_load *load;
     size_t part;
-    const char *litter;       /* "North/left", "North/left of 2025.yaml, North/left" */
-    const ls_rate *rate;      /* of its litter, by the report of the file that made it */
-    const ls_analysis *other; /* of litter not all this file's, for this load; NULL: its lot's */
+    ls_worksheet *sheet; /* the part with its lines */
+    const char *litter;  /* "North/left", "North/left of 2025.yaml, North/left" */
+    const ls_rate *rate; /* of its litter, by the report of the file that made it */
     ls_line tons;
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
@@ -83,6 +83,7 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const ls_field_rates *rates;
+    ls_worksheet *sheet;  /* the part with its lines */
     const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
     const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
@@ -307,7 +308,8 @@ typedef struct {
 } ls_dossier_size;
 
 typedef struct {
-    ls_books *books; /* in whose worksheet its lines are */
+    ls_books *books;
+    ls_worksheet *sheet; /* the part "dossier" of theirs, with its lines */
     ls_arena *arena;
     const ls_farm *farm;
     const ls_estimate *estimate;

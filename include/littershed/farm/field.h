@@ -163,7 +163,7 @@ typedef struct {
 } ls_order;
 
 typedef struct {
-    ls_name name, formerly, address, phone;
+    ls_name name, like, formerly, address, phone; /* like: as of a field */
     ls_name stream;              /* the nearest to where the litter is used */
     ls_name state;               /* a row of the table "state"; not given: the farm's */
     ls_yesno own;                /* the fields are the farm's own: nothing is sold */

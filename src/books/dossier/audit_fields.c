@@ -208,7 +208,7 @@ static const char *amount(const plot *p, double value, const char *unit) {
 static void years_before(const plot *p) {
     const ls_field_rates *r = p->f->rates;
     ls_dossier *d = p->d;
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     for (size_t i = 0; i < r->ledger_n; i++) {
         const ls_field_ledger *y = &r->ledger[i];
         if (!differ(d, y->told, y->logged)) continue;

@@ -21,10 +21,9 @@ const char *ls_dossier_field_id(const ls_dossier *d, size_t field);
 const char *ls_dossier_entry_id(const ls_dossier *d, long entry);
 /* "3 Larkspur Hay/Upper Meadow" */
 const char *ls_dossier_field_title(const ls_dossier *d, size_t field);
-/* What sets the field's rate, and whose limit that is: "rating, county plan writer"; with the place
- * in the file: "the plan, fields.yaml:16". */
-ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f);
-ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f);
+/* What sets the field's rate, and whose limit that is: "rating, county plan writer"; at: with the
+ * place in the file, "the plan, fields.yaml:16". */
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f, bool at);
 /* The same words with a capital, as a sentence begins. */
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words);
 

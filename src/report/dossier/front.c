@@ -1,9 +1,9 @@
 /* The first page: whose it is and of which days, the answer by class, the tons, a row a field. */
 #include "chapters.h"
 
-#include <string.h>
+#include "report/figure.h"
 
-/* ---- the farm ---- */
+#include <string.h>
 
 static void farm(ls_doc_group *g, const ls_dossier *d) {
     const ls_farm_facts *facts = d->farm->facts;
@@ -62,6 +62,7 @@ static ls_doc_cell credits(const ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static void fields(ls_doc_group *g, const ls_dossier *d) {
+    const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "fields_in_short", "Fields", field_columns);
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
@@ -69,13 +70,14 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    LINK(W(ls_arena_printf(d->arena, "%zu %s", i + 1, f->field->name.text)),
                         ls_dossier_field_id(d, i)),
                    L(f->rates->need[LS_FIELD_N]), credits(d, f),
-                   L(f->least == NULL ? LS_NO_LINE : f->least->rate), ls_dossier_limit_from(d, f),
-                   L(f->planned.per_acre), L(f->actual.per_acre), L(f->ledger_after));
+                   L(f->least == NULL ? LS_NO_LINE : f->least->rate),
+                   ls_dossier_limit_from(d, f, false), L(f->planned.per_acre),
+                   L(f->actual.per_acre), L(f->ledger_after));
     }
     if (d->fields.n > 0)
         SAY(g, LS_FIRST,
-            "Credits: lb/ac of N. Plan and applied: on an average acre. P2O5 left: after this "
-            "crop.");
+            "Credits: {} of N. Plan and applied: on an average acre. P2O5 left: after this crop.",
+            W(ls_report_unit(&page, "lb/ac")));
 }
 
 /* ---- where the tons went ---- */

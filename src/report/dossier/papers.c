@@ -25,8 +25,7 @@ static void papers(ls_doc_group *g, const ls_dossier *d) {
     if (facts != NULL && facts->permit.text != NULL)
         LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PERMIT)), W(facts->permit.text),
                    W(NULL), W(NULL), W(NULL));
-    for (size_t i = 0; i < d->farm->houses.n; i++) {
-        const ls_house *h = &d->farm->houses.at[i];
+    LS_EACH (const ls_house, h, d->farm->houses) {
         reports(t, h->name.text, &h->lab);
         for (size_t k = 0; k < h->sides.n; k++)
             reports(t, ls_arena_printf(d->arena, "%s/%s", h->name.text, h->sides.at[k].name.text),

@@ -38,8 +38,6 @@ static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates 
                 "Cost of usable N", F(rate->price_per_lb, "$/lb"));
 }
 
-/* ---- what to buy ---- */
-
 LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac", NULL, "lb/ac"),
                IN("lb_field", "on the field", "lb"));
 
