@@ -123,8 +123,8 @@ static void the_greater_counts(void) {
     TEST_TEXT(dossier_word(f, "state"), "missing");
     TEST_TEXT(dossier_word(f, "id"), "ledger_differs_from_the_logs.larkspur_hay.barn_field.2025");
     TEST_TEXT(dossier_word(f, "what"),
-              "2025: 60 lb/ac by this file, 98 lb/ac by {}2025.yaml and its log. The greater "
-              "counts");
+              "2025: this file says 60 lb/ac, {}2025.yaml with the log 98 lb/ac. "
+              "The greater counts");
     TEST_HOLDS(dossier_word(f, "mend"), "{year: 2025, P2O5: 97.56 lb/ac, removed: 55 lb/ac}");
     test_run rates = PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--full");
     TEST_HOLDS(test_joined(w.a, rates.out), "42.6 lb/ac of phosphate from earlier years");
@@ -168,7 +168,7 @@ static void nitrogen_carried_over(void) {
                      "0.5 ton/ac, organic_nitrogen: 30 lb/ton}]\n"));
     json_t *d = dossier_document(&w), *f, *one = finding(d, "earlier litter differs from the logs");
     TEST_HOLDS(dossier_word(one, "what"),
-               "2025: 1.8 lb/ac by this file, 3.8 lb/ac by 2025.yaml and its log");
+               "2025: this file says 1.8 lb/ac, 2025.yaml with the log 3.8 lb/ac");
     TEST_HOLDS(dossier_word(one, "mend"),
                "{year: 2025, rate: 1.064 ton/ac, organic_nitrogen: 30 lb/ton}");
     size_t i;

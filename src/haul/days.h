@@ -1,6 +1,5 @@
 /* How long things take on a farm, and the calendar they fall on. Private to the room. */
-#ifndef LITTERSHED_HAUL_DAYS_H
-#define LITTERSHED_HAUL_DAYS_H
+#pragma once
 
 #include "planner.h"
 
@@ -50,5 +49,3 @@ void ls_haul_orders(ls_haul_planner *p);
 void ls_haul_fleets(ls_haul_planner *p);
 /* legal.c: the truck's weights against federal limits. */
 void ls_haul_weights(ls_haul_planner *p);
-
-#endif

@@ -177,7 +177,7 @@ static void list_recalled(ls_haul_planner *p) {
     for (size_t k = 0; k < p->bound.n; k++) {
         const ls_haul_bound *b = &p->bound.at[k];
         if (b->why != NULL)
-            list[n++] = (recalled){{b->issued, now(p, b), b->why},
+            list[n++] = (recalled){{b->issued, now(p, b), b->why, LS_NO_LINE},
                                    b->lot == SIZE_MAX ? p->lots : p->lot_of[b->lot]};
     }
     if (n > 0) qsort(list, n, sizeof *list, recalls_in_order);

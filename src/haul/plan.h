@@ -1,6 +1,5 @@
 /* The parts of making a plan of a farm, file by file. Private to the room. */
-#ifndef LITTERSHED_HAUL_PLAN_H
-#define LITTERSHED_HAUL_PLAN_H
+#pragma once
 
 #include "days.h"
 
@@ -115,6 +114,10 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 /* The same of what bound loads leave. */
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p);
+/* Tons and loads that an answer brings each buyer, added to those; with these, does one get the
+ * most it ordered? */
+void ls_haul_count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads);
+bool ls_haul_order_full(const ls_split_problem *q, size_t buyer, double tons, long loads);
 /* Room of the stack at a stage, for what the rest holds of lots in the stack too. */
 double ls_haul_rest_room(const ls_haul_planner *p, int stage);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
@@ -132,6 +135,9 @@ void ls_haul_list(ls_haul_planner *p);
 void ls_haul_pass(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
+/* Bound loads of a kind that is out until the others are done (p->away), for which the loader
+ * would do nothing for a working day, are recalled, and all of the kind after them. False: none. */
+bool ls_haul_recall_waiting(ls_haul_planner *p);
 /* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there
  * are none. */
 bool ls_haul_recall_outside(ls_haul_planner *p);
@@ -144,7 +150,8 @@ void ls_haul_stand_by(ls_haul_planner *p);
 void ls_haul_tell_unused(ls_haul_planner *p);
 /* Why no litter may go on a field, in the words of the rates; NULL: that of some lot may. */
 const char *ls_haul_no_rate(ls_haul_planner *p, size_t field);
-/* relief.c: which single limit would help litter without a home, found by splitting again. */
+/* relief.c: which single limit would help litter without a home, and what those of the program's
+ * own keep without one, found by splitting again. */
 void ls_haul_relieve(ls_haul_planner *p);
 /* empty.c: when the houses would be empty if all litter had a field; after the workdays. */
 void ls_haul_empty_houses(ls_haul_planner *p);
@@ -159,5 +166,3 @@ void ls_haul_money(ls_haul_planner *p);
 /* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
  * after money. */
 void ls_haul_break_even(ls_haul_planner *p);
-
-#endif

@@ -11,6 +11,18 @@ size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
     return i;
 }
 
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->rate[ls_haul_lot_field(p, i, field)]);
+    return most;
+}
+
+double ls_haul_largest(const ls_haul_planner *p) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->payload[i]);
+    return most;
+}
+
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
     if (range->from == LS_NO_DATE) *range = days;
     if (days.from == LS_NO_DATE) return;
@@ -53,9 +65,10 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what) {
-    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(p->w, key, label, unit, q);
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
+                         const char *unit, const ls_quantity *q, const char *row,
+                         const char *what) {
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(w, key, label, unit, q);
     const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
@@ -63,7 +76,7 @@ ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label,
                      ls_status_words(f->status),
                      f->own == NULL ? "" : ", from the farm's own tables, ",
                      f->own == NULL ? "" : f->own);
-    return ls_leaf_figure(p->w, key, label, unit, f);
+    return ls_leaf_figure(w, key, label, unit, f);
 }
 
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
@@ -73,18 +86,16 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
 
 ls_sim_time ls_haul_whole(double s) { return (ls_sim_time)floor(s + 0.5); }
 
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+    return ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}
+
+const char ls_haul_likely_split[] = "the split of the likely case";
+
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words) {
+    return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
 }
 
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {

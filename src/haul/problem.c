@@ -187,6 +187,17 @@ ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
     return problem_for(p, LS_AIM_MONEY);
 }
 
+/* ---- what buyers get ---- */
+
+void ls_haul_count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads) {
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n)
+        if (l->buyer < p->buyers) tons[l->buyer] += l->tons, loads[l->buyer]++;
+}
+
+bool ls_haul_order_full(const ls_split_problem *q, size_t b, double tons, long loads) {
+    return q->most_loads[b] - loads < 1 || q->most[b] - tons < q->smallest_drop;
+}
+
 /* ---- what bound loads leave ---- */
 
 /* Litter of lots in the stack is in no bound load of the rest, and lies there again. */

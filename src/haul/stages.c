@@ -135,8 +135,8 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     return open;
 }
 
-/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed, or than
- * their tons make by his slip: a trip out of the stack may be a small one. */
+/* Loads of an answer that part loads and small trips do not bring, no more for a buyer than he is
+ * owed, or than their tons make by his slip. */
 static long served_by(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise to = promise(p, s, 0, false);
     long n = 0, *loads = LS_NEW(p->arena, long, p->buyers);
@@ -145,7 +145,10 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
         const ls_split_load *l = &s->loads[k];
         double *out =
             l->buyer == p->buyers ? NULL : &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (out == NULL || !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l))) continue;
+        if (out == NULL ||
+            !(l->from_stack ? *out > l->tons - 1e-6 && ls_haul_is_load(p, l->lot, l->tons)
+                            : full(p, l)))
+            continue;
         *out -= l->from_stack ? l->tons : 0;
         loads[l->buyer]++;
         tons[l->buyer] += l->tons;

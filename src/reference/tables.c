@@ -1,14 +1,8 @@
 #include "tables.h"
 
-#include "cell.h"
-#include "columns.h"
-#include "own.h"
-#include "parts.h"
-
 #include <string.h>
 
-/* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
- * error. */
+/* node is a mapping of keys among the n names (origin keys too where allowed); else an error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
     if (node->kind != LS_MAPPING)
@@ -247,12 +241,8 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
     *LS_PUSH(r->arena, &r->set->tables) = t;
 }
 
-void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n) {
-    ls_reference_read_over(a, d, set, NULL, files, n);
-}
-
-void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
-                            const int32_t *files, size_t n) {
+void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
+                       const int32_t *files, size_t n) {
     ls_reference_reader r = {a, d, set, base, 0};
     const ls_node **roots = LS_NEW(a, const ls_node *, n);
     for (size_t i = 0; i < n; i++) {

@@ -1,5 +1,4 @@
-/* Two documents of one command side by side: of the farm files, and of the farm files with a change
- * laid over them. */
+/* Two documents of one command side by side: of the farm files, and with a change over them. */
 #include "document/document.h"
 
 #include <string.h>

@@ -16,8 +16,6 @@ static ls_sim_time later(ls_sim_time a, ls_sim_time b) { return a > b ? a : b; }
 
 static ls_sim_time dawn(const ls_sim *s, ls_sim_time t) { return t - t % s->day; }
 
-static ls_sim_time whole(const ls_sim_job *j) { return j->load + j->out + j->empty + j->back; }
-
 /* ---- loads ---- */
 
 /* The first moment from t on from which someone is there for so long. */
@@ -34,8 +32,8 @@ static ls_sim_time there_for(const ls_sim *s, ls_sim_who who, ls_sim_time t, ls_
 static ls_sim_time fits(const ls_sim *s, const ls_sim_job *j, ls_sim_who truck, ls_sim_time t) {
     for (ls_sim_time tried = -1; tried < t;) {
         tried = t;
-        t = there_for(s, truck, there_for(s, loader, t, j->load), whole(j));
-        if (t % s->day > 0 && t % s->day + whole(j) > s->day) t = dawn(s, t) + s->day;
+        t = there_for(s, truck, there_for(s, loader, t, j->load), ls_sim_whole(*j));
+        if (t % s->day > 0 && t % s->day + ls_sim_whole(*j) > s->day) t = dawn(s, t) + s->day;
     }
     return t;
 }

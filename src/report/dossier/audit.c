@@ -34,17 +34,21 @@ static bool any_required(const ls_dossier *d) {
 /* What was found, or what is wrong, in its words with its figures. */
 static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const char *words) {
     enum { MOST = sizeof f->figures / sizeof *f->figures };
-    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, MOST);
-    const char *mark = words;
+    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, 2 * MOST + 1);
+    ls_text *form = ls_text_new(d->arena);
     size_t n = 0;
-    for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
-        if ((mark = strstr(mark, LS_FIGURE)) == NULL) break;
-        mark += strlen(LS_FIGURE);
-        bool tons = strcmp(f->figures[n].unit, "ton") == 0;
-        parts[n] =
-            tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
+    for (size_t i = 0; i < MOST && f->figures[i].unit != NULL; i++) {
+        const char *mark = strstr(words, LS_FIGURE), *unit = f->figures[i].unit;
+        if (mark == NULL) break;
+        if (mark > words) parts[n++] = W(ls_arena_copy_n(d->arena, words, (size_t)(mark - words)));
+        parts[n++] = strcmp(unit, "ton") == 0 ? BOOKED(f->figures[i].line, unit)
+                                              : F(f->figures[i].line, unit);
+        words = mark + strlen(LS_FIGURE);
     }
-    return n == 0 ? W(words) : ls_doc_template(words, parts, n);
+    if (n == 0) return W(words);
+    if (words[0] != '\0') parts[n++] = W(words);
+    for (size_t i = 0; i < n; i++) ls_text_add(form, "{}");
+    return ls_doc_template(form->s, parts, n);
 }
 
 const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {

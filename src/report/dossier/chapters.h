@@ -1,6 +1,5 @@
 /* chapters: what the dossier is made of. Private to this room. */
-#ifndef REPORT_DOSSIER_CHAPTERS_H
-#define REPORT_DOSSIER_CHAPTERS_H
+#pragma once
 
 #include "report/document/document.h"
 
@@ -63,5 +62,3 @@ ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
 /* Pictures in SVG; NULL: there is nothing to show. */
 const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d);
 const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index);
-
-#endif

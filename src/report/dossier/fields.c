@@ -71,7 +71,7 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         F(f->rates->spreadable, "ac"), setbacks(g, f),
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        F(f->least == NULL ? LS_NO_LINE : f->least->rate, "ton/ac"),
+        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"),
         ls_dossier_limit_from(d, f, true), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
@@ -189,7 +189,7 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
         const ls_dossier_load *l = x->load;
         LS_DOC_ROW(t, spread_columns,
                    LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
-                   DAY(l->hauled->day), W(l->lot->name), BOOKED(x->tons, NULL), L(x->acres),
+                   DAY(l->hauled->day), W(x->litter), BOOKED(x->tons, NULL), L(x->acres),
                    W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
                    L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
                    T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),

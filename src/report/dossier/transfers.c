@@ -21,12 +21,11 @@ static void loads(ls_doc_group *g, const ls_dossier_transfer *x) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads, and the rate advised", load_columns);
     for (size_t i = 0; i < x->loads.n; i++) {
-        const ls_dossier_application *one = x->loads.at[i];
-        const ls_dossier_load *l = one->load;
+        const ls_dossier_load *l = x->loads.at[i].load;
+        const ls_dossier_drop *drop = x->loads.at[i].drop;
         LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
-                   W(l->hauled->ticket), W(l->drops[one->part].field->name.text),
-                   BOOKED(one->tons, NULL), W(l->hauled->weighed ? "yes" : "no"),
-                   L(one->ticket != LS_NO_LINE ? one->ticket : one->limit),
+                   W(l->hauled->ticket), W(drop->field->name.text), BOOKED(drop->tons, NULL),
+                   W(l->hauled->weighed ? "yes" : "no"), L(drop->advised),
                    ls_dossier_word(l, LS_LOG_RECEIVED_BY), ls_dossier_word(l, LS_LOG_ANALYSIS));
     }
 }
@@ -61,7 +60,7 @@ static const bool *loads_of(const ls_dossier *d, const ls_dossier_transfer *x) {
     for (size_t i = 0; i < d->loads.n; i++)
         if (d->loads.at[i].hauled->log_entry > last) last = d->loads.at[i].hauled->log_entry;
     bool *his = LS_NEW(d->arena, bool, (size_t)last + 1);
-    for (size_t i = 0; i < x->loads.n; i++) his[x->loads.at[i]->load->hauled->log_entry] = true;
+    for (size_t i = 0; i < x->loads.n; i++) his[x->loads.at[i].load->hauled->log_entry] = true;
     return his;
 }
 

@@ -77,8 +77,7 @@ static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
     return fabs(x - y) <= within * fabs(x);
 }
 
-/* All that the page says of one rate holds for another, figures being within a share of each other.
- */
+/* All that the page says of one rate holds for another, figures within a share of each other. */
 static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate *b,
                           double within) {
     bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&
