@@ -70,7 +70,9 @@ ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 
-/* handed_out.c: what became of tickets and slips, as lines; a load as its paper says it. */
+/* handed_out.c: the buyer's phone in the note of a paper; NULL: it has none. */
+const char *ls_books_phone(ls_arena *a, const char *note);
+/* What became of tickets and slips, as lines; a load as its paper says it. */
 const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 /* What the buyer of a slip had: while it held, or, if it is none that was handed out, of the litter
  * in the houses. Keys begin with key. Loads he had, and their tons; out stays without any. */
