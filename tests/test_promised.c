@@ -264,8 +264,9 @@ static void buyer_gone(void) {
     TEST_SAME(count(page, why), 1);
     /* 8 loads of 8.64 tons and parts of 2.13 and 2.54 */
     TEST_HOLDS(page, " 2 Take back 10 tickets: call Quarry Lane Cleanout 10 74 ");
-    TEST_HOLDS(page, "- Larkspur Hay: 10 tickets (8 firm), because the file no longer names Larkspur Hay: "
-                     "NORTH-LEFT-01-Q, ");
+    TEST_HOLDS(
+        page, "- Larkspur Hay: 10 tickets (8 firm), because the file no longer names Larkspur Hay: "
+              "NORTH-LEFT-01-Q, ");
     TEST_HOLDS(page, "- littershed record FILE... --replaces 35 --tons 0 ends the slip");
     const char *list = test_joined(t.a, good(RUN(&t, "record", "--list")));
     TEST_SAME(count(list, "TAKE BACK"), 10);
