@@ -145,10 +145,8 @@ static long homeless_loads(const ls_haul_planner *p, const ls_split *s) {
 void ls_haul_lines(ls_haul_planner *p) {
     const char *words = certificate(p);
     const ls_field_rates **rates = used_fields(p);
-    for (size_t k = 0; k < p->plan->loads_n; k++)
-        load_lines(p, &p->loads[k], &p->high->loads[p->load_of[k]], rates, words);
-    for (size_t k = 0; k < p->plan->out_n; k++)
-        load_lines(p, &p->out[k], &p->high->loads[p->out_of[k]], rates, words);
+    LS_EACH_OF (ls_load, load, p->loads, p->loads_n)
+        load_lines(p, load, ls_haul_split_of(p, load), rates, words);
     for (int stage = 0; stage < LS_STAGES; stage++) stage_lines(p, stage);
     p->plan->homeless = homeless_loads(p, p->middle);
     p->plan->high_homeless = homeless_loads(p, p->high);

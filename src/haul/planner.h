@@ -157,9 +157,10 @@ struct ls_haul_planner {
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them; of the rest
                                    */
     /* the plan's loads, still open for changes */
-    ls_load *loads, *out;
-    size_t *load_of, *out_of; /* which load of the high stage each is */
-    ls_haul_trip *trips;      /* of the loads counted */
+    ls_load *loads; /* those out of the stack last */
+    size_t loads_n;
+    size_t *load_of;     /* which load of the high stage each is */
+    ls_haul_trip *trips; /* of the loads counted */
     size_t trips_n;
     ls_trade *trade;           /* [buyer], of the plan */
     ls_loading *loading_of;    /* [lot of the estimate], of the plan */
@@ -205,6 +206,11 @@ static inline double ls_haul_hundredths(double tons) {
 /* Tons an acre of a drop. */
 static inline double ls_haul_drop_rate(const ls_haul_planner *p, const ls_split_drop *d) {
     return d->rate > 0 ? d->rate : p->rate[ls_haul_lot_field(p, d->lot, d->field)];
+}
+
+/* The load of the high stage that one of the plan's list is. */
+static inline const ls_split_load *ls_haul_split_of(const ls_haul_planner *p, const ls_load *load) {
+    return &p->high->loads[p->load_of[load - p->loads]];
 }
 
 static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {

@@ -68,7 +68,7 @@ static size_t best_for(const rest *s, const ls_split_load *l) {
 void ls_haul_stand_by(ls_haul_planner *p) {
     rest s = what_is_left(p);
     for (size_t k = 0; k < p->plan->loads_n; k++) {
-        const ls_split_load *l = &p->high->loads[p->load_of[k]];
+        const ls_split_load *l = ls_haul_split_of(p, &p->loads[k]);
         size_t f = p->loads[k].certainty == LS_FIRM ? p->fields : best_for(&s, l);
         if (f == p->fields) continue;
         take(&s, &(ls_split_drop){l->lot, f, l->tons, 0});
