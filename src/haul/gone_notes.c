@@ -22,8 +22,8 @@ static const char *listed(const names *s) {
 /* Litter that lies nobody knows where: the plan may send more on top of it. */
 static void say_open_places(ls_haul_planner *p) {
     names open = {ls_text_new(p->arena), 0};
-    for (size_t k = 0; k < p->farm->hauled.n; k++)
-        if (p->farm->hauled.at[k].n == 0) add(&open, p->farm->hauled.at[k].ticket);
+    LS_EACH (const ls_hauled, load, p->farm->hauled)
+        if (load->n == 0) add(&open, load->ticket);
     if (open.n == 0) return;
     ls_haul_note(
         p,
@@ -45,8 +45,8 @@ static void say_overdrawn(ls_haul_planner *p) {
 }
 
 static bool is_planned(const ls_haul_planner *p, size_t lot) {
-    for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (p->plan->loads[k].lot == &p->e->lots[lot]) return true;
+    LS_EACH_OF (const ls_load, load, p->loads, p->plan->loads_n)
+        if (load->lot == &p->e->lots[lot]) return true;
     return false;
 }
 

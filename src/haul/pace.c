@@ -135,28 +135,21 @@ static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, size_t fie
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
 }
 
-/* To the stack. */
-static ls_sim_job trip(const ls_haul_planner *p, size_t lot, double tons) {
-    return (ls_sim_job){
-        .load = ls_haul_load_time(p, lot, tons), .empty = p->clock.dump, .kind = p->kind_of[lot]};
+ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
+    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .kind = p->kind_of[l->lot]};
+    if (l->n == 0) { /* to the stack */
+        job.empty = p->clock.dump;
+        return job;
+    }
+    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
+    LS_EACH_OF (const ls_split_drop, d, s->drops + l->first, l->n)
+        job.empty += spread_time(p, job.kind, d->field, ls_haul_drop_rate(p, d), d->tons);
+    return job;
 }
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
-    ls_sim_job job = trip(p, lot, p->payload[lot]);
-    if (field == LS_HAUL_TO_STACK) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
-    job.empty =
-        spread_time(p, job.kind, field, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
-    return job;
-}
-
-ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    ls_sim_job job = trip(p, l->lot, l->tons);
-    if (l->n == 0) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
-    job.empty = 0;
-    for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, job.kind, s->drops[k].field, ls_haul_drop_rate(p, &s->drops[k]),
-                                 s->drops[k].tons);
-    return job;
+    ls_split_drop drop = {.lot = lot, .field = field, .tons = p->payload[lot]};
+    ls_split_load load = {.lot = lot, .tons = p->payload[lot]};
+    if (field != LS_HAUL_TO_STACK) load.buyer = p->buyer[field], load.n = 1;
+    return ls_haul_trip_of(p, &(ls_split){.drops = &drop}, &load);
 }
