@@ -5,16 +5,18 @@
 
 /* How good the decision is, for whoever asks where its tons come from. */
 static const char *certificate(ls_haul_planner *p) {
-    const ls_goal *g = p->high->goals;
-    return ls_printf(
-        p->w,
-        "tons on fields %s, at best %s; tons short of orders %s, at best %s; net return %s $, at "
-        "best %s $; "
-        "drops %s, at best %s, for the litter of the high case with promised loads kept",
-        ls_number_text(p->arena, g[0].value, 6), ls_number_text(p->arena, g[0].bound, 6),
-        ls_number_text(p->arena, g[1].value, 6), ls_number_text(p->arena, g[1].bound, 6),
-        ls_number_text(p->arena, g[2].value, 6), ls_number_text(p->arena, g[2].bound, 6),
-        ls_number_text(p->arena, g[3].value, 6), ls_number_text(p->arena, g[3].bound, 6));
+    static const char *const names[LS_GOALS] = {"tons on fields", "tons short of orders",
+                                                "net return", "drops"};
+    ls_text *t = ls_text_new(p->arena);
+    for (int k = 0; k < LS_GOALS; k++) {
+        const ls_goal *g = &p->high->goals[k];
+        const char *unit = k == LS_GOAL_RETURN ? " $" : "";
+        ls_text_addf(t, "%s%s %s%s, at best %s%s", k > 0 ? "; " : "", names[k],
+                     ls_number_text(p->arena, g->value, 6), unit,
+                     ls_number_text(p->arena, g->bound, 6), unit);
+    }
+    ls_text_add(t, ", for the litter of the high case with promised loads kept");
+    return t->s;
 }
 
 /* ---- loads ---- */
@@ -22,12 +24,10 @@ static const char *certificate(ls_haul_planner *p) {
 /* The lines of fields that get litter are made once more, and stay. */
 static const ls_field_rates **used_fields(ls_haul_planner *p) {
     const ls_field_rates **rates = LS_NEW(p->arena, const ls_field_rates *, p->fields);
-    for (size_t k = 0; k < p->high->drops_n; k++) {
-        size_t f = p->high->drops[k].field;
-        if (rates[f] == NULL)
-            rates[f] =
-                ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
-    }
+    LS_EACH_OF (const ls_split_drop, d, p->high->drops, p->high->drops_n)
+        if (rates[d->field] == NULL)
+            rates[d->field] = ls_agronomy_field(
+                p->agronomy, &p->farm->buyers.at[p->buyer[d->field]], p->field[d->field]);
     return rates;
 }
 

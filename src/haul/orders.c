@@ -1,6 +1,4 @@
 /* The order of houses and sides in which the same loads are done soonest. */
-#include "days.h"
-
 #include "plan.h"
 
 #include <string.h>
@@ -25,9 +23,8 @@ typedef struct {
 static bool open_then(const search *s, const ls_load *l, const ls_sim_trip *t) {
     ls_date day = ls_haul_moment(s->p, t->start).day,
             last = ls_haul_moment_end(s->p, t->emptied).day;
-    for (size_t k = 0; k < l->n; k++)
-        if (!ls_field_allows(l->drops[k].field, day) || !ls_field_allows(l->drops[k].field, last))
-            return false;
+    LS_EACH_OF (const ls_drop, d, l->drops, l->n)
+        if (!ls_field_allows(d->field, day) || !ls_field_allows(d->field, last)) return false;
     return true;
 }
 
@@ -111,8 +108,9 @@ static search new_search(ls_haul_planner *p) {
                 .order = LS_NEW(p->arena, size_t, p->trips_n),
                 .best = LS_NEW(p->arena, size_t, p->trips_n),
                 .end = p->run.x.end};
-    for (size_t k = 0, n = 0; k < p->plan->loads_n; k++)
-        if (ls_load_counted(&p->loads[k])) s.load[n++] = &p->loads[k];
+    size_t n = 0;
+    LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n)
+        if (ls_load_counted(l)) s.load[n++] = l;
     for (size_t k = 0; k < p->trips_n; k++) {
         if (k == 0 || p->lot_of[p->trips[k].lot] != p->lot_of[p->trips[k - 1].lot]) {
             s.order[s.n] = s.best[s.n] = s.n;

@@ -30,7 +30,6 @@ typedef struct {
 typedef struct {
     size_t lot;
     ls_sim_job job;
-    ls_date day, last; /* found by the calendar: when it is begun, when its truck is empty */
 } ls_haul_trip;
 
 /* Trips simulated: a block for each lot, in the order of hauling. */
