@@ -47,11 +47,17 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
 }
 
+ls_sim_hours *ls_haul_hours(const ls_haul_planner *p, const ls_haul_run *run, size_t *days) {
+    *days = ls_sim_days(&run->s, &run->x);
+    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, *days);
+    ls_sim_by_day(p->arena, &run->s, &run->x, h, *days);
+    return h;
+}
+
 long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
-    size_t days = ls_sim_days(&run->s, &run->x);
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    size_t days;
+    const ls_sim_hours *h = ls_haul_hours(p, run, &days);
     long worked = 0;
-    ls_sim_by_day(p->arena, &run->s, &run->x, h, days);
     for (size_t d = 0; d < days; d++) worked += h[d].worked > 0;
     return worked;
 }

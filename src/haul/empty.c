@@ -69,7 +69,7 @@ static size_t trips_of(const ls_haul_planner *p, const ls_sim_time *way, double 
                 fmin(homeless(p, lot) - (double)had[kind] * p->payload[lot], p->payload[lot]);
             ls_sim_job job = {ls_haul_load_time(p, lot, tons), way[kind],
                               ls_haul_whole(tons * acre * p->clock.acre[kind]), way[kind], kind};
-            trips[n++] = (ls_haul_trip){lot, job};
+            trips[n++] = (ls_haul_trip){lot, job, NULL};
         }
     }
     return n;

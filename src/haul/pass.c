@@ -15,7 +15,7 @@ static queue queue_of(ls_haul_planner *p) {
     queue q = {p, 0, LS_NEW(p->arena, size_t, n), LS_NEW(p->arena, ls_haul_trip, n)};
     for (size_t k = 0; k < n; k++) {
         const ls_split_load *l = ls_haul_split_of(p, &p->loads[k]);
-        q.trip[k] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l)};
+        q.trip[k] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), &p->loads[k]};
         if (ls_load_counted(&p->loads[k])) q.of[q.n++] = k;
     }
     return q;

@@ -200,7 +200,8 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
 /* Give every lot the days it is hauled on. False: it takes too long. run may be NULL. */
 bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_run *run);
-/* Days of a run on which anything is done. */
+/* The hours of the days of a run; the days on which anything is done. */
+ls_sim_hours *ls_haul_hours(const ls_haul_planner *p, const ls_haul_run *run, size_t *days);
 long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run);
 
 /* workdays.c: what is done on each day, once loads have lines. */

@@ -98,6 +98,11 @@ ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, con
     return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
 }
 
+ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
+    return ls_leaf_exact(w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS,
+                         NULL);
+}
+
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {
     const char *s = ls_arena_printf(a, "%s-%s%02ld", code, from_stack ? "S" : "", number);
     return ls_arena_printf(a, "%s-%c", s, ls_check_character(s));

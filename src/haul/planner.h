@@ -30,6 +30,7 @@ typedef struct {
 typedef struct {
     size_t lot;
     ls_sim_job job;
+    const ls_load *load; /* of the plan's list; NULL: none */
 } ls_haul_trip;
 
 /* Trips simulated: a block for each lot, in the order of hauling. */
@@ -265,3 +266,5 @@ ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, co
 extern const char ls_haul_likely_split[];
 ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
                         double value, const char *words);
+/* Hours that the days come to. */
+ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time);

@@ -39,7 +39,7 @@ static size_t trips_of(const ls_haul_planner *p, bool all, ls_haul_trip *trips) 
     for (size_t k = 0; k < p->plan->loads_n; k++) {
         const ls_split_load *l = ls_haul_split_of(p, &p->loads[k]);
         if (all || ls_load_counted(&p->loads[k]))
-            trips[n++] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l)};
+            trips[n++] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), &p->loads[k]};
     }
     return n;
 }

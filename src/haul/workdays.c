@@ -130,8 +130,7 @@ static ls_line tons_on(ls_haul_planner *p, ls_worksheet *w, ls_date day) {
 }
 
 static ls_line hours(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
-    return ls_leaf_exact(w, key, ls_printf(w, "%s, %%s", label), "h",
-                         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+    return ls_haul_timed(w, key, ls_printf(w, "%s, %%s", label), time);
 }
 
 static const char out_label[] = "hours the loader is out, but for those slats are moved in",
@@ -162,7 +161,7 @@ static ls_line total(ls_haul_planner *p, const char *what, const char *label) {
         lines[d] = ls_line_find(ls_part(p->w, NULL, "plan.day.%s", day), what);
     }
     ls_worksheet *w = ls_part(p->w, NULL, "plan.days");
-    if (p->plan->days_n == 0) return ls_leaf_exact(w, what, label, "h", 0, LS_BY_DAYS, NULL);
+    if (p->plan->days_n == 0) return ls_haul_timed(w, what, label, 0);
     return ls_sum(w, what, label, "h", lines, p->plan->days_n);
 }
 
@@ -179,10 +178,9 @@ static void totals(ls_haul_planner *p) {
 }
 
 static void list_days(ls_haul_planner *p) {
-    size_t days = ls_sim_days(&p->run.s, &p->run.x), n = 0;
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    size_t days, n = 0;
+    const ls_sim_hours *h = ls_haul_hours(p, &p->run, &days);
     ls_workday *list = LS_NEW(p->arena, ls_workday, days);
-    ls_sim_by_day(p->arena, &p->run.s, &p->run.x, h, days);
     for (size_t d = 0; d < days; d++)
         if (h[d].worked > 0) fill(p, &list[n++], d, &h[d]);
     p->plan->days = list;
