@@ -117,10 +117,7 @@ static void distance(account *x) {
 void ls_haul_break_even(ls_haul_planner *p) {
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        account x = {.p = p,
-                     .w = ls_part(p->w, b->name.text, "plan.buyer.%s", b->slug),
-                     .buyer = b,
-                     .trade = &p->trade[i]};
+        account x = {.p = p, .w = ls_haul_of_buyer(p, b), .buyer = b, .trade = &p->trade[i]};
         if (x.trade->tons == LS_NO_LINE) continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
         *x.out = (ls_worth){.buyer = b};

@@ -86,8 +86,8 @@ static double rate_without(const ls_haul_planner *p, const ls_truck *truck, cons
                            ls_limit lifted) {
     double now = ls_line_shown(p->w, rate->rate), least = least_limit(p, rate, lifted);
     if (rate->limit != lifted) return now;
-    const ls_figure *top = ls_reference_need(p->reference, "practice", "", "cap", "value");
-    if (lifted == LS_LIMIT_CAP) least = fmin(least, top->value / ls_unit_of("ton/ac").factor);
+    if (lifted == LS_LIMIT_CAP)
+        least = fmin(least, ls_haul_practice(p, "cap")->value / ls_unit_of("ton/ac").factor);
     return fmax(now, spreadable(truck, least));
 }
 
@@ -121,8 +121,7 @@ static unsigned held_by(const ls_field *f, const ls_rate *rate) {
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+    const ls_field_rates *r = ls_haul_rates(p, field);
     if (r == NULL) return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {

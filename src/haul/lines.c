@@ -25,9 +25,7 @@ static const char *certificate(ls_haul_planner *p) {
 static const ls_field_rates **used_fields(ls_haul_planner *p) {
     const ls_field_rates **rates = LS_NEW(p->arena, const ls_field_rates *, p->fields);
     LS_EACH_OF (const ls_split_drop, d, p->high->drops, p->high->drops_n)
-        if (rates[d->field] == NULL)
-            rates[d->field] = ls_agronomy_field(
-                p->agronomy, &p->farm->buyers.at[p->buyer[d->field]], p->field[d->field]);
+        if (rates[d->field] == NULL) rates[d->field] = ls_haul_rates(p, d->field);
     return rates;
 }
 
@@ -128,8 +126,7 @@ static void stage_lines(ls_haul_planner *p, int stage) {
     plan->unplaced[stage] = LS_GREATEST(w, ls_printf(w, "unplaced.%s", name),
                                         "litter with no field, %s", "ton", left, zero(p));
     plan->all_placed[stage] =
-        ls_line_value(w, plan->unplaced[stage]) <
-        ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+        ls_line_value(w, plan->unplaced[stage]) < ls_haul_practice(p, "smallest drop")->value;
 }
 
 /* Loads that the litter without a field would fill, lot by lot; a rest below one drop is rounding.

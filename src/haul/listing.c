@@ -156,15 +156,14 @@ static void take_out(lister *s, size_t lot, const double *promised, ls_certainty
         const ls_split_load *l = &p->high->loads[k];
         if (!l->from_stack || l->lot != lot) continue;
         double tons = promised_out(p, promised, lot, l->buyer) - had[l->buyer];
-        size_t trip;
-        while ((trip = trip_of(s, lot, l->buyer, false, tons)) < p->high->loads_n) {
+        for (bool whole = true; whole;) {
+            size_t trip = trip_of(s, lot, l->buyer, false, tons);
+            whole = trip < p->high->loads_n;
+            if (!whole) trip = cut(s, lot, l->buyer, tons);
+            if (trip == p->high->loads_n) break;
             add(s, trip, certainty);
             had[l->buyer] += p->high->loads[trip].tons;
             tons -= p->high->loads[trip].tons;
-        }
-        if ((trip = cut(s, lot, l->buyer, tons)) < p->high->loads_n) {
-            add(s, trip, certainty);
-            had[l->buyer] += p->high->loads[trip].tons;
         }
     }
 }

@@ -53,8 +53,7 @@ static ls_sim_time way(ls_haul_planner *p, size_t kind, size_t buyer, ls_line sp
         return 0;
     }
     ls_line distance = p->trade[buyer].distance =
-        ls_leaf_given(ls_part(p->w, name, "plan.buyer.%s", b->slug), "distance", "distance to %s",
-                      "mi", &b->distance);
+        ls_leaf_given(ls_haul_of_buyer(p, b), "distance", "distance to %s", "mi", &b->distance);
     ls_line line = ls_quotient(ls_part(of_kind(p, kind, "days-road", name), name, "%s", b->slug),
                                "way", "one way to %s", "min", distance, speed);
     return ls_haul_whole(ls_haul_seconds(p, line));
@@ -82,8 +81,7 @@ static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
 static ls_sim_time dawn(ls_haul_planner *p) {
     const ls_clock *starts = &p->farm->crew->starts;
     if (LS_GIVEN(*starts)) return 60 * starts->minute;
-    const ls_figure *f =
-        ls_reference_need(p->reference, "practice", "", "start of the day", "value");
+    const ls_figure *f = ls_haul_practice(p, "start of the day");
     ls_sim_time usual = ls_haul_whole(f->value * DAY);
     usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
     ls_haul_note(p, "The start of the working day is not given: %s is used, %s.",

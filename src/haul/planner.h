@@ -244,6 +244,12 @@ static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_
                                                           ls_haul_kind_for(p, lot, field));
 }
 
+/* A figure of common practice. The lines of a buyer, whose name labels hold. The rates of a field.
+ */
+const ls_figure *ls_haul_practice(const ls_haul_planner *p, const char *row);
+ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b);
+const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

@@ -110,10 +110,7 @@ double ls_haul_smallest_drop(const ls_haul_planner *p) {
     double drop = 0;
     for (size_t k = 0; k < p->kinds; k++) {
         const ls_quantity *given = &p->farm->trucks.at[k].smallest_drop;
-        double one =
-            LS_GIVEN(*given)
-                ? given->value
-                : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+        double one = LS_GIVEN(*given) ? given->value : ls_haul_practice(p, "smallest drop")->value;
         drop = p->most_of == NULL || p->most_of[k] > 0 ? fmax(drop, one) : drop;
     }
     return drop / ls_unit_of("ton").factor;

@@ -3,8 +3,7 @@
 
 static ls_line practice(const ls_haul_planner *p, ls_worksheet *w, const char *key,
                         const char *label, const char *unit, const char *row) {
-    return ls_leaf_figure(w, key, label, unit,
-                          ls_reference_need(p->reference, "practice", "", row, "value"));
+    return ls_leaf_figure(w, key, label, unit, ls_haul_practice(p, row));
 }
 
 /* The lightest loose litter of all houses: the room is on the safe side for each of them. */

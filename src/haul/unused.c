@@ -36,8 +36,7 @@ const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
     if (k == p->kinds) return "no truck may spread there";
     if (ls_haul_top_rate(p, f) > 0) return NULL;
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
+    const ls_field_rates *r = ls_haul_rates(p, f);
     const char *why = r != NULL && r->n > 0 ? r->rates[0].why : NULL;
     why = why != NULL ? ls_arena_copy(p->arena, why) : "no litter may go there";
     ls_worksheet_cut(p->w, before);
@@ -135,9 +134,9 @@ static void short_orders(look *s) {
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
         one->short_of = ls_haul_decided(
-            p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_printf(p->w, "tons %s is short of its least, likely case", buyer->name.text), "ton",
-            lacks, "the split of the likely case; a load that is missing counts as a full one");
+            ls_haul_of_buyer(p, buyer), "short", "tons %s is short of its least, likely case",
+            "ton", lacks,
+            "the split of the likely case; a load that is missing counts as a full one");
     }
 }
 
