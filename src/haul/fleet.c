@@ -13,7 +13,7 @@ typedef struct {
 
 static table new_table(ls_haul_planner *p) {
     table t = {p, LS_NEW(p->arena, bool, p->farm->trucks.n), 0, 0};
-    for (size_t k = 0; k < p->trips_n; k++) t.hauls[p->trips[k].job.kind] = true;
+    LS_EACH_OF (const ls_haul_trip, trip, p->trips, p->trips_n) t.hauls[trip->job.kind] = true;
     for (size_t k = p->farm->trucks.n; k-- > 0;)
         if (t.hauls[k]) t.n++, t.kind = k;
     return t;

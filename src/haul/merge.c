@@ -10,8 +10,8 @@ typedef struct {
 
 static void add_load(merger *m, ls_split_load load, const ls_split_drop *drops) {
     load.first = m->out->drops_n;
-    for (size_t k = 0; k < load.n; k++) {
-        m->out->drops[m->out->drops_n] = drops[k];
+    LS_EACH_OF (const ls_split_drop, d, drops, load.n) {
+        m->out->drops[m->out->drops_n] = *d;
         m->out->drops[m->out->drops_n++].lot = load.lot;
     }
     m->out->loads[m->out->loads_n++] = load;

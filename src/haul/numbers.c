@@ -38,9 +38,9 @@ static int in_order(const void *pa, const void *pb) {
 }
 
 static bool is_older(const ls_haul_planner *p, size_t lot) {
-    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
-    for (size_t i = 0; lies && i < p->farm->stacked.n; i++)
-        if (strcmp(p->farm->stacked.at[i].lot, ls_haul_lot(p, lot)->code) == 0) return true;
+    LS_EACH (const ls_stacked, s, p->farm->stacked)
+        if (strcmp(s->lot, ls_haul_lot(p, lot)->code) == 0)
+            return ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
     return false;
 }
 

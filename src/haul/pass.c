@@ -85,8 +85,7 @@ static void let_pass(queue *q, size_t k) {
 
 void ls_haul_pass(ls_haul_planner *p) {
     bool out = false;
-    for (size_t k = 0; k < p->clock.out.n; k++)
-        out = out || p->clock.out.at[k].who.what == LS_SIM_TRUCK;
+    LS_EACH (const ls_sim_out, o, p->clock.out) out = out || o->who.what == LS_SIM_TRUCK;
     if (p->kinds == 1 || !out) return;
     size_t n = p->plan->loads_n;
     queue q = queue_of(p);

@@ -26,7 +26,7 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 /* The first day of what is still to be done. */
 ls_date ls_haul_first_day(const ls_haul_planner *p);
 
-/* gone_notes.c: what the haul log leaves open, as notes: loads whose place it does not tell, slats
+/* What the haul log leaves open, as notes: loads whose place it does not tell, slats
  * of lots that are hauled. Once the loads are listed. */
 void ls_haul_say_open(ls_haul_planner *p);
 
@@ -91,7 +91,7 @@ double ls_haul_stack_used(const ls_haul_planner *p, const ls_split *s);
 /* Tons of the pile of a lot of the estimate. */
 double ls_haul_in_pile(const ls_haul_planner *p, const ls_split *s, size_t lot);
 size_t ls_haul_piles(const ls_haul_planner *p, const ls_split *s);
-/* piles.c: the piles of the middle case and what is left, once the loads have their days. */
+/* The piles of the middle case and what is left, once the loads have their days. */
 void ls_haul_pile_lines(ls_haul_planner *p);
 
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
