@@ -182,10 +182,14 @@ static size_t issue_tickets(story *s, json_t *plan) {
         CU_ASSERT_PTR_NOT_NULL_FATAL(paper);
         const char *to = story_word(recall, "to"), *whom = story_word(recall, "call");
         paper->why = ls_arena_copy(s->a, story_word(recall, "why"));
-        TEST_HOLDS(page, ls_arena_printf(
-                             s->a, "%s, in the cab for %s: %s%s, because %s.%s%s", paper->ticket,
-                             buyer_in(s, paper->way), to[0] == '\0' ? "not planned now" : "now ",
-                             to, story_word(recall, "why"), whom[0] == '\0' ? "" : " Call ", whom));
+        TEST_HOLDS(page,
+                   ls_arena_printf(s->a, "%s, in the cab for %s (%.2g tons, %s", paper->ticket,
+                                   buyer_in(s, paper->way), story_number(recall, "tons"),
+                                   story_word(recall, "certainty")));
+        TEST_HOLDS(page, ls_arena_printf(s->a, "): %s%s, because %s.%s%s",
+                                         to[0] == '\0' ? "not planned now" : "now ", to,
+                                         story_word(recall, "why"), whom[0] == '\0' ? "" : " Call ",
+                                         whom));
     }
     TEST_SAME(story_count(run.out, ", in the cab for "), i);
     for (const char *at = run.out; (at = strstr(at, "TICKET  ")) != NULL; n++) {

@@ -60,17 +60,17 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
                       "lb/ac", rate, organic, g->released.at[n - 1]);
 }
 
-/* The same of litter that an earlier file and its log tell of. */
+/* The same of litter that earlier files and their logs tell of. */
 static ls_line logged_credit(ls_agronomy_plot *p, const ls_past *past, size_t number, long year) {
     ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
     long n = year - past->year + 1;
     if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
         return LS_NO_LINE;
-    ls_line organic =
-        ls_leaf_exact(w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year),
-                      "lb/ac", past->organic, LS_BY_FARM,
-                      ls_printf(w, "%s and its log, parts of loads: %zu", past->from, past->loads));
+    ls_line organic = ls_leaf_exact(
+        w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
+        past->organic, LS_BY_FARM,
+        ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
     return LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
                       "lb/ac", organic, g->released.at[n - 1]);
 }
@@ -98,7 +98,7 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
                              ls_difference(w, "less_told", "N by the logs less what the file says",
                                            "lb/ac", logged, own));
     }
-    add_nitrogen(c, ls_printf(w, "N from litter for %d, by %s", past->year, past->from), logged);
+    add_nitrogen(c, ls_printf(w, "N from litter for %d", past->year), logged);
 }
 
 static void add_earlier(gathering *c) {

@@ -57,6 +57,11 @@ void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *li
 /* 0: these books; then the earlier ones. */
 const ls_books *ls_books_file(const ls_books *books, size_t file);
 
+/* The lots of each file; the code by which the newest file that names a lot of one knows it, through
+ * the names it had in those between. */
+const ls_coded_lots *ls_books_all_lots(const ls_books *books);
+const char *ls_books_code_now(const ls_coded_lots *all, size_t file, const char *code);
+
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */
 ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);

@@ -13,7 +13,7 @@ static const double least_tons = 0.05;
 static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label,
                         const char *unit, double value) {
     ls_worksheet *w = books->sheet;
-    return ls_leaf_exact(w, ls_printf(w, "handed-out.%s.%s", was->ticket, key),
+    return ls_leaf_exact(w, ls_printf(w, "handed-out.entry-%ld.%s", was->log_entry, key),
                          ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value,
                          LS_BY_LOG,
                          ls_printf(w, "entry %ld of %s", was->log_entry, books->log->path));
@@ -114,14 +114,19 @@ static const char *replaced(const ls_books *books, const ls_issued *is) {
     return t->s;
 }
 
-static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+    ls_books_lines tons = {0};
     for (size_t i = 0; i < plan->recalled.n; i++)
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
-    for (size_t i = 0; i < books->farm->older.n; i++) {
-        const ls_issued *is = &books->farm->older.at[i];
+    LS_EACH (const ls_issued, is, books->farm->older)
         *LS_PUSH(books->arena, &out->recalled) =
-            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is)};
-    }
+            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is), LS_NO_LINE};
+    LS_EACH (ls_recall, r, out->recalled)
+        *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
+    out->recalled_tons = tons.n == 0
+                             ? LS_NO_LINE
+                             : ls_sum(books->sheet, "handed-out.recalled-tons",
+                                      "tons on tickets to take back", "ton", tons.at, tons.n);
 }
 
 /* ---- promises ---- */

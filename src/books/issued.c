@@ -1,6 +1,7 @@
 /* What was handed out, by the haul log: tickets and slips. */
 #include "books.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -198,6 +199,26 @@ static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
     return lots->n > 0;
 }
 
+/* As much as others of its lot and kind of truck took in a full one when they were handed out: a
+ * firm load of a house is always full, and so are the most tons that several have. */
+static bool is_full(const ls_log *log, const ls_log_entry *e) {
+    double close = 0.005 * ls_unit_of("ton").factor;
+    size_t alike = 0;
+    bool most = true;
+    LS_EACH (const ls_log_entry, other, log->entries) {
+        if (other->of != LS_LOG_ISSUED || strcmp(other->ticket.code, e->ticket.code) != 0 ||
+            strcmp(other->words[LS_LOG_TRUCK], e->words[LS_LOG_TRUCK]) != 0)
+            continue;
+        bool same = fabs(other->tons - e->tons) < close;
+        if (same && other->sure == LS_LOG_FIRM && !other->ticket.from_stack) return true;
+        if (other->when.day != e->when.day || other->ticket.from_stack != e->ticket.from_stack)
+            continue;
+        alike += same;
+        most = most && other->tons < e->tons + close;
+    }
+    return most && alike > 1;
+}
+
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     const ls_ticket_fate *fates = ls_books_fates(books, before);
@@ -213,6 +234,7 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
         if (!ls_log_holds(e, LS_LOG_ISSUED) || fates[i].newest == 0 || fates[i].hauled_as > 0)
             continue;
         ls_issued is = ls_issued_of(books->arena, farm, &lots, e);
+        is.full = is_full(log, e);
         if (fates[i].newest == e->number)
             *LS_PUSH(books->arena, &farm->issued) = is;
         else

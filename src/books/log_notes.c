@@ -2,6 +2,8 @@
  * file. */
 #include "books.h"
 
+#include <string.h>
+
 typedef struct {
     const ls_books *books;
     const char *lead; /* the file of an earlier year, or "" */
@@ -58,6 +60,31 @@ static void note_loads(const noting *n) {
                                  names[k]->s, count[k] > NAMED ? " and more" : "", why[k]));
 }
 
+/* Litter of earlier files in the stack whose house these files do not name: no plan has it. */
+static void note_strays(const noting *n) {
+    const ls_books *books = n->books;
+    if (books->earlier.n == 0) return;
+    const ls_litters litters = ls_books_litters(books);
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    for (size_t i = 0, next; i < litters.lying.n; i = next) {
+        const ls_dossier_piece *x = &litters.lying.at[i];
+        double tons = 0;
+        for (next = i; next < litters.lying.n && litters.lying.at[next].file == x->file &&
+                       strcmp(litters.lying.at[next].code, x->code) == 0;
+             next++)
+            tons += litters.lying.at[next].mass;
+        if (ls_books_lot(&lots, x->code) != NULL) continue;
+        const ls_books *of = ls_books_file(books, x->file);
+        note(n, ls_arena_printf(
+                    books->arena,
+                    "The stack holds %s of %s by %s. These files name no such "
+                    "house: no plan takes it. Was it renamed? Fix: formerly names it "
+                    "as it was, or record with %s where it went.",
+                    ls_unit_amount(books->arena, ls_log_tons_text(books->arena, tons), "ton"),
+                    of->estimate->lots[x->lot].name, of->name, of->name));
+    }
+}
+
 static void note_file(const noting *n) {
     ls_arena *a = n->books->arena;
     const ls_log *log = n->books->log;
@@ -100,5 +127,6 @@ ls_log_notes ls_books_log_notes(const ls_books *books) {
     ls_log_notes notes = {0};
     note_all(books, &notes);
     for (size_t i = 0; i < books->earlier.n; i++) note_all(books->earlier.at[i], &notes);
+    note_strays(&(noting){books, "", &notes});
     return notes;
 }

@@ -148,22 +148,24 @@ static double promised_out(const ls_haul_planner *p, const double *promised, siz
     return tons;
 }
 
-/* Trips to each buyer as far as the tons promised to it go. */
+/* The next trip to a buyer as far as the tons promised to it go, a firm one if it is a load. */
+static size_t next_out(const lister *s, size_t lot, size_t buyer, double tons, ls_certainty c) {
+    size_t trip = trip_of(s, lot, buyer, false, tons);
+    double most = trip < s->p->high->loads_n ? s->p->high->loads[trip].tons : tons;
+    if (c == LS_FIRM && !ls_haul_is_load(s->p, lot, most)) return s->p->high->loads_n;
+    return trip < s->p->high->loads_n ? trip : cut(s, lot, buyer, tons);
+}
+
 static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
                      double *had) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
-        const ls_split_load *l = &p->high->loads[k];
-        if (!l->from_stack || l->lot != lot) continue;
-        double tons = promised_out(p, promised, lot, l->buyer) - had[l->buyer];
-        for (bool whole = true; whole;) {
-            size_t trip = trip_of(s, lot, l->buyer, false, tons);
-            whole = trip < p->high->loads_n;
-            if (!whole) trip = cut(s, lot, l->buyer, tons);
-            if (trip == p->high->loads_n) break;
+        size_t to = p->high->loads[k].buyer, trip;
+        if (!p->high->loads[k].from_stack || p->high->loads[k].lot != lot) continue;
+        double most = promised_out(p, promised, lot, to);
+        while ((trip = next_out(s, lot, to, most - had[to], certainty)) < p->high->loads_n) {
             add(s, trip, certainty);
-            had[l->buyer] += p->high->loads[trip].tons;
-            tons -= p->high->loads[trip].tons;
+            had[to] += p->high->loads[trip].tons;
         }
     }
 }

@@ -174,7 +174,7 @@ static void list_recalled(ls_haul_planner *p) {
     size_t n = 0;
     LS_EACH (const ls_haul_bound, b, p->bound)
         if (b->why != NULL)
-            list[n++] = (recalled){{b->issued, now(p, b), b->why},
+            list[n++] = (recalled){{b->issued, now(p, b), b->why, LS_NO_LINE},
                                    b->lot == SIZE_MAX ? p->lots : p->lot_of[b->lot]};
     if (n > 0) qsort(list, n, sizeof *list, recalls_in_order);
     p->plan->recalled.n = 0;

@@ -135,6 +135,9 @@ void ls_haul_list(ls_haul_planner *p);
 void ls_haul_pass(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
+/* Bound loads of a kind that is out until the others are done (p->away), for which the loader
+ * would do nothing for a working day, are recalled, and all of the kind after them. False: none. */
+bool ls_haul_recall_waiting(ls_haul_planner *p);
 /* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there
  * are none. */
 bool ls_haul_recall_outside(ls_haul_planner *p);

@@ -113,6 +113,8 @@ struct ls_haul_planner {
     size_t *kind_of;       /* [lot] of truck */
     size_t stack_kind;     /* the kind that takes litter out of the stack where its own cannot */
     const double *most_of; /* [kind] tons it may haul, 0: no new load; NULL: any */
+    bool *away;            /* [kind] out until the others are done: no new load; found once for
+                              all choices of kinds */
     double *share;         /* [lot] in a house: of its litter; NULL: not known yet */
     long *sure;            /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
@@ -201,6 +203,11 @@ static inline double ls_haul_held(const ls_haul_planner *p, size_t of) {
 /* Tons in whole hundredths, as the split counts them. */
 static inline double ls_haul_hundredths(double tons) {
     return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0;
+}
+
+/* Whoever is promised loads means full ones, or nearly: less is never firm. */
+static inline bool ls_haul_is_load(const ls_haul_planner *p, size_t lot, double tons) {
+    return tons > 0.9 * p->payload_out[lot] - 0.005;
 }
 
 /* Tons an acre of a drop. */

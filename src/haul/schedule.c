@@ -90,15 +90,45 @@ static const char *closed_words(const ls_haul_planner *p, const ls_load *l, cons
                                  ls_date_words(p->arena, day, ls_farm_year(p->farm)));
 }
 
+static bool recall(ls_haul_planner *p, const ls_load *load, const char *why) {
+    LS_EACH (ls_haul_bound, b, p->bound)
+        if (load->issued != NULL && b->issued == load->issued) {
+            b->why = why;
+            return b->lost = true;
+        }
+    return false;
+}
+
+/* Is there a working day between them? */
+static bool idles(const ls_haul_planner *p, ls_date last, ls_date next) {
+    size_t k = 0;
+    while (k < p->clock.on.n && p->clock.on.at[k] <= last) k++;
+    return k < p->clock.on.n && p->clock.on.at[k] < next;
+}
+
+bool ls_haul_recall_waiting(ls_haul_planner *p) {
+    ls_date last = ls_haul_first_day(p) - 1;
+    const char **why = LS_NEW(p->arena, const char *, p->kinds);
+    bool any = false;
+    LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n) {
+        if (p->kinds == 1 || !ls_load_counted(l)) continue;
+        ls_date ready = ls_haul_empty(p, ls_haul_split_of(p, l)->lot) - 1;
+        if (why[l->kind] == NULL && p->away[l->kind] &&
+            idles(p, ready > last ? ready : last, l->day))
+            why[l->kind] = ls_arena_printf(p->arena, "%s is out until %s",
+                                           p->farm->trucks.at[l->kind].name.text,
+                                           ls_date_words(p->arena, l->day, ls_farm_year(p->farm)));
+        if (why[l->kind] != NULL) any = recall(p, l, why[l->kind]) || any;
+        last = l->day;
+    }
+    return any;
+}
+
 bool ls_haul_recall_outside(ls_haul_planner *p) {
     bool any = false;
     LS_EACH_OF (const ls_load, l, p->loads, p->loads_n) {
-        const ls_field *f = l->issued == NULL ? NULL : closed(l);
-        LS_EACH (ls_haul_bound, b, p->bound)
-            if (f != NULL && b->issued == l->issued) {
-                b->why = closed_words(p, l, f);
-                any = b->lost = true;
-            }
+        const ls_field *f = closed(l);
+        if (f != NULL) any = recall(p, l, closed_words(p, l, f)) || any;
     }
     return any;
 }

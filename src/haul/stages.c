@@ -132,8 +132,8 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     return open;
 }
 
-/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed, or than
- * their tons make by his slip: a trip out of the stack may be a small one. */
+/* Loads of an answer that part loads and small trips do not bring, no more for a buyer than he is
+ * owed, or than their tons make by his slip. */
 static long served_by(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise to = promise(p, s, 0, false);
     long n = 0, *loads = LS_NEW(p->arena, long, p->buyers);
@@ -141,7 +141,9 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         if (l->buyer == p->buyers) continue;
         double *out = &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (!(l->from_stack ? *out > l->tons - 1e-6 : full(p, l))) continue;
+        if (!(l->from_stack ? *out > l->tons - 1e-6 && ls_haul_is_load(p, l->lot, l->tons)
+                            : full(p, l)))
+            continue;
         *out -= l->from_stack ? l->tons : 0;
         loads[l->buyer]++;
         tons[l->buyer] += l->tons;

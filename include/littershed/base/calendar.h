@@ -22,8 +22,7 @@ int ls_date_year(ls_date d);
 /* 0 Sunday ... 6 Saturday; and their lower-case English names, NULL at the end. */
 int ls_date_weekday(ls_date d);
 extern const char *const ls_weekdays[7 + 1];
-/* "2026-02-16"; and for a reader "Mon, Feb 16", with ", 2026" behind it in another year than
- * that (0: in any). */
+/* "2026-02-16"; for a reader "Mon, Feb 16", with ", 2026" in another year than that (0: any). */
 const char *ls_date_iso(ls_arena *a, ls_date d);
 const char *ls_date_words(ls_arena *a, ls_date d, int year);
 /* Exactly HH:MM, 00:00 to 23:59, as minutes after midnight; else false and out untouched. */

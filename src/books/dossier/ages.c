@@ -46,11 +46,9 @@ static span span_on(const ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
-    ls_worksheet *w = d->books->sheet;
-    const char *key = ls_printf(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
+    ls_worksheet *w = d->sheet;
+    const char *key = ls_printf(w, "age.%s.most", ls_text_slug(d->arena, k->what));
     const char *label = ls_printf(w, "how old may be: %s", k->what);
-    ls_line line = ls_line_find(w, key);
-    if (line != LS_NO_LINE) return line;
     return k->own != NULL && LS_GIVEN(*k->own)
                ? ls_leaf_given(w, key, label, "day", k->own)
                : ls_leaf_figure(
@@ -59,15 +57,17 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
 }
 
 /* In days. A limit in years is of calendar years. */
-static double most_days(const ls_dossier *d, ls_line limit) {
-    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor;
-    return days >= 365 ? ceil(days * 365.25 / 365) : days;
+static double most_days(const ls_dossier *d, const kind *k, ls_line limit) {
+    double days = ls_line_value(d->sheet, limit) / ls_unit_of("day").factor,
+           year = ls_unit_of("year").factor;
+    bool own = k->own != NULL && LS_GIVEN(*k->own);
+    return !own || k->own->unit.factor == year ? ceil(days * 365.25 / 365) : days;
 }
 
 /* where NULL: in this file. */
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
                 const char *where) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE) return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of};
     x.where = where != NULL ? where : ls_dossier_at(d, date->at);
@@ -76,12 +76,12 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(w, ls_printf(w, "dossier.age-%zu", d->ages.n + 1),
+    x.age = ls_leaf_exact(w, ls_printf(w, "age-%zu", d->ages.n + 1),
                           ls_printf(w, "age of the %s of %s", k->what, of), "day",
                           days * ls_unit_of("day").factor, LS_BY_LOG,
                           ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
                                     ls_date_words(d->arena, x.on, 0)));
-    x.old = days > most_days(d, x.limit);
+    x.old = days > most_days(d, k, x.limit);
     x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
 }

@@ -23,7 +23,9 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
-        if (f != NULL && !ls_field_allows(f, day))
+        bool told = false; /* of another part */
+        for (size_t i = 0; i < k; i++) told = told || load->drops[i].field == f;
+        if (f != NULL && !told && !ls_field_allows(f, day))
             by_load(d, LS_EXCEEDED, "spread outside the open days", load,
                     ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
                     ls_arena_printf(d->arena,
@@ -65,8 +67,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,
-                ls_arena_printf(a, "%s, a %s, is a day off", ls_dossier_words_of(d, day),
-                                ls_weekdays[ls_date_weekday(day)]));
+                ls_arena_printf(a, "%s is a day off", ls_dossier_words_of(d, day)));
     if (minute >= 0 && hours_of(crew, &from, &to) && (minute < from || minute > to))
         by_load(d, LS_NOTE, "hauled outside the crew's hours", load, NULL, crew->hours.at,
                 ls_arena_printf(a,

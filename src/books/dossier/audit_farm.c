@@ -198,7 +198,7 @@ static void analysis(const transfer *t) {
     const ls_house *house = t->load->lot->house;
     const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
     const reports filed = reports_of(t, date_in(handed));
-    const ls_lab *lab = filed.of_day;
+    const ls_lab *lab = filed.of_day, *used = t->load->lot->analysis->report;
     ls_arena *a = t->d->arena;
     bool known = lab != NULL && lab->by.text != NULL;
     if (filed.n == 0 || (lab != NULL && !known)) {
@@ -216,17 +216,19 @@ static void analysis(const transfer *t) {
                   "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
         f->where = filed.file > 0 ? ls_dossier_file(t->d, filed.file) : f->where;
     } else
-        in_log(t, "analysis handed over",
-               !known ? NULL
-                      : ls_arena_printf(a, "%s; on file: %s, %s", handed,
-                                        ls_date_words(a, lab->date.day, 0), lab->by.text),
-               handed[0] == '\0'
-                   ? "no analysis is noted"
-                   : ls_arena_printf(a,
-                                     "\"%s\" gives no date of a report on file: which "
-                                     "one was it",
-                                     handed),
-               "analysis \"report of 2026-01-29\"");
+        in_log(
+            t, "analysis handed over",
+            !known ? NULL
+                   : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                     ls_date_words(a, lab->date.day, 0), lab->by.text),
+            handed[0] == '\0' ? "no analysis is noted"
+                              : ls_arena_printf(a,
+                                                "\"%s\" gives no date of a report on file: which "
+                                                "one was it",
+                                                handed),
+            used == NULL
+                ? "analysis \"report of 2026-01-29\""
+                : ls_arena_printf(a, "analysis \"report of %s\"", ls_date_iso(a, used->date.day)));
 }
 
 /* It may have left the farm, and is counted on no field. */
@@ -272,7 +274,7 @@ static void one_transfer(const transfer *t) {
     tons(t);
     analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
-           "nobody signed for it", "received-by \"J. Osgood\"");
+           "nobody signed for it", "received-by NAME");
     of_farm(t);
     place_of_use(t);
 }

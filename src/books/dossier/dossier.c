@@ -24,6 +24,7 @@ static void before(ls_dossier *d, ls_progress progress) {
 const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress) {
     ls_dossier *d = LS_NEW(books->arena, ls_dossier, 1);
     *d = (ls_dossier){.books = books,
+                      .sheet = ls_part(books->sheet, NULL, "dossier"),
                       .arena = books->arena,
                       .farm = books->farm,
                       .estimate = books->estimate,

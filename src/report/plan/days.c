@@ -223,8 +223,6 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
                   : " These costs are counted apart from those by the ton and mile."));
 }
 
-/* ---- the loader ---- */
-
 LS_DOC_COLUMNS(loader_columns, WORDS("house", "house"), IN("bucket_tons", "a bucket", "ton"),
                IN("buckets", "buckets a load", ""), IN("load_minutes", "a load", "min"),
                IN("steady_tons_per_hour", "in the days", "ton/h"),

@@ -66,8 +66,6 @@ static void where(ls_doc_group *top, const ls_plan_sums *s) {
         ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
 }
 
-/* ---- promises ---- */
-
 LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("firm_loads", "firm loads"),
                IN("firm_tons", "firm", "ton"), NUMBER("likely_loads", "likely loads"),
                IN("likely_tons", "likely", "ton"), NUMBER("possible_loads", "possible loads"),
@@ -134,8 +132,6 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
         SAY(g, LS_FULL, "Keeping the firm loads where they are promised costs {} of that.",
             F(plan->firmness_cost, "$"));
 }
-
-/* ---- what a ton is worth ---- */
 
 LS_DOC_COLUMNS(worth_columns, WORDS("buyer", "buyer"), IN("value_per_ton", "worth", "$/ton"),
                IN("price_per_ton", "price", "$/ton"), IN("price_at_house", "at house", "$/ton"),

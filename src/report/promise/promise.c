@@ -157,15 +157,15 @@ static const char *amount(const slip *s, ls_line loads, ls_line tons) {
     return n == 0 || tons == LS_NO_LINE ? "nothing" : loads_words(s, (size_t)n, tons);
 }
 
-/* Loads that come no more, and tons that lack: loads may have been lighter than was promised. */
+/* Loads that come no more, and tons that lack. */
 static void lacks(const slip *s, ls_line short_tons, const char *why) {
     long n = is_copy(s) ? ls_report_loads(s->p->view, s->kept->short_of) : 0;
     double tons = short_tons == LS_NO_LINE ? 0 : ls_line_shown(s->p->view->sheet, short_tons);
     if (n > 0)
         PUT(s->paper, LEAD, "SHORT", "%s: %s", loads_words(s, (size_t)n, short_tons), why);
     else if (tons >= LEAST_SHORT)
-        PUT(s->paper, LEAD, "SHORT", "no load, but %s: loads are lighter than was promised",
-            ls_report_line(s->p, short_tons, "ton"));
+        PUT(s->paper, LEAD, "SHORT", "no load, but %s: %s", ls_report_line(s->p, short_tons, "ton"),
+            ls_report_light(s->p->view, s->kept));
 }
 
 /* " (7 firm, 1 likely)": of the loads to come; "" if all are firm. */
