@@ -401,12 +401,8 @@ static ls_node *joined(ls_arena *arena, const ls_node *a, const ls_node *b) {
             *LS_PUSH(arena, &items) = parts[k]->items[i];
         }
     ls_node *all = LS_NEW(arena, ls_node, 1);
-    *all = (ls_node){.kind = LS_MAPPING,
-                     .text = "",
-                     .refused = true,
-                     .n = keys.n,
-                     .keys = keys.at,
-                     .items = items.at};
+    all->kind = LS_MAPPING, all->text = "", all->refused = true;
+    all->keys = keys.at, all->items = items.at, all->n = keys.n;
     return all;
 }
 

@@ -76,27 +76,10 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
     return NULL;
 }
 
-static const char note_lead[] = "in place of entry ";
-
-const char *ls_books_recall_note(ls_arena *a, const ls_recall *r) {
-    return ls_arena_printf(a, "%s%ld: %s", note_lead, r->issued->log_entry, r->why);
-}
-
-/* Why the ticket was recalled, by the paper in its place; NULL: that does not tell. */
-static const char *noted(const ls_books *books, const ls_issued *is) {
-    const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
-    LS_EACH (const ls_log_entry, e, books->log->entries) {
-        const char *note = e->words[LS_LOG_NOTE];
-        if (e->of == LS_LOG_ISSUED && strncmp(note, lead, strlen(lead)) == 0)
-            return note + strlen(lead);
-    }
-    return NULL;
-}
-
 /* Why a paper goes back that a newer one took the place of. */
 static const char *replaced(const ls_books *books, const ls_issued *is) {
     const ls_farm *farm = books->farm;
-    const char *gone = ls_books_no_longer(is), *why = noted(books, is);
+    const char *gone = ls_books_no_longer(is), *why = ls_books_noted(books, is);
     ls_text *t = ls_text_new(books->arena);
     if (why != NULL)
         ls_text_addf(t, "%s; ", why);

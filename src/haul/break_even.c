@@ -34,8 +34,7 @@ static void field_value(account *x) {
     const ls_haul_planner *p = x->p;
     size_t most = p->high->drops_n;
     drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
-    LS_EACH_OF (const ls_load, load, p->loads, p->plan->loads_n) add_load(x, &of, load);
-    LS_EACH_OF (const ls_load, load, p->out, p->plan->out_n) add_load(x, &of, load);
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n) add_load(x, &of, load);
     if (of.unknown > 0) return;
     ls_line worth = ls_sum(x->w, "worth", "worth to %s in the fields", "$", of.worth, of.n);
     ls_line tons = ls_sum(x->w, "worth_tons", "tons of that for %s", "ton", of.tons, of.n);
@@ -118,10 +117,7 @@ static void distance(account *x) {
 void ls_haul_break_even(ls_haul_planner *p) {
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        account x = {.p = p,
-                     .w = ls_part(p->w, b->name.text, "plan.buyer.%s", b->slug),
-                     .buyer = b,
-                     .trade = &p->trade[i]};
+        account x = {.p = p, .w = ls_haul_of_buyer(p, b), .buyer = b, .trade = &p->trade[i]};
         if (x.trade->tons == LS_NO_LINE) continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
         *x.out = (ls_worth){.buyer = b};

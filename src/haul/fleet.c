@@ -13,7 +13,7 @@ typedef struct {
 
 static table new_table(ls_haul_planner *p) {
     table t = {p, LS_NEW(p->arena, bool, p->farm->trucks.n), 0, 0};
-    for (size_t k = 0; k < p->trips_n; k++) t.hauls[p->trips[k].job.kind] = true;
+    LS_EACH_OF (const ls_haul_trip, trip, p->trips, p->trips_n) t.hauls[trip->job.kind] = true;
     for (size_t k = p->farm->trucks.n; k-- > 0;)
         if (t.hauls[k]) t.n++, t.kind = k;
     return t;
@@ -35,11 +35,6 @@ typedef struct {
     const char *fleet; /* as of a fleet of the plan */
     long trucks;       /* that haul */
 } other;
-
-static ls_line figure(const other *o, const char *key, const char *label, ls_sim_time time) {
-    return ls_leaf_exact(o->w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS,
-                         NULL);
-}
 
 /* Crew and trucks are paid for the hours on the job. */
 static ls_line cost(ls_haul_planner *p, const other *o, ls_line hours) {
@@ -64,9 +59,8 @@ static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end,
     bool fits = ls_haul_simulate(p, p->trips, p->trips_n, trucks, &run);
     *end = run.x.end;
     *all = (ls_sim_hours){0};
-    size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
-    if (fits) ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
+    size_t days = 0;
+    const ls_sim_hours *h = fits ? ls_haul_hours(p, &run, &days) : NULL;
     for (size_t d = 0; d < days; d++) {
         all->worked += h[d].worked;
         all->idle += h[d].idle;
@@ -87,10 +81,10 @@ static size_t add(ls_haul_planner *p, fleet_list *list, const other *o, const si
     ls_sim_hours all;
     if (!simulate(p, trucks, &end, &all)) return SIZE_MAX;
     ls_fleet f = {.trucks = o->trucks, .fleet = o->fleet, .finish = ls_haul_moment_end(p, end)};
-    f.hours = figure(o, "hours", "hours on the job %s", all.worked);
-    f.idle = figure(o, "idle", "hours the loader waits for a truck %s", all.idle);
-    f.waiting = figure(o, "waiting", "hours trucks wait for the loader %s", all.waiting);
-    f.held = figure(o, "held", "hours trucks wait for slats %s", all.held);
+    f.hours = ls_haul_timed(o->w, "hours", "hours on the job %s", all.worked);
+    f.idle = ls_haul_timed(o->w, "idle", "hours the loader waits for a truck %s", all.idle);
+    f.waiting = ls_haul_timed(o->w, "waiting", "hours trucks wait for the loader %s", all.waiting);
+    f.held = ls_haul_timed(o->w, "held", "hours trucks wait for slats %s", all.held);
     f.cost = cost(p, o, f.hours);
     *LS_PUSH(p->arena, list) = f;
     return list->n - 1;
@@ -169,8 +163,8 @@ static ls_line match(const table *t) {
         if (t->hauls[k])
             counts[n++] = ls_leaf_count(w, ls_printf(w, "truck-%zu.count", k + 1), "trucks", "",
                                         &p->farm->trucks.at[k].count);
-    ls_line rounds = ls_leaf_exact(w, "plan.days.rounds", "all loads from loading to coming back",
-                                   "h", (double)round * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+    ls_line rounds =
+        ls_haul_timed(w, "plan.days.rounds", "all loads from loading to coming back", round);
     ls_line trucks =
         n == 1 ? counts[0] : ls_sum(w, "plan.days.trucks", "trucks of all kinds", "", counts, n);
     ls_line all = LS_PRODUCT(w, "plan.days.trucks_loading", "trucks times loading", "h", trucks,

@@ -29,7 +29,7 @@ static void production(ls_haul_planner *p, ls_worksheet *w, ls_line heaped, ls_l
                               out->bucket, out->cycle);
     ls_line efficiency = p->plan->job_efficiency =
         ls_leaf_figure(p->w, "loader-1.job-efficiency", "share of an hour a loader works", "%",
-                       ls_reference_need(p->reference, "practice", "", "job efficiency", "value"));
+                       ls_haul_practice(p, "job efficiency"));
     out->production = LS_PRODUCT(w, "production", "what the loader moves with usual pauses",
                                  "ton/h", out->steady, efficiency);
     ls_line as_it_comes =

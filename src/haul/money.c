@@ -23,10 +23,6 @@ static ls_line sum(books *s, const char *key, const char *label, const ls_line *
                                        ls_haul_exact(s->p, "plan.no_money", "no money", "$", 0));
 }
 
-static ls_worksheet *of_buyer(const ls_haul_planner *p, const ls_buyer *b) {
-    return ls_part(p->w, b->name.text, "plan.buyer.%s", b->slug);
-}
-
 /* ---- tons and trips of a buyer at the middle stage ---- */
 
 static double out_tons(const ls_haul_planner *p, size_t buyer) {
@@ -40,7 +36,7 @@ static double out_tons(const ls_haul_planner *p, size_t buyer) {
 static ls_line tons_of(books *s, size_t buyer) {
     ls_haul_planner *p = s->p;
     const ls_buyer *b = &p->farm->buyers.at[buyer];
-    ls_worksheet *w = of_buyer(p, b);
+    ls_worksheet *w = ls_haul_of_buyer(p, b);
     ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->loads_n + 1);
     size_t n = 0;
     LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n)
@@ -61,9 +57,9 @@ static ls_line price_of(ls_haul_planner *p, const ls_buyer *b) {
                        : ls_leaf_exact(ls_part(p->w, b->name.text, "promised.%s", b->slug), "price",
                                        "price promised to %s", "$/ton", slip->price, LS_BY_LOG,
                                        slip->entry);
-    return !LS_GIVEN(b->price)
-               ? LS_NO_LINE
-               : ls_leaf_given(of_buyer(p, b), "price", "price paid by %s", "$/ton", &b->price);
+    return !LS_GIVEN(b->price) ? LS_NO_LINE
+                               : ls_leaf_given(ls_haul_of_buyer(p, b), "price", "price paid by %s",
+                                               "$/ton", &b->price);
 }
 
 static ls_line income(books *s) {
@@ -78,7 +74,7 @@ static ls_line income(books *s) {
         if (t->price == LS_NO_LINE && !b->own.yes)
             ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
         lines[i] = t->income =
-            LS_PRODUCT(of_buyer(p, b), "income", "paid by %s", "$", t->tons, t->price);
+            LS_PRODUCT(ls_haul_of_buyer(p, b), "income", "paid by %s", "$", t->tons, t->price);
     }
     return sum(s, "plan.income", "income, delivered and spread", lines, p->buyers);
 }
@@ -111,7 +107,7 @@ static ls_line haul(books *s, const ls_quantity *q) {
     ls_haul_count(p, p->middle, tons, trips);
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        ls_worksheet *w = of_buyer(p, b);
+        ls_worksheet *w = ls_haul_of_buyer(p, b);
         if (trips[i] == 0 || !LS_GIVEN(b->distance)) continue;
         ls_line count = ls_haul_decided(w, "trips", "trips to %s, likely case", "",
                                         (double)trips[i], ls_haul_likely_split);

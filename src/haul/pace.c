@@ -53,8 +53,7 @@ static ls_sim_time way(ls_haul_planner *p, size_t kind, size_t buyer, ls_line sp
         return 0;
     }
     ls_line distance = p->trade[buyer].distance =
-        ls_leaf_given(ls_part(p->w, name, "plan.buyer.%s", b->slug), "distance", "distance to %s",
-                      "mi", &b->distance);
+        ls_leaf_given(ls_haul_of_buyer(p, b), "distance", "distance to %s", "mi", &b->distance);
     ls_line line = ls_quotient(ls_part(of_kind(p, kind, "days-road", name), name, "%s", b->slug),
                                "way", "one way to %s", "min", distance, speed);
     return ls_haul_whole(ls_haul_seconds(p, line));
@@ -82,8 +81,7 @@ static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
 static ls_sim_time dawn(ls_haul_planner *p) {
     const ls_clock *starts = &p->farm->crew->starts;
     if (LS_GIVEN(*starts)) return 60 * starts->minute;
-    const ls_figure *f =
-        ls_reference_need(p->reference, "practice", "", "start of the day", "value");
+    const ls_figure *f = ls_haul_practice(p, "start of the day");
     ls_sim_time usual = ls_haul_whole(f->value * DAY);
     usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
     ls_haul_note(p, "The start of the working day is not given: %s is used, %s.",
@@ -135,28 +133,21 @@ static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, size_t fie
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
 }
 
-/* To the stack. */
-static ls_sim_job trip(const ls_haul_planner *p, size_t lot, double tons) {
-    return (ls_sim_job){
-        .load = ls_haul_load_time(p, lot, tons), .empty = p->clock.dump, .kind = p->kind_of[lot]};
+ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
+    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .kind = p->kind_of[l->lot]};
+    if (l->n == 0) { /* to the stack */
+        job.empty = p->clock.dump;
+        return job;
+    }
+    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
+    LS_EACH_OF (const ls_split_drop, d, s->drops + l->first, l->n)
+        job.empty += spread_time(p, job.kind, d->field, ls_haul_drop_rate(p, d), d->tons);
+    return job;
 }
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
-    ls_sim_job job = trip(p, lot, p->payload[lot]);
-    if (field == LS_HAUL_TO_STACK) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
-    job.empty =
-        spread_time(p, job.kind, field, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
-    return job;
-}
-
-ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    ls_sim_job job = trip(p, l->lot, l->tons);
-    if (l->n == 0) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
-    job.empty = 0;
-    for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, job.kind, s->drops[k].field, ls_haul_drop_rate(p, &s->drops[k]),
-                                 s->drops[k].tons);
-    return job;
+    ls_split_drop drop = {.lot = lot, .field = field, .tons = p->payload[lot]};
+    ls_split_load load = {.lot = lot, .tons = p->payload[lot]};
+    if (field != LS_HAUL_TO_STACK) load.buyer = p->buyer[field], load.n = 1;
+    return ls_haul_trip_of(p, &(ls_split){.drops = &drop}, &load);
 }

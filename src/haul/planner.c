@@ -55,6 +55,18 @@ size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *a
     return best;
 }
 
+const ls_figure *ls_haul_practice(const ls_haul_planner *p, const char *row) {
+    return ls_reference_need(p->reference, "practice", "", row, "value");
+}
+
+ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b) {
+    return ls_part(p->w, b->name.text, "plan.buyer.%s", b->slug);
+}
+
+const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field) {
+    return ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+}
+
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
@@ -69,7 +81,7 @@ ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, c
                          const char *unit, const ls_quantity *q, const char *row,
                          const char *what) {
     if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(w, key, label, unit, q);
-    const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
+    const ls_figure *f = ls_haul_practice(p, row);
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
                      ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
@@ -96,6 +108,11 @@ const char ls_haul_likely_split[] = "the split of the likely case";
 ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
                         double value, const char *words) {
     return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
+}
+
+ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
+    return ls_leaf_exact(w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS,
+                         NULL);
 }
 
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {

@@ -49,7 +49,7 @@ static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_rang
             job[kind] = extreme_trip(p, i + kind, slowest);
         }
         for (size_t kind; (kind = ls_haul_turn(p, had, all)) < p->kinds; had[kind]++)
-            trips[k++] = (ls_haul_trip){i + kind, job[kind], LS_NO_DATE, LS_NO_DATE};
+            trips[k++] = (ls_haul_trip){i + kind, job[kind], NULL};
     }
     return ls_haul_days(p, trips, n, days, NULL);
 }

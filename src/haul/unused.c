@@ -34,11 +34,9 @@ const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
     size_t k = 0;
     while (k < p->kinds && !ls_haul_spreads_on(p, k, f)) k++;
     if (k == p->kinds) return "no truck may spread there";
-    for (size_t i = 0; i < p->lots; i++)
-        if (p->rate[ls_haul_lot_field(p, i, f)] > 0) return NULL;
+    if (ls_haul_top_rate(p, f) > 0) return NULL;
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
+    const ls_field_rates *r = ls_haul_rates(p, f);
     const char *why = r != NULL && r->n > 0 ? r->rates[0].why : NULL;
     why = why != NULL ? ls_arena_copy(p->arena, why) : "no litter may go there";
     ls_worksheet_cut(p->w, before);
@@ -104,21 +102,21 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it brings more",
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
+    const ls_haul_planner *p = s->p;
+    size_t b = p->buyer[f];
     const char *words = ls_haul_no_rate(s->p, f);
-    size_t b = s->p->buyer[f];
-    if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
-        words = "nothing is left to haul";
-    if (words == NULL && ls_haul_top_rate(s->p, f) * s->p->acres[f] < s->q.smallest_drop)
-        words = no_room(s, f);
-    if (words == NULL) words = not_open(s, f);
-    if (words == NULL && ls_haul_order_full(&s->q, b, s->tons[b], s->loads[b]))
-        words = had_all(s, b) ? "the buyer's order is filled with the loads it has had"
-                              : "the buyer's order is filled on other fields";
-    if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
-        words = "costs more than it brings, and the litter has other fields";
-    if (words == NULL)
-        words = s->homeless ? "no whole load of what is left fits there" : better[s->p->aim];
-    return words;
+    if (words != NULL) return words;
+    if (p->high->loads_n == 0 && !s->homeless) return "nothing is left to haul";
+    if (ls_haul_top_rate(p, f) * p->acres[f] < s->q.smallest_drop) return no_room(s, f);
+    words = not_open(s, f);
+    if (words != NULL) return words;
+    if (ls_haul_order_full(&s->q, b, s->tons[b], s->loads[b]))
+        return had_all(s, b) ? "the buyer's order is filled with the loads it has had"
+                             : "the buyer's order is filled on other fields";
+    if (s->homeless) return "no whole load of what is left fits there";
+    return p->aim == LS_AIM_MONEY && costs_more(s, f)
+               ? "costs more than it brings, and the litter has other fields"
+               : better[p->aim];
 }
 
 /* ---- orders ---- */
@@ -136,20 +134,19 @@ static void short_orders(look *s) {
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
         one->short_of = ls_haul_decided(
-            p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_printf(p->w, "tons %s is short of its least, likely case", buyer->name.text), "ton",
-            lacks, "the split of the likely case; a load that is missing counts as a full one");
+            ls_haul_of_buyer(p, buyer), "short", "tons %s is short of its least, likely case",
+            "ton", lacks,
+            "the split of the likely case; a load that is missing counts as a full one");
     }
 }
 
 void ls_haul_tell_unused(ls_haul_planner *p) {
     look s = look_at(p);
     bool *used = LS_NEW(p->arena, bool, p->fields);
-    for (size_t k = 0; k < p->high->drops_n; k++) used[p->high->drops[k].field] = true;
-    for (size_t f = 0; f < p->fields; f++) {
-        if (used[f]) continue;
-        ls_unused_field *one = LS_PUSH(p->arena, &p->plan->unused);
-        *one = (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
-    }
+    LS_EACH_OF (const ls_split_drop, d, p->high->drops, p->high->drops_n) used[d->field] = true;
+    for (size_t f = 0; f < p->fields; f++)
+        if (!used[f])
+            *LS_PUSH(p->arena, &p->plan->unused) =
+                (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
     short_orders(&s);
 }
