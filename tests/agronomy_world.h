@@ -1,6 +1,5 @@
 /* Farms written for the tests of needs, limits and rates. */
-#ifndef LITTERSHED_TESTS_AGRONOMY_WORLD_H
-#define LITTERSHED_TESTS_AGRONOMY_WORLD_H
+#pragma once
 
 #include "suite.h"
 
@@ -33,5 +32,3 @@ const ls_field_rates *rates_of(world *t, size_t buyer, size_t k);
 double shown(const world *t, ls_line line);
 /* A flag holds part. */
 bool has_flag(const ls_field_rates *f, const char *part);
-
-#endif

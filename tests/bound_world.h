@@ -1,7 +1,6 @@
 /* Tickets and slips of a plan handed out for another one, without a log; and whether one that is
  * recalled could have stayed. */
-#ifndef LITTERSHED_TESTS_BOUND_WORLD_H
-#define LITTERSHED_TESTS_BOUND_WORLD_H
+#pragma once
 
 #include "plan_rules.h"
 
@@ -20,5 +19,3 @@ void bound_hand_out_rest(const plan_rules *was, plan_rules *now);
 
 /* Does a ticket break a limit beside those that stay? */
 bool bound_is_broken(const plan_rules *t, const ls_issued *ticket);
-
-#endif

@@ -1,6 +1,5 @@
 /* Random choices of the tests: the same for the same state, on every machine. */
-#ifndef LITTERSHED_TESTS_CHANCE_H
-#define LITTERSHED_TESTS_CHANCE_H
+#pragma once
 
 #include <stdint.h>
 
@@ -9,5 +8,3 @@ unsigned test_pick(uint64_t *state, unsigned n);
 
 /* One of 10,001 even steps from low to high. */
 double test_between(uint64_t *state, double low, double high);
-
-#endif

@@ -1,6 +1,5 @@
 /* A farm whose records are complete, and three days of its haul log. */
-#ifndef LITTERSHED_TESTS_DOSSIER_WORLD_H
-#define LITTERSHED_TESTS_DOSSIER_WORLD_H
+#pragma once
 
 #include "program.h"
 
@@ -35,5 +34,3 @@ test_run dossier_run(const dossier_world *w, const char *one, const char *two, c
 const char *dossier_word(json_t *object, const char *key);
 double dossier_number(json_t *object, const char *key);
 json_t *dossier_row(json_t *d, const char *table, const char *key, const char *value);
-
-#endif

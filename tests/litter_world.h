@@ -1,6 +1,5 @@
 /* Farms written for the tests of evidence. */
-#ifndef LITTERSHED_TESTS_LITTER_WORLD_H
-#define LITTERSHED_TESTS_LITTER_WORLD_H
+#pragma once
 
 #include "suite.h"
 
@@ -31,5 +30,3 @@ double litter_width(const litter_world *t);
 
 /* A text in the arena, from the printf format. */
 #define LITTER_TEXT(t, ...) ls_arena_printf((t)->arena, __VA_ARGS__)
-
-#endif

@@ -36,11 +36,11 @@ def add_row(tree, row):
 
 def blocks(text, kind, name):
     """Where the tables of a kind (and a name) stand: (start, end)."""
-    starts = [m.start() for m in re.finditer(r"^  - kind: ", text, re.M)] + [len(text)]
+    starts = [m.start() for m in re.finditer(r"^  - {kind: ", text, re.M)] + [len(text)]
     for start, end in zip(starts, starts[1:]):
         block = text[start:end]
-        named = re.search(r"^    name: (.*)$", block, re.M)
-        if block.startswith("  - kind: %s\n" % kind) and (named.group(1) if named else "") == name:
+        named = re.match(r"  - {kind: \w+, name: ([^,]*),", block)
+        if block.startswith("  - {kind: %s," % kind) and (named.group(1) if named else "") == name:
             yield start, end
 
 

@@ -1,8 +1,7 @@
 /* What must hold of every plan, checked from the plan's own loads, apart from the code that made
  * it: no field beyond its limits, no acre twice, no order and no truck overfilled, all tons
  * accounted for. */
-#ifndef LITTERSHED_TESTS_PLAN_RULES_H
-#define LITTERSHED_TESTS_PLAN_RULES_H
+#pragma once
 
 #include "suite.h"
 
@@ -44,5 +43,3 @@ void plan_rules_plan(plan_rules *t, const ls_reference *r);
 void plan_rules_hold(const plan_rules *t);
 
 double plan_rules_value(const plan_rules *t, ls_line line);
-
-#endif

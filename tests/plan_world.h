@@ -1,6 +1,5 @@
 /* Plans of farms for tests. */
-#ifndef LITTERSHED_TESTS_PLAN_WORLD_H
-#define LITTERSHED_TESTS_PLAN_WORLD_H
+#pragma once
 
 #include "suite.h"
 
@@ -41,5 +40,3 @@ plan_world plan_world_small(plan_small s);
     "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
 #define PLAN_FIELD                                                                                 \
     "crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac"
-
-#endif

@@ -1,6 +1,5 @@
 /* Running the whole program within the test. */
-#ifndef LITTERSHED_TESTS_PROGRAM_H
-#define LITTERSHED_TESTS_PROGRAM_H
+#pragma once
 
 #include "suite.h"
 
@@ -33,5 +32,3 @@ const char *test_joined(ls_arena *a, const char *page);
 /* No line of the page is wider than 80 columns, none ends in a blank, and no control character is
  * in it. */
 void test_fits(const char *page);
-
-#endif

@@ -1,6 +1,5 @@
 /* A demo farm in a folder: its house, its fields, its haul log. */
-#ifndef LITTERSHED_TESTS_RECORD_WORLD_H
-#define LITTERSHED_TESTS_RECORD_WORLD_H
+#pragma once
 
 #include "program.h"
 
@@ -22,5 +21,3 @@ static inline void end(world *t) {
     test_folder_end(t->folder);
     ls_arena_free(t->a);
 }
-
-#endif

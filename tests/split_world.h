@@ -1,7 +1,6 @@
 /* Split problems made by chance, and what has to hold of every answer, checked from the answer
  * alone. */
-#ifndef LITTERSHED_TESTS_SPLIT_WORLD_H
-#define LITTERSHED_TESTS_SPLIT_WORLD_H
+#pragma once
 
 #include "haul/split/solve.h"
 
@@ -30,5 +29,3 @@ split_world *split_world_random(ls_arena *a, dice *d);
 
 /* What is wrong with an answer, in words; NULL if it keeps every limit. */
 const char *split_world_wrong(const ls_split_problem *p, const ls_split *s);
-
-#endif

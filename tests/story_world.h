@@ -1,7 +1,6 @@
 /* The farm of tests/test_story.c: a week of the demo farm in a folder, what the program says of it,
  * and books of our own: loads in whole pounds, tickets and slips as they were handed out. */
-#ifndef LITTERSHED_TESTS_STORY_WORLD_H
-#define LITTERSHED_TESTS_STORY_WORLD_H
+#pragma once
 
 #include "program.h"
 
@@ -92,5 +91,3 @@ story_paper *story_paper_of(story *s, const char *ticket);
 void story_check_tons(story *s, json_t *plan);
 void story_check_log(story *s);
 void story_check_dossier(story *s);
-
-#endif

@@ -3,8 +3,7 @@
  *     TEST_SUITE(subject) = {{"what is tested", test_function}, CU_TEST_INFO_NULL};
  *
  * and tests/main.c names it in its one table: X(subject). */
-#ifndef LITTERSHED_TESTS_SUITE_H
-#define LITTERSHED_TESTS_SUITE_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -53,5 +52,3 @@ const char *test_folder(ls_arena *a);
 void test_folder_end(const char *folder);
 /* The number of files in a folder, those that begin with a dot counted too. */
 size_t test_folder_count(const char *folder);
-
-#endif

@@ -1,7 +1,6 @@
 /* schema: every key of the farm files, once. The loader, "did you mean", the JSON Schema, the
  * starter file and the manual page are made from these tables. Private to this room. */
-#ifndef FARM_SCHEMA_H
-#define FARM_SCHEMA_H
+#pragma once
 
 #include "littershed/farm.h"
 
@@ -46,7 +45,8 @@ enum {
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;
 
-/* Checks among the keys of one section, after they are read; clean: nothing in it was wrong. */
+/* Checks among the keys of one section, after they are read; clean: of its own keys none was wrong,
+ * whatever stands below them. */
 typedef void ls_farm_check(ls_farm_reader *reader, void *section, bool clean);
 
 typedef struct {
@@ -138,5 +138,3 @@ ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
     ls_farm_check_crew, ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year,
     ls_farm_check_phosphorus, ls_farm_check_fertilized, ls_farm_check_irrigation,
     ls_farm_check_window_cap, ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;
-
-#endif

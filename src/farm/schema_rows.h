@@ -1,7 +1,6 @@
 /* schema_rows: how a row of the schema is written. For the files that hold the tables, and for them
  * alone: the names are short. */
-#ifndef FARM_SCHEMA_ROWS_H
-#define FARM_SCHEMA_ROWS_H
+#pragma once
 
 #include "schema.h"
 
@@ -89,5 +88,3 @@
         .size = sizeof(type), .at = offsetof(type, at), .n = sizeof(list) / sizeof *(list),        \
         .keys = list, .name = __VA_ARGS__                                                          \
     }
-
-#endif

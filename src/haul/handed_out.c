@@ -36,27 +36,6 @@ static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issu
     return out;
 }
 
-/* One of a full truck: as much as a truck takes now, or took when it or others of its lot and kind
- * were handed out. */
-static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
-    double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
-    size_t alike = 0;
-    bool most = true;
-    for (size_t k = 0; k < p->farm->issued.n; k++) {
-        const ls_issued *other = &p->farm->issued.at[k];
-        if (other->from_stack || other->truck != ticket->truck ||
-            strcmp(other->lot, ticket->lot) != 0)
-            continue;
-        bool same = fabs(other->tons - ticket->tons) < close;
-        if (same && other->certainty == LS_FIRM) /* always full, and it may be the ticket itself */
-            return !ticket->from_stack;
-        alike += same;
-        most = most && other->tons < ticket->tons + close;
-    }
-    return !ticket->from_stack &&
-           (ticket->tons > p->payload[lot] * ton - close || (most && alike > 1));
-}
-
 /* p->buyers: the files name it no more. */
 static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     size_t b = 0;
@@ -75,15 +54,31 @@ static bool is_renamed(const ls_haul_planner *p, const char *kind) {
     return renamed;
 }
 
-/* One handed out before there were several kinds of truck is of the first; so is one of a kind that
- * the file names no more, which is recalled. */
+/* Of those that may spread on its fields the kind whose full load is nearest to its tons. */
+static size_t likeliest(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
+    size_t best = 0;
+    double least = INFINITY;
+    for (size_t k = 0; k < p->kinds; k++) {
+        double payload = p->payload[ls_haul_house_lot(p, lot, k)],
+               gap = fabs(payload - ticket->tons / ls_unit_of("ton").factor);
+        for (size_t d = 0; d < ticket->n; d++)
+            if (ticket->drops[d].field != NULL &&
+                !ls_truck_spreads_on(&p->farm->trucks.at[k], ticket->drops[d].buyer,
+                                     ticket->drops[d].field))
+                gap = INFINITY;
+        if (gap < least) best = k, least = gap;
+    }
+    return best;
+}
+
+/* Of one that the file names no more the ticket is recalled. */
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
     if (ticket->truck != NULL) return (size_t)(ticket->truck - p->farm->trucks.at);
     if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' &&
         !is_renamed(p, ticket->truck_name))
         b->why = no_more(p, ticket->truck_name);
-    return 0;
+    return likeliest(p, ticket, b->lot);
 }
 
 static void find(ls_haul_planner *p, const ls_issued *ticket) {
@@ -104,7 +99,8 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
     b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack) b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers) b->why = no_more(p, ticket->buyer_name);
-    b->full = is_full(p, ticket, b->lot);
+    b->full = !b->from_stack && (ticket->full || ticket->tons / ls_unit_of("ton").factor >
+                                                     p->payload[b->lot] - 0.005);
     b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
     for (size_t k = 0; k < b->n; k++) {
         b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);

@@ -1,6 +1,5 @@
 /* Seconds on the wall, and of processor time of all threads of this process. */
-#ifndef LITTERSHED_BENCH_CLOCK_H
-#define LITTERSHED_BENCH_CLOCK_H
+#pragma once
 
 #include <time.h>
 
@@ -13,5 +12,3 @@ static inline double bench_seconds(clockid_t clock) {
 static inline double bench_wall(void) { return bench_seconds(CLOCK_MONOTONIC); }
 
 static inline double bench_work(void) { return bench_seconds(CLOCK_PROCESS_CPUTIME_ID); }
-
-#endif

@@ -1,6 +1,5 @@
 /* Splits as large farms have them, made by chance: a ring of neighbors around a few houses. */
-#ifndef LITTERSHED_BENCH_FARMS_H
-#define LITTERSHED_BENCH_FARMS_H
+#pragma once
 
 #include "split_world.h"
 
@@ -19,5 +18,3 @@ split_world *bench_farm_new(ls_arena *a, const bench_farm *f);
  * tool problem SEED LOTS FIELDS BUYERS FILL STACK: the problem, the program GLPK is given for it
  * and the answer, as JSON. tool problem SEED: a small one, of the tests' kind. Exit code. */
 int bench_split(const char *what, char **arguments, int n);
-
-#endif

@@ -1,7 +1,6 @@
 /* The graph that `estimate` draws, for timing its draws and for writing it down as a program for
  * numpy. Looks into the worksheet's private headers: only the bench does. */
-#ifndef LITTERSHED_BENCH_GRAPH_H
-#define LITTERSHED_BENCH_GRAPH_H
+#pragma once
 
 #include "littershed/litter.h"
 #include "worksheet/program.h"
@@ -25,5 +24,3 @@ void bench_graph_as_numpy(const bench_graph *g);
  * points of each line wanted. leaves: numbers are drawn and thrown away, nothing else. */
 void bench_time_leaves(const bench_graph *g, size_t draws);
 void bench_time_graph(const bench_graph *g, size_t draws, size_t threads);
-
-#endif

@@ -1,7 +1,6 @@
 /* The heuristics around GLPK, each left out to see what it earns, and the work counted: the linker
  * puts __wrap_F in the place of F. */
-#ifndef LITTERSHED_BENCH_WITHOUT_H
-#define LITTERSHED_BENCH_WITHOUT_H
+#pragma once
 
 #include <stdbool.h>
 
@@ -14,5 +13,3 @@ typedef struct {
     long pivots, nodes;
 } bench_counts;
 bench_counts bench_counted(void);
-
-#endif

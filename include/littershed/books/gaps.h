@@ -1,6 +1,5 @@
 /* What the farm files leave out, and what each of it is worth. */
-#ifndef LITTERSHED_BOOKS_GAPS_H
-#define LITTERSHED_BOOKS_GAPS_H
+#pragma once
 
 #include "littershed/litter.h"
 
@@ -24,5 +23,3 @@ struct ls_books;
 ls_gap_list ls_books_gaps(const struct ls_books *books, const ls_next_list *next);
 /* Has the field a soil test that no table reads? */
 bool ls_books_soil_unread(const ls_farm *f, const ls_field *field);
-
-#endif

@@ -1,6 +1,5 @@
 /* What the parts of the dossier share. Private to this room. */
-#ifndef BOOKS_DOSSIER_ROOM_H
-#define BOOKS_DOSSIER_ROOM_H
+#pragma once
 
 #include "books/books.h"
 
@@ -22,7 +21,7 @@ void ls_dossier_make_years(ls_dossier *d);
 void ls_dossier_make_months(ls_dossier *d);
 void ls_dossier_make_period(ls_dossier *d);
 /* Of a field: what is left after this litter's crop. */
-void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f);
+void ls_dossier_make_ledger(ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
 /* files.c: the farm of a file: 0 this one, then the earlier ones. */
@@ -81,5 +80,3 @@ void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by)
 /* Found at a place of the files, or missing, with what to write, and under what. */
 void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
                       const char *what, const char *mend);
-
-#endif

@@ -34,8 +34,7 @@
  * things later with one out: a load begun sooner may take the truck that a long one behind it
  * needs.
  */
-#ifndef LITTERSHED_HAUL_SIM_H
-#define LITTERSHED_HAUL_SIM_H
+#pragma once
 
 #include "littershed/base.h"
 
@@ -45,6 +44,7 @@ typedef struct {
     ls_sim_time load, out, empty, back; /* how long each takes */
     size_t kind;                        /* of truck */
 } ls_sim_job;
+static inline ls_sim_time ls_sim_whole(ls_sim_job j) { return j.load + j.out + j.empty + j.back; }
 
 /* The next n jobs, and what is moved before and after them. */
 typedef struct {
@@ -125,5 +125,3 @@ void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls
 
 /* The number of days up to the answer's end. */
 size_t ls_sim_days(const ls_sim *s, const ls_sim_answer *answer);
-
-#endif

@@ -1,7 +1,6 @@
 /* The program of one buyer: which tons go on which of its fields, loads as decided. Private to the
  * room. */
-#ifndef LITTERSHED_HAUL_ARRANGE_H
-#define LITTERSHED_HAUL_ARRANGE_H
+#pragma once
 
 #include "split.h"
 
@@ -27,5 +26,3 @@ void ls_haul_arrangement_free(ls_haul_arrangement *s);
 bool ls_haul_arrangement_solve(ls_haul_arrangement *s);
 /* Write it into x, tons rounded down: sums may lack hundredths. */
 void ls_haul_arrangement_read(const ls_haul_arrangement *s, ls_haul_answer *x);
-
-#endif

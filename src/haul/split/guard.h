@@ -1,6 +1,5 @@
 /* GLPK kept quiet, and kept from ending the program. Private to the room. */
-#ifndef LITTERSHED_HAUL_GUARD_H
-#define LITTERSHED_HAUL_GUARD_H
+#pragma once
 
 #include <stdbool.h>
 
@@ -8,5 +7,3 @@
  * up on the way (a failed assertion, no memory): what work wrote into data before that stands.
  * Everything GLPK held is freed. */
 bool ls_haul_guarded(void (*work)(void *data), void *data);
-
-#endif

@@ -1,6 +1,5 @@
 /* The split as a mixed-integer program in GLPK. Private to the room. */
-#ifndef LITTERSHED_HAUL_MODEL_H
-#define LITTERSHED_HAUL_MODEL_H
+#pragma once
 
 #include "split.h"
 
@@ -46,5 +45,3 @@ void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double
 
 /* model_rows.c */
 void ls_haul_model_rows(ls_haul_model *m);
-
-#endif

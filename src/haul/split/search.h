@@ -1,6 +1,5 @@
 /* Solving one goal of the program. Private to the room. */
-#ifndef LITTERSHED_HAUL_SEARCH_H
-#define LITTERSHED_HAUL_SEARCH_H
+#pragma once
 
 #include "model.h"
 
@@ -50,5 +49,3 @@ void ls_haul_improve(ls_haul_search *s);
 /* few.c: fewer drops in the best answer, the tons of each lot for each buyer staying as they are;
  * returns a bound on the drops that can be had so. */
 double ls_haul_few_drops(ls_haul_search *s);
-
-#endif

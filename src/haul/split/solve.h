@@ -1,8 +1,7 @@
 /* The split, the core of a plan: lots to fields, without farms, units or dates. Private to the
  * room.
  */
-#ifndef LITTERSHED_HAUL_SPLIT_SOLVE_H
-#define LITTERSHED_HAUL_SPLIT_SOLVE_H
+#pragma once
 
 #include "littershed/haul.h"
 
@@ -85,5 +84,3 @@ struct ls_split {
  * units before it is returned; a failed check ends the program (exit 3). NULL: the kept loads could
  * not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
-
-#endif

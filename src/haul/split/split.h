@@ -1,6 +1,5 @@
 /* The split in whole units: tons in hundredths, capacity in millionths. Private to the room. */
-#ifndef LITTERSHED_HAUL_SPLIT_PRIVATE_H
-#define LITTERSHED_HAUL_SPLIT_PRIVATE_H
+#pragma once
 
 #include "littershed/base/arena.h"
 #include "solve.h"
@@ -179,5 +178,3 @@ static inline size_t ls_haul_task_field(const ls_haul_task *t, size_t lot, size_
 static inline size_t ls_haul_task_to(const ls_haul_task *t, size_t lot, size_t to) {
     return lot * (t->buyers + 1) + to;
 }
-
-#endif

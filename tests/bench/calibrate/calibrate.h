@@ -1,6 +1,5 @@
 /* The tables of `make calibrate`; each prints itself and gives how many bounds were missed. */
-#ifndef LITTERSHED_CALIBRATE_H
-#define LITTERSHED_CALIBRATE_H
+#pragma once
 
 #include "bench/calibrate/paper.h"
 
@@ -10,5 +9,3 @@ int calibrate_coverage(long farms, int part);
 int calibrate_sources(void);
 int calibrate_widening(const char *const *demo, size_t files);
 int calibrate_totals(void);
-
-#endif

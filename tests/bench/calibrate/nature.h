@@ -1,8 +1,7 @@
 /* Farms as they are, drawn by chance from what the published tables hold: how much droppings per
  * pound of feed, what is bedded, what rots, how moist and heavy it is, what it holds. Written apart
  * from the program; it reads the same tables, for their centers and spreads alone. */
-#ifndef LITTERSHED_CALIBRATE_NATURE_H
-#define LITTERSHED_CALIBRATE_NATURE_H
+#pragma once
 
 #include "littershed/farm.h"
 #include "littershed/reference.h"
@@ -73,5 +72,3 @@ typedef struct {
 
 /* Birds of a kind in n houses. */
 nature_farm nature_farm_of(const nature *n, int bird, size_t houses);
-
-#endif

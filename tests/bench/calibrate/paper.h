@@ -1,6 +1,5 @@
 /* What a grower writes of such a farm: the farm file, measured with the usual errors. */
-#ifndef LITTERSHED_CALIBRATE_PAPER_H
-#define LITTERSHED_CALIBRATE_PAPER_H
+#pragma once
 
 #include "bench/calibrate/nature.h"
 
@@ -26,5 +25,3 @@ void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char
 
 /* As the files of a run: written, read, and taken away again. Ends the program if it is refused. */
 ls_farm *paper_read(ls_arena *a, const ls_reference *r, const char *yaml);
-
-#endif

@@ -1,6 +1,5 @@
 /* Tables in which one source is not asked. */
-#ifndef LITTERSHED_BENCH_WITHOUT_SOURCE_H
-#define LITTERSHED_BENCH_WITHOUT_SOURCE_H
+#pragma once
 
 #include "littershed/reference.h"
 
@@ -9,5 +8,3 @@
  * what the others say of it. Lives in the arena with base; an id that is not there takes nothing
  * out. */
 const ls_reference *without_source(ls_arena *a, const ls_reference *base, const char *source);
-
-#endif
