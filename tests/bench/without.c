@@ -53,8 +53,8 @@ STEP(ls_haul_improve, ls_haul_search *s) {
     if (without != IMPROVE) __real_ls_haul_improve(s);
 }
 
-STEP(ls_haul_top_up, const ls_haul_task *t, ls_haul_answer *x) {
-    if (without != TOP_UP) __real_ls_haul_top_up(t, x);
+STEP(ls_haul_top_up, const ls_haul_task *t, ls_haul_answer *x, const double *worth) {
+    if (without != TOP_UP) __real_ls_haul_top_up(t, x, worth);
 }
 
 STEP(ls_haul_stack_up, const ls_haul_task *t, ls_haul_answer *x) {
