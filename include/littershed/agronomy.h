@@ -243,6 +243,9 @@ const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, cons
 /* Plant-available N in a ton of a load, as it was worked in by the log; else rate->pan. */
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
                         const ls_hauled *load);
+/* The last day on which a test of that day is not too old, by an age in base units: of whole years
+ * the same day of the calendar. */
+ls_date ls_agronomy_good_until(ls_date day, double age);
 /* The most copper and zinc on an acre in all. */
 ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);
 /* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;

@@ -144,17 +144,13 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
 }
 
 static void flag_gap(ls_agronomy_plot *p, int from, int to) {
-    if (from == to)
+    const char *until = to > from ? ls_printf(p->w, " to %d", to) : "";
+    if (from <= to)
         ls_agronomy_flag(p,
-                         "the phosphorus ledger has nothing for %d: no removal is counted for it "
-                         "(the plan writer would add {year: %d, removed: ...})",
-                         from, from);
-    else if (from < to)
-        ls_agronomy_flag(
-            p,
-            "the phosphorus ledger has nothing for %d to %d: no removal is counted for them (the "
-            "plan writer would add a line for each, {year: %d, removed: ...})",
-            from, to, from);
+                         "the phosphorus ledger has nothing for %d%s: no removal is counted for %s "
+                         "(the plan writer would add %s{year: %d, removed: ...})",
+                         from, until, to > from ? "them" : "it",
+                         to > from ? "a line for each, " : "", from);
 }
 
 /* Years in which litter is known to have gone on, and what the crop took is not; years left out. */

@@ -57,6 +57,13 @@ static bool split(ls_date d, int *year, int *month, int *day) {
     return true;
 }
 
+ls_date ls_date_years_on(ls_date d, int years) {
+    int year, month, day;
+    if (!split(d, &year, &month, &day)) return LS_NO_DATE;
+    ls_date same = ls_date_of(year + years, month, day);
+    return same != LS_NO_DATE ? same : ls_date_of(year + years, month, day - 1);
+}
+
 int ls_date_year(ls_date d) {
     int year = 0, month, day;
     split(d, &year, &month, &day);

@@ -115,6 +115,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
                     .truck = ls_farm_truck_named(farm, e->words[LS_LOG_TRUCK]),
                     .handed_out = e->when.day,
                     .tons = e->tons,
+                    .phone = ls_books_phone(a, e->words[LS_LOG_NOTE]),
                     .log_entry = e->number};
     for (const char *way = is.to_stack ? NULL : e->words[LS_LOG_FIELD]; way != NULL;) {
         ls_issued_drop *drop = LS_PUSH(a, &drops);
@@ -171,6 +172,7 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
         .loads = e->loads,
         .tons = e->tons,
         .price = e->price,
+        .phone = ls_books_phone(books->arena, e->words[LS_LOG_NOTE]),
         .day = e->when.day,
         .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
         .log_entry = e->number,

@@ -125,11 +125,16 @@ void ls_haul_orders(ls_haul_planner *p) {
     if (s.n == 0 || (end.day == p->plan->ends.day && end.second / 60 >= p->plan->ends.second / 60))
         return;
     p->plan->sooner_ends = end;
-    for (size_t i = 0; i < s.n; i++)
-        *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
-    for (size_t i = 0; i < p->e->n; i++) {
-        bool listed = false; /* sides without a load last */
-        for (size_t k = 0; k < s.n; k++) listed = listed || p->lot_of[s.of[k].lot] == p->order[i];
-        if (!listed) *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[p->order[i]];
+    bool *listed =
+        LS_NEW(p->arena, bool, p->e->n); /* of those without a load begun ones come first */
+    for (size_t i = 0; i < s.n; i++) listed[p->lot_of[s.of[i].lot]] = true;
+    for (int begun = 1; begun >= 0; begun--) {
+        for (size_t i = 0; i < p->e->n; i++) {
+            size_t of = p->order[i];
+            if (!listed[of] && ls_haul_is_begun(p, ls_haul_house_lot(p, of, 0)) == begun)
+                *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[of];
+        }
+        for (size_t i = 0; begun && i < s.n; i++)
+            *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
     }
 }

@@ -1,6 +1,8 @@
 /* What is done on each working day, and the hours of it. */
 #include "plan.h"
 
+#include <string.h>
+
 #include <limits.h>
 #include <stdlib.h>
 
@@ -103,18 +105,25 @@ static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls
     return ls_arena_printf(p->arena, "%s%s", name, hours_out(p, day, o));
 }
 
+/* Days on which the same is out all day stand in one line. */
 static void list_out(ls_haul_planner *p) {
     size_t days = ls_sim_days(&p->run.s, &p->run.x);
+    const char *before = "", *first = "";
     for (size_t d = 0; d < days; d++) {
         ls_sim_span day = {(ls_sim_time)d * p->clock.day, (ls_sim_time)(d + 1) * p->clock.day};
         ls_text *t = ls_text_new(p->arena);
         LS_EACH (const ls_sim_out, o, p->clock.out)
             if (o->from < day.to && o->to > day.from)
                 ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", words_out(p, day, o));
+        const char *on = ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)),
+                   *out = t->s;
+        bool goes_on = t->n > 0 && strcmp(out, before) == 0;
+        first = goes_on ? first : on;
+        before = out;
+        if (goes_on) p->plan->outs.n--;
         if (t->n > 0)
             *LS_PUSH(p->arena, &p->plan->outs) = ls_arena_printf(
-                p->arena, "%s: %s",
-                ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)), t->s);
+                p->arena, "%s%s%s: %s", first, goes_on ? " to " : "", goes_on ? on : "", out);
     }
 }
 

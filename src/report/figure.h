@@ -16,6 +16,8 @@ const char *ls_report_rounded(const ls_report_page *p, double value, double low,
                               const char *unit);
 /* The same of a figure without a range. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
+/* The number to hundredths, so that books can be added up. */
+const char *ls_report_booked(const ls_report_page *p, double value, const char *unit);
 /* A number with its unit in words; one that is not known stands alone. */
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit);
 /* Number and unit: "12 tons", "$41 a ton", "90%"; too little for its digits: "under 0.1 tons". */

@@ -51,9 +51,10 @@ bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, cons
 bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t n);
 /* The buyer or field of a ticket that the files no longer name; NULL: they name all. */
 const char *ls_books_no_longer(const ls_issued *is);
-/* Why a ticket is recalled, as a note on the one that is handed out in its place: the reason is
- * told by that while the older paper is out. */
-const char *ls_books_recall_note(ls_arena *a, const ls_recall *r);
+/* The note of a paper that is handed out, "call 555-0142; in place of entry 3: Upper Meadow is
+ * full": the phone of its buyer, should the file lose him, and why the older ticket is recalled,
+ * which is told by that while it is out. NULL: no buyer, none is recalled. */
+const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r);
 /* The ticket that an entry hands out, by names as they were and things as the files have them. */
 ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
                        const ls_log_entry *e);

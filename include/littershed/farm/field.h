@@ -164,7 +164,7 @@ typedef struct {
 
 typedef struct {
     ls_name name, like, formerly, address, phone; /* like: as of a field */
-    ls_name stream;              /* the nearest to where the litter is used */
+    ls_name stream;                               /* the nearest to where the litter is used */
     ls_name state;               /* a row of the table "state"; not given: the farm's */
     ls_yesno own;                /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price; /* below 0: paid by the farm */

@@ -82,6 +82,7 @@ typedef struct {
     double tons;            /* base units */
     bool full;              /* of a full truck, by the tickets handed out with it */
     const char *buyer_name; /* NULL: to the stack */
+    const char *phone;      /* of the buyer on that day; NULL: not told */
     size_t n;
     const ls_issued_drop *drops;
     long log_entry;
@@ -92,6 +93,7 @@ typedef struct {
 typedef struct {
     const char *name;
     const ls_buyer *buyer; /* NULL: the files name it no more */
+    const char *phone;     /* on that day; NULL: not told */
     long loads;
     double tons;    /* base units */
     double price;   /* money per mass, base units; NAN: none */

@@ -1,8 +1,6 @@
 /* How old tests, plan and calibrations were when litter went out by them. */
 #include "room.h"
 
-#include <math.h>
-
 /* How old one may be: what the farm file says, else what is usual. */
 typedef struct {
     const char *item; /* of the audit: "old soil test" */
@@ -31,8 +29,7 @@ static span span_of_all(const ls_dossier *d) {
 /* Of what this file's loads hold of a lot of a file. */
 static span span_of(const ls_dossier *d, size_t file, size_t lot) {
     span s = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < d->pieces.n; i++) {
-        const ls_dossier_piece *x = &d->pieces.at[i];
+    LS_EACH (const ls_dossier_piece, x, d->pieces) {
         if (x->log == 0 && x->file == file && x->lot == lot) widen(&s, x->day);
     }
     return s.first != LS_NO_DATE || file > 0 ? s : (span){LS_NO_DATE, d->printed};
@@ -56,14 +53,6 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
                      ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
 }
 
-/* In days. A limit in years is of calendar years. */
-static double most_days(const ls_dossier *d, const kind *k, ls_line limit) {
-    double days = ls_line_value(d->sheet, limit) / ls_unit_of("day").factor,
-           year = ls_unit_of("year").factor;
-    bool own = k->own != NULL && LS_GIVEN(*k->own);
-    return !own || k->own->unit.factor == year ? ceil(days * 365.25 / 365) : days;
-}
-
 /* where NULL: in this file. */
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
                 const char *where) {
@@ -81,7 +70,7 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
                           days * ls_unit_of("day").factor, LS_BY_LOG,
                           ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
                                     ls_date_words(d->arena, x.on, 0)));
-    x.old = days > most_days(d, k, x.limit);
+    x.old = x.on > ls_agronomy_good_until(x.date, ls_line_value(d->sheet, x.limit));
     x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
 }
@@ -89,8 +78,7 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
 static void of_equipment(ls_dossier *d, span loads) {
     static const kind calibration = {"old calibration", "calibration", NULL, "calibration age"},
                       inspection = {"old inspection", "inspection", NULL, "calibration age"};
-    for (size_t i = 0; i < d->farm->trucks.n; i++) {
-        const ls_truck *t = &d->farm->trucks.at[i];
+    LS_EACH (const ls_truck, t, d->farm->trucks) {
         add(d, &calibration, t->name.text, &t->calibrated, loads, NULL);
         add(d, &inspection, t->name.text, &t->inspected, loads, NULL);
     }
@@ -113,8 +101,7 @@ void ls_dossier_make_ages(ls_dossier *d) {
                 add(d, &litter, ls_dossier_lot_name(d, file, i), &report->date, span_of(d, file, i),
                     file == 0 ? NULL : ls_dossier_file(d, file));
         }
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         if (f->field->soil != NULL)
             add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
                 span_on(d, f), NULL);

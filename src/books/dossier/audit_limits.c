@@ -120,8 +120,7 @@ static void acres(ls_dossier *d, const ls_dossier_field *f) {
         d, LS_EXCEEDED, "more acres than the field has", name, f->field->area.at,
         LS_FIGURE " covered by the log; to be spread, setbacks taken off, are " LS_FIGURE);
     ls_dossier_figures(x, f->logged, f->rates->spreadable, "ac");
-    for (size_t i = 0; i < f->applications.n; i++) {
-        const ls_dossier_application *one = &f->applications.at[i];
+    LS_EACH (const ls_dossier_application, one, f->applications) {
         if (one->load->hauled->drops[one->part].acres > 0)
             ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
     }
@@ -146,8 +145,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
 }
 
 static void each_age(ls_dossier *d) {
-    for (size_t i = 0; i < d->ages.n; i++) {
-        const ls_dossier_age *x = &d->ages.at[i];
+    LS_EACH (const ls_dossier_age, x, d->ages) {
         if (x->late) dated_late(d, x);
         if (!x->old) continue;
         ls_dossier_finding *f = ls_dossier_passed(
@@ -190,8 +188,7 @@ static void stack_limits(ls_dossier *d) {
         ls_dossier_figures(f, x->days, LS_NO_LINE, "day");
         f->where = "the haul log";
     }
-    for (size_t i = 0; i < s->distances.n; i++) {
-        const ls_stack_distance *near = &s->distances.at[i];
+    LS_EACH (const ls_stack_distance, near, s->distances) {
         if (!ls_stack_too_near(near)) continue;
         f = ls_dossier_passed(d, LS_EXCEEDED, "stack nearer than allowed", "the stack",
                               near->least.at,

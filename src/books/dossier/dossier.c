@@ -2,8 +2,7 @@
 #include "room.h"
 
 bool ls_dossier_falls_short(const ls_dossier *d) {
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_EXCEEDED || (f->state == LS_MISSING && f->required)) return true;
     }
     return false;

@@ -9,23 +9,16 @@ typedef struct {
     size_t n; /* ways of this lot so far */
 } ways;
 
-static ls_line point(const ways *x, const char *way, const char *which, double value,
-                     const char *words) {
-    ls_worksheet *w = x->d->sheet;
-    return ls_leaf_exact(w, ls_printf(w, "%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
-                         ls_printf(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
-                         LS_BY_SIMULATION, words);
-}
-
 static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
+    ls_worksheet *w = ls_part(x->d->sheet, NULL, "%s.way-%zu", x->lot->slug, ++x->n);
+    const char *const names[] = {"low", "likely", "high"};
+    const double points[] = {tons.low, tons.mid, tons.high};
+    ls_line of[3];
+    for (int k = 0; k < 3; k++)
+        of[k] = ls_leaf_exact(w, names[k], ls_printf(w, "%s, %s, %s", x->lot->name, way, names[k]),
+                              "ton", points[k], LS_BY_SIMULATION, words);
     *LS_PUSH(x->d->arena, &x->d->methods) =
-        (ls_dossier_method){x->lot->name,
-                            way,
-                            scales,
-                            point(x, way, "low", tons.low, words),
-                            point(x, way, "likely", tons.mid, words),
-                            point(x, way, "high", tons.high, words)};
-    x->n++;
+        (ls_dossier_method){x->lot->name, way, scales, of[0], of[1], of[2]};
 }
 
 static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {

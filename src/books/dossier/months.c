@@ -3,16 +3,6 @@
 
 #include <stdlib.h>
 
-/* The day after the same day a year before; of 29 February, after 28 February. */
-static ls_date a_year_to(ls_arena *a, ls_date day) {
-    const char *iso = ls_date_iso(a, day);
-    const char *before = ls_arena_printf(a, "%04d%s", ls_date_year(day) - 1, iso + 4);
-    ls_date same;
-    if (!ls_date_parse(before, strlen(before), &same))
-        same = ls_date_of(ls_date_year(day) - 1, 2, 28);
-    return same + 1;
-}
-
 static ls_date newest(const ls_dossier *d) {
     ls_date last = LS_NO_DATE; /* before any day */
     for (size_t i = 0; i <= d->books->earlier.n; i++) {
@@ -147,7 +137,7 @@ void ls_dossier_make_months(ls_dossier *d) {
     m->by_option = m->from != LS_NO_DATE;
     if (!m->by_option) m->to = newest(d);
     if (m->to == LS_NO_DATE) return;
-    if (!m->by_option) m->from = a_year_to(d->arena, m->to);
+    if (!m->by_option) m->from = ls_date_years_on(m->to, -1) + 1;
     birds(d);
     litter(d);
     acres(d);

@@ -38,8 +38,7 @@ static ls_date newer(const ls_dossier *d, const ls_coded_lots *all, size_t file,
     ls_date first = LS_NO_DATE, since = all[file].at[lot].since;
     const char *code = ls_books_code_now(all, file, all[file].at[lot].code);
     for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++)
-        for (size_t k = 0; k < all[i].n; k++) {
-            const ls_coded_lot *other = &all[i].at[k];
+        LS_EACH (const ls_coded_lot, other, all[i]) {
             if (other->since > since && (first == LS_NO_DATE || other->since < first) &&
                 strcmp(ls_books_code_now(all, i, other->code), code) == 0)
                 first = other->since;

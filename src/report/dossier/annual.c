@@ -132,10 +132,8 @@ static const char *records_asked(const ls_dossier *d) {
     static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
                                         [LS_RECORDS_STATE] = "state",
                                         [LS_RECORDS_BOTH] = "federal and state"};
-    const ls_farm_facts *facts = d->farm->facts;
-    return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
-               ? whose[facts->plan->records.is]
-               : NULL;
+    const ls_plan_paper *plan = ls_dossier_facts(d)->plan;
+    return plan != NULL && plan->records.is != 0 ? whose[plan->records.is] : NULL;
 }
 
 /* Of the size alone. */

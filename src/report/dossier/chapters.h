@@ -53,6 +53,9 @@ void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char
 /* A caution of the published tables. */
 void ls_dossier_put_caution(ls_doc_group *sheet, const char *row);
 
+/* What the file says of the farm; without that section nothing. */
+const ls_farm_facts *ls_dossier_facts(const ls_dossier *d);
+
 /* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);
 

@@ -19,6 +19,11 @@ const char *ls_dossier_entry_id(const ls_dossier *d, long entry) {
     return NULL;
 }
 
+const ls_farm_facts *ls_dossier_facts(const ls_dossier *d) {
+    static const ls_farm_facts none;
+    return d->farm->facts != NULL ? d->farm->facts : &none;
+}
+
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
     bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
     return W(said ? l->entry->words[which] : NULL);

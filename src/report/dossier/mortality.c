@@ -7,8 +7,8 @@ LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("birds", "birds"),
 
 void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     static const ls_mortality untold;
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_mortality *m = facts != NULL && facts->mortality != NULL ? facts->mortality : &untold;
+    const ls_mortality *m = ls_dossier_facts(d)->mortality;
+    m = m != NULL ? m : &untold;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "mortality", NULL);
     MEMBERS(g, {"method", W(m->method.text)}, {"place", W(m->place.text)}, {"by", W(m->by.text)},
             {"permit", W(m->permit.text)}, {"record", W(m->record.text)});

@@ -86,9 +86,8 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
 /* ---- the sheet ---- */
 
 static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_transfer *x) {
-    static const ls_farm_facts no_facts;
     static const ls_crew no_crew;
-    const ls_farm_facts *facts = d->farm->facts != NULL ? d->farm->facts : &no_facts;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
     const ls_crew *crew = d->farm->crew != NULL ? d->farm->crew : &no_crew;
     const ls_buyer *b = x->buyer;
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
