@@ -76,40 +76,10 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
     return NULL;
 }
 
-static const char phone_lead[] = "call ", note_lead[] = "in place of entry ";
-
-const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r) {
-    const char *phone = buyer == NULL ? NULL : buyer->phone.text;
-    ls_text *t = ls_text_new(a);
-    if (phone != NULL) ls_text_addf(t, "%s%s", phone_lead, phone);
-    if (r != NULL)
-        ls_text_addf(t, "%s%s%ld: %s", t->n > 0 ? "; " : "", note_lead, r->issued->log_entry,
-                     r->why);
-    return t->s;
-}
-
-const char *ls_books_phone(ls_arena *a, const char *note) {
-    size_t lead = strlen(phone_lead);
-    const char *end = strstr(note, ls_arena_printf(a, "; %s", note_lead));
-    if (strncmp(note, phone_lead, lead) != 0) return NULL;
-    return ls_arena_copy_n(a, note + lead,
-                           (end == NULL ? strlen(note) : (size_t)(end - note)) - lead);
-}
-
-/* Why the ticket was recalled, by the paper in its place; NULL: that does not tell. */
-static const char *noted(const ls_books *books, const ls_issued *is) {
-    const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
-    LS_EACH (const ls_log_entry, e, books->log->entries) {
-        const char *at = e->of == LS_LOG_ISSUED ? strstr(e->words[LS_LOG_NOTE], lead) : NULL;
-        if (at != NULL) return at + strlen(lead);
-    }
-    return NULL;
-}
-
 /* Why a paper goes back that a newer one took the place of. */
 static const char *replaced(const ls_books *books, const ls_issued *is) {
     const ls_farm *farm = books->farm;
-    const char *gone = ls_books_no_longer(is), *why = noted(books, is);
+    const char *gone = ls_books_no_longer(is), *why = ls_books_noted(books, is);
     ls_text *t = ls_text_new(books->arena);
     if (why != NULL)
         ls_text_addf(t, "%s; ", why);
@@ -133,10 +103,8 @@ static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
             (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is), LS_NO_LINE};
     LS_EACH (ls_recall, r, out->recalled)
         *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
-    out->recalled_tons = tons.n == 0
-                             ? LS_NO_LINE
-                             : ls_sum(books->sheet, "handed-out.recalled-tons",
-                                      "tons on tickets to take back", "ton", tons.at, tons.n);
+    out->recalled_tons = ls_sum(books->sheet, "handed-out.recalled-tons",
+                                "tons on tickets to take back", "ton", tons.at, tons.n);
 }
 
 /* ---- promises ---- */

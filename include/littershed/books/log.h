@@ -55,6 +55,8 @@ const char *ls_books_no_longer(const ls_issued *is);
  * full": the phone of its buyer, should the file lose him, and why the older ticket is recalled,
  * which is told by that while it is out. NULL: no buyer, none is recalled. */
 const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r);
+/* Why the ticket was recalled, by the note of the paper in its place; NULL: that does not tell. */
+const char *ls_books_noted(const ls_books *books, const ls_issued *is);
 /* The ticket that an entry hands out, by names as they were and things as the files have them. */
 ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
                        const ls_log_entry *e);
