@@ -173,8 +173,7 @@ bool ls_agronomy_for_stock(const ls_field *f);
 
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
-/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.
- */
+/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet. */
 ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
                                        const ls_field *f, ls_date day);
 

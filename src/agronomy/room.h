@@ -85,8 +85,7 @@ struct ls_agronomy {
 };
 
 /* spreading.c: how litter is spread, as far as it occurs. availability.c: plant-available N of each
- * analysis by each of them.
- * False: a mistake is noted. */
+ * analysis by each of them. False: a mistake is noted. */
 bool ls_agronomy_spreadings(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
 bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a);
@@ -155,8 +154,7 @@ void ls_agronomy_windows(ls_agronomy_plot *p);
 bool ls_agronomy_counts_total(const ls_field *f);
 /* interval.c: the earliest dates after the last day of spreading. */
 void ls_agronomy_dates(ls_agronomy_plot *p);
-/* What finishes the need after the litter of a rate whose balance is made.
- */
+/* What finishes the need after the litter of a rate whose balance is made. */
 void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
 /* What a limit of the field goes by. */
 ls_line ls_agronomy_used(const ls_field *f, const ls_agronomy_content *c);

@@ -48,8 +48,7 @@ void ls_svg_words(const ls_svg *s, double x, double y, const char *anchor, const
 }
 
 /* Of a letter in a usual face, rather too much than too little; a sign of several bytes by its
- * first.
- */
+ * first. */
 static double letter(unsigned char c) {
     static const struct {
         const char *letters;
