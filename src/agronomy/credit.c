@@ -21,24 +21,19 @@ static void add_nitrogen(gathering *c, const char *name, ls_line line) {
 
 /* ---- earlier litter ---- */
 
-/* The year of the crop that the litter is for. */
+/* The year of the crop that the litter is for; what it is taken for is said. */
 static long crop_year(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
-    if (LS_GIVEN(f->for_crop)) return f->for_crop.n;
-    ls_date opening = ls_agronomy_opening(p);
-    if (opening != LS_NO_DATE) {
-        int year = ls_date_year(opening);
+    int year = ls_agronomy_crop_year(p);
+    if (year != 0 && !LS_GIVEN(f->for_crop))
         ls_agronomy_flag(p,
                          "no for_crop given: this litter is taken as for the crop of %d, the year "
                          "it can be spread",
                          year);
-        return year;
-    }
+    if (year != 0) return year;
     long latest = 0;
-    LS_EACH (const ls_earlier, e, f->earlier_litter) {
-        long year = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
-        latest = year > latest ? year : latest;
-    }
+    LS_EACH (const ls_earlier, e, f->earlier_litter)
+        latest = ls_agronomy_crop_of(e) > latest ? ls_agronomy_crop_of(e) : latest;
     ls_agronomy_flag(p,
                      "no for_crop and no opening day given: this litter is taken as for the crop "
                      "of %ld, the year after the last crop that had litter",
@@ -46,57 +41,55 @@ static long crop_year(ls_agronomy_plot *p) {
     return latest + 1;
 }
 
+/* The share of its organic N that litter gives in its n-th crop year; LS_NO_LINE: the table has
+ * nothing for that. */
+static ls_line released(const ls_agronomy_plot *p, long n) {
+    return n < 1 || (size_t)n > p->g->released.n ? LS_NO_LINE : p->g->released.at[n - 1];
+}
+
 /* What litter spread earlier still gives: rate x its organic N x the share released in the year;
  * LS_NO_LINE: nothing by the table. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
-    ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
-    long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
-    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1]) return LS_NO_LINE;
+    long n = year - ls_agronomy_crop_of(e) + 1;
+    if (!released(p, n)) return LS_NO_LINE;
     ls_line rate = ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate);
     ls_line organic =
         ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
     return LS_PRODUCT(w, "N", ls_printf(w, "N from earlier litter, year %ld after spreading", n),
-                      "lb/ac", rate, organic, g->released.at[n - 1]);
+                      "lb/ac", rate, organic, released(p, n));
 }
 
-/* The same of litter that earlier files and their logs tell of. */
-static ls_line logged_credit(ls_agronomy_plot *p, const ls_past *past, size_t number, long year) {
-    ls_agronomy *g = p->g;
+/* The same of litter that earlier files and their logs tell of, beyond what the file itself says of
+ * litter for that crop. */
+static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
+                       const ls_line *told) {
+    ls_agronomy_plot *p = c->plot;
+    const ls_field *f = p->field;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
     long n = year - past->year + 1;
-    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
-        return LS_NO_LINE;
+    if (!released(p, n) || !(past->organic > 0)) return;
     ls_line organic = ls_leaf_exact(
         w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
         past->organic, LS_BY_FARM,
         ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
-    return LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
-                      "lb/ac", organic, g->released.at[n - 1]);
-}
-
-/* What the logs tell beyond what the file itself says of litter for that crop. */
-static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
-                       const ls_line *told) {
-    const ls_field *f = c->plot->field;
-    ls_worksheet *w = ls_part(c->plot->w, NULL, "credit.logged-%zu", number);
-    ls_line logged = logged_credit(c->plot, past, number, year);
-    ls_line *same = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
-    size_t n = 0;
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
-        if ((LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) == past->year && told[i])
-            same[n++] = told[i];
-    }
-    if (!logged) return;
-    if (n > 0) {
-        ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
-        *LS_PUSH(c->plot->g->arena, &c->plot->out->carried) =
+    ls_line logged =
+        LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
+                   "lb/ac", organic, released(p, n));
+    ls_line *same = LS_NEW(p->g->arena, ls_line, f->earlier_litter.n);
+    size_t same_n = 0;
+    for (size_t i = 0; i < f->earlier_litter.n; i++)
+        if (ls_agronomy_crop_of(&f->earlier_litter.at[i]) == past->year && told[i])
+            same[same_n++] = told[i];
+    if (same_n > 0) {
+        ls_line own =
+            ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, same_n);
+        *LS_PUSH(p->g->arena, &p->out->carried) =
             (ls_field_carryover){past->year, own, logged, past};
-        logged = LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac",
-                             c->plot->g->none,
-                             ls_difference(w, "less_told", "N by the logs less what the file says",
-                                           "lb/ac", logged, own));
+        logged =
+            LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac", p->g->none,
+                        ls_difference(w, "less_told", "N by the logs less what the file says",
+                                      "lb/ac", logged, own));
     }
     add_nitrogen(c, ls_printf(w, "N from litter for %d", past->year), logged);
 }
@@ -104,8 +97,8 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
 static void add_earlier(gathering *c) {
     const ls_field *f = c->plot->field;
     const ls_farm *farm = c->plot->g->farm;
-    size_t past = 0;
-    for (size_t i = 0; i < farm->past.n; i++) past += farm->past.at[i].field == f;
+    size_t past = 0, n = 0;
+    LS_EACH (const ls_past, x, farm->past) past += x->field == f;
     if (f->earlier_litter.n == 0 && past == 0) return;
     long year = crop_year(c->plot);
     ls_line *told = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
@@ -115,8 +108,8 @@ static void add_earlier(gathering *c) {
         if (told[i])
             add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
     }
-    for (size_t i = 0, n = 0; i < farm->past.n; i++)
-        if (farm->past.at[i].field == f) add_logged(c, &farm->past.at[i], ++n, year, told);
+    LS_EACH (const ls_past, x, farm->past)
+        if (x->field == f) add_logged(c, x, ++n, year, told);
 }
 
 /* ---- a figure of the file ---- */

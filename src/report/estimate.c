@@ -10,18 +10,15 @@
 static ls_doc_level if_known(ls_q q) { return q.line == LS_NO_LINE ? LS_DATA : LS_FULL; }
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
-    if (firm == LS_NO_LINE) {
+    if (!firm)
         ls_doc_data(g, "loads", W(NULL));
-        return;
-    }
-    ls_doc_group *loads = ls_doc_object(g, LS_DATA, "loads", NULL);
-    MEMBERS(loads, {"firm", C(firm)}, {"likely", C(likely)}, {"possible", C(possible)});
+    else
+        MEMBERS(ls_doc_object(g, LS_DATA, "loads", NULL), {"firm", C(firm)}, {"likely", C(likely)},
+                {"possible", C(possible)});
 }
 
 /* Tons gone by the haul log; none: 0. */
-static ls_doc_cell hauled(ls_line gone) {
-    return gone == LS_NO_LINE ? V(0, "ton") : F(gone, "ton");
-}
+static ls_doc_cell hauled(ls_line gone) { return gone ? F(gone, "ton") : V(0, "ton"); }
 
 static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
                           const ls_q q[LS_NUTRIENTS], const char *unit) {
@@ -164,8 +161,8 @@ LS_DOC_COLUMNS(side_columns, HEAD("each of"), DATA("lots"), IN("tons", NULL, "to
 
 /* Was the lot measured, or is it known by published averages alone? */
 static bool is_measured(const ls_lot *lot) {
-    for (size_t i = 0; i < lot->methods_n; i++)
-        if (lot->methods[i].evidence) return true;
+    LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+        if (m->evidence) return true;
     return false;
 }
 
@@ -309,18 +306,17 @@ static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evi
 /* All sides on one axis. */
 static double most_tons(const ls_estimate *e) {
     double most = 0;
-    for (size_t i = 0; i < e->n; i++)
-        for (size_t k = 0; k < e->lots[i].methods_n; k++)
-            most = fmax(most, e->lots[i].methods[k].tons.high);
+    LS_EACH_OF (const ls_lot, lot, e->lots, e->n)
+        LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+            most = fmax(most, m->tons.high);
     return most;
 }
 
 static void methods_picture(ls_doc_group *g, const ls_estimate *e, const ls_lot *lot) {
     const ls_document *d = g->document;
     ls_chart_rows ranges = {0};
-    for (size_t i = 0; i < lot->methods_n; i++)
-        *LS_PUSH(d->arena, &ranges) =
-            range_of(d, lot->methods[i].name, lot->methods[i].tons, lot->methods[i].evidence);
+    LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+        *LS_PUSH(d->arena, &ranges) = range_of(d, m->name, m->tons, m->evidence);
     ls_doc_picture(g, LS_FULL, NULL, "Tons by each method alone, with a mark at likely.",
                    ranges_picture(d, ls_arena_printf(d->arena, "methods-%s", lot->slug),
                                   ls_arena_printf(d->arena, "Tons of %s by each method", lot->name),
@@ -385,10 +381,9 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
 /* ---- sources, draws ---- */
 
 static bool is_used(const ls_estimate *e, const char *source) {
-    for (size_t i = 0; i < e->n; i++)
-        for (size_t k = 0; k < e->lots[i].methods_n; k++)
-            if (!e->lots[i].methods[k].evidence && ls_text_same(e->lots[i].methods[k].name, source))
-                return true;
+    LS_EACH_OF (const ls_lot, lot, e->lots, e->n)
+        LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+            if (!m->evidence && ls_text_same(m->name, source)) return true;
     return false;
 }
 

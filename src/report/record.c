@@ -15,8 +15,8 @@ LS_DOC_COLUMNS(promised_columns, NUMBER("entry", "entry"), WORDS("buyer", "buyer
                WORDS("handed_out", "handed out"), WORDS("became", "now"), DATA("other_entry"));
 
 static bool is_any(const ls_log *log, ls_log_kind of) {
-    for (size_t i = 0; i < log->entries.n; i++)
-        if (log->entries.at[i].of == of) return true;
+    LS_EACH (const ls_log_entry, e, log->entries)
+        if (e->of == of) return true;
     return false;
 }
 
