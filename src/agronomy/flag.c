@@ -103,7 +103,7 @@ static void flag_defaults(ls_agronomy_plot *p) {
 /* A table that counts so many pounds in any ton may count more than a poor litter holds. */
 static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_spreading *spread) {
     ls_agronomy *g = p->g;
-    for (size_t i = 0; spread->per_ton != LS_NO_LINE && i < g->litters_n; i++) {
+    for (size_t i = 0; spread->per_ton && i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
         if (ls_line_value(g->w, spread->per_ton) > ls_line_value(g->w, a->per_ton[LS_N]))
             ls_agronomy_flag(

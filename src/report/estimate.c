@@ -7,7 +7,7 @@
 #include <string.h>
 
 /* Is the figure known? Else it is data alone. */
-static ls_doc_level if_known(ls_q q) { return q.line == LS_NO_LINE ? LS_DATA : LS_FULL; }
+static ls_doc_level if_known(ls_q q) { return q.line ? LS_FULL : LS_DATA; }
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
     if (!firm)
@@ -41,10 +41,9 @@ static bool same_methods(const ls_lot *a, const ls_lot *b) {
 /* But for the scatter of the draws. */
 static bool close_to(ls_q a, ls_q b) {
     const double scatter = 0.02;
-    return (a.line == LS_NO_LINE) == (b.line == LS_NO_LINE) &&
-           (a.line == LS_NO_LINE || (fabs(a.low - b.low) <= scatter * fabs(a.low) &&
-                                     fabs(a.mid - b.mid) <= scatter * fabs(a.mid) &&
-                                     fabs(a.high - b.high) <= scatter * fabs(a.high)));
+    return (!a.line) == (!b.line) && (!a.line || (fabs(a.low - b.low) <= scatter * fabs(a.low) &&
+                                                  fabs(a.mid - b.mid) <= scatter * fabs(a.mid) &&
+                                                  fabs(a.high - b.high) <= scatter * fabs(a.high)));
 }
 
 static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
@@ -57,11 +56,10 @@ static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b
 static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
     bool same = same_content(w, a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
                 close_to(a->moisture, b->moisture) && close_to(a->payload, b->payload) &&
-                (a->gone == LS_NO_LINE) == (b->gone == LS_NO_LINE) && a->empty == b->empty;
-    return same && (a->firm == LS_NO_LINE ||
-                    (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
-                     ls_line_value(w, a->likely) == ls_line_value(w, b->likely) &&
-                     ls_line_value(w, a->possible) == ls_line_value(w, b->possible)));
+                (!a->gone) == (!b->gone) && a->empty == b->empty;
+    return same && (!a->firm || (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
+                                 ls_line_value(w, a->likely) == ls_line_value(w, b->likely) &&
+                                 ls_line_value(w, a->possible) == ls_line_value(w, b->possible)));
 }
 
 /* So many lots from the one at on are alike. */
@@ -90,11 +88,11 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t 
 
 static void answer(ls_doc_group *g, const ls_estimate *e) {
     bool closed = ls_report_quarantine_of(g->document->view) != NULL;
-    if (e->gone != LS_NO_LINE)
+    if (e->gone)
         SAY(g, LS_FIRST, "{} are gone by the haul log. This page is of what is left.",
             F(e->gone, "ton"));
     ls_doc_cell loads =
-        e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
+        !e->firm ? W("Loads are not known: the farm file names no truck.")
         : ls_line_value(g->document->view->sheet, e->firm) > 0
             ? T("{}, {} firm (there 9 times in 10).{}", F(e->likely, "load"), C(e->firm),
                 W(closed ? "" : " littershed plan says whom to promise what."))
@@ -202,7 +200,7 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
         const char *names = names_of(a, e, i, n);
         LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
                    C(lot->likely), C(lot->possible),
-                   lot->moisture.line == LS_NO_LINE ? W(NULL) : V(lot->moisture.mid, "%"));
+                   lot->moisture.line ? V(lot->moisture.mid, "%") : W(NULL));
         *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons, is_measured(lot));
     }
     if (e->n > 1)
@@ -237,7 +235,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
         SAY(g, level,
             "Without a lab report, slips and tickets state typical litter, which may differ "
             "from what is likely here.");
-    if (e->value.line != LS_NO_LINE)
+    if (e->value.line)
         SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
             F(e->value_per_ton, "$/ton"));
 }
@@ -247,7 +245,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
 static void unsure(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "HOW SURE");
     ITEM(g, LS_FIRST, "(Low-high): 1 time in 10 there is less, 1 time in 10 there is more.");
-    if (e->firm != LS_NO_LINE)
+    if (e->firm)
         ITEM(g, LS_FIRST,
              "Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10.");
     if (e->n > 1) ITEM(g, LS_FIRST, "Sides are not all low at once, so rows do not add.");
@@ -266,13 +264,13 @@ static void total(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_data(g, "hauled_tons", hauled(e->gone));
     put_nutrients(g, level, "lb", NULL, e->pounds, "lb");
     put_loads(g, e->firm, e->likely, e->possible);
-    if (e->n > 1 && e->firm != LS_NO_LINE)
+    if (e->n > 1 && e->firm)
         SAY(top, LS_FULL, "The chance that each side holds its own firm loads is {}.",
             F(e->all_firm_chance, "%"));
 }
 
 static void worth(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FULL;
+    ls_doc_level level = e->value.line ? LS_FULL : LS_DATA;
     ls_doc_group *g = ls_doc_object(top, level, "value", "WORTH");
     ls_doc_data(g, "per_ton", F(e->value_per_ton, "$/ton"));
     ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
@@ -294,7 +292,7 @@ static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evi
                                bool any_evidence) {
     if (evidence)
         return W("Found here: these weights and the published averages together make 100%");
-    if (any_evidence && lot->prior_weight != LS_NO_LINE)
+    if (any_evidence && lot->prior_weight)
         return KEPT(d, "Published averages: {} of the weight, shared among them as follows",
                     F(lot->prior_weight, "%"));
     return W(any_evidence ? "Published averages, for comparison: the litter was weighed"
@@ -353,7 +351,7 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
     ls_arena *a = list->document->arena;
     const ls_lot *lot = &e->lots[at];
     ls_doc_level level = n > 0 ? LS_FULL : LS_DATA;
-    bool gone = lot->gone != LS_NO_LINE;
+    bool gone = lot->gone;
     ls_doc_level of_gone = gone ? level : LS_DATA;
     const ls_report_page page = {list->document->view, a, NULL};
     ls_doc_group *g = ls_doc_object(list, level, NULL, names_of(a, e, at, n));

@@ -80,7 +80,7 @@ LS_DOC_COLUMNS(interval_columns, HEAD("what"), WORDS("date", "not before"),
 
 static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
                      bool tell) {
-    if (i->line == LS_NO_LINE) {
+    if (!i->line) {
         ls_doc_data(t.group, key, W(NULL));
         return;
     }
@@ -167,7 +167,7 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
 
 static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
     const ls_worksheet *w = field_group->document->view->sheet;
-    bool bounds = field->phosphate != LS_NO_LINE, banks = bounds && field->banked != LS_NO_LINE;
+    bool bounds = field->phosphate, banks = bounds && field->banked;
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "phosphorus", NULL);
     rating(g, field);
     ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows",

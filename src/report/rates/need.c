@@ -17,7 +17,7 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
                            const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown) {
     ls_doc_cell cells[LS_FIELD_NUTRIENTS];
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        cells[i] = lines[i] == LS_NO_LINE && unknown ? V(NAN, NULL) : L(lines[i]);
+        cells[i] = !lines[i] && unknown ? V(NAN, NULL) : L(lines[i]);
     LS_DOC_GRID_ROW(t, nutrient_columns, level, key, W(label), cells[LS_FIELD_N],
                     cells[LS_FIELD_P2O5], cells[LS_FIELD_K2O]);
 }
@@ -26,7 +26,7 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
 
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
-    if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE) return;
+    if (s == NULL || !field->soil_P || !field->soil_K) return;
     SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day),
         OPTIONAL(", {}", W(s->method.text)), F(field->soil_P, "lb/ac"),
         OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
@@ -111,15 +111,14 @@ static void basis(ls_doc_group *g, const char *name, ls_line line) {
 
 /* What a harvest removes, and how that is reckoned. */
 static void removal(ls_doc_group *g, ls_line line) {
-    if (line == LS_NO_LINE) return;
+    if (!line) return;
     const char *n = numbers(g, line);
     ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
          W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line)));
 }
 
 static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
-    bool phosphate = field->need[LS_FIELD_P2O5] == LS_NO_LINE,
-         potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
+    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O];
     if (phosphate || potash)
         ITEM(g, LS_FULL,
              "{}: the need is unknown, so no fertilizer for it is listed. Write what the soil "
@@ -153,12 +152,12 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
             ls_line line = field->credit[i].gives[k];
             const char *n = numbers(g, line);
-            phosphate = phosphate || (k == LS_FIELD_P2O5 && line != LS_NO_LINE);
+            phosphate = phosphate || (k == LS_FIELD_P2O5 && line);
             if (n[0] != '\0')
                 ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_field_nutrient[k]),
                      W(n));
         }
-    if (phosphate && field->phosphate != LS_NO_LINE)
+    if (phosphate && field->phosphate)
         ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
 
