@@ -5,8 +5,8 @@
 #include <string.h>
 
 static bool any_way_by_parts(const ls_agronomy *g) {
-    for (size_t i = 0; i < g->spreadings_n; i++)
-        if (g->spreadings[i].ammonium) return true;
+    LS_EACH_OF (const ls_agronomy_spreading, way, g->spreadings, g->spreadings_n)
+        if (way->ammonium) return true;
     return false;
 }
 
@@ -113,9 +113,8 @@ static bool stacked_litters(ls_agronomy *g) {
     g->stacked = LS_NEW(g->arena, ls_lot, g->farm->stacked.n);
     for (size_t i = 0; i < g->farm->stacked.n; i++) {
         const ls_stacked *s = &g->farm->stacked.at[i];
-        for (size_t k = 0; k < g->estimate->n; k++)
-            if (strcmp(g->estimate->lots[k].code, s->lot) == 0)
-                g->stacked[i] = g->estimate->lots[k];
+        LS_EACH_OF (const ls_lot, lot, g->estimate->lots, g->estimate->n)
+            if (strcmp(lot->code, s->lot) == 0) g->stacked[i] = *lot;
         const char *slug = ls_arena_printf(g->arena, "%s.of-%s", g->stacked[i].slug,
                                            ls_text_slug(g->arena, s->from));
         g->stacked[i].slug = slug;

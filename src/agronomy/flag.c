@@ -69,12 +69,10 @@ static ls_date first_day(const ls_agronomy_plot *p, const char **when) {
     return arrives > opening ? arrives : opening;
 }
 
-static double years_of(const ls_agronomy *g, ls_line age) { return ls_line_shown(g->w, age); }
-
 /* The last day on which a test of that day is not too old. Whole years go by the calendar: leap
  * days do not count. */
 static ls_date good_until(const ls_agronomy *g, ls_date day, ls_line age) {
-    double years = years_of(g, age), whole = floor(years + 0.5);
+    double years = ls_line_shown(g->w, age), whole = floor(years + 0.5);
     if (fabs(years - whole) > 1e-9)
         return day + (ls_date)floor(ls_line_value(g->w, age) / ls_unit_of("day").factor + 0.5);
     int year = ls_date_year(day);
@@ -90,7 +88,8 @@ static bool is_old(const ls_agronomy_plot *p, const ls_day *day, ls_line age, co
 /* "3 years", "60 days". */
 static const char *age_words(const ls_agronomy_plot *p, ls_line age) {
     ls_agronomy *g = p->g;
-    double years = years_of(g, age), days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
+    double years = ls_line_shown(g->w, age),
+           days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
     bool whole = fabs(years - floor(years + 0.5)) < 1e-9;
     double n = whole ? years : days;
     return ls_printf(g->w, "%s %s%s", ls_number_text(g->arena, n, 3), whole ? "year" : "day",
@@ -158,9 +157,8 @@ static void flag_availability(ls_agronomy_plot *p) {
     for (size_t i = 0; i < spread->flags.n; i++) ls_agronomy_flag(p, "%s", spread->flags.at[i]);
     p->out->stand_in = spread->stand_in;
     flag_more_than_held(p, spread);
-    for (size_t i = 0; i < g->litters_n; i++)
-        for (size_t k = 0; k < g->litters[i].flags.n; k++)
-            ls_agronomy_flag(p, "%s", g->litters[i].flags.at[k]);
+    LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n)
+        for (size_t i = 0; i < l->flags.n; i++) ls_agronomy_flag(p, "%s", l->flags.at[i]);
     if (p->field->earlier_litter.n > 0 && g->carryover->n > 0 &&
         g->carryover->rows[0].status == LS_MEMORY)
         ls_agronomy_flag(p, "the carryover table %s is from memory", g->carryover->name);
@@ -180,13 +178,13 @@ static void flag_limits(ls_agronomy_plot *p) {
                          "the plan's limit (most), %s, is used. It is above %s, the top of the "
                          "published range for litter (%s)",
                          ls_quantity_words(g->arena, &f->most), published, source);
-    if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
+    const ls_phosphorus *rated = f->phosphorus;
+    if (rated == NULL || rated->rating.is == 0) return;
+    if (rated->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
-    if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 &&
-        f->phosphorus->rated_by.text == NULL)
+    if (rated->rated_by.text == NULL)
         ls_agronomy_flag(p, "it is not said who rated the phosphorus");
-    if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 && !LS_GIVEN(f->phosphorus->date))
-        ls_agronomy_flag(p, "it is not said when the phosphorus was rated");
+    if (!LS_GIVEN(rated->date)) ls_agronomy_flag(p, "it is not said when the phosphorus was rated");
 }
 
 /* ---- nitrogen ---- */
@@ -195,12 +193,11 @@ static void flag_limits(ls_agronomy_plot *p) {
 static void flag_tolerance(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_farm_facts *facts = g->farm->facts;
+    const char *place = facts == NULL ? NULL : facts->place.text;
     bool governs = false;
-    for (size_t i = 0; i < p->out->n; i++)
-        governs = governs || p->out->rates[i].limit == LS_LIMIT_NITROGEN;
-    if (!governs || facts == NULL || facts->place.text == NULL ||
-        strstr(facts->place.text, "Alabama") == NULL)
-        return;
+    LS_EACH_OF (const ls_rate, rate, p->out->rates, p->out->n)
+        governs = governs || rate->limit == LS_LIMIT_NITROGEN;
+    if (!governs || place == NULL || strstr(place, "Alabama") == NULL) return;
     const ls_figure *f = ls_line_at(g->w, g->tolerance)->origin.figure;
     ls_agronomy_flag(p,
                      "Alabama allows up to %s%% of the recommended nitrogen (%s). These rates stay "
@@ -229,16 +226,12 @@ static void add_rate(ls_arena *a, ls_line_list *list, const ls_rate *r) {
 /* What is said of the field. */
 static ls_line_list said_of(ls_arena *a, const ls_field_rates *f) {
     ls_line_list list = {0};
-    const ls_line lines[] = {f->removal_P2O5,
-                             f->soil_P,
-                             f->soil_K,
-                             f->banked,
-                             f->phosphate_left,
-                             f->earliest.grazing.line,
-                             f->earliest.harvest.line};
+    const ls_line days[] = {f->earliest.grazing.line, f->earliest.harvest.line};
+    const ls_line lines[] = {f->removal_P2O5, f->soil_P, f->soil_K, f->banked, f->phosphate_left};
     add(a, &list, f->need, LS_FIELD_NUTRIENTS);
     add(a, &list, f->credits, LS_FIELD_NUTRIENTS);
     add(a, &list, lines, sizeof lines / sizeof *lines);
+    add(a, &list, days, sizeof days / sizeof *days);
     for (size_t i = 0; i < f->n; i++) add_rate(a, &list, &f->rates[i]);
     return list;
 }

@@ -17,9 +17,9 @@ static bool is_pasture(const ls_field *f) {
  * likest name. */
 static found search(const ls_agronomy *g, const ls_table *only, bool memory,
                     const char *const *names, size_t n) {
+    const ls_table *t;
     for (size_t k = 0; k < n; k++)
-        for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
-            const ls_table *t = ls_reference_at(g->reference, i);
+        for (size_t i = 0; (t = ls_reference_at(g->reference, i)) != NULL; i++) {
             if (strcmp(t->kind, "removal") != 0 || (only != NULL && t != only)) continue;
             const ls_row *row = ls_table_row(t, names[k]);
             if (ls_row_figure(row, "P2O5") != NULL && (row->status == LS_MEMORY) == memory)
@@ -42,12 +42,10 @@ static const char *tables_with(ls_agronomy *g, const char *crop) {
     const char *names[LS_CROP_NAMES];
     size_t n = ls_crop_names(g->arena, crop, names);
     ls_text *t = ls_text_new(g->arena);
-    for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
-        const ls_table *table = ls_reference_at(g->reference, i);
-        if (strcmp(table->kind, "removal") == 0 && (search(g, table, false, names, n).row != NULL ||
-                                                    search(g, table, true, names, n).row != NULL))
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", table->name);
-    }
+    const ls_table *of;
+    for (size_t i = 0; (of = ls_reference_at(g->reference, i)) != NULL; i++)
+        if (search(g, of, false, names, n).row != NULL || search(g, of, true, names, n).row != NULL)
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", of->name);
     return t->s;
 }
 
@@ -62,14 +60,11 @@ static bool removal_missing(ls_agronomy_plot *p) {
                               others)
             : "add a row for it in a table of your own (own_tables), or give the field's "
               "phosphorus rating if it is low or medium";
-    if (g->removal != NULL)
-        LS_AGRONOMY_WRONG(
-            g, f->crop.at, hint,
-            "the removal table %s does not have %s, and the phosphorus limit needs it",
-            g->removal->name, crop);
-    else
-        LS_AGRONOMY_WRONG(g, f->crop.at, hint,
-                          "no removal table has %s, and the phosphorus limit needs it", crop);
+    const char *lacks =
+        g->removal == NULL
+            ? "no removal table has"
+            : ls_arena_printf(g->arena, "the removal table %s does not have", g->removal->name);
+    LS_AGRONOMY_WRONG(g, f->crop.at, hint, "%s %s, and the phosphorus limit needs it", lacks, crop);
     return false;
 }
 

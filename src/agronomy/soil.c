@@ -78,7 +78,7 @@ static const ls_figure *rate_in(ls_agronomy *g, const ls_table *t, const char *c
     static const char *const highest[] = {"very high", "excessive"};
     const ls_figure *f =
         ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, class)), "rate");
-    bool top = strcmp(class, highest[0]) == 0 || strcmp(class, highest[1]) == 0;
+    bool top = ls_text_same(class, highest[0]) || ls_text_same(class, highest[1]);
     for (size_t i = 0; f == NULL && top && i < 2; i++)
         f = ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, highest[i])),
                           "rate");

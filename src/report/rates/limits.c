@@ -131,9 +131,8 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
                    F(c->figure, unit), W(unit), W(c->cap->rule.text), FLAG(c->applies));
     }
     ls_doc_group *outside = ls_doc_list(g, LS_DATA, "outside_window_caps", NULL);
-    for (size_t i = 0; i < field->outside.n; i++)
-        put_days(ls_doc_object(outside, LS_DATA, NULL, NULL), field->outside.at[i].from,
-                 field->outside.at[i].to);
+    LS_EACH (const ls_window, days, field->outside)
+        put_days(ls_doc_object(outside, LS_DATA, NULL, NULL), days->from, days->to);
 }
 
 /* ---- phosphorus ---- */

@@ -118,17 +118,18 @@ static void removal(ls_doc_group *g, ls_line line) {
 }
 
 static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
-    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O];
+    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O],
+         both = phosphate && potash;
     if (phosphate || potash)
         ITEM(g, LS_FULL,
              "{}: the need is unknown, so no fertilizer for it is listed. Write what the soil "
              "laboratory recommends for this field into its file, under {}.",
-             W(!potash      ? "P2O5"
-               : !phosphate ? "K2O"
-                            : "P2O5, K2O"),
-             W(!potash      ? "phosphate"
-               : !phosphate ? "potash"
-                            : "phosphate and potash"));
+             W(both     ? "P2O5, K2O"
+               : potash ? "K2O"
+                        : "P2O5"),
+             W(both     ? "phosphate and potash"
+               : potash ? "potash"
+                        : "phosphate"));
 }
 
 /* ---- credits ---- */
@@ -138,25 +139,22 @@ LS_DOC_COLUMNS(credit_columns, WORDS("name", "credit"), IN("N", "N", "lb/ac"),
 
 static void credits(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "credit_list", NULL, credit_columns);
-    for (size_t i = 0; i < field->credit_n; i++) {
-        const ls_line *gives = field->credit[i].gives;
-        LS_DOC_ROW(t, credit_columns, W(field->credit[i].name), L(gives[LS_FIELD_N]),
-                   L(gives[LS_FIELD_P2O5]), L(gives[LS_FIELD_K2O]));
-    }
+    LS_EACH_OF (const ls_credit, c, field->credit, field->credit_n)
+        LS_DOC_ROW(t, credit_columns, W(c->name), L(c->gives[LS_FIELD_N]),
+                   L(c->gives[LS_FIELD_P2O5]), L(c->gives[LS_FIELD_K2O]));
 }
 
 /* A figure of water or earlier litter is made of others: how. */
 static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
     bool phosphate = false;
-    for (size_t i = 0; i < field->credit_n; i++)
+    LS_EACH_OF (const ls_credit, c, field->credit, field->credit_n) {
+        phosphate = phosphate || c->gives[LS_FIELD_P2O5];
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-            ls_line line = field->credit[i].gives[k];
-            const char *n = numbers(g, line);
-            phosphate = phosphate || (k == LS_FIELD_P2O5 && line);
+            const char *n = numbers(g, c->gives[k]);
             if (n[0] != '\0')
-                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_field_nutrient[k]),
-                     W(n));
+                ITEM(g, LS_FULL, "{}, {}: {}", W(c->name), W(ls_field_nutrient[k]), W(n));
         }
+    }
     if (phosphate && field->phosphate)
         ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
