@@ -24,15 +24,15 @@ static void choose_tables(ls_agronomy *g) {
 }
 
 static void make_definitions(ls_agronomy *g) {
-    ls_worksheet *w = g->w;
-    g->none =
-        ls_leaf_exact(w, "agronomy.none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    g->no_acres =
-        ls_leaf_exact(w, "agronomy.no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
-    g->one = ls_leaf_exact(w, "agronomy.one", "one", "", 1, LS_BY_DEFINITION, NULL);
-    g->one_year = ls_leaf_exact(w, "agronomy.one_year", "one year", "years",
-                                ls_unit_of("years").factor, LS_BY_DEFINITION, NULL);
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy");
+    g->none = ls_leaf_exact(w, "none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    g->no_acres = ls_leaf_exact(w, "no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
+    g->one = ls_leaf_exact(w, "one", "one", "", 1, LS_BY_DEFINITION, NULL);
+    g->one_year = ls_leaf_exact(w, "one_year", "one year", "years", ls_unit_of("years").factor,
+                                LS_BY_DEFINITION, NULL);
 }
+
+/* ---- spreaders ---- */
 
 static const ls_rate_range *range_of(const ls_truck *truck) {
     static const ls_rate_range none;
@@ -90,14 +90,14 @@ static void make_spreaders(ls_agronomy *g) {
 /* The shares of organic N released in year 1, 2, ..., as far as the carryover table goes. */
 static void make_carryover(ls_agronomy *g) {
     for (size_t n = 1; n <= g->carryover->n; n++) {
+        const char *year = ls_printf(g->w, "%zu", n);
         const ls_figure *f =
-            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %zu", n)), "organic");
+            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %s", year)), "organic");
+        ls_worksheet *w = ls_part(g->w, year, "share");
         *LS_PUSH(g->arena, &g->released) =
-            f == NULL
-                ? LS_NO_LINE
-                : ls_leaf_figure(g->w, ls_printf(g->w, "share.released_year_%zu", n),
-                                 ls_printf(g->w, "share of organic N released in year %zu", n), "%",
-                                 f);
+            f == NULL ? LS_NO_LINE
+                      : ls_leaf_figure(w, ls_printf(w, "released_year_%s", year),
+                                       "share of organic N released in year %s", "%", f);
     }
 }
 
@@ -181,8 +181,8 @@ static void make_yard(ls_agronomy_plot *p) {
     of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate,
                           p->out->spreadable);
     for (size_t i = 0; i < p->out->n * g->spreaders_n; i++) {
+        of.lot = &g->estimate->lots[i % p->out->n];
         p->out->rates[i] = of;
-        p->out->rates[i].lot = &g->estimate->lots[i % p->out->n];
     }
 }
 

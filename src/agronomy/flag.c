@@ -39,23 +39,24 @@ int ls_agronomy_crop_year(const ls_agronomy_plot *p) {
 
 static ls_line age_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q,
                         const char *row) {
-    const char *unit = "years";
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy.age");
     return q != NULL && LS_GIVEN(*q)
-               ? ls_leaf_given(g->w, key, label, unit, q)
-               : ls_leaf_figure(g->w, key, label, unit, ls_reference_practice(g->reference, row));
+               ? ls_leaf_given(w, key, label, "years", q)
+               : ls_leaf_figure(w, key, label, "years", ls_reference_practice(g->reference, row));
 }
 
 void ls_agronomy_flag_lines(ls_agronomy *g) {
     const ls_ages *ages = g->farm->ages;
-    g->soil_age = age_line(g, "agronomy.age.soil", "how old a soil test may be",
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy");
+    g->soil_age = age_line(g, "soil", "how old a soil test may be",
                            ages == NULL ? NULL : &ages->soil, "soil test age");
-    g->analysis_age = age_line(g, "agronomy.age.litter", "how old a lab report may be",
+    g->analysis_age = age_line(g, "litter", "how old a lab report may be",
                                ages == NULL ? NULL : &ages->litter, "analysis age");
-    g->range_top = ls_leaf_figure(g->w, "agronomy.range_top",
-                                  "the top of the published range for litter", "ton/ac", g->cap);
-    g->tolerance = ls_leaf_figure(
-        g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
-        ls_reference_practice(g->reference, "nitrogen over recommended most"));
+    g->range_top = ls_leaf_figure(w, "range_top", "the top of the published range for litter",
+                                  "ton/ac", g->cap);
+    g->tolerance =
+        ls_leaf_figure(w, "tolerance", "most nitrogen over what is recommended, Alabama", "%",
+                       ls_reference_practice(g->reference, "nitrogen over recommended most"));
 }
 
 /* ---- ages ---- */

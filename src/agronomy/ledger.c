@@ -133,17 +133,13 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
 }
 
 static void flag_gap(ls_agronomy_plot *p, int from, int to) {
-    if (from == to)
+    bool one = from == to;
+    if (from <= to)
         ls_agronomy_flag(p,
-                         "the phosphorus ledger has nothing for %d: no removal is counted for it "
-                         "(the plan writer would add {year: %d, removed: ...})",
-                         from, from);
-    else if (from < to)
-        ls_agronomy_flag(
-            p,
-            "the phosphorus ledger has nothing for %d to %d: no removal is counted for them (the "
-            "plan writer would add a line for each, {year: %d, removed: ...})",
-            from, to, from);
+                         "the phosphorus ledger has nothing for %d%s: no removal is counted for %s "
+                         "(the plan writer would add %s{year: %d, removed: ...})",
+                         from, one ? "" : ls_printf(p->g->w, " to %d", to), one ? "it" : "them",
+                         one ? "" : "a line for each, ", from);
 }
 
 /* Years in which litter is known to have gone on, and what the crop took is not; years left out. */
@@ -181,12 +177,16 @@ bool ls_agronomy_waits(const ls_agronomy_plot *p) {
            ls_line_value(p->g->w, f->phosphate_left) < ls_line_value(p->g->w, f->phosphate);
 }
 
-static void flag_banked(ls_agronomy_plot *p) {
+static void flag_banked(ls_agronomy_plot *p, bool ledger) {
     const ls_table *rules = ls_reference_table(p->g->reference, "rule", "");
     const ls_row *row = ls_table_row(rules, "phosphorus ledger");
     const char *cite = ls_row_word(row, "cite");
     bool waits = ls_agronomy_waits(p),
          bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
+    if (bank && !ledger)
+        ls_agronomy_flag(p,
+                         "phosphorus is banked, and no ledger says what was applied before. It is "
+                         "taken as used up. The plan writer would add ledger: under phosphorus");
     const char *rule =
         cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
     if (waits)
@@ -198,13 +198,6 @@ static void flag_banked(ls_agronomy_plot *p) {
         ls_agronomy_flag(
             p, "phosphorus is banked: no more litter after this until those years are over%s",
             rule);
-}
-
-static void flag_no_ledger(ls_agronomy_plot *p) {
-    if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
-        ls_agronomy_flag(p,
-                         "phosphorus is banked, and no ledger says what was applied before. It is "
-                         "taken as used up. The plan writer would add ledger: under phosphorus");
 }
 
 /* Nothing more goes on until the years that earlier phosphate was put on for are over: all that the
@@ -231,8 +224,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
     if (n == 0) {
-        flag_no_ledger(p);
-        flag_banked(p);
+        flag_banked(p, false);
         return;
     }
     make_years(p, of, n);
@@ -244,7 +236,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     }
     wait_for_crops(p);
     p->out->phosphate_left = p->phosphate;
-    flag_banked(p);
+    flag_banked(p, true);
 }
 
 /* ---- how long it lasts ---- */

@@ -99,11 +99,10 @@ static void flag_row(ls_agronomy_plot *p, const ls_crop_need *n) {
     ls_text_addf(t, "no nitrogen given: the need is that of the crop table (%s", source);
     if (row->source != NULL && row->status != LS_READ)
         ls_text_addf(t, ", %s", ls_status_words(row->status));
-    ls_text_addf(t, ")%s%s%s%s", state == NULL ? "" : ", for ",
-                 state == NULL                ? ""
-                 : ls_text_same(state, "any") ? "any state"
-                                              : state,
-                 grown == NULL ? "" : ", ", grown == NULL ? "" : grown);
+    ls_text_add(t, ")");
+    if (state != NULL)
+        ls_text_addf(t, ", for %s", ls_text_same(state, "any") ? "any state" : state);
+    if (grown != NULL) ls_text_addf(t, ", %s", grown);
     if (!n->state_given && state != NULL && row->own == NULL) ls_text_add(t, "; no state is given");
     ls_agronomy_flag(p, "%s", t->s);
     if (split != NULL) ls_agronomy_flag(p, "nitrogen of %s: %s (%s)", n->crop, split, source);

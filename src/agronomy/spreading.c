@@ -20,10 +20,14 @@ static void flag_stand_in(ls_agronomy *g, ls_agronomy_spreading *spread, const c
     *LS_PUSH(g->arena, &spread->flags) = spread->stand_in;
 }
 
-static bool no_row(ls_agronomy *g, ls_place at, const char *hint, const char *table,
-                   const char *lacks) {
+/* A table that the farm names, or that stands in for one, lacks a row. */
+static bool no_row(ls_agronomy *g, const ls_table *t, const char *hint, const char *lacks) {
+    const ls_table_names *names = g->farm->tables;
+    ls_place at = names == NULL      ? LS_NOWHERE
+                  : t == g->ammonium ? names->ammonium.at
+                                     : names->nitrogen.at;
     LS_AGRONOMY_WRONG(g, at, hint, "the table %s has nothing for litter that is worked in %s",
-                      table, lacks);
+                      t->name, lacks);
     return false;
 }
 
@@ -65,8 +69,7 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
         flag_stand_in(g, spread, t->name, weather, "average weather");
     }
     if (f == NULL)
-        return no_row(g, g->farm->tables->ammonium.at,
-                      "name another ammonium table, or add the row in a table of your own", t->name,
+        return no_row(g, t, "name another ammonium table, or add the row in a table of your own",
                       asked);
     spread->ammonium = counted(g, spread, t, f, ls_text_slug(g->arena, f->id),
                                "share of ammonium N kept after spreading", "%");
@@ -86,27 +89,26 @@ static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_spreading *spread,
 }
 
 static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row *row) {
-    const char *name = g->nitrogen->name;
-    const ls_figure *organic = ls_row_figure(row, "organic");
-    const ls_figure *soon = ls_row_figure(row, "ammonium_at_once"),
+    const ls_figure *organic = ls_row_figure(row, "organic"),
+                    *total = ls_row_figure(row, "total_incorporated"),
+                    *soon = ls_row_figure(row, "ammonium_at_once"),
                     *late = ls_row_figure(row, "ammonium_never");
-    const ls_figure *total = ls_row_figure(row, "total_incorporated");
-    ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (g->ammonium == NULL && soon == NULL && spread->days == 0 && total != NULL) {
         spread->total = counted(g, spread, g->nitrogen, total, "nitrogen_total_worked_in",
                                 "share of all N that counts when worked in soon", "%");
         return true;
     }
     if (organic == NULL)
-        return no_row(g, at, "name another nitrogen table", name,
+        return no_row(g, g->nitrogen, "name another nitrogen table",
                       "at all: its organic share is missing");
     spread->organic = counted(g, spread, g->nitrogen, organic, "nitrogen_organic",
                               "share of organic N that counts in the first year", "%");
     if (g->ammonium != NULL) return kept_by_table(g, spread);
     const ls_figure *kept = of_two(g, spread, soon, late);
     if (kept == NULL)
-        return no_row(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
-                      name, delay_words(g, spread->days));
+        return no_row(g, g->nitrogen,
+                      "name an ammonium table beside it: ammonium: alberta, under tables",
+                      delay_words(g, spread->days));
     spread->ammonium = ls_leaf_figure(
         g->w, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
         "share of ammonium N that counts", "%", kept);
@@ -122,10 +124,8 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
         f = of_two(g, spread,
                    ls_row_figure(row, share ? "total_incorporated" : "per_ton_incorporated"),
                    ls_row_figure(row, share ? "total_surface" : "per_ton_surface"));
-    ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (f == NULL)
-        return no_row(g, at, "name another nitrogen table", g->nitrogen->name,
-                      delay_words(g, spread->days));
+        return no_row(g, g->nitrogen, "name another nitrogen table", delay_words(g, spread->days));
     *(share ? &spread->total : &spread->per_ton) =
         counted(g, spread, g->nitrogen, f, ls_text_slug(g->arena, f->id),
                 share ? "share of all N that counts in the first season"

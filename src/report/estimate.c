@@ -46,15 +46,14 @@ static bool close_to(ls_q a, ls_q b) {
                                                   fabs(a.high - b.high) <= scatter * fabs(a.high)));
 }
 
-static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
-    (void)w;
+static bool same_content(const ls_lot *a, const ls_lot *b) {
     bool same = a->house == b->house;
     for (int i = 0; i < LS_NUTRIENTS; i++) same = same && close_to(a->per_ton[i], b->per_ton[i]);
     return same;
 }
 
 static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
-    bool same = same_content(w, a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
+    bool same = same_content(a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
                 close_to(a->moisture, b->moisture) && close_to(a->payload, b->payload) &&
                 (!a->gone) == (!b->gone) && a->empty == b->empty;
     return same && (!a->firm || (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
@@ -63,10 +62,9 @@ static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
 }
 
 /* So many lots from the one at on are alike. */
-static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at,
-                    bool (*same)(const ls_worksheet *, const ls_lot *, const ls_lot *)) {
+static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at) {
     size_t n = 1;
-    while (at + n < e->n && same(w, &e->lots[at], &e->lots[at + n])) n++;
+    while (at + n < e->n && are_alike(w, &e->lots[at], &e->lots[at + n])) n++;
     return n;
 }
 
@@ -196,7 +194,7 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "sides", NULL, side_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_lot *lot = &e->lots[i];
-        n = alike(g->document->view->sheet, e, i, are_alike);
+        n = alike(g->document->view->sheet, e, i);
         const char *names = names_of(a, e, i, n);
         LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
                    C(lot->likely), C(lot->possible),
@@ -223,7 +221,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_q *per_ton = e->lots[i].per_ton;
-        n = alike(g->document->view->sheet, e, i, same_content);
+        for (n = 1; i + n < e->n && same_content(&e->lots[i], &e->lots[i + n]);) n++;
         typical |= e->lots[i].analysis->report == NULL;
         LS_DOC_ROW(t, content_columns, W(names_of(g->document->arena, e, i, n)),
                    lots_of(g->document->arena, e, i, n), P(per_ton[LS_N], "lb/ton"),
@@ -427,7 +425,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
     for (size_t i = 0, n; i < e->n; i += n) {
-        n = alike(v->sheet, e, i, are_alike);
+        n = alike(v->sheet, e, i);
         for (size_t k = 0; k < n; k++) one_lot(lots, e, i + k, k == 0 ? n : 0);
     }
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);

@@ -283,13 +283,13 @@ double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
 static void metals(ls_doc_group *g, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
     if (!cu->times || !zn->times) return;
-    const char *whose = cu->reported && zn->reported ? "by the laboratory"
-                        : cu->reported || zn->reported
-                            ? "one by the laboratory, one as published for broiler litter"
-                            : "as published for broiler litter";
+    static const char *const by[] = {"as published for broiler litter",
+                                     "one by the laboratory, one as published for broiler litter",
+                                     "by the laboratory"};
     SAY(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
         "Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
-        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""), F(zn->times, ""));
+        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(by[cu->reported + zn->reported]),
+        F(cu->times, ""), F(zn->times, ""));
 }
 
 static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
