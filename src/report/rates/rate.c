@@ -64,7 +64,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
     if (level == LS_DATA) return;
     if (!any) SAY(g, level, "Fertilizer to buy: none listed.");
     ls_line lacks = rate->short_of[LS_FIELD_P2O5];
-    if (field->phosphate && lacks && ls_line_value(v->sheet, lacks) > 0)
+    if (field->phosphate && ls_line_value(v->sheet, lacks) > 0)
         SAY(g, LS_FULL,
             "The phosphorus rating binds bought phosphate too: ask who rated the field before "
             "buying any.");
@@ -215,7 +215,7 @@ static void step(ls_doc_group *g, const ls_rate *rate) {
 /* What may go on outside the caps of a season. */
 static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
-    if (!rate->outside || !(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate))) return;
+    if (!(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate))) return;
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < field->outside.n; i++)
         ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
@@ -246,7 +246,7 @@ static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rat
 static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
     bool now = open && ls_line_value(w, rate->rate) > 0,
-         lasts = open && rate->covered && ls_line_value(w, rate->covered) > 0;
+         lasts = open && ls_line_value(w, rate->covered) > 0;
     ls_doc_fact(g, now && rate->years_of_removal ? LS_FULL : LS_DATA, "years_of_P2O5_removal",
                 "Harvests that take up the phosphorus applied", F(rate->years_of_removal, ""));
     ls_doc_fact(g, lasts ? LS_FULL : LS_DATA, "phosphorus_crop_years",
@@ -294,7 +294,7 @@ static void metals(ls_doc_group *g, const ls_rate *rate) {
 
 static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O];
-    if (over && ls_line_value(sheet_of(g), over) > 0)
+    if (ls_line_value(sheet_of(g), over) > 0)
         SAY(g, LS_FULL, "Potash (K2O): {} over the need ({}): a caution, not a limit.",
             F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O])));
     metals(g, rate);
