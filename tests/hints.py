@@ -1,7 +1,7 @@
-"""hints.py PROGRAM: a hint keeps the amount. Values as growers write them are put into a farm file one by one. What the hint
-says to write is put in their place: it must read, and be the same amount by GNU units, from what a grower means by the words
-(the third column, written by hand in the words of GNU units). Where a text may mean several things the hint must ask, and each
-answer must read. Exit status 1 and a line for each that fails.
+"""hints.py PROGRAM: what growers write keeps its amount. Values as growers write them are put into a farm file one by one. What
+can mean one thing alone must be read, and give the figures that the same amount by GNU units gives in the usual unit, from what
+a grower means by the words (the third column, written by hand in the words of GNU units). Where a text may mean several things
+the hint must ask, and each answer must read. Exit status 1 and a line for each that fails.
 """
 import os
 import re
@@ -27,7 +27,7 @@ houses:
     lab: [{date: 2026-01-29, N: <N>, P2O5: 50 lb/ton, K2O: 50 lb/ton}]
     last_cleanout: {date: 2025-02-12, weighed: <weighed>, bird_days: <bird_days>}
 trucks: [{name: truck, count: 2, payload: <payload>, body: <body>, swath: <swath>, road: <road>}]
-crew: {arrives: 2026-02-16, starts: <starts>, hours: <hours>}
+crew: {arrives: 2026-02-23, starts: <starts>, hours: <hours>, loader: {bucket: 2 yd3, fill: 90 %, load_and_dump: 30 s, travel: 5 mph}}
 costs: {take_out: <take_out>, haul: <haul>, crew: <crew>}
 fertilizer: {urea: <urea>}
 buyers:
@@ -101,7 +101,7 @@ VALUES = [
     ("payload", "24000 tons", ASKS), ("payload", "24000 pounds", "24000 lb"), ("payload", "11 t", ASKS), ("body", "20 cubic yards", "20 yard^3"),
     ("body", "20 cu. yd", "20 yard^3"), ("body", "540 cu ft", "540 foot^3"), ("body", "15 m³", "15 m^3"), ("body", "20 yards", ASKS),
     ("road", "50 kph", "50 km/hour"), ("road", "30 miles per hour", "30 mile/hour"), ("road", "30", ASKS),
-    ("starts", "7 am", "07:00"), ("starts", "1:30 PM", "13:30"), ("hours", "9 hours per day", "9 hour/day"), ("hours", "9 hours", ASKS),
+    ("starts", "7 am", "07:00"), ("starts", "1:30 PM", "13:30"), ("hours", "9 hours per day", "9 hour/day"), ("hours", "9 hours", "9 hour/day"),
     ("take_out", "$9/ton", "9 buck/shortton"), ("take_out", "9 dollars a ton", "9 buck/shortton"), ("take_out", "9 €/ton", ASKS),
     ("take_out", "9 CAD/tonne", ASKS), ("take_out", "£9/ton", ASKS), ("haul", "210 cents/mile", "2.10 buck/mile"),
     ("haul", "$1.30/kilometer", "1.30 buck/km"), ("haul", "2.10 $/loaded mile", ASKS), ("crew", "$180 per hour", "180 buck/hour"),
@@ -168,25 +168,43 @@ def amount(text, definitions):
             sys.exit("units: %s: %s" % (part, said.stdout + said.stderr))
     return parts
 
-def same(a, b, definitions):
-    def split(x):
-        number, _, unit = x.partition(" ")
-        return float(number), unit
-    xs, ys = amount(a, definitions), amount(b, definitions)
-    return len(xs) == len(ys) and all(split(x)[1] == split(y)[1] and abs(split(x)[0] - split(y)[0]) <= 1e-5 * abs(split(y)[0])
-                                      for x, y in zip(xs, ys))
+def usual(key, means, definitions):
+    """The amount in the unit that the key has above."""
+    unit = re.sub(r"^[0-9. ]+", "", USUAL[key])
+    if unit == "" or re.match(r"\d+(:|-\d+-)|within", means):
+        return means
+    known = amount("1 " + unit, definitions)[0].split()
+    numbers = ["%.10g" % (float(part.split()[0]) / float(known[0])) for part in amount(means, definitions)]
+    if any(part.split()[1:] != known[1:] for part in amount(means, definitions)):
+        return means  # ppm where pounds an acre are usual
+    return ("..".join(numbers) if ".." in means else " ".join(numbers)) + " " + unit
 
-def spelled(text):
-    """Readings and ranges as a list of numbers with their unit."""
-    m = re.fullmatch(r"([0-9.]+)\.\.([0-9.]+) (.+)", text)
-    if m:
-        return "%s %s..%s %s" % (m[1], m[3], m[2], m[3])
-    text = re.sub(r"^([0-9.]+ ft) ([0-9.]+ in)$", r"\1 + \2", text)
-    m = re.fullmatch(r"((?:[0-9.]+ )+)([^0-9 +].*)", text)
-    return text if not m else ",".join("%s %s" % (n, m[2]) for n in m[1].split())
+def figures(program, folder, values):
+    """Every number of the worksheet and of the plan."""
+    path = os.path.join(folder, "farm.yaml")
+    with open(path, "w", encoding="utf-8") as f:
+        f.write(farm(values).replace("stop: here", ""))
+    said = [subprocess.run([program, *words, path, "--draws", "10000"], capture_output=True, text=True)
+            for words in (["explain"], ["plan", "--format", "json"])]
+    assert all(run.returncode == 0 for run in said), said[0].stderr
+    return [float(n) for run in said for n in re.findall(r"\d+(?:\.\d+)?", run.stdout.replace(",", ""))]
 
-def fault(program, folder, definitions, key, text, means):
+def alike(xs, ys):
+    return len(xs) == len(ys) and all(abs(x - y) <= 2e-4 * max(abs(x), abs(y), 1e-3) for x, y in zip(xs, ys))
+
+def misread(program, folder, definitions, key, text, means, plain):
+    """What is wrong with a text that was read: other figures than the same amount gives, or figures that do not hang on it."""
+    read = figures(program, folder, {key: text})
+    same = usual(key, means, definitions)
+    if not alike(read, figures(program, folder, {key: same})):
+        return "is not read as " + same
+    known = same.split()[0].replace(".", "") == USUAL[key].split()[0].replace(".", "").rstrip("0")
+    return None if known or same == USUAL[key] or not alike(read, plain) else "its amount makes no difference"
+
+def fault(program, folder, definitions, key, text, means, plain):
     said = messages(program, folder, {key: text})
+    if not said and means != ASKS:
+        return misread(program, folder, definitions, key, text, means, plain)
     if len(said) != 1:
         return "%d messages" % len(said)
     hint = said[0][1]
@@ -202,9 +220,7 @@ def fault(program, folder, definitions, key, text, means):
         return None if asks else "does not ask: " + hint
     if asks or len(offers) != 1:
         return "asks: " + hint
-    if re.match(r"\d+(:|-\d+-|$)|within", means):
-        return None if offers[0] == means else "not %s: %s" % (means, hint)
-    return None if same(spelled(offers[0]), means, definitions) else "another amount: " + hint
+    return misread(program, folder, definitions, key, offers[0], means, plain)
 
 def main():
     program, failed = os.path.abspath(sys.argv[1]), 0
@@ -214,8 +230,9 @@ def main():
             f.write(UNITS)
         if messages(program, folder, {"length": "400 ft"}):
             sys.exit("the farm itself has mistakes")
+        plain = figures(program, folder, {})
         for key, text, means in VALUES:
-            wrong = fault(program, folder, definitions, key, text, means)
+            wrong = fault(program, folder, definitions, key, text, means, plain)
             if wrong:
                 failed += 1
                 print("%s: %s: %s" % (key, text, wrong))

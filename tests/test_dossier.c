@@ -119,6 +119,8 @@ static void pages(void) {
     TEST_SAME(text.status, LS_DONE);
     test_fits(text.out);
     test_fits(dossier_run(&w, "--units", "metric", "--full").out);
+    TEST_HOLDS(dossier_run(&w, "--units=metric", "--format", "html").out,
+               "data-head=\"N-P-K, kg/ha\"");
     test_run html = dossier_run(&w, "--format", "html", NULL);
     static const char *const none[] = {"<script", "http", "src=", "url(http", "@import", "<link"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++)

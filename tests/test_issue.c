@@ -589,8 +589,8 @@ static void restocked(void) {
               1);
     json_decref(plan);
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
-    TEST_HOLDS(slip, "\nHAD           3 loads, 26 tons\n");
-    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.6 tons on Upper Meadow\n");
+    TEST_HOLDS(slip, "\nHAD           3 loads, 25.80 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.60 tons on Upper Meadow\n");
     restock(&t, "placed: 2025-05-05", "removed: 2026-02-11", "2026-02-20");
     TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.n, 0);
     end(&t);
@@ -607,11 +607,11 @@ static void removed(void) {
               test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
-    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
+    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.60 tons\n");
     TEST_HOLDS(slip,
                "\nTO COME       nothing\n"
                "SHORT         4 loads, 34 tons: the farm plans no more loads for you. Call it\n");
-    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.60 tons\n");
     CU_ASSERT_PTR_NULL(strstr(slip, "littershed")); /* how it is settled is for the farm */
     const char *page = test_joined(t.a, good(RUN(&t, "plan", "--full")));
     TEST_HOLDS(page, "4 of 5 promised loads come no more");

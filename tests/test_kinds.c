@@ -502,6 +502,7 @@ static void on_paper(void) {
         const char *load = strstr(plan.out, number);
         CU_ASSERT_PTR_NOT_NULL_FATAL(load);
         CU_ASSERT_PTR_NOT_NULL(strstr(plan.out, i == 0 ? "called" : "truck_name"));
+        CU_ASSERT_TRUE(i > 0 || strstr(plan.out, "\n  Small    |") != NULL); /* of the clock */
         const char *line = ls_arena_copy_n(a, load, strcspn(load, i == 1 ? "}" : "\n"));
         CU_ASSERT_TRUE(i == 1 || strstr(line, "Small") != NULL);
     }
@@ -635,6 +636,22 @@ static void breaks_down(void) {
     ls_arena_free(a);
 }
 
+/* Days on which the same is out stand in one line. */
+static void out_for_days(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house =
+        test_file(a, folder, "farm.yaml",
+                  test_replace(a, test_file_text(a, DEMO_HOUSE), "  days_off: [sunday]\n",
+                               "  days_off: [sunday]\n  out: [{what: spreader truck 2, from: "
+                               "2026-02-16T00:00, until: 2026-03-02T00:00}]\n"));
+    const char *page = PROGRAM(a, "plan", FEW, house, DEMO_FIELDS).out;
+    CU_ASSERT_PTR_NOT_NULL(
+        strstr(page, "\n- Mon, Feb 16 to Wed, Feb 18: spreader truck 2 out all day\n"));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* Tickets handed out while there was one kind stay with it when another one leads the file. */
 static void led(void) {
     ls_arena *a = ls_arena_new();
@@ -643,6 +660,25 @@ static void led(void) {
     TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
     test_file(a, folder, "farm.yaml", small_farm(a, SMALL LARGE, "", "area: 200 ac"));
     test_run run = PROGRAM(a, "plan", FEW, farm, "--format", "json");
+    CU_ASSERT_PTR_NULL(strstr(run.out, "\"Small 1\""));
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"Large\""));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A log of before tickets told their truck: they are of the kind that takes so much, whichever
+ * leads the file. */
+static void untold(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm = test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = ls_arena_printf(a, "%s/farm.haul.csv", folder);
+    test_file(a, folder, "farm.haul.csv", test_replace(a, test_file_text(a, log), ",Large,", ",,"));
+    remove(ls_arena_printf(a, "%s.copy", log));
+    test_file(a, folder, "farm.yaml", small_farm(a, SMALL LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--format", "json");
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"recalled\": []"));
     CU_ASSERT_PTR_NULL(strstr(run.out, "\"Small 1\""));
     CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"Large\""));
     test_folder_end(folder);
@@ -684,6 +720,8 @@ TEST_SUITE(kinds) = {
     {"an entry under out that may mean two", named_twice},
     {"a kind that breaks down idles no crew", breaks_down},
     {"logged where it does not spread", logged},
+    {"out for days", out_for_days},
+    {"tickets that tell no truck", untold},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

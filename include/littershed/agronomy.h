@@ -25,7 +25,7 @@ enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 extern const char *const ls_field_nutrient[LS_FIELD_NUTRIENTS];
 extern const int ls_in_litter[LS_FIELD_NUTRIENTS];
 
-/* What feeds the field besides the litter: a legume, fertilizer, water, earlier litter. */
+/* What feeds the field besides litter: a legume, fertilizer, water, earlier litter. */
 typedef struct {
     const char *name;                  /* "N from the legume before", "DAP, starter" */
     ls_line gives[LS_FIELD_NUTRIENTS]; /* lb/ac; LS_NO_LINE: none of it */
@@ -56,8 +56,7 @@ typedef struct {
  * of litter per acre. LS_NO_LINE: there is no such figure or limit, or it is not known. */
 typedef struct {
     const ls_lot *lot;
-    /* What goes on: the lowest limit down to the spreader's step; 0 below its least or if closed.
-     */
+    /* The lowest limit in whole steps of the spreader; 0 below its least, or if closed. */
     ls_line rate;
     const char *why; /* why it is 0, in plain words; NULL if it is not */
     ls_line takes;   /* tons: rate x spreadable acres */
@@ -103,8 +102,7 @@ typedef struct {
 
 /* A line of the phosphorus ledger, lb/ac of P2O5: what went on for the crop of that year, what the
  * crop took, and what is left of it and of the years before, never below nothing. Where the farm
- * file and the earlier files with their logs both tell the year, what leaves more on the field
- * counts. */
+ * file and the earlier files with their logs both tell the year, what leaves more counts. */
 typedef struct {
     int year;
     ls_line on, removed, balance;
@@ -159,7 +157,6 @@ typedef struct {
 /* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless
  * the file has animals there. */
 bool ls_agronomy_for_stock(const ls_field *f);
-
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
 /* The same with its days as lines, keys led by prefix: made where the worksheet has none yet. */
@@ -191,8 +188,7 @@ typedef struct {
     ls_credit *credit; /* one by one */
     /* Credits together; need less these, at least 0. */
     ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS], left[LS_FIELD_NUTRIENTS];
-    ls_line
-        removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep */
+    ls_line removal_P2O5; /* lb/ac the harvest removes in a year, or grazing animals keep */
     /* What nitrogen counts by for lack of a row for the field's delay or weather, in plain words;
      * NULL: the tables have it. */
     const char *stand_in;
@@ -234,7 +230,6 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
-
 /* What may go on of a lot on one day, by the caps that hold on it, whatever a spreader can do; made
  * where the worksheet has no such line yet. */
 ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
@@ -244,14 +239,14 @@ ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_
  * the mistake is in the farm's diag. */
 const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like,
                                    const ls_analysis *a);
-/* Plant-available N in a ton of a load, as it was worked in by the log; where that does not tell,
- * rate->pan. */
+/* Plant-available N in a ton of a load, as it was worked in by the log; else rate->pan. */
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
                         const ls_hauled *load);
-
+/* The last day on which a test of that day is not too old, by an age in base units: of whole years
+ * the same day of the calendar. */
+ls_date ls_agronomy_good_until(ls_date day, double age);
 /* The most copper and zinc on an acre in all. */
 ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);
-
 /* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
  * litter treated with alum. */
 size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);

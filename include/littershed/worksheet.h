@@ -100,14 +100,11 @@ const char *ls_worksheet_fault(const ls_worksheet *w);
  * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
  * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
-
-/* A key or label made with printf. It belongs to the line made next: a cut that takes that line
- * takes it too. */
+/* A key or label made with printf. It belongs to the line made next, and is cut with it. */
 const char *ls_printf(ls_worksheet *w, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units.
- * ---- */
+/* ---- leaves: key, label, unit live as long as the worksheet; values in base units ---- */
 ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
                 ls_spread spread, ls_origin origin);
 /* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
@@ -138,8 +135,7 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
 /* A figure that was made of a cell of a table; words say how. */
 ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
                    const ls_figure *f, double value, ls_spread spread, const char *words);
-/* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
- * say so. */
+/* An exact figure by definition, or fixed in a first pass, or decided ... (kind), in words. */
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       double value, ls_origin_kind kind, const char *words);
 
@@ -187,8 +183,7 @@ ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, cons
 /* How the line comes about, in words and in numbers, in the arena: "slats area x slats depth";
  * "11,059.2 ft2 x 5.58333 in"; both "" for a leaf. Where a leaf comes from: "house.yaml:23",
  * "ncsu-66, North Carolina ..., Table 66 (from memory)", "common practice", ..., then ": " and its
- * words if it has any; "computed" for an operation. d, which knows the names of files, may be NULL.
- */
+ * words if it has any; "computed" for an operation. d knows the names of files, or is NULL. */
 const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);

@@ -41,23 +41,25 @@ static long crop_year(ls_agronomy_plot *p) {
     return latest + 1;
 }
 
-/* The share of its organic N that litter gives in its n-th crop year; LS_NO_LINE: the table has
- * nothing for that. */
-static ls_line released(const ls_agronomy_plot *p, long n) {
-    return n < 1 || (size_t)n > p->g->released.n ? LS_NO_LINE : p->g->released.at[n - 1];
+/* The share of organic nitrogen that litter for the crop of one year releases in another;
+ * LS_NO_LINE: nothing by the table. */
+static ls_line released(const ls_agronomy *g, long from, long year) {
+    long n = year - from + 1;
+    return n < 1 || (size_t)n > g->released.n ? LS_NO_LINE : g->released.at[n - 1];
 }
 
-/* What litter spread earlier still gives: rate x its organic N x the share released in the year;
- * LS_NO_LINE: nothing by the table. */
+/* What litter spread earlier still gives: rate x its organic N x the share released in the year. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
     ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
-    long n = year - ls_agronomy_crop_of(e) + 1;
-    if (!released(p, n)) return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic =
-        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
-    return LS_PRODUCT(w, "N", ls_printf(w, "N from earlier litter, year %ld after spreading", n),
-                      "lb/ac", rate, organic, released(p, n));
+    ls_line share = released(p->g, ls_agronomy_crop_of(e), year);
+    if (!share) return LS_NO_LINE;
+    return LS_PRODUCT(
+        w, "N",
+        ls_printf(w, "N from earlier litter, year %ld after spreading",
+                  year - ls_agronomy_crop_of(e) + 1),
+        "lb/ac", ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate),
+        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen),
+        share);
 }
 
 /* The same of litter that earlier files and their logs tell of, beyond what the file itself says of
@@ -65,25 +67,23 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
 static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
                        const ls_line *told) {
     ls_agronomy_plot *p = c->plot;
-    const ls_field *f = p->field;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
-    long n = year - past->year + 1;
-    if (!released(p, n) || !(past->organic > 0)) return;
+    ls_line share = released(p->g, past->year, year),
+            *same = LS_NEW(p->g->arena, ls_line, p->field->earlier_litter.n);
+    size_t n = 0;
+    LS_EACH (const ls_earlier, e, p->field->earlier_litter)
+        if (ls_agronomy_crop_of(e) == past->year) same[n++] = told[e - p->field->earlier_litter.at];
+    if (!share || !(past->organic > 0)) return;
     ls_line organic = ls_leaf_exact(
         w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
         past->organic, LS_BY_FARM,
         ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
-    ls_line logged =
-        LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
-                   "lb/ac", organic, released(p, n));
-    ls_line *same = LS_NEW(p->g->arena, ls_line, f->earlier_litter.n);
-    size_t same_n = 0;
-    for (size_t i = 0; i < f->earlier_litter.n; i++)
-        if (ls_agronomy_crop_of(&f->earlier_litter.at[i]) == past->year && told[i])
-            same[same_n++] = told[i];
-    if (same_n > 0) {
-        ls_line own =
-            ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, same_n);
+    ls_line logged = LS_PRODUCT(
+        w, "N",
+        ls_printf(w, "N from logged litter, year %ld after spreading", year - past->year + 1),
+        "lb/ac", organic, share);
+    ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
+    if (own) {
         *LS_PUSH(p->g->arena, &p->out->carried) =
             (ls_field_carryover){past->year, own, logged, past};
         logged =

@@ -133,13 +133,13 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
 }
 
 static void flag_gap(ls_agronomy_plot *p, int from, int to) {
-    bool one = from == to;
+    const char *until = to > from ? ls_printf(p->w, " to %d", to) : "";
     if (from <= to)
         ls_agronomy_flag(p,
                          "the phosphorus ledger has nothing for %d%s: no removal is counted for %s "
                          "(the plan writer would add %s{year: %d, removed: ...})",
-                         from, one ? "" : ls_printf(p->g->w, " to %d", to), one ? "it" : "them",
-                         one ? "" : "a line for each, ", from);
+                         from, until, to > from ? "them" : "it",
+                         to > from ? "a line for each, " : "", from);
 }
 
 /* Years in which litter is known to have gone on, and what the crop took is not; years left out. */

@@ -338,6 +338,6 @@ ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_
             limits[n++] = rate->seasons[i];
             key = ls_printf(w, "%s-%zu", key, i + 1);
         }
-    ls_line line = ls_line_find(w, key);
+    ls_line line = ls_line_find(w, key); /* of another spreader, maybe */
     return line ? line : ls_least(w, key, "the lowest limit of the day", "ton/ac", limits, n);
 }

@@ -20,7 +20,6 @@ typedef struct {
     ls_arena *arena;
     const ls_next_list *next;
     double loads_per_ton; /* NaN without a truck */
-    ls_books few;         /* the litter by few draws, once it is asked for */
     ls_gap_list gaps;
 } search;
 
@@ -171,23 +170,25 @@ static bool add_takes(void *to, const ls_field_rates *rates) {
     return true;
 }
 
-/* The farm with every field filled in. */
-static ls_farm *filled(search *s, void (*fill)(ls_arena *, ls_field *)) {
+/* A farm whose fields can be filled in. */
+static ls_farm *fillable(search *s) {
     ls_farm *farm = LS_NEW(s->arena, ls_farm, 1);
     *farm = *s->books->farm;
     farm->diag = ls_diag_new(s->arena);
     farm->buyers.at = LS_NEW(s->arena, ls_buyer, farm->buyers.n);
     for (size_t b = 0; b < farm->buyers.n; b++) {
-        ls_buyer *buyer = &farm->buyers.at[b];
-        *buyer = s->books->farm->buyers.at[b];
-        ls_field *fields = LS_NEW(s->arena, ls_field, buyer->fields.n);
-        for (size_t i = 0; i < buyer->fields.n; i++) {
-            fields[i] = buyer->fields.at[i];
-            fill(s->arena, &fields[i]);
-        }
-        buyer->fields.at = fields;
+        farm->buyers.at[b] = s->books->farm->buyers.at[b];
+        farm->buyers.at[b].fields.at = LS_NEW(s->arena, ls_field, farm->buyers.at[b].fields.n);
     }
     return farm;
+}
+
+static void fill_in(search *s, const ls_farm *farm, void (*fill)(ls_arena *, ls_field *)) {
+    for (size_t b = 0; b < farm->buyers.n; b++)
+        for (size_t i = 0; i < farm->buyers.at[b].fields.n; i++) {
+            farm->buyers.at[b].fields.at[i] = s->books->farm->buyers.at[b].fields.at[i];
+            fill(s->arena, &farm->buyers.at[b].fields.at[i]);
+        }
 }
 
 static void as_is(ls_arena *a, ls_field *f) {
@@ -220,47 +221,48 @@ static void plan_by_typical(ls_arena *a, ls_field *f) {
     f->without_lab = (ls_choice){LS_EXPECTED, somewhere};
 }
 
-/* Tons of the litter that find a field, filled in; NaN if rates cannot be made. The litter is the
- * same whatever is filled in: it is estimated once. */
-static double placed(search *s, void (*fill)(ls_arena *, ls_field *)) {
-    if (s->few.estimate == NULL) {
-        s->few = *s->books;
-        s->few.draws = LS_BLOCK; /* an answer in whole loads needs no more */
-        s->few.sheet = ls_worksheet_new(s->arena);
-        s->few.estimate = ls_litter_estimate(s->few.sheet, filled(s, as_is), s->few.reference,
-                                             s->few.seed, s->few.draws);
+static const struct {
+    const char *words;
+    void (*fill)(ls_arena *, ls_field *);
+} fills[] = {
+    {NULL, as_is}, {no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
+enum { FILLS = sizeof fills / sizeof *fills };
+
+/* Tons of the litter that find a field, filled in; NaN if rates cannot be made. The litter and what
+ * it holds are the same whatever is filled in: they are drawn once, on a worksheet of their own. */
+static void place(search *s, double tons[FILLS]) {
+    ls_books books = *s->books;
+    ls_farm *farm = fillable(s);
+    fill_in(s, farm, as_is);
+    books.farm = farm;
+    books.draws = LS_BLOCK; /* an answer in whole loads needs no more */
+    books.sheet = ls_worksheet_new(s->arena);
+    books.estimate =
+        ls_litter_estimate(books.sheet, farm, books.reference, books.seed, books.draws);
+    books.agronomy = books.estimate == NULL
+                         ? NULL
+                         : ls_agronomy_new(books.sheet, books.reference, books.estimate);
+    for (size_t k = 0; k < FILLS; k++) {
+        room all = {books.sheet, 0};
+        fill_in(s, farm, fills[k].fill);
+        bool sound = books.agronomy != NULL && ls_books_each_field(&books, add_takes, &all);
+        tons[k] = sound ? fmin(all.tons, s->books->estimate->tons.mid) : NAN;
     }
-    if (s->few.estimate == NULL) return NAN;
-    ls_estimate estimate = *s->few.estimate;
-    ls_books books = s->few;
-    room all = {books.sheet, 0};
-    size_t before = ls_worksheet_lines(books.sheet);
-    books.farm = estimate.farm = filled(s, fill);
-    books.agronomy = ls_agronomy_new(books.sheet, books.reference, &estimate);
-    bool sound = books.agronomy != NULL && ls_books_each_field(&books, add_takes, &all);
-    ls_worksheet_cut(books.sheet, before);
-    return sound ? fmin(all.tons, s->books->estimate->tons.mid) : NAN;
 }
 
 static void weigh(search *s) {
     static const char how[] =
         "litter that finds a field, by acres and rates, with this filled in at "
         "its best, less what does now";
-    static const struct {
-        const char *words;
-        void (*fill)(ls_arena *, ls_field *);
-    } fills[] = {{no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
-    double now = -1; /* not known yet */
-    for (size_t i = 0; i < s->gaps.n; i++) {
-        ls_gap *gap = &s->gaps.at[i];
+    double tons[FILLS];
+    if (ls_books_has_fields(s->books)) place(s, tons);
+    LS_EACH (ls_gap, gap, s->gaps) {
         if (gap->words == no_depth) worth_of_depth(s, gap);
         if (gap->words == no_buyers)
             put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");
-        for (size_t k = 0; k < sizeof fills / sizeof *fills; k++)
-            if (gap->words == fills[k].words && ls_books_has_fields(s->books)) {
-                now = now >= 0 ? now : placed(s, as_is);
-                put_tons(s, gap, placed(s, fills[k].fill) - now, how);
-            }
+        for (size_t k = 1; k < FILLS; k++)
+            if (gap->words == fills[k].words && ls_books_has_fields(s->books))
+                put_tons(s, gap, tons[k] - tons[0], how);
         if (gap->words == no_lab && gap->worth == LS_NO_LINE) worth_of_lab(s, gap);
     }
 }

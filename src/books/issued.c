@@ -64,6 +64,39 @@ static bool cut_amount(const char **s, const char *behind, double unit, double *
     return true;
 }
 
+/* ---- notes ---- */
+
+static const char phone_lead[] = "call ", note_lead[] = "in place of entry ";
+
+const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r) {
+    const char *phone = buyer == NULL ? NULL : buyer->phone.text;
+    ls_text *t = ls_text_new(a);
+    if (phone != NULL) ls_text_addf(t, "%s%s", phone_lead, phone);
+    if (r != NULL)
+        ls_text_addf(t, "%s%s%ld: %s", t->n > 0 ? "; " : "", note_lead, r->issued->log_entry,
+                     r->why);
+    return t->s;
+}
+
+const char *ls_books_phone(ls_arena *a, const char *note) {
+    size_t lead = strlen(phone_lead);
+    const char *end = strstr(note, ls_arena_printf(a, "; %s", note_lead));
+    if (strncmp(note, phone_lead, lead) != 0) return NULL;
+    return ls_arena_copy_n(a, note + lead,
+                           (end == NULL ? strlen(note) : (size_t)(end - note)) - lead);
+}
+
+const char *ls_books_noted(const ls_books *books, const ls_issued *is) {
+    const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
+        const char *at = e->of == LS_LOG_ISSUED ? strstr(e->words[LS_LOG_NOTE], lead) : NULL;
+        if (at != NULL) return at + strlen(lead);
+    }
+    return NULL;
+}
+
+/* ---- ways ---- */
+
 /* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)" or, of a yard,
  * "Greenleaf/yard (20 ton)"; 0: the text up
  * to its end does not read so. */
@@ -115,6 +148,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
                     .truck = ls_farm_truck_named(farm, e->words[LS_LOG_TRUCK]),
                     .handed_out = e->when.day,
                     .tons = e->tons,
+                    .phone = ls_books_phone(a, e->words[LS_LOG_NOTE]),
                     .log_entry = e->number};
     for (const char *way = is.to_stack ? NULL : e->words[LS_LOG_FIELD]; way != NULL;) {
         ls_issued_drop *drop = LS_PUSH(a, &drops);
@@ -171,6 +205,7 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
         .loads = e->loads,
         .tons = e->tons,
         .price = e->price,
+        .phone = ls_books_phone(books->arena, e->words[LS_LOG_NOTE]),
         .day = e->when.day,
         .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
         .log_entry = e->number,

@@ -179,8 +179,7 @@ static void add_file(ls_books *books, ls_farm *farm, const ls_litters *litters, 
     ls_arena *a = books->arena;
     const ls_books *of = ls_books_file(books, file);
     plots all = plots_of(books, file);
-    for (size_t i = 0; i < litters->all.n; i++) {
-        const ls_dossier_piece *x = &litters->all.at[i];
+    LS_EACH (const ls_dossier_piece, x, litters->all) {
         if (x->log != file) continue;
         const ls_hauled *load = &of->farm->hauled.at[x->load];
         const ls_hauled_drop *drop = load->n == 0 ? NULL : &load->drops[x->part];

@@ -196,8 +196,7 @@ void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *li
     for (size_t i = 0; i < before.lying.n; i++)
         if (ls_books_lot(&lots, before.lying.at[i].code) != NULL)
             entry_of(books, farm, &before.lying.at[i])->tons += before.lying.at[i].mass;
-    for (size_t i = 0; i < litters->lying.n; i++) {
-        const ls_dossier_piece *x = &litters->lying.at[i];
+    LS_EACH (const ls_dossier_piece, x, litters->lying) {
         for (size_t k = 0; k < farm->stacked.n; k++) {
             ls_stacked *s = &farm->stacked.at[k];
             bool same = strcmp(s->lot, x->code) == 0;

@@ -46,8 +46,7 @@ static void note_loads(const noting *n) {
     ls_text *names[STANDINGS];
     size_t count[STANDINGS] = {0};
     for (int k = 0; k < STANDINGS; k++) names[k] = ls_text_new(books->arena);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
         standing k = ls_log_stands(e) ? standing_of(books, &lots, e) : COUNTS;
         if (k != COUNTS && count[k]++ < NAMED)
             ls_text_addf(names[k], "%s%ld (%s)", count[k] > 1 ? ", " : "", e->number,
@@ -88,8 +87,7 @@ static void note_strays(const noting *n) {
 static void note_file(const noting *n) {
     ls_arena *a = n->books->arena;
     const ls_log *log = n->books->log;
-    for (size_t i = 0; i < log->changed.n; i++) {
-        const ls_log_change *c = &log->changed.at[i];
+    LS_EACH (const ls_log_change, c, log->changed) {
         bool load = log->entries.at[c->entry - 1].of == LS_LOG_HAULED;
         note(n, ls_arena_printf(a,
                                 "Entry %ld, %s: the log says \"%s\", its copy \"%s\", which "

@@ -116,7 +116,9 @@ static void load_scale(ls_books *books, const ls_load *load, ls_load_sheet *out)
     for (int i = 0; i < 2; i++)
         out->scale[i] = ls_leaf_exact(
             w, of_kind(books, load->kind, ls_printf(w, "ticket.scale-%s.%s", names[i], whose)),
-            ls_printf(w, "what the scale may say of a %s load, %s", out->full ? "full" : "part",
+            ls_printf(w,
+                      out->full ? "what the scale may say of a full load, %s"
+                                : "what the scale may say of a part load, %s",
                       names[i]),
             "ton", points[i], LS_BY_SIMULATION,
             ls_printf(w, "%s of %s.next-load%s, to a tenth of a ton outward", names[i],

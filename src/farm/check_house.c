@@ -144,9 +144,9 @@ static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clea
 
 /* Was all litter of the house weighed, in one or by its sides? */
 static bool all_weighed(const ls_house *house) {
-    if (house->measured && house->measured->weighed.form) return true;
+    if (house->measured && LS_GIVEN(house->measured->weighed)) return true;
     for (size_t i = 0; i < house->sides.n; i++)
-        if (!house->sides.at[i].measured || !house->sides.at[i].measured->weighed.form)
+        if (!house->sides.at[i].measured || !LS_GIVEN(house->sides.at[i].measured->weighed))
             return false;
     return house->sides.n > 0;
 }

@@ -76,6 +76,7 @@ void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
         LS_FARM_WRONG(reader, t->only.at, "leave out one of both",
                       "a truck that stays on the road spreads on no field");
     (void)clean;
+    if (!LS_GIVEN(t->count)) t->count = (ls_count){1, t->at};
     check_weights(reader, t);
     check_axles(reader, t);
     check_runs(reader, t);

@@ -137,9 +137,9 @@ static void look_at_item(filling *f, const ls_farm_key *key, ls_node *item, size
         const ls_node *from = model_of(key, place, in, i);
         if (from == NULL || from == item || (in.section == key->section && i > place)) {
             note_none(f->reader, key, like, place, in);
-            if (from == NULL || from == item) /* so that what it lacks is not noted as well */
-                from = model_of(key, 0, in, place == 0);
+            item->refused = true; /* what it lacks is not noted as well */
         }
+        item->refused = item->refused || (from != NULL && from->refused);
         if (from != NULL && from != item) fill(f, key->section, item, from);
     }
     for (size_t i = 0; i < item->n && f->taken <= LS_MOST_VALUES; i++) {

@@ -13,22 +13,25 @@ typedef struct {
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into);
 
-/* The key under which a key of that name stands below the section, the nearest; NULL if none does.
- */
-static const char *stands_under(const ls_farm_section *section, const char *name) {
-    const char *under = NULL;
+/* The keys under which a key of that name stands right below the section: "measured: or bedding:".
+ * If there is none, the nearest one further down. */
+static const char *stands_under(ls_arena *a, const ls_farm_section *section, const char *name) {
+    ls_text *under = ls_text_new(a);
+    const char *deeper = NULL;
     for (size_t i = 0; i < section->n; i++)
         if (section->keys[i].section != NULL && ls_farm_key_of(section->keys[i].section, name))
-            return section->keys[i].name;
-    for (size_t i = 0; i < section->n && under == NULL; i++)
-        if (section->keys[i].section != NULL) under = stands_under(section->keys[i].section, name);
-    return under;
+            ls_text_addf(under, "%s%s:", under->n > 0 ? " or " : "", section->keys[i].name);
+    for (size_t i = 0; i < section->n && under->n == 0 && deeper == NULL; i++)
+        if (section->keys[i].section != NULL)
+            deeper = stands_under(a, section->keys[i].section, name);
+    return under->n > 0 ? under->s : deeper;
 }
 
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
  */
 static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section,
                                       const char *key_name, const ls_node *key) {
+    enum { FEW = 10 };
     ls_arena *a = reader->arena;
     const char **names = LS_NEW(a, const char *, section->n);
     for (size_t i = 0; i < section->n; i++) names[i] = section->keys[i].name;
@@ -37,10 +40,17 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
     for (size_t i = 0; hint != NULL && i < section->n && meant == NULL; i++)
         if (strcmp(hint, ls_arena_printf(a, "did you mean \"%s\"?", names[i])) == 0)
             meant = &section->keys[i];
-    enum { FEW = 6 };
-    const char *under = section->n > FEW ? stands_under(&ls_farm_top, key->text) : NULL;
+    const char *under = stands_under(a, section, key->text);
+    if (under == NULL && section->n > FEW) under = stands_under(a, &ls_farm_top, key->text);
     if (hint == NULL && under != NULL)
-        hint = ls_arena_printf(a, "%s stands under %s:", key->text, under);
+        hint = ls_arena_printf(a, "%s stands under %s", key->text, under);
+    if (hint == NULL && section->n > FEW && key_name) {
+        LS_FARM_WRONG(
+            reader, key->at,
+            "put \"# \" before it and it is a note; littershed-farm(5) has all that is read",
+            "nothing here is called \"%s\"", key->text);
+        return NULL;
+    }
     if (hint == NULL)
         hint =
             ls_arena_printf(a, key_name ? "keys that may stand here: %s" : "the sections are: %s",
@@ -144,6 +154,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         read_one(reader, value, &zoned->of[LS_FLOOR]);
         return;
     }
+    bool known = true;
     for (size_t i = 0; i < value.node->n; i++) {
         const ls_node *zone_key = value.node->keys[i];
         int zone = 0;
@@ -154,6 +165,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
                           ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones,
                                           LS_ZONES - 1, "write one of these"),
                           "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            known = false;
             continue;
         }
         const char *label =
@@ -161,6 +173,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
         read_one(reader, item, &zoned->of[zone]);
     }
+    if (!known) *zoned = (ls_zoned){.grid = NULL}; /* which part lacks is not known */
 }
 
 static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
@@ -189,21 +202,28 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
 
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
                            const bool *given, const ls_node *node, const char *into) {
-    for (size_t i = 0; i < section->n; i++) {
+    ls_arena *a = reader->arena;
+    ls_text *lacks = ls_text_new(a), *hint = ls_text_new(a);
+    for (size_t i = 0; i < section->n && !node->refused; i++) {
         const ls_farm_key *key = &section->keys[i],
                           *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
-        if (!given[i] && ls_farm_lacks(key, node))
-            ls_farm_missing(reader, node->at, called(reader, section, into), key,
-                            other ? ls_arena_printf(reader->arena, "or \"%s\"",
-                                                    ls_farm_example(reader->arena, other))
-                                  : NULL);
+        if (given[i] || !ls_farm_lacks(key, node)) continue;
+        ls_text_addf(lacks, "%s%s", lacks->n > 0 ? ", " : "", key->name);
+        ls_text_addf(hint, "%s\"%s\"", hint->n > 0 ? ", " : "",
+                     ls_farm_local(reader, ls_farm_example(a, key)));
+        if (other) ls_text_addf(hint, " or \"%s\"", ls_farm_example(a, other));
     }
+    if (lacks->n > 0)
+        LS_FARM_WRONG(reader, node->at,
+                      ls_arena_printf(a, "add %s, for example %s",
+                                      strchr(lacks->s, ',') ? "them" : "it", hint->s),
+                      "%s has no %s", called(reader, section, into), lacks->s);
 }
 
 static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
                          const char *key_name, const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
-    bool *given = LS_NEW(reader->arena, bool, section->n), right = true;
+    bool *given = LS_NEW(reader->arena, bool, section->n), right = !node->refused, clean = right;
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
@@ -211,14 +231,16 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (!known && !node->items[i]->refused)
             key = unknown_key(reader, section, key_name, node->keys[i]);
         bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
+        size_t so_far = ls_diag_count(reader->diag, LS_ERROR);
+        bool below = key && key->kind >= LS_FARM_SECTION && node->items[i]->n > 0;
         if (key && !twice) read_entry(reader, key, node->items[i], into);
+        clean = clean && known && (below || ls_diag_count(reader->diag, LS_ERROR) == so_far);
         if (key) given[key - section->keys] = true;
         right = right && !node->items[i]->refused;
     }
     check_required(reader, section, given, node, into);
     reader->section = section;
-    right = right && ls_diag_count(reader->diag, LS_ERROR) == before;
-    if (section->check) section->check(reader, into, right);
+    if (section->check) section->check(reader, into, clean);
     return right && ls_diag_count(reader->diag, LS_ERROR) == before;
 }
 
@@ -309,6 +331,8 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     j.farm->diag = d;
     if (!each_once(d, paths, n)) return NULL;
     const ls_node *top = read_files(&j, paths, n);
+    reader->metric = ls_farm_is_metric(a, top);
+    top = ls_farm_in_its_words(reader, top);
     const ls_node *over = change == NULL ? NULL : read_file(&j, change);
     if (change != NULL)
         top = ls_diag_count(d, LS_ERROR) == before
@@ -319,7 +343,6 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->reference = reader->reference;
-    reader->metric = ls_farm_is_metric(a, top);
     for (size_t i = 0; i < top->n; i++) join_entry(&j, top->keys[i], top->items[i]);
     if (!top->refused) /* else what belongs together may lack a part */
         ls_farm_check_all(reader, j.farm, ls_diag_count(d, LS_ERROR) == before);

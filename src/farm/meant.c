@@ -18,6 +18,8 @@ typedef struct {
     const char *t;          /* what a bare t stands for */
     LS_LIST(term) terms;
     bool minus;
+    bool comma; /* one stands for a decimal point */
+    bool odd;   /* thousands are not set apart as they are, or a word leads that is no money */
     ls_unit_status status;
 } said;
 
@@ -38,15 +40,22 @@ static const char *digits_of(ls_arena *a, double n) {
 }
 
 /* Commas between thousands go; one that stands for a decimal point becomes it. Moves on. */
-static const char *take_digits(ls_arena *a, const char **s) {
+static const char *take_digits(said *v, const char **s) {
+    ls_arena *a = v->arena;
     ls_text *t = ls_text_new(a);
+    bool thousands = false;
     for (; is_digit(**s) || **s == '.' || **s == ','; ++*s) {
         size_t n = strspn(*s + 1, "0123456789");
         bool leading = t->n == 0 || strcmp(t->s, "0") == 0;
         if (**s == '.' && (*s)[1] == '.') break;
         if (t->n == 0 && **s == '.') ls_text_add(t, "0");
         if (**s == ',' && n == 0) break;
-        if (**s == ',' && n == 3 && !leading) continue;
+        if (**s == ',' && n == 3 && !leading) {
+            v->odd = v->odd || (!thousands && t->n > 3);
+            thousands = true;
+            continue;
+        }
+        v->comma = v->comma || **s == ',';
         ls_text_add(t, **s == ',' ? "." : ls_arena_copy_n(a, *s, 1));
     }
     return t->s;
@@ -131,6 +140,7 @@ static const char *skip_lead(said *v, const char *s, const char **money) {
     size_t n = 0;
     while (s[n] != '\0' && s[n] != ' ' && !is_digit(s[n]) && s[n] != '.' && s[n] != '-') n++;
     *money = ls_arena_copy_n(v->arena, s, n);
+    v->odd = n > 0 && strchr(*money, '$') == NULL;
     s += n + strspn(s + n, " ");
     v->minus = v->minus || s[0] == '-';
     return s + (s[0] == '-');
@@ -160,7 +170,7 @@ static bool read_said(said *v, const char *s) {
         if (!starts_number(s)) return false;
         term *one = LS_PUSH(v->arena, &v->terms);
         one->before = before;
-        one->number = take_digits(v->arena, &s);
+        one->number = take_digits(v, &s);
         if (money[0] == '\0') /* "$30/50 lb" is no fraction */
             one->number = take_fraction(v->arena, one->number, &s);
         if (v->minus && v->key != NULL && v->key->least < 0) {
@@ -391,6 +401,36 @@ const char *ls_farm_whole_number(ls_arena *a, const char *text) {
     return v.terms.at[0].number;
 }
 
+/* "22 lb/pail": 1.5 level pails of 5 gallons make a cubic foot (5 gal = 0.668 ft3). */
+static bool by_pail(offering *o) {
+    const double pails = 1.5;
+    double n = 0;
+    const char *s = o->value.node->text, *words = s + strspn(s, "0123456789. ");
+    bool pail = strncmp(words, "lb", 2) == 0 && (strstr(words, "pail") || strstr(words, "bucket"));
+    size_t digits = strspn(s, "0123456789.");
+    if (!pail || strcmp(o->value.key->units, "lb/ft3") != 0 || !ls_number_parse(s, digits, &n))
+        return false;
+    ls_text_add(o->offers, "if the pail holds 5 gallons, level, did you mean ");
+    return offer(
+        o, ls_arena_printf(o->reader->arena, "%s lb/ft3", digits_of(o->reader->arena, n * pails)));
+}
+
+/* "310 $/load" of what is paid for a ton: what a load weighs is not known here. */
+static bool by_load(offering *o) {
+    const double tons = 10;
+    double n = 0;
+    const char *s = o->value.node->text;
+    s += s[0] == '$';
+    size_t digits = strspn(s, "0123456789.");
+    ls_arena *a = o->reader->arena;
+    if (strcmp(o->value.key->units, "$/ton") != 0 || strstr(s, "load") == NULL ||
+        !ls_number_parse(s, digits, &n))
+        return false;
+    ls_text_addf(o->offers, "divide it by the tons of a load: of 10 tons for example \"%s $/ton\"",
+                 digits_of(a, n / tons));
+    return true;
+}
+
 static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
     static const char *const ts[] = {NULL, "ton", "tonne"};
     ls_arena *a = reader->arena;
@@ -400,6 +440,7 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
     if (value.key->kind == LS_FARM_BARE)
         return whole_number && offer(&o, whole_number) ? ls_arena_printf(a, "write %s", o.offers->s)
                                                        : NULL;
+    if (by_pail(&o) || by_load(&o)) return o.offers->s;
     for (size_t i = 0; i < sizeof ts / sizeof *ts; i++) {
         said v = {.arena = a, .key = value.key, .t = ts[i]};
         bool whole = read_said(&v, value.node->text);
@@ -416,10 +457,37 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
                : ls_arena_printf(a, "a ton is 2,000 lb, a tonne 1,000 kg: write %s", o.offers->s);
 }
 
+/* The same amount in a form that reads, if it can be meant in one way alone; else NULL. */
+static const char *surely_meant(ls_farm_reader *reader, ls_farm_value value) {
+    /* in a metric file a t is what the International System calls so */
+    said v = {.arena = reader->arena, .key = value.key, .t = reader->metric ? "tonne" : NULL};
+    if (value.key->kind == LS_FARM_BARE)
+        return ls_farm_whole_number(reader->arena, value.node->text);
+    if (!read_said(&v, value.node->text) || v.minus || v.odd ||
+        (v.comma && (value.key->flags & LS_FARM_READINGS))) /* or two readings */
+        return NULL;
+    const char *of = v.terms.at[v.terms.n - 1].unit.of;
+    return of != NULL && !same_nutrient(value.key, of) ? NULL : write_said(&v);
+}
+
+/* What is wrong with the value, or with what it surely means. */
+static ls_farm_fault try_either(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
+    ls_farm_fault fault = ls_farm_try_quantity(reader, value, out);
+    ls_node plain = *value.node;
+    plain.text = fault.message == NULL ? NULL : surely_meant(reader, value);
+    value.node = &plain;
+    return plain.text == NULL ? fault : ls_farm_try_quantity(reader, value, out);
+}
+
+bool ls_farm_fits(ls_farm_reader *reader, ls_farm_value value) {
+    ls_quantity q;
+    return try_either(reader, value, &q).message == NULL;
+}
+
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out) {
     *out = (ls_quantity){.text = value.node->text, .at = value.node->at};
     if (!ls_farm_is_scalar(reader, value)) return false;
-    ls_farm_fault fault = ls_farm_try_quantity(reader, value, out);
+    ls_farm_fault fault = try_either(reader, value, out);
     if (fault.message == NULL) return true;
     const char *better = meant(reader, value);
     return LS_FARM_MISTAKE(reader, value, better ? better : fault.hint, "%s", fault.message);

@@ -23,7 +23,21 @@ static int month_of(ls_arena *a, const char *word, size_t n) {
 /* The parts of a date, in the order written; a month that stands as a word apart. */
 typedef struct {
     int numbers[PARTS], digits[PARTS], n, month;
+    int weekday; /* from 1; 0: none is named */
 } parts;
+
+bool ls_farm_is_weekday(const char *s, size_t n, int k) {
+    size_t all = strlen(ls_weekdays[k]), i = 0;
+    n -= n == all + 1 && s[all] == 's';
+    while (i < n && i < all && (s[i] | 0x20) == ls_weekdays[k][i]) i++;
+    return i == n && n >= 3;
+}
+
+static int weekday_of(const char *word, size_t n) {
+    for (int k = 0; ls_weekdays[k] != NULL; k++)
+        if (ls_farm_is_weekday(word, n, k)) return k + 1;
+    return 0;
+}
 
 static bool take_parts(ls_arena *a, const char *s, parts *out) {
     static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
@@ -36,6 +50,8 @@ static bool take_parts(ls_arena *a, const char *s, parts *out) {
             out->numbers[out->n++] = atoi(ls_arena_copy_n(a, s, digits));
         } else if (word > 0 && month_of(a, s, word) > 0 && out->month == 0)
             out->month = month_of(a, s, word);
+        else if (word > 0 && out->weekday == 0 && weekday_of(s, word) > 0)
+            out->weekday = weekday_of(s, word);
         else if (word > 0 && !ls_text_among("st|nd|rd|th|of", ls_arena_copy_n(a, s, word)))
             return false;
         s += digits + word + (digits + word == 0);
@@ -68,6 +84,12 @@ ls_said_days ls_farm_days_said(ls_arena *a, const char *s, int year) {
         add_day(&out, p.n == 2 ? year : x[2], x[0], x[1]);
         add_day(&out, p.n == 2 ? year : x[2], x[1], x[0]);
     }
+    if (p.weekday > 0) { /* which is not that weekday is not meant */
+        size_t n = 0;
+        for (size_t i = 0; i < out.n; i++)
+            if (ls_date_weekday(out.days[i]) == p.weekday - 1) out.days[n++] = out.days[i];
+        out.n = n;
+    }
     return out;
 }
 
@@ -84,14 +106,31 @@ static const char *second_day(const char *s, size_t *n) {
     return NULL;
 }
 
+/* The days at both ends; the first may leave the year to the second. NULL: there is no second. */
+static const char *both_ends(ls_arena *a, const char *s, ls_said_days *from, ls_said_days *to) {
+    size_t n = strlen(s);
+    const char *second = second_day(s, &n);
+    *to = ls_farm_days_said(a, second ? second : "", 0);
+    *from =
+        ls_farm_days_said(a, ls_arena_copy_n(a, s, n), to->n > 0 ? ls_date_year(to->days[0]) : 0);
+    return second;
+}
+
+bool ls_farm_window_said(ls_arena *a, const char *s, ls_window *out) {
+    ls_said_days from, to;
+    if (both_ends(a, s, &from, &to) == NULL || from.n != 1 || to.n != 1 ||
+        to.days[0] < from.days[0])
+        return false;
+    *out = (ls_window){from.days[0], to.days[0]};
+    return true;
+}
+
 const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value) {
     ls_arena *a = reader->arena;
     const char *s = value.node->text, *example = ls_farm_example(a, value.key), *second = NULL;
-    size_t first = strlen(s), n;
-    if (value.key->kind == LS_FARM_WINDOW) second = second_day(s, &first);
-    ls_said_days to = ls_farm_days_said(a, second ? second : "", 0);
-    ls_said_days from =
-        ls_farm_days_said(a, ls_arena_copy_n(a, s, first), to.n > 0 ? ls_date_year(to.days[0]) : 0);
+    ls_said_days to = {.n = 0}, from = ls_farm_days_said(a, s, 0);
+    if (value.key->kind == LS_FARM_WINDOW) second = both_ends(a, s, &from, &to);
+    size_t n;
     ls_text *t = ls_text_new(a);
     if (from.no_year && from.n == 0) return ls_arena_printf(a, "add the year: \"%s\"", example);
     n = from.n < to.n || second == NULL ? from.n : to.n;

@@ -76,10 +76,14 @@ static bool holds(const char *text, const char *part) {
 static const struct {
     const char *word, *said;
 } meanings[] = {
-    {"layer", "hen|hens|laying hens|layer hens|chickens|chicken|egg layers|commercial layers"},
-    {"broiler", "chicken|chickens|meat birds|meat chickens|fryers|roasters"},
+    {"layer", "hens|hen|chicken|chickens"},
+    {"layer", "laying hens|layer hens|egg layers|commercial layers|laying hen"},
+    {"broiler", "chicken|chickens|meat birds|meat chickens|fryers|broiler chickens"},
     {"broiler breeder", "hens|breeder hens|hatching eggs|hatching egg"},
-    {"turkey tom", "toms|gobblers"},
+    {"turkey tom", "tom|toms|gobblers|turkey toms"},
+    {"layer pullet", "pullet|pullets"},
+    {"breeder pullet", "pullet|pullets"},
+    {"duck", "pekin|pekins|pekin ducks"},
     {"low", "good|small"},
     {"medium", "moderate|med|mid|average|normal"},
     {"very high", "severe|vh|excessive|extreme"},
@@ -90,27 +94,16 @@ static const struct {
     {"belt", "belts|manure belt"},
     {"pit", "deep pit|high rise|high-rise"},
     {"average", "normal|usual|mild"},
-    /* keys */
-    {"area", "acres|acreage|size|hectares"},
-    {"count", "head|birds placed|number|quantity"},
-    {"lost", "mortality|death loss|losses|dead"},
-    {"placed", "chicks in|date in|placement|hatch date"},
-    {"removed", "sold|date out|caught|processed"},
-    {"payload", "capacity|legal load|net|haul weight|load size"},
-    {"distance", "miles|one way|haul distance"},
-    {"price", "pays|cost|dollars"},
-    {"N", "nitrogen|total nitrogen|TKN"},
-    {"P2O5", "phosphate|phosphorus"},
-    {"K2O", "potash|potassium"},
-    {"NH4N", "ammonium|ammonia|NH4-N|NH3"},
-    {"nitrogen", "N|nitrogen need|N rate"},
-    {"yield", "yield goal|expected yield"},
-    {"open", "window|spreading window|dates"},
-    {"eaten", "feed intake|intake|feed per day"},
-    {"weight", "live weight|market weight|average weight"},
-    {"bedding", "shavings|litter material"},
-    {"material", "type|kind"},
-    {"birds", "type|bird type|species|breed"},
+    /* keys that are asked about */
+    {"N", "TKN"},
+    {"P2O5", "phosphorus"},
+    {"P", "phosphorus"},
+    {"K2O", "potassium"},
+    {"K", "potassium"},
+    {"NH4N", "ammonium|ammonia|NH3"},
+    {"price", "cost|dollars"},
+    {"yield", "bushels"},
+    {"most", "rate|spread rate|application rate"},
 };
 
 /* Is text among what is said, capitals and - or _ between words aside? */
@@ -134,6 +127,13 @@ static const char *other_words(ls_arena *a, const char *word, const char *const 
         if (is) ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
     }
     return text->n > 0 ? text->s : NULL;
+}
+
+int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words) {
+    int is = 0, n = 0;
+    for (int i = 0; words[i]; i++)
+        if (other_words(a, said, &words[i], 1, true)) is = i + 1, n++;
+    return n == 1 ? is : 0;
 }
 
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,

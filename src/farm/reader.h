@@ -32,6 +32,8 @@ typedef struct {
     const char *message, *hint;
 } ls_farm_fault;
 bool ls_farm_read_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
+/* Does it read, or can it be meant in one way alone? */
+bool ls_farm_fits(ls_farm_reader *reader, ls_farm_value value);
 ls_farm_fault ls_farm_try_quantity(ls_farm_reader *reader, ls_farm_value value, ls_quantity *out);
 
 /* A whole number out of "24,000" or "24000 birds", NULL if there is none. */
@@ -44,8 +46,12 @@ typedef struct {
     bool no_year;
 } ls_said_days;
 ls_said_days ls_farm_days_said(ls_arena *a, const char *s, int year);
+/* A window that can be read in one way. */
+bool ls_farm_window_said(ls_arena *a, const char *s, ls_window *out);
 /* What to write for a date or window; the time of a day ("7 am") as HH:MM, NULL if it is none. */
 const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value);
+/* "Sun", "Sundays" of n bytes: the weekday k? */
+bool ls_farm_is_weekday(const char *s, size_t n, int k);
 const char *ls_farm_clock_meant(ls_arena *a, const char *s);
 
 /* The unit in which the limits of the key stand for a quantity in this unit. */
@@ -64,6 +70,9 @@ const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
 /* `did you mean "NEAREST"?`, or the whole list led by lead (NULL: NULL). */
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
                             const char *lead);
+
+/* The place of the one word that a grower's word means, from 1; 0: none, or several. */
+int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words);
 
 /* Names, each once. */
 typedef LS_LIST(const char *) ls_farm_names;
@@ -98,6 +107,8 @@ bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid);
 void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
                           ls_quantity *out);
 
+/* said.c: the tree of a file with what growers say put into the words of the schema. */
+const ls_node *ls_farm_in_its_words(ls_farm_reader *reader, const ls_node *top);
 /* like.c: on the trees, what is left out of a thing that is like another. */
 void ls_farm_fill_alike(ls_farm_reader *reader, const ls_node *top);
 /* A node with room for more; the name of an item of a list, a bare word or its key name, or NULL;

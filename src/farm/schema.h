@@ -45,7 +45,8 @@ enum {
 typedef struct ls_farm_section ls_farm_section;
 typedef struct ls_farm_reader ls_farm_reader;
 
-/* Checks among the keys of one section, after they are read; clean: nothing in it was wrong. */
+/* Checks among the keys of one section, after they are read; clean: of its own keys none was wrong,
+ * whatever stands below them. */
 typedef void ls_farm_check(ls_farm_reader *reader, void *section, bool clean);
 
 typedef struct {

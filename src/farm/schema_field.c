@@ -151,10 +151,14 @@ static const ls_farm_section order_section =
 
 static const ls_farm_key buyer_keys[] = {
     TEXT(ls_buyer, name, REQUIRED, "Larkspur Hay", "name of the buyer"),
+    LIKE(ls_buyer, "Larkspur Hay",
+         "a buyer above this one: what is left out here is as there, but for address, phone and "
+         "fields"),
     FORMERLY(ls_buyer, "Larkspur Farm"),
-    TEXT(ls_buyer, address, STARTED, "\"212 Ferry Road, Millrace\"",
+    TEXT(ls_buyer, address, STARTED | OF_ONE, "\"212 Ferry Road, Millrace\"",
          "address for tickets and records"),
-    TEXT(ls_buyer, phone, 0, "555-0142", "whom to call when a ticket that was handed out changes"),
+    TEXT(ls_buyer, phone, OF_ONE, "555-0142",
+         "whom to call when a ticket that was handed out changes"),
     TEXT(ls_buyer, stream, 0, "Ferry Branch",
          "the stream nearest to where the litter is used, or not known"),
     YESNO(ls_buyer, own, 0, "yes",
@@ -170,7 +174,7 @@ static const ls_farm_key buyer_keys[] = {
              "at a yard, as a broker or a composter does, and spreads them elsewhere"),
     SECTION(ls_buyer, order, STARTED, &order_section, "{least: 3 loads, most: 14 loads}",
             "what the buyer will take, in loads or tons; left out: no limit"),
-    SECTIONS(ls_buyer, fields, REQUIRED, &field_section,
+    SECTIONS(ls_buyer, fields, REQUIRED | OF_ONE, &field_section,
              "[{name: Upper Meadow, area: 26 ac, crop: tall fescue hay, yield: 3.5 "
              "ton/ac, open: 2026-02-16..2026-04-15}]",
              "the buyer's fields", .unless = "takes"),

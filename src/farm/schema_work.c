@@ -49,7 +49,7 @@ static const ls_farm_key truck_keys[] = {
          "calibration and inspection"),
     FORMERLY(ls_truck, "spreader"),
     TEXT(ls_truck, phone, OF_ONE, "555-0142", "of its driver"),
-    COUNT(ls_truck, count, REQUIRED, 1, 100, "2", "how many of them"),
+    COUNT(ls_truck, count, STARTED, 1, 100, "2", "how many of them; left out: 1"),
     QUANTITY(ls_truck, payload, STARTED | SPREAD, "ton", 0.5, 60, "11 ton",
              "most weight of litter it may carry: legal gross less empty weight; may be left "
              "out if tare and gross are given; of the two the lesser counts"),

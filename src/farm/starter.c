@@ -3,7 +3,7 @@
 #include "schema.h"
 
 #include "littershed/base/calendar.h"
-#include "littershed/base/number.h"
+#include "littershed/base/text.h"
 #include "littershed/base/unit.h"
 
 #include <ctype.h>

@@ -17,6 +17,8 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
             (strcmp(value.node->text + n, "") == 0 || strcmp(value.node->text + n, "s") == 0))
             choice->is = i + 1;
     }
+    if (choice->is == 0 && words == ls_farm_birds)
+        choice->is = ls_farm_one_meant(reader->arena, value.node->text, words);
     if (choice->is == 0)
         LS_FARM_MISTAKE(reader, value,
                         ls_farm_suggest(reader->arena, value.node->text, words,
@@ -149,13 +151,12 @@ static void read_delay(ls_farm_reader *reader, ls_farm_value value, void *member
 static void read_clock(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_clock *clock = member;
     const char *s = value.node->text, *meant = ls_farm_clock_meant(reader->arena, s);
-    if (!ls_clock_parse(s, &clock->minute))
+    if (!ls_clock_parse(meant ? meant : s, &clock->minute))
         LS_FARM_MISTAKE(reader, value,
                         ls_arena_printf(reader->arena,
-                                        meant ? "write \"%s\""
-                                              : "write hours and minutes, from \"00:00\" to "
-                                                "\"23:59\": \"%s\"",
-                                        meant ? meant : ls_farm_example(reader->arena, value.key)),
+                                        "write hours and minutes, from \"00:00\" to \"23:59\": "
+                                        "\"%s\"",
+                                        ls_farm_example(reader->arena, value.key)),
                         "\"%s\" is not a time of the day", s);
 }
 
@@ -164,11 +165,16 @@ static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const cha
     ls_date day = LS_NO_DATE;
     if (ls_date_parse(s, n, &day)) return day;
     const char *shown = ls_arena_copy_n(reader->arena, s, n);
+    ls_said_days said = ls_farm_days_said(reader->arena, shown, 0);
+    if (said.n == 1) return said.days[0];
     bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
                   strspn(s + 5, "0123456789") == 2 && s[7] == '-';
     if (shaped)
         LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
                         "there is no day %s", shown);
+    else if (said.n > 1)
+        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value),
+                        "a date of numbers may have the day or the month first");
     else
         LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value), "\"%s\" is not a date",
                         shown);
@@ -213,6 +219,7 @@ static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold
 
 static void read_window(ls_farm_reader *reader, ls_farm_value value, void *member) {
     const char *text = value.node->text, *dots = strstr(text, "..");
+    if (ls_farm_window_said(reader->arena, text, &((ls_open *)member)->days)) return;
     if (!dots) {
         LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value),
                         "%s needs two dates with two dots between", value.label);
@@ -245,7 +252,7 @@ static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *mem
         if (!ls_farm_is_scalar(reader, item)) continue;
         unsigned bit = 0;
         for (int k = 0; k < DAYS; k++)
-            if (strcmp(item.node->text, ls_weekdays[k]) == 0) bit = 1U << k;
+            if (ls_farm_is_weekday(item.node->text, strlen(item.node->text), k)) bit = 1U << k;
         *set |= bit;
         if (bit == 0)
             LS_FARM_MISTAKE(reader, item,

@@ -64,13 +64,12 @@ static void say(ls_haul_planner *p, const char *lead, const char *told) {
 static ls_line_list shown(const ls_haul_planner *p) {
     ls_line_list list = {0};
     ls_litter_shown(p->arena, p->e, &list);
-    for (size_t i = 0; i < p->plan->loads_n; i++)
-        for (size_t k = 0; k < p->plan->loads[i].n; k++) {
-            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].rate;
-            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].acres;
+    LS_EACH_OF (const ls_load, load, p->loads, p->plan->loads_n)
+        LS_EACH_OF (const ls_drop, d, load->drops, load->n) {
+            *LS_PUSH(p->arena, &list) = d->rate;
+            *LS_PUSH(p->arena, &list) = d->acres;
         }
-    for (size_t i = 0; i < p->plan->worth.n; i++)
-        *LS_PUSH(p->arena, &list) = p->plan->worth.at[i].value;
+    LS_EACH (const ls_worth, worth, p->plan->worth) *LS_PUSH(p->arena, &list) = worth->value;
     return list;
 }
 

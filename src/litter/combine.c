@@ -140,8 +140,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                       ls_number_text(h->arena, ls_line_value(w, widening), 2));
 }
 
-/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
- * (1932) 207). */
+/* Birge ratio (Phys. Rev. 40 (1932) 207): 1 unless chi-square is past its 95 % point. */
 static double birge(const evidence *e) {
     if (e->of.n < 2) return 1;
     double chi2 = 0;
@@ -264,8 +263,7 @@ static double add_wet(ls_litter_opinions *o, ls_worksheet *w, ls_line dry, ls_li
 
 /* Litter of this house surveyed or weighed wet tells the wet tons better than the dry ones where
  * its moisture is less sure than that, and both together tell the moisture. Wet tons are then
- * pooled by their own precision; the moisture of the house becomes what takes the dry tons to them.
- */
+ * pooled by their own precision; the moisture becomes what takes the dry tons to them. */
 static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = ls_part(h->w, NULL, "agreed");
     ls_litter_opinions wet = {0};

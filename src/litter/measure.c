@@ -78,8 +78,7 @@ static bool add_moisture(change *c) {
     return true;
 }
 
-/* Density as it lies tells tons only beside a depth survey, and the load where no pail was weighed.
- */
+/* Density as it lies tells tons only beside a depth survey, the load where no pail was weighed. */
 static bool add_density(change *c) {
     bool tells = !c->measured.loose_density.form && c->farm.trucks.n > 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
@@ -155,8 +154,7 @@ typedef struct {
     int minutes; /* of work, as effort has it: for comparison alone */
     /* Put the measurement into the house; false if it would tell nothing here. */
     bool (*add)(change *c);
-    const char *line; /* the house's line that should equal its dry tons; NULL: the reading itself
-                         is expected */
+    const char *line; /* the house's line that should equal its dry tons; NULL: the reading */
 } measurement;
 
 static const measurement measurements[] = {
@@ -206,8 +204,7 @@ static change begin(ls_arena *a, const advice *v, size_t house) {
     return c;
 }
 
-/* How far the reading misses what the estimate expects, as a factor; 1 if nothing is to be matched.
- */
+/* How far the reading misses what the estimate expects, as a factor; 1: nothing to match. */
 static double miss(const change *c, const measurement *m, const ls_worksheet *w) {
     ls_line line =
         m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line))

@@ -161,15 +161,12 @@ static void bound(ls_litter_house *h, ls_line litter) {
 }
 
 /* The laboratory's content beside what birds are said to excrete tells of this house. With own feed
- * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked
- * twice.
- */
+ * the phosphorus balance is evidence; potassium of one feed and sample would be asked twice. */
 static bool tells(const ls_litter_house *h, int e) {
     return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;
 }
 
-/* P and K of one sample and one feed: the likelier of the two to tell, as they share their errors.
- */
+/* P and K of one sample and one feed: the likelier to tell, as they share their errors. */
 static void add_report(ls_litter_house *h, ls_litter_opinions *all) {
     size_t best = ELEMENTS;
     ls_line lines[ELEMENTS];

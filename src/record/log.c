@@ -76,8 +76,7 @@ static void say_of_file(ls_diag *d, const char *path, ls_severity severity, cons
     ls_diag_add(d, severity, (ls_place){input, 0, 0, 0}, hint, "%s", message);
 }
 
-/* The copy, if there is one; whoever holds the log holds it too. One that cannot be read is left as
- * it is. */
+/* The copy, if any; whoever holds the log holds it too. One that cannot be read is left alone. */
 static void read_copy(ls_log_book *b, ls_diag *d) {
     file *f = &b->copy;
     const char *why = NULL, *hint = NULL;

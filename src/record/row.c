@@ -125,8 +125,7 @@ static bool runs(ls_arena *a, const char *s) {
     return cell[cell[0] == '"'] == '\'' && s[0] != '\'';
 }
 
-/* A text of apostrophes before a formula gets one more, so that taking one away when reading gives
- * every text back. */
+/* Apostrophes before a formula get one more: reading takes one away and gives every text back. */
 static bool is_guarded(ls_arena *a, const char *s) {
     return s[0] == '\'' && runs(a, s + strspn(s, "'"));
 }

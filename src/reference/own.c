@@ -178,8 +178,7 @@ static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
     return share && ls_dimension_none(f->unit.dimension) && most > 1;
 }
 
-/* Shares, rates, contents, bedding and a day of hatch may be nothing; what is divided by may not.
- */
+/* Shares, rates, contents, bedding, a day of hatch may be nothing; what is divided by may not. */
 static bool may_be_none(const ls_reference_kind *kind, const char *column, const ls_figure *f) {
     if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0) return true;
     if (strcmp(kind->kind, "growth") == 0) return strcmp(column, "days") == 0;

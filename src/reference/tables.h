@@ -24,7 +24,6 @@ typedef struct {
  * they are laid over as a farm's own; NULL: nothing. */
 void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
                        const int32_t *files, size_t n);
-
 /* The cell of a row (NULL: none) in a column. */
 const ls_cell *ls_reference_cell(const ls_row *row, const char *column);
 
@@ -47,7 +46,6 @@ typedef struct {
 /* By index from 0 (NULL past the end); by name (NULL: no such kind). */
 const ls_reference_kind *ls_reference_kind_at(size_t index);
 const ls_reference_kind *ls_reference_kind_of(const char *kind);
-
 /* The column at *at among the columns of a kind, which moves on; false: none is left. */
 bool ls_reference_next_column(ls_arena *a, const char **at, ls_reference_column *out);
 /* A column of a kind, NULL if it may have none of this name. */
@@ -82,18 +80,15 @@ void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
  * unknown source was noted before). */
 bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
                                const ls_reference_origin *o);
-
 /* The text of a key of a mapping, NULL if it has none or (an error) if that is no text. */
 const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, const char *key);
 /* The texts with commas between; "did you mean X?", or the lead and what there is. */
 const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n);
 const char *ls_reference_meant(ls_reference_reader *r, const char *word, const char *const *names,
                                size_t n, const char *lead);
-
 /* The node is a word: quoted, or not beginning with a digit. */
 bool ls_reference_is_word(const ls_node *node);
-/* The figure a cell holds; units, joined by '|', says which dimensions it may have. NULL: refused,
- * with an error. */
+/* The figure of a cell; units, joined by '|': which dimensions it may have. NULL: an error. */
 const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node,
                                           const char *id, const char *units,
                                           ls_reference_origin origin);
@@ -115,7 +110,6 @@ ls_reference_parts ls_reference_no_parts(void);
 double *ls_reference_part(ls_reference_parts *p, const char *name);
 const char *ls_reference_part_name(size_t index);
 const char *ls_reference_spread_word(ls_spread_kind kind);
-
 /* Fill in what follows from the parts (value, bounds, scale, df) and tell the spread in base units
  * of factor each; single is the spread of a figure given alone. Returns NULL, or what is wrong. */
 const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single,

@@ -29,9 +29,7 @@ typedef struct {
 /* The rows below each other on one axis from 0, or from the least value below it; and their words
  * as a table for those who cannot see them. NULL without rows. */
 const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows);
-
 /* The words of rows as a table under a picture for those who cannot see it. */
 void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows);
-
 /* The same ranges in letters, at most 60 columns wide: "---O-----". NULL without rows. */
 const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows);

@@ -29,8 +29,12 @@ const char *ls_report_way_issued(ls_arena *a, const ls_issued *ticket) {
 }
 
 /* "Larkspur Hay, 555-0142" */
-static const char *with_phone(ls_arena *a, const char *name, const ls_name *phone) {
-    return phone->text == NULL ? name : ls_arena_printf(a, "%s, %s", name, phone->text);
+static const char *with_phone(ls_arena *a, const char *name, const char *phone) {
+    return phone == NULL ? name : ls_arena_printf(a, "%s, %s", name, phone);
+}
+
+const char *ls_report_promised_to(ls_arena *a, const ls_promise_slip *slip) {
+    return with_phone(a, slip->name, slip->buyer == NULL ? slip->phone : slip->buyer->phone.text);
 }
 
 const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
@@ -39,16 +43,16 @@ const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
     for (size_t i = 0; i < was->n; i++)
         if (was->drops[i].buyer != NULL)
             return with_phone(v->arena, was->drops[i].buyer->name.text,
-                              &was->drops[i].buyer->phone);
-    if (!was->to_stack) return was->buyer_name;
-    return now == NULL ? NULL : with_phone(v->arena, now->name.text, &now->phone);
+                              was->drops[i].buyer->phone.text);
+    if (!was->to_stack) return with_phone(v->arena, was->buyer_name, was->phone);
+    return now == NULL ? NULL : with_phone(v->arena, now->name.text, now->phone.text);
 }
 
 const char *ls_report_hauler(const ls_view *v) {
     const ls_crew *crew = v->farm->crew;
     ls_text *t = ls_text_new(v->arena);
     if (crew != NULL && crew->hauler.text != NULL)
-        ls_text_add(t, with_phone(v->arena, crew->hauler.text, &crew->phone));
+        ls_text_add(t, with_phone(v->arena, crew->hauler.text, crew->phone.text));
     LS_EACH (const ls_truck, truck, v->farm->trucks)
         if (truck->phone.text != NULL)
             ls_text_addf(t, "%s%s, %s", t->n > 0 ? "; " : "", truck->name.text, truck->phone.text);

@@ -52,8 +52,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     ls_date day = load->hauled->day;
     int minute = load->entry == NULL ? -1 : load->entry->when.minute;
     long from, to;
-    for (size_t i = 0; i < crew->hold_days.n; i++) {
-        const ls_hold *hold = &crew->hold_days.at[i];
+    LS_EACH (const ls_hold, hold, crew->hold_days) {
         bool held = ls_hold_whole(hold) || (minute >= hold->from && minute < hold->until);
         if (hold->day == day && held)
             by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, hold->at,
@@ -167,8 +166,7 @@ static void planted_late(ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static void each_field(ls_dossier *d) {
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         const ls_field *field = f->field;
         ls_earliest e = ls_agronomy_earliest(d->books->reference, field, LS_NO_DATE);
         too_soon(
@@ -182,8 +180,7 @@ static void each_field(ls_dossier *d) {
 
 void ls_dossier_audit_days(ls_dossier *d) {
     each_field(d);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
+    LS_EACH (const ls_dossier_load, load, d->loads) {
         open_days(d, load);
         if (d->farm->crew != NULL) crew_days(d, load);
         if (load->n == 0 && d->farm->buyers.n > 0)

@@ -40,8 +40,7 @@ static void calibration(ls_dossier *d) {
                          "litter went out, but no truck is named",
                          "write \"trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, "
                          "calibrated: 2026-01-20, inspected: 2026-02-14}]\" (your figures)");
-    for (size_t i = 0; i < farm->trucks.n; i++) {
-        const ls_truck *t = &farm->trucks.at[i];
+    LS_EACH (const ls_truck, t, farm->trucks) {
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
         ls_dossier_given(d, f, both, t->calibrated.at, t->at,
@@ -297,8 +296,7 @@ static void other_receivers(const transfer *first) {
 
 void ls_dossier_audit_transfers(ls_dossier *d) {
     ls_arena *a = d->arena;
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
+    LS_EACH (const ls_dossier_load, load, d->loads) {
         if (load->n > 0 && !ls_dossier_is_transfer(load)) continue;
         transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
                       ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};

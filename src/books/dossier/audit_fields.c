@@ -87,8 +87,7 @@ typedef struct {
 } litter;
 
 static bool has_litter(const plot *p, size_t file, size_t lot) {
-    for (size_t i = 0; i < p->f->applications.n; i++) {
-        const ls_dossier_application *x = &p->f->applications.at[i];
+    LS_EACH (const ls_dossier_application, x, p->f->applications) {
         const ls_dossier_drop *drop = &x->load->drops[x->part];
         for (size_t k = 0; k < drop->litters; k++)
             if (drop->litter[k].file == file && drop->litter[k].lot == lot) return true;
@@ -208,7 +207,7 @@ static const char *amount(const plot *p, double value, const char *unit) {
 static void years_before(const plot *p) {
     const ls_field_rates *r = p->f->rates;
     ls_dossier *d = p->d;
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     for (size_t i = 0; i < r->ledger_n; i++) {
         const ls_field_ledger *y = &r->ledger[i];
         if (!differ(d, y->told, y->logged)) continue;
@@ -221,8 +220,7 @@ static void years_before(const plot *p) {
                                     amount(p, ls_line_value(w, y->removed), "lb/ac"))),
             y->told, y->logged, "lb/ac");
     }
-    for (size_t i = 0; i < r->carried.n; i++) {
-        const ls_field_carryover *y = &r->carried.at[i];
+    LS_EACH (const ls_field_carryover, y, r->carried) {
         if (!differ(d, y->told, y->logged)) continue;
         ls_dossier_figures(
             differs(p, "earlier litter differs from the logs", y->year, y->past->from,
@@ -279,8 +277,7 @@ static void setbacks(const plot *p) {
 }
 
 void ls_dossier_audit_fields(ls_dossier *d) {
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         plot p = {d, f, ls_dossier_name(d->arena, f->buyer, f->field)};
         ask_file(&p, "spreadable acres", true, f->field->area.at, "area less its setbacks", "", "");
         crop(&p);

@@ -2,42 +2,35 @@
 #include "room.h"
 
 /* P2O5 that the crop takes: by the yield that came, if it is known, else by the one expected. */
-static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
+static ls_line removed(const ls_dossier_field *f) {
+    ls_worksheet *w = f->sheet;
     const ls_field *field = f->field;
-    const char *slug = f->rates->slug, *unit = field->yield.unit.text;
+    const char *unit = field->yield.unit.text;
     if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
         return f->rates->removal_P2O5;
-    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
-                                "actual yield over the expected one", "%",
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
-                                              "actual yield", unit, &field->yield_got),
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
-                                              "yield expected", unit, &field->yield));
-    return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
-                      "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
-                      share);
+    ls_line got = ls_leaf_given(w, "yield-got", "actual yield", unit, &field->yield_got),
+            expected = ls_leaf_given(w, "yield-expected", "yield expected", unit, &field->yield);
+    return LS_PRODUCT(
+        w, "removed", "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
+        ls_quotient(w, "yield-share", "actual yield over the expected one", "%", got, expected));
 }
 
 /* With what went on now. */
-void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    const char *slug = f->rates->slug;
+void ls_dossier_make_ledger(ls_dossier_field *f) {
+    ls_worksheet *w = ls_part(f->sheet, NULL, "ledger");
     ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
-    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
+    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(f);
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE) return;
     if (f->rates->ledger_n > 0) before = f->rates->ledger[f->rates->ledger_n - 1].balance;
     if (ls_dossier_bought(f)) bought = f->rates->credits[LS_FIELD_P2O5];
     if (before != LS_NO_LINE || bought != LS_NO_LINE)
-        on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
-    ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
-                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
-                                 "that less what this crop takes", "lb/ac", on, f->ledger_removed);
-    f->ledger_after = LS_GREATEST(w, ls_printf(w, "dossier.%s.ledger.after", slug),
-                                  "P2O5 left after this crop", "lb/ac", rest, none);
+        on = LS_SUM(w, "with-banked", "P2O5 applied, bought, and left of earlier years", "lb/ac",
+                    on, before, bought);
+    ls_line none = ls_leaf_exact(w, "none", "nothing", "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    ls_line rest =
+        ls_difference(w, "rest", "that less what this crop takes", "lb/ac", on, f->ledger_removed);
+    f->ledger_after = LS_GREATEST(w, "after", "P2O5 left after this crop", "lb/ac", rest, none);
 }
 
 /* ---- what stands in no ledger ---- */

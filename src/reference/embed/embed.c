@@ -47,8 +47,7 @@ static void put_source(const writer *w, const ls_source *s) {
     fputs("NULL", stdout);
 }
 
-/* As the format has it: t a text or NULL, n a number, s a source, i an int, z a size; all else as
- * it stands. */
+/* By the format: t a text or NULL, n a number, s a source, i an int, z a size; else as it is. */
 static void put(const writer *w, const char *format, ...) {
     va_list of;
     va_start(of, format);

@@ -59,7 +59,7 @@ static const char style[] =
     ".sheet li{margin:.15rem 0}"
     "h2,h3,h4,caption,thead{break-after:avoid}thead{display:table-header-group}"
     "a{color:#111;text-decoration:none}"
-    "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
+    "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:.3em;"
     "line-height:0;margin-left:2pt}}";
 
 typedef struct {

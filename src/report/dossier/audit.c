@@ -75,8 +75,7 @@ static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
 
 static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_NOT_NEEDED) continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
@@ -252,56 +251,6 @@ static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const ch
     }
 }
 
-/* ---- the federal size ---- */
-
-LS_DOC_COLUMNS(size_columns, WORDS("birds", "birds"), NUMBER("count", "on the farm"),
-               NUMBER("medium_from", "medium from"), NUMBER("large_from", "large from"),
-               WORDS("class", "class"));
-
-/* Whose records the plan section says are asked for; NULL: it says nothing. */
-static const char *records_asked(const ls_dossier *d) {
-    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
-                                        [LS_RECORDS_STATE] = "state",
-                                        [LS_RECORDS_BOTH] = "federal and state"};
-    const ls_farm_facts *facts = d->farm->facts;
-    return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
-               ? whose[facts->plan->records.is]
-               : NULL;
-}
-
-/* Of the size alone. */
-static const char *size_alone(const ls_dossier *d) {
-    return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
-           : d->size_open
-               ? "By one reading the farm is at or above the federal figure of a large operation."
-           : d->large ? "The farm is at or above the federal figure of a large operation."
-                      : "The farm is below the federal figures of a large operation.";
-}
-
-static void sizes(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Federal size class");
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "sizes",
-                        "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns);
-    for (size_t i = 0; i < d->sizes.n; i++) {
-        const ls_dossier_size *s = &d->sizes.at[i];
-        LS_DOC_ROW(t, size_columns, W(s->birds), C(s->count), C(s->medium), C(s->large),
-                   W(s->size));
-    }
-    if (d->two_readings)
-        SAY(g, LS_FULL,
-            "Whether a hatching-egg hen counts as a laying hen was not found: both readings are "
-            "shown.");
-    const char *asked = records_asked(d);
-    SAY(g, LS_FULL, "{} {} The permit authority decides.", W(size_alone(d)),
-        asked != NULL ? T("The farm file (records: under farm: plan) asks for records: {}. They "
-                          "are treated as required here.",
-                          W(asked))
-        : d->large    ? W("Federal records are treated as required here.")
-                      : W("Federal records count as good practice here. A permit may ask a smaller "
-                             "farm for them too: then write records: federal under farm: plan."));
-}
-
 static const char *records_unknown(const ls_dossier *d) {
     return any_required(d)
                ? "No record that is required here is missing."
@@ -340,10 +289,7 @@ void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
         items(each, d, about, keys[about], &whole);
     ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
-    sizes(top, d);
 }
-
-/* ---- the verdict ---- */
 
 LS_DOC_COLUMNS(verdict_columns, WORDS("class", NULL), NUMBER("findings", NULL));
 

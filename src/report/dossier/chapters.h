@@ -21,10 +21,9 @@ const char *ls_dossier_field_id(const ls_dossier *d, size_t field);
 const char *ls_dossier_entry_id(const ls_dossier *d, long entry);
 /* "3 Larkspur Hay/Upper Meadow" */
 const char *ls_dossier_field_title(const ls_dossier *d, size_t field);
-/* What sets the field's rate, and whose limit that is: "rating, county plan writer"; with the place
- * in the file: "the plan, fields.yaml:16". */
-ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f);
-ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f);
+/* What sets the field's rate, and whose limit that is: "rating, county plan writer"; at: with the
+ * place in the file, "the plan, fields.yaml:16". */
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f, bool at);
 /* The same words with a capital, as a sentence begins. */
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words);
 
@@ -53,6 +52,9 @@ void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char
 
 /* A caution of the published tables. */
 void ls_dossier_put_caution(ls_doc_group *sheet, const char *row);
+
+/* What the file says of the farm; without that section nothing. */
+const ls_farm_facts *ls_dossier_facts(const ls_dossier *d);
 
 /* A word of the haul log; empty if it is not given. */
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which);

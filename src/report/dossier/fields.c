@@ -33,7 +33,7 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
 
 LS_DOC_COLUMNS(setback_columns, WORDS("from", NULL), WORDS("rule", NULL), IN("acres", NULL, "ac"));
 
-/* " after setbacks: stream (plan, 100 ft) 0.7 ac; well 0.2 ac". */
+/* " after setbacks: stream (plan, 100 ft) 0.7 ac; well 0.2 ac"; that there are none. */
 static ls_doc_cell setbacks(ls_doc_group *g, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
     size_t n = f->rates->setbacks_n;
@@ -50,7 +50,9 @@ static ls_doc_cell setbacks(ls_doc_group *g, const ls_dossier_field *f) {
                         : ls_arena_printf(g->document->arena, " (%s)", s->setback->rule.text));
         *part++ = F(s->acres, "ac");
     }
-    return n == 0 ? W("") : ls_doc_template(words->s, parts, 3 * n);
+    return n > 0                       ? ls_doc_template(words->s, parts, 3 * n)
+           : f->field->no_setbacks.yes ? W(", no setbacks needed")
+                                       : W(", no setbacks given");
 }
 
 /* The same in sentences. */
@@ -61,9 +63,7 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
     ls_arena *a = d->arena;
     bool rated = ph != NULL && LS_GIVEN(ph->rating), opens = ls_field_opens(field);
     SAY(g, LS_FIRST,
-        "Crop: {}{}{}{}{}. {}, {} to spread{}.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}. "
-        "Soil "
-        "test: {}{}.",
+        "Crop: {}{}{}{}{}. {}, {} to spread{}.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}.{}",
         W(field->crop.text), OPTIONAL(", {} expected", given(a, &field->yield)),
         OPTIONAL(", {} got", given(a, &field->yield_got)),
         OPTIONAL(", planted {}", GIVEN_DAY(field->planted)),
@@ -71,16 +71,15 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         F(f->rates->spreadable, "ac"), setbacks(g, f),
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"), ls_dossier_limit_at(d, f),
-        W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"),
+        ls_dossier_limit_from(d, f, true), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
         W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),
-        soil == NULL ? W("none given") : GIVEN_DAY(soil->date),
-        OPTIONAL(", {}", W(soil == NULL ? NULL : soil->method.text)));
+        soil == NULL ? W("")
+                     : T(" Soil test: {}{}.", GIVEN_DAY(soil->date),
+                         OPTIONAL(", {}", W(soil->method.text))));
 }
-
-/* ---- amounts ---- */
 
 /* By name, as tables of fields have them. */
 static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
@@ -163,8 +162,8 @@ LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
                DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
                DATA_IN("rate_ton_per_ac", "ton/ac"), DATA_IN("available_N_lb_per_ac", "lb/ac"),
                DATA_IN("P2O5_lb_per_ac", "lb/ac"), DATA_IN("K2O_lb_per_ac", "lb/ac"),
-               HEAD("N-P-K, lb/ac"), HEAD("how spread"), DATA("weather_before"), DATA("weather"),
-               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
+               {.heading = "N-P-K", .unit = "lb/ac"}, HEAD("how spread"), DATA("weather_before"),
+               DATA("weather"), DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
 /* "on top, dry, clear, rain, moist": what the log has of it. Whether it was worked in the farm file
  * says where the log does not. */
@@ -186,8 +185,7 @@ static ls_doc_cell how(const ls_dossier *d, const ls_dossier_field *f, const ls_
 
 static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "spread", NULL, spread_columns);
-    for (size_t i = 0; i < f->applications.n; i++) {
-        const ls_dossier_application *x = &f->applications.at[i];
+    LS_EACH (const ls_dossier_application, x, f->applications) {
         const ls_dossier_load *l = x->load;
         LS_DOC_ROW(t, spread_columns,
                    LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),

@@ -16,27 +16,24 @@ static void reports(ls_doc_table t, const char *of, const ls_lab_list *list) {
 }
 
 static void papers(ls_doc_group *g, const ls_dossier *d) {
-    const ls_farm_facts *facts = d->farm->facts;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "papers", "Papers", paper_columns);
-    if (facts != NULL && facts->plan != NULL)
+    if (facts->plan != NULL)
         LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PLAN)), W("the farm"),
                    W(facts->plan->by.text), GIVEN_DAY(facts->plan->date),
                    W(facts->plan->on_site.yes ? "on the farm" : NULL));
-    if (facts != NULL && facts->permit.text != NULL)
+    if (facts->permit.text != NULL)
         LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PERMIT)), W(facts->permit.text),
                    W(NULL), W(NULL), W(NULL));
-    for (size_t i = 0; i < d->farm->houses.n; i++) {
-        const ls_house *h = &d->farm->houses.at[i];
+    LS_EACH (const ls_house, h, d->farm->houses) {
         reports(t, h->name.text, &h->lab);
         for (size_t k = 0; k < h->sides.n; k++)
             reports(t, ls_arena_printf(d->arena, "%s/%s", h->name.text, h->sides.at[k].name.text),
                     &h->sides.at[k].lab);
     }
-    for (size_t i = 0; facts != NULL && i < facts->papers.n; i++) {
-        const ls_attached_paper *p = &facts->papers.at[i];
+    LS_EACH (const ls_attached_paper, p, facts->papers)
         LS_DOC_ROW(t, paper_columns, W(ls_attached_name(p->paper.is)), W(p->of.text), W(NULL),
                    GIVEN_DAY(p->date), W(p->kept.text));
-    }
 }
 
 /* Fields that lack something. */
@@ -65,21 +62,20 @@ static lacking fields(ls_doc_group *g, const ls_dossier *d) {
 }
 
 static bool has(const ls_farm_facts *facts, ls_attached paper) {
-    for (size_t i = 0; facts != NULL && i < facts->papers.n; i++)
+    for (size_t i = 0; i < facts->papers.n; i++)
         if (facts->papers.at[i].paper.is == (int)paper) return true;
     return false;
 }
 
 void ls_report_dossier_papers(ls_doc_group *top, const ls_dossier *d) {
-    const ls_farm_facts *facts = d->farm->facts;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "attached", NULL);
     papers(g, d);
     lacking of = fields(g, d);
     ls_doc_table t = ls_dossier_put_missing(g);
-    ls_dossier_missing(t, facts != NULL && facts->plan != NULL, "the nutrient management plan",
-                       "farm", "plan: {on_site: yes, by: county plan writer, date: 2025-10-30}");
-    ls_dossier_missing(t, facts != NULL && facts->permit.text != NULL, "the permit", "farm",
-                       "permit: none");
+    ls_dossier_missing(t, facts->plan != NULL, "the nutrient management plan", "farm",
+                       "plan: {on_site: yes, by: county plan writer, date: 2025-10-30}");
+    ls_dossier_missing(t, facts->permit.text != NULL, "the permit", "farm", "permit: none");
     ls_dossier_missing(t, has(facts, LS_ATTACHED_MAP), "maps of the fields", "farm",
                        "papers: [{paper: map, of: all fields, date: 2025-10-30}]");
     ls_dossier_missing(t, of.tract.n == 0, "tract numbers", ls_report_named(d->arena, &of.tract),

@@ -40,8 +40,7 @@ static void analyses(ls_doc_group *g, const ls_dossier *d, const ls_dossier_tran
     const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "analyses", "Analysis, as received", analysis_columns);
-    for (size_t i = 0; i < of->analyses.n; i++) {
-        const ls_dossier_analysis *x = &of->analyses.at[i];
+    LS_EACH (const ls_dossier_analysis, x, of->analyses) {
         const ls_lab *lab = x->by->report;
         const char *lot = ls_dossier_lot(d, x->file, x->lot), *file = ls_dossier_file(d, x->file);
         LS_DOC_ROW(t, analysis_columns, W(lot), W(file),
@@ -76,7 +75,7 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
                    N(one->n[LS_PRESENT]), W(missing),
                    W(missing == NULL ? NULL : one->missing.at[0]->mend));
         if (missing != NULL)
-            ls_text_addf(lacks, one->n[LS_PRESENT] > 0 ? "%s%s (entries %s)" : "%s%s",
+            ls_text_addf(lacks, one->n[LS_PRESENT] > 0 ? "%s%s (entry %s)" : "%s%s",
                          lacks->n > 0 ? ". Also " : "", one->of->words, missing);
     }
     if (lacks->n > 0)
@@ -87,9 +86,8 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
 /* ---- the sheet ---- */
 
 static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_transfer *x) {
-    static const ls_farm_facts no_facts;
     static const ls_crew no_crew;
-    const ls_farm_facts *facts = d->farm->facts != NULL ? d->farm->facts : &no_facts;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
     const ls_crew *crew = d->farm->crew != NULL ? d->farm->crew : &no_crew;
     const ls_buyer *b = x->buyer;
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
@@ -106,7 +104,8 @@ static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_tran
     loads(g, x);
     analyses(g, d, x);
     records(g, d, x);
-    SAY(g, LS_FULL, "Signed: farm ______________ hauler ______________ receiver ______________");
+    SAY(g, LS_FULL,
+        "Signed: farm ____________ hauler ____________ receiver ____________ date ________");
 }
 
 void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {

@@ -152,8 +152,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
     const ls_buyer *b = p->slip->buyer;
     long lacks = ls_report_loads(to->d->view, p->short_of);
     const of whom = {lacks, p->tons.short_of, b, NULL};
-    ls_doc_cell name = T("Call {}{}", W(p->slip->name),
-                         b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)));
+    ls_doc_cell name = T("Call {}", W(ls_report_promised_to(to->d->arena, p->slip)));
     if (lacks > 0)
         put(to, false, "call",
             T("{}: {} of {} promised loads {}", name, N(lacks),
