@@ -168,7 +168,7 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
 /* worth.c: the rate with what a ton is worth on the field. */
 ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_rate of);
 
-/* flag.c: a line's number in its unit, of three digits, for words. */
+/* say.c: a line's number in its unit, of three digits, for words. */
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
@@ -182,7 +182,7 @@ static inline long ls_agronomy_crop_of(const ls_earlier *e) {
     return LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
 }
 
-/* The ages that tests may have, the top of the range, the tolerance; lines that flags
+/* flag.c: the ages that tests may have, the top of the range, the tolerance; lines that flags
  * print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
