@@ -88,10 +88,9 @@ static void beside(ls_doc_group *g, const ls_house *h) {
     if (grid != NULL)
         ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
              N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file)));
-    for (size_t i = 0; i < h->lab.n; i++) {
+    LS_EACH (const ls_lab, lab, h->lab)
         ITEM(g, LS_FULL, "{}: laboratory report{}", W(or_unknown(h->name)),
-             OPTIONAL(" of {}", GIVEN_DAY(h->lab.at[i].date)));
-    }
+             OPTIONAL(" of {}", GIVEN_DAY(lab->date)));
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
@@ -134,8 +133,7 @@ static void gaps(ls_doc_group *top, ls_gap_list list) {
         LS_DOC_GRID_ROW(t, gap_columns, i < MOST ? LS_FIRST : LS_FULL, NULL, W(gap->words),
                         W(where.n == 0 ? "farm" : ls_report_named(top->document->arena, &where)),
                         ls_doc_names(where.at, where.n),
-                        gap->worth == LS_NO_LINE ? W(NULL)
-                                                 : T("up to {}", F(gap->worth, gap->unit)));
+                        gap->worth ? T("up to {}", F(gap->worth, gap->unit)) : W(NULL));
     }
     and_more(g, list.n, MOST);
 }
@@ -161,8 +159,7 @@ static size_t warnings(ls_doc_group *top, const char *diagnostics) {
 static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t missing) {
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
-    for (size_t i = 0; i < f->buyers.n; i++)
-        fields += f->buyers.at[i].fields.n - ls_buyer_is_yard(&f->buyers.at[i]);
+    LS_EACH (const ls_buyer, b, f->buyers) fields += b->fields.n - ls_buyer_is_yard(b);
     const char *lacks = f->buyers.n == 0   ? "buyers and their fields"
                         : f->trucks.n == 0 ? "trucks"
                         : f->crew == NULL  ? "a crew"
