@@ -125,6 +125,7 @@ typedef struct {
              files puts it here, and: */
     LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
+    bool metric;             /* more of its quantities are in metric units than in US ones */
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
 
@@ -210,3 +211,5 @@ typedef struct {
  * it. */
 #define LS_STARTER_FILL "FILL IN, like "
 const char *ls_farm_starter(ls_arena *a, ls_starter what);
+/* An example of the key at a path of keys ("houses.lab"), as a line to write into the file. */
+const char *ls_farm_line_for(ls_arena *a, const char *path, ls_starter what);

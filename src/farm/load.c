@@ -342,6 +342,7 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
+    j.farm->metric = reader->metric;
     j.farm->reference = reader->reference;
     for (size_t i = 0; i < top->n; i++) join_entry(&j, top->keys[i], top->items[i]);
     if (!top->refused) /* else what belongs together may lack a part */

@@ -131,6 +131,9 @@ bool ls_farm_key_for(const ls_farm_key *key, int bird);
 /* A key of this section, or of one below it, as an example: "name: value". */
 const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 
+/* An example that the program wrote, in metric units, rounded. */
+const char *ls_farm_in_metric(ls_arena *a, const char *example);
+
 /* Checks of sections, called by the loader. */
 ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
     ls_farm_check_already_out, ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor,

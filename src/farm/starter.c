@@ -3,10 +3,7 @@
 #include "schema.h"
 
 #include "littershed/base/calendar.h"
-#include "littershed/base/number.h"
-#include "littershed/base/unit.h"
 
-#include <ctype.h>
 #include <string.h>
 
 enum { HELP_COLUMN = 44, WIDTH = 100 };
@@ -82,42 +79,6 @@ typedef struct {
     const housing *housing;
 } writer;
 
-/* The numbers of s and what stands before the unit behind them: "5.5 6 in". */
-static size_t numbers(const char *s) {
-    size_t n = strspn(s, "0123456789. ");
-    return n > 0 && isdigit((unsigned char)s[0]) && s[n - 1] == ' ' ? n : 0;
-}
-
-/* n bytes of numbers, each times factor, to three digits. */
-static void put_scaled(ls_text *t, const char *s, size_t n, double factor) {
-    for (size_t i = 0; i < n;) {
-        size_t length = strcspn(s + i, " ");
-        double number = 0;
-        if (ls_number_parse(s + i, length, &number))
-            ls_text_addf(t, "%s ", ls_number_text(t->arena, number * factor, 3));
-        i += length + 1;
-    }
-}
-
-/* An example with its quantities in the units of metric pages. */
-static const char *metric(ls_arena *a, const char *s) {
-    ls_text *t = ls_text_new(a);
-    for (bool begins = true; *s != '\0';) {
-        size_t n = begins ? numbers(s) : 0, length = n == 0 ? 0 : strcspn(s + n, " ,}]");
-        ls_unit unit, shown;
-        if (length > 0 && ls_unit_parse(a, s + n, length, &unit) == LS_UNIT_OK &&
-            strcmp((shown = ls_unit_metric(a, unit)).text, unit.text) != 0) {
-            put_scaled(t, s, n, unit.factor / shown.factor);
-            ls_text_add(t, shown.text);
-            s += n + length;
-        } else {
-            begins = *s == ' ' || *s == '{' || *s == '[';
-            ls_text_add_n(t, s++, 1);
-        }
-    }
-    return t->s;
-}
-
 /* Does the housing ask how old the birds are that leave it, as they come from another house? */
 static bool come_grown(const writer *w) {
     const said *s = w->housing->says;
@@ -147,7 +108,7 @@ static const char *example_of(const writer *w, const ls_farm_key *key, bool floc
     const char *shown = own != NULL                                     ? own
                         : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
                                                                         : key->example;
-    return w->is.metric ? metric(w->arena, shown) : shown;
+    return w->is.metric ? ls_farm_in_metric(w->arena, shown) : shown;
 }
 
 /* ---- lines ---- */
@@ -278,4 +239,16 @@ const char *ls_farm_starter(ls_arena *a, ls_starter is) {
             write_key(&w, &ls_farm_top, key, "", value_of(&w, &ls_farm_top, key));
     }
     return w.out->s;
+}
+
+const char *ls_farm_line_for(ls_arena *a, const char *path, ls_starter is) {
+    writer w = {a, NULL, is, housing_of(is.bird, is.housing)};
+    const ls_farm_section *section = &ls_farm_top;
+    const ls_farm_key *key = NULL;
+    for (size_t n; *path != '\0'; path += n + (path[n] == '.')) {
+        n = strcspn(path, ".");
+        section = key == NULL ? section : key->section;
+        key = ls_farm_key_of(section, ls_arena_copy_n(a, path, n));
+    }
+    return ls_arena_printf(a, "%s: %s", key->name, example_of(&w, key, false));
 }
