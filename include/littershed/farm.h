@@ -192,8 +192,9 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
 
-/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file. */
-const char *ls_farm_json_schema(ls_arena *a);
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file,
+ * with the names of the tables of r to choose from. */
+const char *ls_farm_json_schema(ls_arena *a, const ls_reference *r);
 
 /* The ways birds of a kind are kept, the usual one first, NULL at the end. */
 const char *const *ls_farm_housings(ls_arena *a, int bird);
