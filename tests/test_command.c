@@ -311,7 +311,13 @@ static void starter_of(ls_arena *a, const char *folder, const char *bird, const 
     TEST_SAME(new.status, LS_DONE);
     size_t n;
     const char *text = fill_in(a, new.out, metric, &n);
-    CU_ASSERT(n >= 6 && n <= 12);
+    size_t houses = 1;
+    for (const char *s = housing; (s = strchr(s, ',')) != NULL; s++) houses++;
+    CU_ASSERT(n >= 6 && n <= 12 * houses);
+    char *named = ls_arena_copy(a, text), *name = named; /* Home, Iome, ... */
+    for (char k = 0; houses > 1 && (name = strstr(name, "  - name: Home")) != NULL; k++)
+        name += strlen("  - name: "), *name = (char)('H' + k);
+    text = named;
     CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
     test_run checked = PROGRAM(a, "check", path, "--format", "json");
     TEST_SAME(checked.status, LS_DONE);
@@ -331,6 +337,10 @@ static void starter_files(void) {
         for (const char *const *housing = ls_farm_housings(a, bird); *housing != NULL; housing++)
             for (int metric = 0; metric < 2; metric++)
                 starter_of(a, folder, ls_bird_name(bird), *housing, metric);
+    starter_of(a, folder, "turkey tom", "brooder,grower", true);
+    starter_of(a, folder, "broiler", "new-litter,built-up", false);
+    REFUSED(a, LS_USAGE, "brooder, grower", "new", "--birds", "turkey tom", "--housing",
+            "brooder,slats");
     REFUSED(a, LS_USAGE, "slats, litter", "new", "--housing", "belt");
     test_folder_end(folder);
     ls_arena_free(a);

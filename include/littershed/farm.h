@@ -202,7 +202,8 @@ const char *const *ls_farm_housings(ls_arena *a, int bird);
 /* What a starter file is for. */
 typedef struct {
     int bird;            /* 0: the first */
-    const char *housing; /* one of the bird's; NULL: its first */
+    const char *housing; /* one of the bird's, or several with commas between: a house for each;
+                            NULL: its first */
     bool metric;         /* units of its examples */
     bool example;        /* with an example in each place to fill in, and all parts in use */
 } ls_starter;

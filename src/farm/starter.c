@@ -77,6 +77,7 @@ typedef struct {
     ls_text *out;
     ls_starter is;
     const housing *housing;
+    size_t house; /* which of its houses is written */
 } writer;
 
 /* Does the housing ask how old the birds are that leave it, as they come from another house? */
@@ -104,6 +105,7 @@ static const char *of_flock(const writer *w, const ls_farm_key *key) {
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
     if (key->words == ls_farm_birds) return ls_bird_name(w->is.bird);
+    if (w->house > 0 && key == ls_farm_house.keys) return "South";
     const char *own = flock ? of_flock(w, key) : NULL;
     const char *shown = own != NULL                                     ? own
                         : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
@@ -161,6 +163,17 @@ static void write_further(writer *w, const ls_farm_section *section, size_t inde
                true);
 }
 
+/* A house for each way that birds are kept. */
+static void write_houses(writer *w, size_t indent) {
+    for (const char *name = w->is.housing; name != NULL && *name != '\0'; w->house++) {
+        size_t n = strcspn(name, ",");
+        w->housing = housing_of(w->is.bird, ls_arena_copy_n(w->arena, name, n));
+        write_section(w, &ls_farm_house, indent, true);
+        name += n + strspn(name + n, ", ");
+    }
+    w->house = 0;
+}
+
 /* lead: blanks, and "- " before the first key of a list item. */
 static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key,
                       const char *lead, const char *value) {
@@ -171,7 +184,10 @@ static void write_key(writer *w, const ls_farm_section *section, const ls_farm_k
     if (is_block(key, value)) {
         bool listed = key->kind == LS_FARM_SECTIONS;
         write_line(w, line, indent, key->help, false);
-        write_section(w, key->section, indent + (listed ? 4 : 2), listed);
+        if (key->section == &ls_farm_house)
+            write_houses(w, indent + 4);
+        else
+            write_section(w, key->section, indent + (listed ? 4 : 2), listed);
         if (listed) write_further(w, key->section, indent + 2);
     } else if (value == fill && !w->is.example) {
         const char *asked =
@@ -209,11 +225,13 @@ static void write_later(const writer *w, const ls_farm_key *key) {
 
 const char *ls_farm_starter(ls_arena *a, ls_starter is) {
     is.bird = is.bird == LS_NO_BIRD ? LS_NO_BIRD + 1 : is.bird;
-    writer w = {a, ls_text_new(a), is, housing_of(is.bird, is.housing)};
+    if (is.housing == NULL) is.housing = ls_farm_housings(a, is.bird)[0];
+    const char *first = ls_arena_copy_n(a, is.housing, strcspn(is.housing, ","));
+    writer w = {a, ls_text_new(a), is, housing_of(is.bird, first), 0};
     ls_text_addf(w.out,
                  "# yaml-language-server: $schema=littershed.schema.json\n"
                  "# A farm file for littershed, to start from: %s, %s, %s units.\n",
-                 ls_bird_name(is.bird), w.housing->name, is.metric ? "metric" : "US");
+                 ls_bird_name(is.bird), is.housing, is.metric ? "metric" : "US");
     ls_text_add(
         w.out,
         "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
@@ -242,7 +260,7 @@ const char *ls_farm_starter(ls_arena *a, ls_starter is) {
 }
 
 const char *ls_farm_line_for(ls_arena *a, const char *path, ls_starter is) {
-    writer w = {a, NULL, is, housing_of(is.bird, is.housing)};
+    writer w = {a, NULL, is, housing_of(is.bird, is.housing), 0};
     const ls_farm_section *section = &ls_farm_top;
     const ls_farm_key *key = NULL;
     for (size_t n; *path != '\0'; path += n + (path[n] == '.')) {
