@@ -64,8 +64,7 @@ $(OBJ)/%.o: %.c Makefile
 
 # The published tables, read when the program is built and written as data: a mistake in them stops the build.
 EMBED := $(OBJ)/embed-tables
-EMBED_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(sort src/reference/embed/embed.c \
-    $(filter-out src/reference/built_in.c,$(wildcard src/base/*.c src/reference/*.c))))
+EMBED_OBJECTS := $(patsubst %.c,$(OBJ)/%.o,$(wildcard src/reference/embed/embed.c src/base/*.c src/reference/*.c))
 $(EMBED): $(EMBED_OBJECTS)
 	@$(CC) $(ALL_CFLAGS) $(ALL_LDFLAGS) -o $@ $(EMBED_OBJECTS) $(LIBS)
 

@@ -55,6 +55,9 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
                        .truck = &now->trucks.at[load->kind],
                        .planned = load->from_stack ? load->from : load->day,
                        .tons = told(plan_rules_value(was, load->tons), TON),
+                       .full = plan_rules_value(was, load->tons) >
+                               plan_rules_value(was, load->lot->kinds[load->kind].payload.line) -
+                                   0.005 * TON,
                        .buyer_name = load->buyer == NULL ? NULL : load->buyer->name.text,
                        .n = load->n == 0 ? 1 : load->n,
                        .drops = drops,

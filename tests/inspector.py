@@ -110,8 +110,11 @@ def questions(week, front, links):
     last = max(datetime.date.fromisoformat(day) for day in week.days)
     until = last + datetime.timedelta(days=30)
     loads = r"^\d+ Loads$"
+    streams = re.search(r"No nearest stream is given\. Fix: .*? under the buyer (.*?)\. ", front)
+    buyers = {x["place"].split("/")[0] for x in week.loads.values() if "/" in x["place"]}
     asked = {
         "where did a load go": behind(loads, rf"{week.over} {ticket} Thu, Feb 19 \d+ Ridge 6\.25"),
+        "has the field setbacks": behind("^1 Upper Meadow", "18 ac to spread, no setbacks given"),
         "what was its analysis": behind(loads, rf"{hay[0][0]} .*?J\. Larkspur; report of 2026-01-29")
                                  and behind("Litter", r"North/left .*? 38 56 36 "),
         "why this limit": behind("^1 Upper Meadow", r"Limit 3 tons/ac: the plan, fields\.yaml:\d+\. Phosphorus rating: medium, by "
@@ -121,8 +124,14 @@ def questions(week, front, links):
         "what was corrected": behind(loads, rf"Corrections.*{first['entry']} {week.wrong} \S+ {first['was']:.2f} 7\.77"),
         "is anything over": re.search(r"limits exceeded [1-9]", front) and behind(f"entry {week.over}$", rf"^{week.over} {ticket}"),
         "what is missing, and how do I mend it": re.search(r"Nobody signed for it\. Fix: littershed record FILE\.\.\. --replaces \d+ "
-                                                           r"--received-by", front),
-        "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Records", r"below medium"),
+                                                           r"--received-by", front)
+                                               and streams and set(re.split(", |; so for ", streams.group(1))) == buyers,
+        "which report should it have been": re.search(r"\"report of 2026-01-29\" gives no date of a report on file: which one was it\. "
+                                                      r"Fix: [^;]*--analysis \"report of 2026-01-30\"", front),
+        "how was it spread": behind("^1 Upper Meadow", r"how spread 9 .*? on top 10 "),
+        "of which fields are there papers": all(behind("Papers", rf"{words} - - - Thu, Oct 30") for words, href, _ in links
+                                                if href.startswith("#field-") and "/" in words),
+        "which birds, and what size": behind("Litter", r"North broiler breeder 8,580") and behind("Annual summary", r"below medium"),
         "each year's phosphorus": behind("^1 Upper Meadow", r"2025 61 38 23 .*this litter \d+ \d+ \d+"),
         "when was the spreader calibrated": behind("calibration", r"spreader truck Tue, Jan 20"),
         "were the waits kept": behind("^1 Upper Meadow", rf"animals not before {until:%a, %b} {until.day}, 30 days after the last load, "
@@ -134,20 +143,55 @@ def questions(week, front, links):
     return len(asked)
 
 
-def printed(folder, most):
+HOSTILE = {"Cedar Fork Flocks": "Cedar <b>Fork & Sons' {} Flocks of the Northern and the Southern Quarry Lane | Incorporated",
+           "Larkspur Hay": "\u0645\u0632\u0631\u0639\u0629 \u0627\u0644\u0648\u0627\u062f\u064a <i>", "Upper Meadow": "Meadow {} | \U0001f33e & <script>",
+           "Osgood Row Crops": "A" * 70, "Wheat Strip": "B" * 60, "spreader truck": "truck <u> \U0001f69b with a very long name of its own",
+           "Whitcomb Pasture": "The Extraordinarily Long-Named Cooperative of Upper and Lower Creek Bottom Hay Growers",
+           "Ridge": "The long meadow behind the old school house beside the second bridge over Tansy Creek"}
+
+
+def renamed(week, folder):
+    """The same week on a farm whose names are hard to print."""
+    hostile = Week(os.path.join(folder, "hostile"))
+    os.mkdir(hostile.folder)
+    for name in ("house.yaml", "fields.yaml", "house.haul.csv"):
+        with open(os.path.join(week.folder, name), encoding="utf-8", newline="") as file:
+            text = file.read()
+        for old, new in HOSTILE.items():
+            text = text.replace("name: " + old + "\n", "name: " + json.dumps(new, ensure_ascii=False) + "\n")
+            text = text.replace(old + "/", new + "/").replace("/" + old, "/" + new)
+        with open(os.path.join(hostile.folder, name), "w", encoding="utf-8", newline="") as file:
+            file.write(text)
+    hostile.run("dossier", "--format", "html", "--without", "worksheet", "-o", f"{hostile.folder}/dossier.html")
+    front, _ = look(hostile.folder)
+    for new in HOSTILE.values():
+        if new not in front and not new.startswith("truck"):
+            fail(f"the name {new!r} is not in front")
+    return printed(hostile.folder, 15, "Cedar <b>Fork & Sons' {} Flocks")
+
+
+def printed(folder, most, farm="Cedar Fork Flocks."):
     pdf = f"{folder}/dossier.pdf"
     browse(folder, "--no-pdf-header-footer", f"--print-to-pdf={pdf}", f"file://{folder}/dossier.html")
     boxes = subprocess.run(["pdftotext", "-bbox", pdf, "-"], text=True, capture_output=True, check=True).stdout
     pages = re.findall(r'<page width="([\d.]+)" height="([\d.]+)">(.*?)</page>', boxes, re.S)
     if not 2 < len(pages) <= most:
         fail(f"{len(pages)} pages are printed")
-    for number, (_, height, page) in enumerate(pages, 1):
+    for number, (width, height, page) in enumerate(pages, 1):
+        widest = max(float(x) for x in re.findall(r'xMax="([\d.]+)"', page))
+        if widest > float(width) - 41:
+            fail(f"page {number} is cut at the right, at {widest} of {width}")
         words = [(float(y), html.unescape(w)) for y, w in re.findall(r'yMax="([\d.]+)">(.*?)</word>', page)]
         foot = " ".join(w for y, w in words if y > float(height) - 43)
-        for part in ("Cedar Fork Flocks.", "2026", "Planning figures: your local code and licensed plan writer decide.",
+        for part in (farm, "2026", "Planning figures: your local code and licensed plan writer decide.",
                      f"Page {number} of {len(pages)}"):
             if part not in foot:
                 fail(f"page {number} has no {part!r} at its foot: {foot}")
+        body = " ".join(w for y, w in words if y <= float(height) - 43)
+        for begins, ends in ((r"Transfer to", r"Signed: farm"), (r"\d+ Annual summary, and size of the farm From", r"The permit authority decides"),
+                             (r"Crop: [\w ]+,", r"Together [\d.]+ tons")):
+            if len(re.findall(begins, body)) != len(re.findall(ends, body)):
+                fail(f"page {number} holds a part of what begins with {begins!r}")
         lowest = max(y for y, w in words if y <= float(height) - 43)
         if number < len(pages) and lowest < float(height) / 2:
             fail(f"page {number} of {len(pages)} is half empty")
@@ -166,10 +210,11 @@ def main():
             fail("the date printed is not in front")
         n = questions(week, front, links)
         pages = printed(folder, 14)
+        hostile = renamed(week, folder)
         lines = week.run("dossier").count("\n")
         if lines > 400:
             fail(f"the page of text has {lines} lines")
-        print(f"{len(week.loads)} loads: {n} questions answered, {len(links)} links, {pages} pages, {lines} lines of text")
+        print(f"{len(week.loads)} loads: {n} questions answered, {len(links)} links, {pages} pages ({hostile} with hard names), {lines} lines of text")
 
 
 main()

@@ -131,6 +131,14 @@ static void firm_holds(const plan_rules *t) {
         }
         PLAN_HOLDS(t, taken < 1 + 1e-9);
     }
+    for (size_t k = 0; k < t->plan->out_n; k++) { /* nine tenths of what some truck takes of it */
+        const ls_load *load = &t->plan->out[k];
+        double least = INFINITY;
+        for (size_t i = 0; i < t->farm->trucks.n; i++)
+            least = fmin(least, value(t, load->lot->kinds[i].payload.line));
+        PLAN_HOLDS(t, load->certainty != LS_FIRM || (load->issued && load->issued->full) ||
+                          value(t, load->tons) > 0.9 * least - 20);
+    }
 }
 
 /* Pounds of a lot that the log tells are in the stack. */

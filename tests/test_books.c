@@ -130,7 +130,7 @@ static void log_by_hand(void) {
     TEST_NEAR(ls_line_shown(c.books.sheet, s->houses), 8.62 + 8.71 + 8.55 + 8.49 + 7.93 + 8.58,
               1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
-    TEST_TEXT(ls_document_text(ls_report_record(view(&c), s)), list.out);
+    TEST_TEXT(ls_document_text(ls_report_record(view(&c), s, NULL)), list.out);
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

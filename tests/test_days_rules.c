@@ -2,7 +2,6 @@
 #include "chance.h"
 #include "plan_world.h"
 
-#include "haul/days.h"
 #include "haul/plan.h"
 
 #include <math.h>

@@ -309,7 +309,7 @@ static void bars(void) {
         strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Where the tons went");
     double wide[2] = {0, 0};
     for (size_t i = 0; i < 2; i++) {
-        s = strstr(s, "<rect x=\"11.00\"");
+        s = strstr(s, "<rect x=\"134.00\"");
         CU_ASSERT_PTR_NOT_NULL_FATAL(s);
         s = strstr(s, "width=\"") + 7;
         CU_ASSERT(ls_number_parse(s, strcspn(s, "\""), &wide[i]));

@@ -34,6 +34,11 @@ static const char *wrong(ls_arena *a, json_t *d) {
     "        window_caps: [{between: 2025-11-15..2026-02-20, most: 1 ton/ac}]\n        most: 3 "   \
     "ton/ac\n        incorporated: never\n"
 #define UNCAPPED "        most: 3 ton/ac\n        incorporated: never\n"
+#define THIN(most) "        most: " most " ton/ac\n        incorporated: never\n"
+#define SPREADER                                                                                   \
+    "rate: {least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}",                                  \
+        "rate: {least: 2 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}"
+#define NO_SPREADER "    rate: {least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}\n", ""
 #define SOUTH "removed: 2026-02-11, lost: 7 %}\n"
 #define OF_SOUTH                                                                                   \
     SOUTH                                                                                          \
@@ -74,7 +79,7 @@ static const struct {
      "exceeded (1)",
      "161 lb/ac applied; what the rating allows, P2O5, is 0 lb/ac",
      true},
-    /* 3 x 42 = 126 lb/ac: North 126 / 56 = 2.25 ton/ac, South 126 / 90 = 1.4, in steps 1.25 */
+    /* 3 x 42 = 126 lb/ac: North 126 / 56 = 2.25 ton/ac, South 126 / 90 = 1.4 */
     {"two sides, each at its rate",
      {SOUTH, OF_SOUTH},
      {MEDIUM, RATED(", bank: 3 years" LEDGER("55"))},
@@ -107,7 +112,7 @@ static const struct {
      {{"NORTH-LEFT-01", "2026-02-20", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL},
       {"NORTH-LEFT-02", "2026-02-21", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1)",
-     "2.99 tons/ac applied; the rate is 1 ton/ac",
+     "2.99 tons/ac applied; the limit is 1 ton/ac",
      true},
     /* Of two limits one holds: it is the file's own, though the others are published. */
     {"the first of two limits of a season passed",
@@ -117,7 +122,7 @@ static const struct {
       "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
      {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1)",
-     "2.99 tons/ac applied; the rate is 1 ton/ac",
+     "2.99 tons/ac applied; the limit is 1 ton/ac",
      true},
     /* 60 allowed; 46 bought, and on an average acre 8.62 x 56 / 23.75 = 20.3 */
     {"bought phosphate where litter lies on litter",
@@ -154,7 +159,7 @@ static const struct {
      {{"NORTH-LEFT-01", "2026-02-16", "9", WHEAT, NULL, NULL, NULL},
       {"NORTH-LEFT-02", "2026-02-17", "9", WHEAT, NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1, 2)",
-     "3.6 tons/ac applied; the rate is 1.5 tons/ac",
+     "3.6 tons/ac applied; the limit is 1.5 tons/ac",
      true},
     /* In warm, dry weather 60 % of 30 and none of 8 lb of ammonium serve if left on top: 18 lb a
      * ton, 22 if worked in within a day (50 % of the ammonium): 8.62 / 2.9 x 22 = 65.4 of 60 */
@@ -191,6 +196,38 @@ static const struct {
      "harvested too soon: limit exceeded (2, 3)",
      NULL,
      true},
+    /* open to March 10 */
+    {"a day too late is told once of two parts",
+     {0},
+     {0},
+     {{"NORTH-LEFT-01", "2026-03-11", "8.62", WHEAT " (5 ton); " WHEAT " (3.62 ton)", NULL, NULL,
+       NULL}},
+     "spread outside the open days: limit exceeded (1)",
+     NULL,
+     true},
+    /* January 11 of the year before is 401 days before February 16; a year is one of the calendar
+     */
+    {"a soil test a day too old",
+     {"\ncrew:\n", "\nages: {soil: 400 days}\n\ncrew:\n"},
+     {"date: 2025-10-14", "date: 2025-01-11"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "old soil test: limit exceeded ()",
+     "401 days old on Mon, Feb 16; at most 400 days",
+     true},
+    {"a soil test a day older than a year",
+     {"\ncrew:\n", "\nages: {soil: 1 year}\n\ncrew:\n"},
+     {"date: 2025-10-14", "date: 2025-02-15"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "old soil test: limit exceeded ()",
+     NULL,
+     true},
+    {"a soil test of a year",
+     {"\ncrew:\n", "\nages: {soil: 1 year}\n\ncrew:\n"},
+     {"date: 2025-10-14", "date: 2025-02-16"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
     {"a Sunday",
      {0},
      {0},
@@ -222,12 +259,54 @@ static const struct {
      "load of an unknown side: missing (2)",
      "the files have no side or house EAST",
      true},
+    /* 0.2 ton/ac, and no spreader keeps less than 0.25 even: 4.7 ton need 23.5 of 23.75 ac, 5 are
+     * 0.211 an acre */
+    {"less than spreaders keep even",
+     {NO_SPREADER},
+     {UNCAPPED, THIN("0.2")},
+     {{"NORTH-LEFT-01", "2026-02-16", "4.7", MEADOW, NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
+    {"more than a limit that no spreader keeps even",
+     {NO_SPREADER},
+     {UNCAPPED, THIN("0.2")},
+     {{"NORTH-LEFT-01", "2026-02-16", "5", MEADOW, NULL, NULL, NULL}},
+     "more litter than the rate: limit exceeded (1)",
+     "0.21 tons/ac applied; the limit is 0.2 tons/ac",
+     true},
+    /* of 0.9 ton/ac in steps of 0.25 the plan would have 0.75, were it not below the least; 8.62 on
+     * 9.6 ac are 0.898, on 9 ac 0.958 */
+    {"between two steps of a spreader, and below its least",
+     {SPREADER},
+     {UNCAPPED, THIN("0.9")},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 9.6 ac", NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
+    {"more than a limit below the spreader's least",
+     {SPREADER},
+     {UNCAPPED, THIN("0.9")},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 9 ac", NULL, NULL, NULL}},
+     "more litter than the rate: limit exceeded (1)",
+     "0.96 tons/ac applied; the limit is 0.9 tons/ac",
+     true},
+    /* of two seasons' limits one holds; its litter goes by the same limit as any other */
+    {"between two steps on a day of one of two seasons",
+     {0},
+     {UNCAPPED,
+      "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1.6 ton/ac}, "
+      "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 5.4 ac", NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
     {"the published limit is a caution",
      {0},
      {UNCAPPED, "        incorporated: never\n"},
      {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.5 ac", NULL, NULL, NULL}},
      "more litter than the rate: caution (1)",
-     "3.45 tons/ac applied; the rate is 3 tons/ac",
+     "3.45 tons/ac applied; the limit is 3 tons/ac",
      false},
 };
 
@@ -277,6 +356,27 @@ static void parts(void) {
     TEST_SAME(json_array_size(loads), 2);
     TEST_TEXT(dossier_word(json_array_get(loads, 1), "part"), "2 of 2");
     TEST_NEAR(dossier_number(json_array_get(loads, 1), "tons"), 3.4, 1e-9);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* What goes to a yard is handed over like any other: 8.6 tons. */
+static void to_a_yard(void) {
+    ls_arena *a = ls_arena_new();
+    const dossier_haul rows[MOST] = {
+        {"NORTH-LEFT-01", "2026-02-17", "8.6", "Vale Compost/yard", NULL, NULL, NULL}};
+    const char *fields =
+        ls_arena_printf(a, "%s\n  - name: Vale Compost\n    distance: 3 mi\n    takes: 90 ton\n",
+                        dossier_fields(a));
+    dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log_of(a, rows, MOST));
+    json_t *d = dossier_document(&w), *t = dossier_row(d, "transfers", "receiver", "Vale Compost"),
+           *one = json_array_get(json_object_get(t, "loads"), 0);
+    TEST_NEAR(dossier_number(t, "tons"), 8.6, 1e-9);
+    TEST_NEAR(dossier_number(one, "tons"), 8.6, 1e-9);
+    CU_ASSERT(json_is_null(json_object_get(one, "advised_ton_per_ac")));
+    TEST_NEAR(dossier_number(json_array_get(json_object_get(t, "analyses"), 0), "P2O5_lb_per_ton"),
+              56, 1e-6);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -352,6 +452,7 @@ static void by_its_ticket(void) {
 
 TEST_SUITE(dossier_judge) = {{"each case", each},
                              {"parts of a load", parts},
+                             {"to a yard", to_a_yard},
                              {"by its ticket", by_its_ticket},
                              {"planned and corrected", planned_and_corrected},
                              CU_TEST_INFO_NULL};

@@ -1,12 +1,13 @@
 /* Litter of two files in one stack, by hand. The report of 2025: 112 lb of P2O5 a ton; of this
  * year:
  * 56. Upper Meadow, three years at once: 3 x 3.5 ton/ac of hay x 12 lb = 126 lb/ac. By 2025's
- * report that is 1.125 ton/ac, in steps of the spreader 1; by the mean of both, 84 lb, it is 1.5.
+ * report that is 1.125 ton/ac; by the mean of both, 84 lb, it is 1.5.
  */
 #include "dossier_world.h"
 
 #include "littershed/command.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define MEADOW "Larkspur Hay/Upper Meadow"
@@ -53,7 +54,7 @@ static json_t *look(ls_arena *a, const load first[1], const load before[2], cons
 #define MEDIUM "rating: medium, rated_by: county plan writer, date: 2025-10-30"
 #define HIGH BANK ", ledger: [{year: 2025, P2O5: 55 lb/ac, removed: 55 lb/ac}]"
 
-/* 5 ton at 1 ton/ac are 5 ac and 560 lb: no finding. */
+/* 5 ton at 1.125 ton/ac are 4.44 ac and 560 lb: no finding. */
 static void by_its_own_report(void) {
     ls_arena *a = ls_arena_new();
     json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
@@ -61,8 +62,8 @@ static void by_its_own_report(void) {
     json_t *f = dossier_row(d, "fields", "field", "Upper Meadow");
     json_t *one = json_array_get(json_object_get(f, "spread"), 0);
     TEST_NEAR(dossier_number(f, "P2O5_lb"), 560, 1e-6);
-    TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 1, 1e-9);
-    TEST_NEAR(dossier_number(one, "acres"), 5, 1e-9);
+    TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 1.125, 1e-9);
+    TEST_NEAR(dossier_number(one, "acres"), 5 / 1.125, 1e-4);
     CU_ASSERT_PTR_NULL(dossier_row(d, "findings", "item", "more phosphate than the rating allows"));
     CU_ASSERT_PTR_NULL(dossier_row(d, "findings", "item", "more litter than the rate"));
     json_decref(d);
@@ -86,7 +87,7 @@ static void two_litters(void) {
 }
 
 /* 5 ton of each year lie there, and the ticket says this year's: 5 x 56 = 280 lb, 126 / 56 = 2.25
- * ton/ac. By a ticket that tells no litter the oldest goes first: 5 x 112 = 560 lb at 1 ton/ac. */
+ * ton/ac. By a ticket that tells no litter the oldest goes first: 5 x 112 = 560 lb. */
 static void as_its_ticket_says(void) {
     for (int told = 0; told < 2; told++) {
         ls_arena *a = ls_arena_new();
@@ -127,6 +128,39 @@ static void field_by_its_former_name(void) {
     json_t *d = dossier_document(&w), *year = dossier_row(d, "ledger", "year", "2025");
     TEST_TEXT(dossier_word(year, "field"), "Top");
     TEST_NEAR(dossier_number(year, "logs_say_lb_per_ac"), 560 / (26 - 98000 / 43560.), 1e-6);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* 5 ton of 2024 and 5 of 2025, each with 30 lb of organic N, were both for the crop of 2025: 10 x
+ * 30 x 12 % on the acres of the field, more than the file says of 2025, though neither log alone
+ * is. */
+static void one_crop_by_two_logs(void) {
+    static const char yield[] = "        yield: 3.5 ton/ac\n";
+    ls_arena *a = ls_arena_new();
+    dossier_world w = farm(a, (load[1]){LOAD("01", "2024-11-18", "5", MEADOW)},
+                           (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
+                           (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, MEDIUM);
+    const char *now = test_file_text(a, w.fields),
+               *before = test_replace(a, dossier_fields(a), "2026-02-16..2026-04-15",
+                                      "2025-02-16..2025-04-15");
+    TEST_HOLDS(now, yield);
+    test_file(
+        a, w.folder, "2025f.yaml",
+        test_replace(a, before, yield, ls_arena_printf(a, "%s        for_crop: 2025\n", yield)));
+    test_file(a, w.folder, "f.yaml",
+              test_replace(a, now, yield,
+                           ls_arena_printf(a,
+                                           "%s        earlier_litter: [{year: 2025, rate: 0.3 "
+                                           "ton/ac, organic_nitrogen: 30 lb/ton}]\n",
+                                           yield)));
+    json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow"),
+           *year = dossier_row(d, "ledger", "year", "2025");
+    const double acres = 26 - 980 * 100 / 43560.;
+    TEST_NEAR(dossier_number(f, "N_limit_lb_per_ac"), 120 - 10 * 30 * .12 / acres, 1e-4);
+    TEST_NEAR(dossier_number(year, "logs_say_lb_per_ac"), (5 * 168 + 5 * 112) / acres, 1e-4);
+    TEST_TEXT(dossier_word(year, "figures_of"), "2025.yaml, 2024.yaml");
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -276,15 +310,62 @@ static void plan_knows_the_stack(void) {
     ls_arena_free(a);
 }
 
+/* The same of what was planned: 1.5 x 112 and 3 x 56 are both 168 lb/ac. */
+static void planned_by_its_own_report(void) {
+    ls_arena *a = ls_arena_new();
+    json_t *d = told(a, "dossier"), *f = dossier_row(d, "fields", "field", "Mill Forty");
+    CU_ASSERT(dossier_number(f, "planned_ton_per_ac") < 2.99);
+    TEST_NEAR(dossier_number(f, "planned_P2O5_lb_per_ac"), 168, 1e-6);
+    json_decref(d);
+    ls_arena_free(a);
+}
+
+/* 5 ton of North lay in the stack since 2024; it was East in 2025. As West in 2026 they are its
+ * own, 168 lb a ton, and not without formerly. */
+static void house_by_its_former_names(void) {
+    for (int told = 0; told < 2; told++) {
+        ls_arena *a = ls_arena_new();
+        dossier_world w =
+            farm(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")}, (load[2]){{0}},
+                 (load[2]){{"WEST-LEFT-S01", "2026-02-18", "5", MEADOW, NULL, "2024-01-29", NULL}},
+                 HIGH);
+        const char *now = test_file_text(a, w.house), *north = "name: North\n",
+                   *before = ls_arena_printf(a, "%s/2025.yaml", w.folder);
+        test_file(
+            a, w.folder, "2025.yaml",
+            test_replace(a, test_file_text(a, before), north, "name: East\n    formerly: North\n"));
+        test_file(a, w.folder, "h.yaml",
+                  test_replace(a, now, north,
+                               told ? "name: West\n    formerly: East\n" : "name: West\n"));
+        json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow");
+        TEST_NEAR(dossier_number(f, "P2O5_lb"), 5 * (told ? 168 : 56), 1e-6);
+        CU_ASSERT_EQUAL(
+            dossier_row(d, "findings", "item", "more out of the stack than went in") == NULL, told);
+        const char *joins = json_dumps(json_object_get(d, "joins"), JSON_COMPACT);
+        const char *rest = "tons of East/left were left in the house, and no later file names it";
+        CU_ASSERT_EQUAL(strstr(joins, rest) == NULL, told);
+        free((char *)joins);
+        json_decref(d);
+        test_run run = PROGRAM(a, "plan", w.house, w.fields, FEW);
+        const char *note = "The stack holds 5 tons of North/left by 2024.yaml. These files name no";
+        CU_ASSERT_EQUAL(strstr(run.out, note) == NULL, told);
+        test_folder_end(w.folder);
+        ls_arena_free(a);
+    }
+}
+
 TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"two litters in a load", two_litters},
                                {"the report handed over", report_of_its_own},
                                {"a ticket by its own report", ticket_by_its_own_report},
+                               {"a house by its former names", house_by_its_former_names},
+                               {"planned by its own report", planned_by_its_own_report},
                                {"the plan knows the stack", plan_knows_the_stack},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},
                                {"a ledger by the logs", ledger_by_the_logs},
                                {"litter out of the stack by its ticket", as_its_ticket_says},
                                {"a field by its former name", field_by_its_former_name},
+                               {"one crop by two logs", one_crop_by_two_logs},
                                {"the ledger of an earlier file", ledger_of_an_earlier_file},
                                CU_TEST_INFO_NULL};

@@ -61,7 +61,7 @@ static void a_stack_the_file_does_not_name(void) {
 static void a_pile_in_the_way(void) {
     world t = begin("length: 80 ft, width: 40 ft", "length: 100 ft, width: 40 ft");
     const char *plan = page(&t, "plan");
-    TEST_HOLDS(plan, "Room for 119 tons");
+    TEST_HOLDS(plan, "Holds in 3 piles 119 tons");
     TEST_HOLDS(plan, "North/left may go out from Sun, Mar 1, but North/right lies in front of it "
                      "until Wed, Apr 1: haul North/left in last, or keep a way past.");
     end(&t);

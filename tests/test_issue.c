@@ -589,8 +589,8 @@ static void restocked(void) {
               1);
     json_decref(plan);
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
-    TEST_HOLDS(slip, "\nHAD           3 loads, 26 tons\n");
-    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.6 tons on Upper Meadow\n");
+    TEST_HOLDS(slip, "\nHAD           3 loads, 25.80 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Thu, Feb 12: 8.60 tons on Upper Meadow\n");
     restock(&t, "placed: 2025-05-05", "removed: 2026-02-11", "2026-02-20");
     TEST_SAME(farm_of(&t, LS_NO_DATE)->promised.n, 0);
     end(&t);
@@ -607,11 +607,11 @@ static void removed(void) {
               test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
-    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.6 tons\n");
+    TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.60 tons\n");
     TEST_HOLDS(slip,
                "\nTO COME       nothing\n"
                "SHORT         4 loads, 34 tons: the farm plans no more loads for you. Call it\n");
-    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.6 tons\n");
+    TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.60 tons\n");
     CU_ASSERT_PTR_NULL(strstr(slip, "littershed")); /* how it is settled is for the farm */
     const char *page = test_joined(t.a, good(RUN(&t, "plan", "--full")));
     TEST_HOLDS(page, "4 of 5 promised loads come no more");
@@ -713,6 +713,36 @@ static void scale_list(void) {
     end(&t);
 }
 
+/* Loads heavier than was reckoned are weighed: a ticket of a full truck stays one, and whatever the
+ * scale says there are acres for it, on part loads too. */
+static void heavier(void) {
+    static const char part[] = ", PART LOAD", lead[] = "\nTICKET  ";
+    world t = begin();
+    const char *first = good(RUN(&t, "tickets", "--issue"));
+    TEST_SAME(count(first, "\nBy weight "), count(first, "\nSPREAD "));
+    TEST_HOLDS(first, "\nTICKET  NORTH-LEFT-08-C  LIKELY, PART LOAD");
+    for (int k = 1; k <= 4; k++) {
+        const char *number = ls_arena_printf(t.a, "NORTH-LEFT-%02d", k);
+        good(RUN(&t, "record", "--ticket",
+                 ls_arena_printf(t.a, "%s-%c", number, ls_check_character(number)), "--tons", "9.6",
+                 "--weighed", "--when", "2026-02-16T11:00", "--sure"));
+    }
+    const char *copies = good(RUN(&t, "tickets", NULL));
+    TEST_SAME(count(copies, "\nBy weight "), count(copies, "\nSPREAD "));
+    TEST_HOLDS(copies, "(full: 9.6 tons)");
+    size_t full = 0;
+    for (const char *s = copies; (s = strstr(s, lead)) != NULL; s += strlen(lead)) {
+        const char *name = ls_arena_copy_n(t.a, s, strcspn(s + strlen(lead), " ") + strlen(lead)),
+                   *was = strstr(first, name);
+        bool whole =
+            was != NULL && strstr(ls_arena_copy_n(t.a, was, strcspn(was + 1, "\n")), part) == NULL;
+        if (whole) CU_ASSERT_PTR_NULL(strstr(ls_arena_copy_n(t.a, s, strcspn(s + 1, "\n")), part));
+        full += whole;
+    }
+    CU_ASSERT_TRUE(full > 15);
+    end(&t);
+}
+
 TEST_SUITE(issue) = {{"once", once},
                      {"waits go by the days", waits_go_by_the_days},
                      {"one side at a time", by_part},
@@ -725,6 +755,7 @@ TEST_SUITE(issue) = {{"once", once},
                      {"promises only grow", promises_only_grow},
                      {"slips move nothing", slips_move_nothing},
                      {"copies", copies},
+                     {"heavier than was reckoned", heavier},
                      {"a full disk", full_disk},
                      {"a mangled log", mangled},
                      {"the farm is told", told},

@@ -502,6 +502,7 @@ static void on_paper(void) {
         const char *load = strstr(plan.out, number);
         CU_ASSERT_PTR_NOT_NULL_FATAL(load);
         CU_ASSERT_PTR_NOT_NULL(strstr(plan.out, i == 0 ? "called" : "truck_name"));
+        CU_ASSERT_TRUE(i > 0 || strstr(plan.out, "\n  Small    |") != NULL); /* of the clock */
         const char *line = ls_arena_copy_n(a, load, strcspn(load, i == 1 ? "}" : "\n"));
         CU_ASSERT_TRUE(i == 1 || strstr(line, "Small") != NULL);
     }
@@ -528,6 +529,53 @@ static void on_paper(void) {
     ls_arena_free(a);
 }
 
+/* A truck that is logged on a field where it does not spread is asked about; what is little for a
+ * load, by its own kind. */
+static void logged(void) {
+    static const struct {
+        const char *truck, *tons, *asked, *told;
+    } cases[] = {
+        {"Road", "9", "Road does not spread on F (only: road in the farm file)", NULL},
+        {"Small", "5", "Small does not spread on F (not among its fields)", NULL},
+        {"Large", "6", NULL,
+         "littershed: 6.00 tons is little for a load (a full one is about 11.00 tons)"},
+        {"Large", "11", NULL, ""},
+    };
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm =
+        test_file(a, folder, "farm.yaml",
+                  small_farm(a,
+                             LARGE "  - {name: Small, count: 1, payload: 5.5 ton, fields: [A/G]}\n"
+                                   "  - {name: Road, count: 1, payload: 9 ton, only: road}\n",
+                             "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        log = strstr(log, ",Large,");
+        CU_ASSERT_PTR_NOT_NULL_FATAL(log);
+        const char *number = log++;
+        while (strncmp(number, "ONE-", 4) != 0) number--;
+        number = ls_arena_copy_n(a, number, strlen("ONE-01-X"));
+        test_run run;
+        int sure = 0;
+        for (; sure < 2; sure++) {
+            run = PROGRAM(a, "record", farm, "--ticket", number, "--tons", cases[i].tons, "--truck",
+                          cases[i].truck, "--field", "A/F", "--when", "2026-02-16T10:00",
+                          sure ? "--sure" : NULL);
+            if (run.status == 0) break;
+            CU_ASSERT_TRUE(cases[i].asked != NULL && strstr(run.err, cases[i].asked) != NULL);
+        }
+        TEST_SAME(run.status, 0);
+        TEST_SAME(sure, cases[i].asked != NULL);
+        if (cases[i].told != NULL)
+            TEST_TEXT(ls_arena_copy_n(a, test_joined(a, run.err), strlen(cases[i].told)),
+                      cases[i].told);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* ---- handed out, then the fleet changes ---- */
 
 /* Tickets of a truck that is sold are recalled for that, and become none of another. */
@@ -546,6 +594,60 @@ static void sold(void) {
     for (const char *s = run.out; (s = strstr(s, "the file no longer names Small")) != NULL; s++)
         recalled++;
     CU_ASSERT_TRUE(recalled >= small);
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* A truck for the road breaks down for three weeks: the crew does not wait for it, though a field
+ * that opens in between would take litter then, nor for its tickets, which are recalled for that;
+ * tickets of the others stay. */
+static void breaks_down(void) {
+    static const char crew[] = "crew: {arrives: 2026-02-16}",
+                      out[] = "crew: {arrives: 2026-02-16, out: [{what: Road, from: "
+                              "2026-02-16T00:00, until: 2026-03-09T00:00}]}";
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *whole =
+        small_farm(a, LARGE "  - {name: Road, count: 1, payload: 9 ton, only: road}\n",
+                   "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 6 ft, "
+                   "kept_until: 2026-08-01}\n",
+                   "area: 14 ac, open: 2026-03-05..2026-05-01");
+    for (int issued = 0; issued < 2; issued++) {
+        const char *farm = test_file(a, folder, "farm.yaml", whole);
+        size_t of_road = 0, recalled = 0;
+        if (issued) TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+        const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
+        for (const char *s = log; s != NULL && (s = strstr(s, ",Road,")) != NULL; s++) of_road++;
+        CU_ASSERT_TRUE((of_road > 0) == issued);
+        test_file(a, folder, "farm.yaml", test_replace(a, whole, crew, out));
+        test_run run = PROGRAM(a, "plan", FEW, farm, "--full", "--format", "json");
+        CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"finish\": \"2026-02-16\""));
+        CU_ASSERT_PTR_NULL(strstr(run.out, "\"truck\": \"Road\""));
+        for (const char *s = run.out; (s = strstr(s, "\"why\": \"Road is out until")) != NULL; s++)
+            recalled++;
+        TEST_SAME(recalled, of_road);
+        run = PROGRAM(a, "record", farm, "--list", "--format", "json");
+        for (const char *s = run.out; (s = strstr(s, "\"TAKE BACK, Road is out until")) != NULL;
+             s++)
+            recalled--;
+        TEST_SAME(recalled, 0);
+    }
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
+/* Days on which the same is out stand in one line. */
+static void out_for_days(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *house =
+        test_file(a, folder, "farm.yaml",
+                  test_replace(a, test_file_text(a, DEMO_HOUSE), "  days_off: [sunday]\n",
+                               "  days_off: [sunday]\n  out: [{what: spreader truck 2, from: "
+                               "2026-02-16T00:00, until: 2026-03-02T00:00}]\n"));
+    const char *page = PROGRAM(a, "plan", FEW, house, DEMO_FIELDS).out;
+    CU_ASSERT_PTR_NOT_NULL(
+        strstr(page, "\n- Mon, Feb 16 to Wed, Feb 18: spreader truck 2 out all day\n"));
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -597,6 +699,9 @@ TEST_SUITE(kinds) = {
     {"others go on while a kind is out", out_mid_job},
     {"no truck may spread", no_spreader},
     {"an entry under out that may mean two", named_twice},
+    {"a kind that breaks down idles no crew", breaks_down},
+    {"logged where it does not spread", logged},
+    {"out for days", out_for_days},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

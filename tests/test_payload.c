@@ -3,7 +3,7 @@
 
 #include "littershed/command.h"
 #include "littershed/litter.h"
-#include "litter/full_loads.h"
+#include "litter/house.h"
 
 #include <jansson.h>
 #include <math.h>

@@ -390,7 +390,7 @@ static const char *read_text(ls_arena *a, const char *text, ls_reference **set) 
     ls_diag *d = ls_diag_new(a);
     int32_t file = ls_diag_input(d, (ls_input){"own.yaml", text, strlen(text)});
     *set = LS_NEW(a, ls_reference, 1);
-    ls_reference_read(a, d, *set, &file, 1);
+    ls_reference_read(a, d, *set, NULL, &file, 1);
     return test_messages(a, d);
 }
 

@@ -177,8 +177,7 @@ static void test_faults(void) {
         TEST_TEXT(ls_worksheet_fault(w), cases[i].fault);
         CU_ASSERT(isnan(ls_line_value(w, line)));
         ls_drawn drawn = ls_drawn_of(line);
-        double gradient[7];
-        ls_line_gradient(w, line, gradient);
+        ls_line_ancestors(a, w, line);
         ls_draw(w, 1, 1, &drawn, 1);
         CU_ASSERT(isnan(drawn.mid) && isnan(drawn.sd));
     }

@@ -76,7 +76,7 @@ NUMBERS = [
     (r"\b\d[\d.,]* \$", "$61"),
 ]
 # In code a number comes later; "(%s ton" is how the log writes where parts of a load went.
-CODE = [(r"(?<!\()%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/])", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*])", "90%"),
+CODE = [(r"(?<!\()%(s|zu|ld|d) (ton|load|bird)\b(?!s|[%/])", "ls_unit_amount"), (r"%(s|zu|ld|d) %%?(?![sdlz.*%])", "90%"),
         (r"%(s|zu|ld|d) ton/ac\b", "ls_unit_amount")]
 HEADINGS = [(r"(?i)\bwindows?\b", "opens, closes"), (r"(?i)\bcaps?\b", "limit")]
 

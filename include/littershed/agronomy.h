@@ -25,8 +25,7 @@ enum { LS_FIELD_N, LS_FIELD_P2O5, LS_FIELD_K2O, LS_FIELD_NUTRIENTS };
 extern const char *const ls_field_nutrient[LS_FIELD_NUTRIENTS];
 extern const int ls_in_litter[LS_FIELD_NUTRIENTS];
 
-/* Something besides the litter that feeds the field: a legume, fertilizer, water, earlier litter.
- */
+/* What feeds the field besides litter: a legume, fertilizer, water, earlier litter. */
 typedef struct {
     const char *name;                  /* "N from the legume before", "DAP, starter" */
     ls_line gives[LS_FIELD_NUTRIENTS]; /* lb/ac; LS_NO_LINE: none of it */
@@ -47,10 +46,9 @@ const char *ls_metal_key(ls_metal metal);
 
 /* One metal in the litter of a rate. */
 typedef struct {
-    ls_line on;   /* lb/ac at the rate: rate x what the laboratory found, else the published content
-                     of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: not known
-                   */
-    ls_line most; /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
+    ls_line on;    /* lb/ac at the rate: rate x what the laboratory found, else published content
+                      of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: unknown */
+    ls_line most;  /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
     ls_line times; /* most / on: so many spreadings at this rate; LS_NO_LINE: nothing goes on */
     bool reported; /* by the laboratory */
 } ls_metal_rate;
@@ -59,28 +57,22 @@ typedef struct {
  * litter tons per acre. */
 typedef struct {
     const ls_lot *lot;
-    ls_line rate; /* what goes on: the least limit, rounded down to the spreader's step; 0 below its
-                     least or if closed */
+    ls_line rate; /* the least limit in whole steps of the spreader; 0 below its least, if closed */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
     ls_line takes;                               /* tons: rate x spreadable acres */
     ls_line step;           /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
     ls_line window;         /* the least of the window caps that apply; LS_NO_LINE: none does */
     const ls_line *seasons; /* [ls_field_rates.caps_n] the limit of each cap */
-    ls_line outside; /* the rate on the days when no window cap holds (ls_field_rates.outside);
-                        LS_NO_LINE: there are none */
-    ls_line allowed, allowed_outside; /* the same two before the spreader's least: by them is judged
-                                         what went on */
-    ls_limit limit;                   /* the one that binds before rounding */
-    ls_line pan;                      /* plant-available N per ton, as used */
-    ls_line on[LS_FIELD_NUTRIENTS];   /* lb/ac that goes on at the rate: total N, P2O5, K2O;
-                                         LS_NO_LINE: no figure */
-    ls_line available_N; /* lb/ac of plant-available N at the rate, by the stated figure, not the 90
-                            % point */
+    ls_line outside; /* on days when no window cap holds (ls_field_rates.outside); LS_NO_LINE */
+    ls_line lowest;  /* of all limits, before rounding */
+    ls_limit limit;  /* the one that binds */
+    ls_line pan;     /* plant-available N per ton, as used */
+    ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac at the rate: total N, P2O5, K2O; LS_NO_LINE */
+    ls_line available_N;            /* lb/ac plant-available at the rate, by the stated figure */
     ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as
                                            available_N; P2O5 and K2O by the table the farm names,
                                            all of them if it names none; LS_NO_LINE: no figure */
-    ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year; LS_NO_LINE:
-                                 not known */
+    ls_line years_of_removal;           /* P2O5 that goes on over a year's removal; LS_NO_LINE */
     ls_line covered; /* whole crop years, this one the first, until the crops have taken what goes
                         on and what is left of earlier years; LS_NO_LINE: phosphorus does not govern
                         or nothing is removed */
@@ -98,11 +90,9 @@ typedef struct {
     ls_line worth[LS_FIELD_NUTRIENTS]; /* $/ton: what a ton at this rate saves of each fertilizer
                                           nutrient, as far as the crop will use it; LS_NO_LINE: not
                                           known, or the rate is 0 */
-    const char *worth_why[LS_FIELD_NUTRIENTS]; /* by what it was counted, or what is missing, in
-                                                  plain words */
+    const char *worth_why[LS_FIELD_NUTRIENTS]; /* counted by what, or what is missing */
     ls_line value_per_ton;                     /* their sum; LS_NO_LINE: none is known */
-    ls_line price_per_lb; /* $/lb of plant-available N at the buyer's price, delivered and spread;
-                             LS_NO_LINE: no price */
+    ls_line price_per_lb; /* $/lb of plant-available N at the buyer's price, spread; LS_NO_LINE */
 } ls_rate;
 
 /* What a setback takes, less what it shares with others. */
@@ -113,8 +103,7 @@ typedef struct {
 
 /* A line of the phosphorus ledger, lb/ac of P2O5: what went on for the crop of that year, what the
  * crop took, and what is left of it and of the years before, never below nothing. Where the farm
- * file and the earlier files with their logs both tell the year, what leaves more on the field
- * counts. */
+ * file and the earlier files with their logs both tell the year, what leaves more counts. */
 typedef struct {
     int year;
     ls_line on, removed, balance;
@@ -145,8 +134,7 @@ static inline bool ls_field_cap_holds(const ls_field_cap *c, ls_date day) {
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {
     long days;          /* 0: none is asked for */
-    ls_date day;        /* the earliest; LS_NO_DATE: the day of spreading is not known, or none is
-                           asked for */
+    ls_date day;        /* the earliest; LS_NO_DATE: unknown, or none is asked for */
     bool given;         /* by the farm file: a limit; else a published caution */
     const char *source; /* of the caution: the id of its source; NULL */
     const char *cite;   /* where in the source, else the id; NULL */
@@ -171,11 +159,9 @@ typedef struct {
 /* May cattle or sheep eat what grows on the field? Not a crop that is known to be another, unless
  * the file has animals there. */
 bool ls_agronomy_for_stock(const ls_field *f);
-
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
-/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet.
- */
+/* The same with its days as lines, keys led by prefix; made where there are none yet. */
 ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
                                        const ls_field *f, ls_date day);
 
@@ -205,16 +191,15 @@ typedef struct {
     ls_credit *credit;                   /* one by one */
     ls_line credits[LS_FIELD_NUTRIENTS]; /* together */
     ls_line left[LS_FIELD_NUTRIENTS];    /* need less credits, at least 0; LS_NO_LINE: unknown */
-    ls_line removal_P2O5; /* lb/ac the harvest removes in a year, of grazed land what animals keep;
-                             LS_NO_LINE: not known */
+    ls_line removal_P2O5; /* lb/ac the harvest removes in a year, or animals keep; LS_NO_LINE */
     const char *stand_in; /* what nitrogen counts by for lack of a row for the field's delay or
                              weather, in plain words; NULL: the tables have it */
     size_t n;
-    ls_rate *rates; /* one per lot of the estimate, in its order, by the first spreader; those by
-                       other spreaders behind */
+    ls_rate *rates; /* one per lot of the estimate, by the first spreader; by others behind */
     const ls_rate *stacked; /* as rates, of the litter of the lot that lies in the stack: of that of
                                earlier years (its lot has its own analysis) and of this one's the
                                least */
+    const ls_rate *earlier; /* [ls_farm.stacked] of earlier years' litter, by the first spreader */
     const size_t *spreader_of;           /* [truck of the farm] 0: the first */
     const struct ls_agronomy_plot *plot; /* of the room's own */
     LS_LIST(const char *)
@@ -246,24 +231,23 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
  * the lesser of the nitrogen and the phosphorus rate; nitrogen rate = (need - residual
  * - other nitrogen) / available nitrogen per ton), in whole steps of the spreader. */
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
-
-/* What may go on of a lot on one day, by the caps that hold on it; made where the worksheet has no
- * such line yet. */
-ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
-                            ls_date day);
+/* What may go on of a lot on one day, by the caps that hold on it, whatever a spreader can do; made
+ * where the worksheet has no such line yet. */
+ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
+                             ls_date day);
 /* The limits and the rate on the field of litter that no lot of the estimate is, by what a ton of
  * it holds, spread as that rate is; its slug leads the keys of its lines, so once for each. NULL:
  * the mistake is in the farm's diag. */
 const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like,
                                    const ls_analysis *a);
-/* Plant-available N in a ton of a load, as it was worked in by the log; where that does not tell,
- * rate->pan. */
+/* Plant-available N in a ton of a load, as it was worked in by the log; else rate->pan. */
 ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
                         const ls_hauled *load);
-
+/* The last day on which a test of that day is not too old, by an age in base units: of whole years
+ * the same day of the calendar. */
+ls_date ls_agronomy_good_until(ls_date day, double age);
 /* The most copper and zinc on an acre in all. */
 ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal);
-
 /* What holds for all fields, in plain words: by which tables nitrogen, phosphate and potash count;
  * litter treated with alum. */
 size_t ls_agronomy_notes(const ls_agronomy *g, const char *const **notes);

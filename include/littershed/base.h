@@ -5,8 +5,6 @@
 #include "littershed/base/calendar.h"
 #include "littershed/base/diag.h"
 #include "littershed/base/file.h"
-#include "littershed/base/number.h"
-#include "littershed/base/random.h"
 #include "littershed/base/spread.h"
 #include "littershed/base/text.h"
 #include "littershed/base/unit.h"

@@ -40,8 +40,7 @@ bool ls_books_agronomy(ls_books *books);
 /* Has the farm any field; does it name all that a plan needs? */
 bool ls_books_has_fields(const ls_books *books);
 bool ls_books_can_plan(const ls_books *books);
-/* The plan of what the log says is not gone, by the tickets and slips that it says were handed out.
- */
+/* The plan of what is not gone by the log, by the tickets and slips handed out. */
 const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *terms);
 /* The books of the years that the farm file names under earlier, and what they tell of its fields:
  * after the log and before the estimate, once. Only stated figures are asked of them. False: the
@@ -50,7 +49,6 @@ bool ls_books_earlier(ls_books *books);
 /* Do the lines fit together? If not, the tables of the farm's own are at fault, and a mistake is
  * noted; without such tables the program ends (exit 3). */
 bool ls_books_fit(const ls_books *books);
-
 /* Each field's rates are worked out, shown, and their lines given back. rates NULL: they could not
  * be worked out. show: false, go no further. False: a field could not be worked out. */
 typedef bool ls_books_show(void *to, const ls_field_rates *rates);

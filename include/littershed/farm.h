@@ -1,5 +1,4 @@
-/* farm: the farm files as plain structs. Every key the files may hold stands in one schema table
- * (ls_schema). */
+/* farm: the farm files as plain structs. Every key they may hold stands in ls_schema. */
 #pragma once
 
 #include "littershed/farm/birds.h"
@@ -150,7 +149,6 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
  * with it and laid over r. What the files name must be plain files, or not there. */
 const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
                             const char *const *paths, size_t n);
-
 /* The same of one file's text, as if it stood at path. */
 const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
                                  const char *text);
@@ -160,7 +158,6 @@ const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r,
  * name is added; lists of what has no name, and values, are put in place of the old. */
 const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
                                     const char *const *paths, size_t n, const char *change);
-
 /* The same of files that another farm file names: plain files alone (ls_file_read_plain). */
 const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
                                   const char *const *paths, size_t n);
@@ -169,29 +166,23 @@ const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r
  * plain file that can be read as YAML. At most LS_MOST_NAMED. */
 enum { LS_MOST_NAMED = 1000 };
 ls_named_list ls_farm_named(ls_arena *a, const char *path);
-
 /* The path of a name that a farm file says: from the folder of that file ("-" or standard input:
  * from where the program runs). */
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name);
-
 /* Is it "Field" or "Buyer/Field"? May the truck spread there? */
 bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field);
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field);
-
 /* One of a kind, 1 ...: its name, with the number if there are several. */
 const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number);
 /* The kind of that name, now or before, or that has one called so; NULL: none. */
 const ls_truck *ls_farm_truck_named(const ls_farm *farm, const char *name);
 /* Which of its kind is called so; 0: any. */
 long ls_farm_truck_number(const ls_truck *truck, const char *name);
-
 /* Nothing may leave the farm: it says that a disease control order holds. farm NULL: no. */
 bool ls_farm_is_quarantined(const ls_farm *farm);
-
 /* The year in which the litter goes out, as far as the file says: that of the crew, else of the
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
-
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file,
  * with the names of the tables of r to choose from. */
 const char *ls_farm_json_schema(ls_arena *a, const ls_reference *r);

@@ -38,8 +38,7 @@ typedef struct {
     ls_line takes;             /* tons: the field could take at that rate on its spreadable acres */
     ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
     ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
-    const ls_analysis *analysis; /* of the litter: of several in the stack, of the one that may go
-                                    on least */
+    const ls_analysis *analysis; /* of the litter; in the stack: that which may go on least */
 } ls_drop;
 
 typedef struct {
@@ -50,12 +49,10 @@ typedef struct {
 typedef struct {
     const char *ticket;
     const ls_lot *lot;
-    const ls_issued *issued; /* NULL: not handed out; else way, buyer and rates are those of the
-                                ticket, day and tons may differ */
+    const ls_issued *issued; /* NULL: not handed out; else way, buyer and rates are the ticket's */
     ls_certainty certainty;
     const ls_buyer *buyer; /* NULL: to the stack */
-    bool
-        from_stack; /* then likely: as many trips of the lot to the buyer are in the middle stage */
+    bool from_stack;       /* likely if as many trips to the buyer are in the middle stage */
     ls_line tons;
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
                     day and times are those of the high case, in which all loads are there */
@@ -68,10 +65,8 @@ typedef struct {
                  is empty, is back */
     size_t n;
     const ls_drop *drops;
-    const ls_field
-        *standby; /* of a load that is not firm: a field that could take all of it, kept
-                     for it alone, should its own not be fit that day; NULL: there is none
-                   */
+    const ls_field *standby; /* of a load that is not firm: a field that could take all of it, kept
+                                for it alone, should its own not be fit then; NULL: none */
     const ls_buyer *standby_buyer;
 } ls_load;
 
@@ -82,8 +77,7 @@ static inline const ls_analysis *ls_load_analysis(const ls_load *l) {
 /* Is a load one of the middle case, firm or likely? The days of a plan are of these. */
 static inline bool ls_load_counted(const ls_load *l) { return l->certainty != LS_POSSIBLE; }
 
-/* The litter of a lot in the stack: lots lie apart, in the order in which they come, the first one
- * at the wall. */
+/* The litter of a lot in the stack: lots lie apart, as they come, the first at the wall. */
 typedef struct {
     const ls_lot *lot;
     ls_line tons;
@@ -96,6 +90,7 @@ typedef struct {
     const ls_issued *issued;
     const ls_load *now; /* the load that has its number now; NULL: none is planned */
     const char *why;    /* "Upper Meadow is full" */
+    ls_line tons;       /* on the ticket; LS_NO_LINE: the books make it */
 } ls_recall;
 
 /* A field that gets nothing, and why, in plain words. */
@@ -133,8 +128,7 @@ typedef struct {
     ls_window open; /* the window that does it */
 } ls_relief;
 
-/* A limit that is the program's own, taken because the file gives none, and the least on a field.
- */
+/* A limit of the program's own, taken because the file gives none, and the least on a field. */
 typedef enum {
     LS_DEFAULT_PHOSPHORUS, /* no rating: what one crop removes */
     LS_DEFAULT_RATE,       /* no limit of the field: the top of the published range */
@@ -151,8 +145,7 @@ typedef struct {
 
 enum { LS_COSTS = 6 };
 
-/* A day on which anything is done. Hours are lines; the loader counts until its last load of the
- * day. */
+/* A day on which anything is done. Hours are lines; the loader's end with its last load. */
 typedef struct {
     ls_date day;
     long loads;     /* begun on it */
@@ -164,9 +157,8 @@ typedef struct {
     ls_line slats;    /* hours slats are moved */
     ls_line waiting;  /* hours trucks wait for the loader, all trucks together */
     ls_line held;     /* hours trucks wait for slats */
-    ls_line out; /* hours it is out, but for those slats are moved in; LS_NO_LINE: nothing is out on
-                    any day */
-    ls_line stopped; /* hours trucks wait while it is out; as out */
+    ls_line out;      /* hours it is out, but for those slats are moved in; LS_NO_LINE: none ever */
+    ls_line stopped;  /* hours trucks wait while it is out; as out */
 } ls_workday;
 
 /* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
@@ -177,8 +169,7 @@ typedef struct {
     ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
     ls_line left;     /* the same without a price too: what a ton costs, below 0 */
     ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
-    ls_line break_even; /* distance at which value = price at the house + take out + spread + haul;
-                           below 0: nowhere */
+    ls_line break_even; /* value = price at the house + take out + spread + haul; < 0: none */
     const char *lacks;  /* what to add to know it; NULL if it is known */
 } ls_worth;
 
@@ -211,8 +202,7 @@ typedef struct {
 /* The same loads with another fleet. */
 typedef struct {
     long trucks;       /* that haul */
-    const char *fleet; /* where several kinds do: "2 x spreader, 1 x tandem", "1 more tandem"; NULL:
-                          one kind does */
+    const char *fleet; /* of several kinds: "2 x spreader, 1 x tandem"; NULL: of one */
     ls_moment finish;
     ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
     ls_line idle, waiting, held; /* as of a workday, all days */
@@ -230,11 +220,9 @@ struct ls_plan {
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
     bool all_placed[LS_STAGES]; /* but for less than the smallest drop that is usual */
-    long homeless; /* loads, full and part, that the litter without a field would fill in the middle
-                      case */
-    long high_homeless; /* the same in the high case */
-    long firm_homeless; /* full loads that their own lots are sure of, without a field or the stack
-                         */
+    long homeless;              /* loads, full and part, of litter without a field, middle case */
+    long high_homeless;         /* the same in the high case */
+    long firm_homeless;         /* full loads their lots are sure of, without a field or stack */
     ls_line income, cost[LS_COSTS],
         net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
     ls_line costs;         /* all of them */
@@ -245,8 +233,7 @@ struct ls_plan {
     /* What the bounds hold for: plans that keep the firm loads alone; those that keep the tickets
      * which are out as well, of whose litter no other split is tried. Neither: all plans. */
     bool firm_kept, tickets_kept;
-    double gap_percent; /* of the third goal: of income and all costs if it is net return, else of
-                           what is reached */
+    double gap_percent; /* of the third goal: of income and costs if it is net return, else of it */
     ls_line stack_room, stack_left; /* at the middle stage, in its piles; LS_NO_LINE: no stack */
     ls_line another_pile;           /* tons of room that the slopes of one more take */
     LS_LIST(ls_pile) piles;         /* at the middle stage, the one nearest the door first */
@@ -289,12 +276,9 @@ struct ls_plan {
                                          or one fewer of each kind */
     size_t now, more;                 /* of the fleets: the farm's; of those with a truck more the
                                          one that finishes soonest. SIZE_MAX: not listed */
-    size_t soonest, fewest, cheapest; /* of the fleets; fewest: on the same day as the soonest;
-                                         cheapest SIZE_MAX: not known */
-    ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE: not
-                                         given */
-    long spare_days; /* whole days between finish and next flock less those; LONG_MIN:
-                        unknown */
+    size_t soonest, fewest, cheapest; /* fewest: of the soonest day; cheapest SIZE_MAX: unknown */
+    ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE */
+    long spare_days; /* whole days from finish to next flock less those; LONG_MIN */
     LS_LIST(const char *) notes;
     size_t unverified;            /* figures in the last notes that no source that was read gives */
     const ls_trade *trade;        /* [buyer of the farm] */

@@ -5,8 +5,7 @@
 #include "littershed/reference.h"
 #include "littershed/worksheet.h"
 
-/* A line with the 10, 50 and 90 % points of its own draws (base units). line LS_NO_LINE: unknown.
- */
+/* A line with the 10, 50 and 90 % points of its draws (base units). line LS_NO_LINE: unknown. */
 typedef struct {
     ls_line line;
     double low, mid, high;
@@ -27,9 +26,8 @@ typedef struct {
     bool evidence;    /* of this house; else published, of houses in general */
     bool memory;      /* published, and its figure is from memory */
     ls_line dry;      /* dry tons of the whole house */
-    ls_line
-        weight; /* exact; published weights sum to 1, evidence weights and the prior's sum to 1 */
-    ls_q tons;  /* wet tons of the lot */
+    ls_line weight;   /* exact; published ones sum to 1, those of evidence and the prior too */
+    ls_q tons;        /* wet tons of the lot */
 } ls_method;
 
 /* Nutrients of litter that share one analysis: the mean of its lab reports, or the published
@@ -38,8 +36,7 @@ typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
     const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
     size_t reports;                /* how many are averaged */
-    ls_line solids;                /* dry share of the sample of report, if its basis is dry; else
-                                      LS_NO_LINE */
+    ls_line solids;                /* dry share of the sample of report on dry basis; LS_NO_LINE */
     bool reported[LS_NUTRIENTS];   /* by the laboratory; else published */
     int bird;                      /* ls_bird of the flocks; 0: none named */
     const char *by;                /* in the stack: the file it is of; NULL: litter of this one */
@@ -140,18 +137,15 @@ typedef struct {
  * LS_NO_LINE if the farm names no truck. */
 ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                 uint64_t seed, size_t draws);
-
 /* The same with as many draws as make the farm's totals (tons, nutrients, trips) sure to so many
  * digits, at most most. */
 ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
                                       uint64_t seed, int digits, size_t most);
-
 /* Add what every page of an estimate shows to the list, in the arena: totals of the farm, and of
  * each lot tons, moisture and nutrients. Some are LS_NO_LINE. */
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list);
 
-/* What one more measurement would do to the range of all loads (of tons, where no truck is given).
- */
+/* What one more measurement would do to the range of all loads (tons, where no truck is given). */
 typedef struct {
     const char *what;   /* "depth survey" */
     const char *where;  /* name of the house */

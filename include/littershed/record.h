@@ -38,8 +38,7 @@ typedef enum {
     LS_TICKET_SLIP  /* the check character does not fit the rest */
 } ls_ticket_status;
 
-/* Read a ticket number; small letters count as capitals. out, in the arena, is filled if it is made
- * like one. */
+/* Read a ticket number, small letters as capitals; out is filled if it is made like one. */
 ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out);
 
 /* What is written down in words. */
@@ -63,13 +62,11 @@ typedef enum {
 /* The column of the log, "weather_before"; and the same for a reader, "weather before". */
 const char *ls_log_column(ls_log_word word);
 const char *ls_log_label(ls_log_word word);
-
 /* May the text stand in a cell: UTF-8, no control, invisible or direction-changing characters but
  * tabs and newlines, at most LS_MOST_CELL characters? */
 bool ls_log_fits(ls_arena *a, const char *s);
 
-/* A load that went out; a ticket handed out; a promise; the entry it replaces, put right or taken
- * back. */
+/* A load gone out; a ticket handed out; a promise; what it replaces put right, or taken back. */
 typedef enum {
     LS_LOG_HAULED,
     LS_LOG_ISSUED,
@@ -99,8 +96,7 @@ typedef struct {
     long batch, batch_n; /* 2 of 9 entries written together; 0: written alone */
     ls_ticket ticket;
     ls_when when;
-    double
-        tons; /* in base units, as all masses; 0: a correction that strikes the entry it replaces */
+    double tons;    /* base units, as all masses; 0: a correction that strikes an entry */
     bool weighed;   /* over a scale */
     double cleared; /* share of the lot cleared once the load was out, 1: all; NAN: not told */
     double acres;   /* it covered, in base units; NAN: not told */
@@ -115,7 +111,6 @@ typedef struct {
 
 /* An entry that says nothing yet. */
 ls_log_entry ls_log_no_facts(ls_place at);
-
 /* An entry of that kind that is not replaced and does not only strike one; a load that went out. */
 bool ls_log_holds(const ls_log_entry *e, ls_log_kind of);
 bool ls_log_stands(const ls_log_entry *e);
@@ -133,7 +128,6 @@ const char *ls_log_about(const ls_log_entry *e);
  * above 0 and at most 1. */
 const char *ls_log_share_text(ls_arena *a, double share);
 bool ls_log_share_parse(const char *s, double *out);
-
 /* tons (base units) as the log writes them: short tons to 0.0001, no trailing zeros, no commas. */
 const char *ls_log_tons_text(ls_arena *a, double tons);
 /* The same in acres, and in $/ton; "" for NAN. */
@@ -155,8 +149,7 @@ typedef struct {
 typedef struct {
     const char *path;
     LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
-    size_t unfinished; /* bytes behind the last whole line: a line whose writing was cut off, or all
-                          lines of a batch that was */
+    size_t unfinished; /* bytes behind the last whole line or batch: their writing was cut off */
     size_t torn;       /* entries of that batch */
     LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */
@@ -167,7 +160,6 @@ const char *ls_log_path(ls_arena *a, const char *farm_file);
 /* Where an unfinished end of a log is moved to, and the copy of its entries. */
 const char *ls_log_torn_path(ls_arena *a, const char *log);
 const char *ls_log_copy_path(ls_arena *a, const char *log);
-
 /* Does the file begin as a log does? False if it cannot be read. */
 bool ls_log_is_one(ls_arena *a, const char *path);
 
@@ -179,7 +171,6 @@ bool ls_log_is_one(ls_arena *a, const char *path);
  * Beside it stands its copy, which counts where an entry differs, and for entries that the log
  * lost. Both are warned of, until the entry is replaced or the log is brought back. */
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
-
 /* The newest entry that hands out a ticket and is not replaced; NULL: it was not handed out. */
 const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket);
 /* Do the logs hold the same entries? */
@@ -211,7 +202,6 @@ typedef struct ls_log_book ls_log_book;
  * it. On LS_LOG_DONE *out must be closed; else nothing is open and the file is as it was. */
 ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
                           const char **why);
-
 /* The entries as they stand: when the log was opened, then with those appended. */
 const ls_log *ls_log_of(const ls_log_book *b);
 
@@ -224,6 +214,5 @@ ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t 
                             const char **why);
 /* Why the copy could not be written (the entries are in the log all the same); NULL: it was. */
 const char *ls_log_copy_fault(const ls_log_book *b);
-
 /* Give the log free; one that was made and got no entry is taken away again. */
 void ls_log_close(ls_log_book *b);

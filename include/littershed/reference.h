@@ -32,8 +32,7 @@ typedef struct {
     const ls_source *source; /* NULL only for status practice */
     ls_status status;
     const char *note; /* may be NULL */
-    const char *own;  /* of a row of the farm's own: where it stands, "my-tables.yaml:12"; NULL:
-                         built  in */
+    const char *own;  /* of the farm's own row: where it stands, "my-tables.yaml:12"; else NULL */
 } ls_figure;
 
 typedef struct {
@@ -81,34 +80,25 @@ enum { LS_MOST_OWN = 2000 };
  * in d, with a place and what to do; what has one is left out. Lives in the arena with base. */
 const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
                                       const int32_t *files, size_t n);
-
-/* Version and date of the whole set of tables, as printed by --version and in every JSON document.
- */
+/* Version and date of the set of tables, as printed by --version and in every JSON document. */
 const char *ls_reference_version(const ls_reference *r);
 const char *ls_reference_date(const ls_reference *r);
-
-/* All tables by index (NULL past the end); by id; by kind and name, or the name it had before. NULL
- * if there is none. */
+/* A table by index; by id; by kind and name, or the name it had before. NULL if there is none. */
 const ls_table *ls_reference_at(const ls_reference *r, size_t index);
 const ls_table *ls_reference_by_id(const ls_reference *r, const char *id);
 const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name);
-
 /* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row
  * allowed). NULL if none. */
 const ls_row *ls_table_row(const ls_table *t, const char *row);
 const ls_figure *ls_row_figure(const ls_row *row, const char *column);
 const char *ls_row_word(const ls_row *row, const char *column);
-
-/* The figure at kind, name, row, column, which must exist: the program's own tables hold it (exit 3
- * if not). */
+/* The figure at kind, name, row, column, of the program's own tables (exit 3: there is none). */
 const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
                                    const char *row, const char *column);
 /* The value of a row of the table of practice, likewise. */
 const ls_figure *ls_reference_practice(const ls_reference *r, const char *row);
-
 /* All sources by index, NULL past the end; by id. */
 const ls_source *ls_reference_source_at(const ls_reference *r, size_t index);
 const ls_source *ls_reference_source(const ls_reference *r, const char *id);
-
 /* "read", "second-hand copy", "derived", "from memory", "common practice". */
 const char *ls_status_words(ls_status s);

@@ -45,12 +45,10 @@ const char *ls_document_csv(const ls_document *d, const char *part);
 const char *ls_document_table(const ls_document *d);
 /* The names of its tables, ended by NULL. */
 const char *const *ls_document_parts(const ls_document *d);
-
 /* What was read and what is missing, as ls_books_gaps has it; e is NULL if no estimate can be made
  * yet; diagnostics as ls_diag_print prints them. */
 const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list gaps,
                                    const char *diagnostics);
-
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
 
@@ -62,7 +60,6 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field);
 const ls_document *ls_report_rates_end(ls_rates_page *page);
 
 const ls_document *ls_report_plan(const ls_view *v, const ls_plan_sums *s);
-
 /* Two documents of a command side by side: of the files, and of the files with a change laid over
  * them. JSON holds both whole, as "now" and "instead". */
 const ls_document *ls_report_instead(const ls_view *v, const char *command, const ls_document *now,
@@ -102,8 +99,7 @@ typedef struct {
     size_t n;
     const ls_buyer *const *buyers;
     const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */
-    const char *gone; /* of buyers whom the files name no more: the one asked for; "": all that have
-                         a slip; NULL: none */
+    const char *gone; /* of buyers no longer in the files: the one asked for; "": all; NULL: none */
     bool worth;       /* pages say what the litter is worth to the buyer */
 } ls_slip_list;
 
@@ -113,22 +109,19 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
 
 /* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
  * out of the stack apart: they went out of a house before). Its table "loads": the entries that
- * stand, with the names of their lots. */
-const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s);
-
+ * stand, with the names of their lots. h: what became of tickets and slips; NULL: as far as the log
+ * tells. */
+const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s, const ls_handed_out *h);
 /* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
  * the worksheet; without it figures keep its numbers. */
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet);
-
-/* How a line came about, down to file lines and sources: a tree; a line that stood before is only
- * named again. */
+/* How a line came about, down to file lines and sources: a tree, each line told once. */
 const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth);
 /* The worksheet's lines from first on, each told once, in the order in which they were made: a line
  * stands below those it is made of. skip[i]: line i is left out; NULL: none is. */
 const char *ls_report_worksheet_text(const ls_view *v, size_t first, const bool *skip);
 /* The keys of the same lines, one a line: key, value, label. */
 const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip);
-
 /* The published tables (one by id, those of a kind, or NULL: all): rows, figures, status, sources.
  * NULL if there is no such table. */
 const ls_document *ls_report_sources(const ls_view *v, const char *name);

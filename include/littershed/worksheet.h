@@ -100,14 +100,11 @@ const char *ls_worksheet_fault(const ls_worksheet *w);
  * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
  * the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
-
-/* A key or label made with printf. It belongs to the line made next: a cut that takes that line
- * takes it too. */
+/* A key or label made with printf. It belongs to the line made next, and is cut with it. */
 const char *ls_printf(ls_worksheet *w, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* ---- leaves. key, label and unit must live as long as the worksheet; values are in base units.
- * ---- */
+/* ---- leaves: key, label, unit live as long as the worksheet; values in base units ---- */
 ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
                 ls_spread spread, ls_origin origin);
 /* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
@@ -138,8 +135,7 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
 /* A figure that was made of a cell of a table; words say how. */
 ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
                    const ls_figure *f, double value, ls_spread spread, const char *words);
-/* An exact figure by definition, or fixed in a first pass, or decided, ... (kind), with words that
- * say so. */
+/* An exact figure by definition, or fixed in a first pass, or decided ... (kind), in words. */
 ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
                       double value, ls_origin_kind kind, const char *words);
 
@@ -187,8 +183,7 @@ ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, cons
 /* How the line comes about, in words and in numbers, in the arena: "slats area x slats depth";
  * "11,059.2 ft2 x 5.58333 in"; both "" for a leaf. Where a leaf comes from: "house.yaml:23",
  * "ncsu-66, North Carolina ..., Table 66 (from memory)", "common practice", ..., then ": " and its
- * words if it has any; "computed" for an operation. d, which knows the names of files, may be NULL.
- */
+ * words if it has any; "computed" for an operation. d knows the names of files, or is NULL. */
 const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line);
 const char *ls_line_origin(ls_arena *a, const ls_worksheet *w, ls_line line, const ls_diag *d);
@@ -211,16 +206,21 @@ const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t firs
 
 /* ---- first order (JCGM 100): by reverse accumulation over the same lines. ---- */
 
-/* d value(line) / d value(k) for every line k <= line into out[0..line]; nothing for LS_NO_LINE. */
-void ls_line_gradient(const ls_worksheet *w, ls_line line, double *out);
-/* out[k] true for line itself and every line it is made of; out has ls_worksheet_lines(w) places.
- */
-void ls_line_ancestors(const ls_worksheet *w, ls_line line, bool *out);
+/* A line that another is made of, and d value(that other) / d value(line). */
+typedef struct {
+    ls_line line;
+    double gradient;
+} ls_ancestor;
+typedef LS_LIST(ls_ancestor) ls_ancestors;
+/* The line itself and every line it is made of, falling; none for LS_NO_LINE. */
+ls_ancestors ls_line_ancestors(ls_arena *a, const ls_worksheet *w, ls_line line);
+/* Is a line among them? */
+bool ls_line_among(const ls_ancestors *of, ls_line line);
 /* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its
- * spread on the log scale. Leaves with skip[k] true are left out (skip may be NULL). NaN for
+ * spread on the log scale. Leaves among skip are left out (it may be NULL). NaN for
  * LS_NO_LINE. The derivative of whole steps is that of their mean over all places within a step (1
  * by x), so that counts keep their spread. */
-double ls_line_log_scale(const ls_worksheet *w, ls_line line, const bool *skip);
+double ls_line_log_scale(const ls_worksheet *w, ls_line line, const ls_ancestors *skip);
 
 /* ---- spread by drawing ---- */
 enum { LS_BLOCK = 10000 };
@@ -252,8 +252,8 @@ typedef struct {
     ls_drawn drawn;
 } ls_draw_job;
 
-/* LS_BLOCK draws of each job, two jobs at a time: the answers are those of ls_draw. Leaves alike in
- * several worksheets are drawn once. */
+/* LS_BLOCK draws of each job: the answers are those of ls_draw. What is the same in several
+ * worksheets is drawn and worked out once. */
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
 
 /* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of

@@ -158,7 +158,6 @@ static void stacked_rates(const ls_agronomy_plot *p, const ls_rate *of, ls_rate 
             const ls_stacked *s = &g->farm->stacked.at[k];
             if (!(s->left > 0) || strcmp(s->lot, g->estimate->lots[i].code) != 0) continue;
             ls_rate one = of[g->stacked_from + k];
-            one.lot = &g->stacked[k];
             one.step = stacked[i].step;
             bool first = stacked[i].lot == &g->estimate->lots[i];
             if ((s->alone && first) ||
@@ -172,12 +171,15 @@ static void make_rates(ls_agronomy_plot *p) {
     size_t n = p->out->n = g->estimate->n;
     p->out->spreader_of = g->spreader_of;
     p->out->rates = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
-    ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n),
-            *stacked = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
+    ls_rate *stacked = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
     p->out->stacked = stacked;
     for (p->spreader = 0; p->spreader < g->spreaders_n; p->spreader++) {
+        ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n);
         for (size_t i = 0; i < g->litters_n; i++)
             of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
+        for (size_t i = 0; i < g->farm->stacked.n; i++)
+            of[g->stacked_from + i].lot = &g->stacked[i];
+        if (p->spreader == 0) p->out->earlier = of + g->stacked_from;
         ls_rate *rates = &p->out->rates[p->spreader * n];
         for (size_t i = 0; i < n; i++) {
             rates[i] = of[g->litter_of[i]];

@@ -21,6 +21,10 @@ static void add_nitrogen(gathering *c, const char *name, ls_line line) {
 
 /* ---- earlier litter ---- */
 
+static int for_year(const ls_earlier *e) {
+    return (int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n);
+}
+
 /* The year of the crop that the litter is for. */
 static long crop_year(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
@@ -35,10 +39,8 @@ static long crop_year(ls_agronomy_plot *p) {
         return year;
     }
     long latest = 0;
-    LS_EACH (const ls_earlier, e, f->earlier_litter) {
-        long year = LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
-        latest = year > latest ? year : latest;
-    }
+    LS_EACH (const ls_earlier, e, f->earlier_litter)
+        latest = for_year(e) > latest ? for_year(e) : latest;
     ls_agronomy_flag(p,
                      "no for_crop and no opening day given: this litter is taken as for the crop "
                      "of %ld, the year after the last crop that had litter",
@@ -46,59 +48,56 @@ static long crop_year(ls_agronomy_plot *p) {
     return latest + 1;
 }
 
-/* What litter spread earlier still gives: rate x its organic N x the share released in the year;
+/* The share of organic nitrogen that litter for the crop of one year releases in another;
  * LS_NO_LINE: nothing by the table. */
+static ls_line released(const ls_agronomy *g, long from, long year) {
+    long n = year - from + 1;
+    return n < 1 || (size_t)n > g->released.n ? LS_NO_LINE : g->released.at[n - 1];
+}
+
+/* What litter spread earlier still gives: rate x its organic N x the share released in the year. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
-    ls_agronomy *g = p->g;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
-    long n = year - (LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) + 1;
-    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1]) return LS_NO_LINE;
-    ls_line rate = ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate);
-    ls_line organic =
-        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen);
-    return LS_PRODUCT(w, "N", ls_printf(w, "N from earlier litter, year %ld after spreading", n),
-                      "lb/ac", rate, organic, g->released.at[n - 1]);
+    ls_line share = released(p->g, for_year(e), year);
+    if (!share) return LS_NO_LINE;
+    return LS_PRODUCT(
+        w, "N",
+        ls_printf(w, "N from earlier litter, year %ld after spreading", year - for_year(e) + 1),
+        "lb/ac", ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate),
+        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen),
+        share);
 }
 
-/* The same of litter that an earlier file and its log tell of. */
-static ls_line logged_credit(ls_agronomy_plot *p, const ls_past *past, size_t number, long year) {
-    ls_agronomy *g = p->g;
-    ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
-    long n = year - past->year + 1;
-    if (n < 1 || (size_t)n > g->released.n || !g->released.at[n - 1] || !(past->organic > 0))
-        return LS_NO_LINE;
-    ls_line organic =
-        ls_leaf_exact(w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year),
-                      "lb/ac", past->organic, LS_BY_FARM,
-                      ls_printf(w, "%s and its log, parts of loads: %zu", past->from, past->loads));
-    return LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", n),
-                      "lb/ac", organic, g->released.at[n - 1]);
-}
-
-/* What the logs tell beyond what the file itself says of litter for that crop. */
+/* The same of litter that earlier files and their logs tell of, beyond what the file itself says of
+ * litter for that crop. */
 static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
                        const ls_line *told) {
-    const ls_field *f = c->plot->field;
-    ls_worksheet *w = ls_part(c->plot->w, NULL, "credit.logged-%zu", number);
-    ls_line logged = logged_credit(c->plot, past, number, year);
-    ls_line *same = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
+    ls_agronomy_plot *p = c->plot;
+    ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
+    ls_line share = released(p->g, past->year, year),
+            *same = LS_NEW(p->g->arena, ls_line, p->field->earlier_litter.n);
     size_t n = 0;
-    for (size_t i = 0; i < f->earlier_litter.n; i++) {
-        const ls_earlier *e = &f->earlier_litter.at[i];
-        if ((LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n) == past->year && told[i])
-            same[n++] = told[i];
-    }
-    if (!logged) return;
-    if (n > 0) {
-        ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
-        *LS_PUSH(c->plot->g->arena, &c->plot->out->carried) =
+    LS_EACH (const ls_earlier, e, p->field->earlier_litter)
+        if (for_year(e) == past->year) same[n++] = told[e - p->field->earlier_litter.at];
+    if (!share || !(past->organic > 0)) return;
+    ls_line organic = ls_leaf_exact(
+        w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
+        past->organic, LS_BY_FARM,
+        ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
+    ls_line logged = LS_PRODUCT(
+        w, "N",
+        ls_printf(w, "N from logged litter, year %ld after spreading", year - past->year + 1),
+        "lb/ac", organic, share);
+    ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
+    if (own) {
+        *LS_PUSH(p->g->arena, &p->out->carried) =
             (ls_field_carryover){past->year, own, logged, past};
-        logged = LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac",
-                             c->plot->g->none,
-                             ls_difference(w, "less_told", "N by the logs less what the file says",
-                                           "lb/ac", logged, own));
+        logged =
+            LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac", p->g->none,
+                        ls_difference(w, "less_told", "N by the logs less what the file says",
+                                      "lb/ac", logged, own));
     }
-    add_nitrogen(c, ls_printf(w, "N from litter for %d, by %s", past->year, past->from), logged);
+    add_nitrogen(c, ls_printf(w, "N from litter for %d", past->year), logged);
 }
 
 static void add_earlier(gathering *c) {

@@ -36,28 +36,23 @@ static ls_date first_day(const ls_agronomy_plot *p, const char **when) {
     return arrives > opening ? arrives : opening;
 }
 
-static double years_of(const ls_agronomy *g, ls_line age) { return ls_line_shown(g->w, age); }
-
-/* The last day on which a test of that day is not too old. Whole years go by the calendar: leap
- * days do not count. */
-static ls_date good_until(const ls_agronomy *g, ls_date day, ls_line age) {
-    double years = years_of(g, age), whole = floor(years + 0.5);
-    if (fabs(years - whole) > 1e-9)
-        return day + (ls_date)floor(ls_line_value(g->w, age) / ls_unit_of("day").factor + 0.5);
-    int year = ls_date_year(day);
-    return ls_date_of(year + (int)whole, 1, 1) + (day - ls_date_of(year, 1, 1));
+ls_date ls_agronomy_good_until(ls_date day, double age) {
+    double years = age / ls_unit_of("years").factor, whole = floor(years + 0.5);
+    return fabs(years - whole) > 1e-9 ? day + (ls_date)floor(age / ls_unit_of("day").factor + 0.5)
+                                      : ls_date_years_on(day, (int)whole);
 }
 
 static bool is_old(const ls_agronomy_plot *p, const ls_day *day, ls_line age, const char **when) {
     ls_date first = first_day(p, when);
     return LS_GIVEN(*day) && day->day != LS_NO_DATE && first != LS_NO_DATE &&
-           good_until(p->g, day->day, age) < first;
+           ls_agronomy_good_until(day->day, ls_line_value(p->g->w, age)) < first;
 }
 
 /* "3 years", "60 days". */
 static const char *age_words(const ls_agronomy_plot *p, ls_line age) {
     ls_agronomy *g = p->g;
-    double years = years_of(g, age), days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
+    double years = ls_line_shown(g->w, age),
+           days = ls_line_value(g->w, age) / ls_unit_of("day").factor;
     bool whole = fabs(years - floor(years + 0.5)) < 1e-9;
     double n = whole ? years : days;
     return ls_printf(g->w, "%s %s%s", ls_number_text(g->arena, n, 3), whole ? "year" : "day",

@@ -14,8 +14,8 @@ static int crop_year(const ls_agronomy_plot *p) {
 
 /* ---- the lines of the file, by year ---- */
 
-/* What is said of one year: a ledger line, litter listed as earlier litter, what an earlier file
- * and its log tell, or several of them. */
+/* What is said of one year: a ledger line, litter listed as earlier litter, what earlier files and
+ * their logs tell, or several of them, in this order. */
 typedef struct {
     int year;
     const ls_ledger_year *line;
@@ -28,8 +28,7 @@ static int by_year(const void *left, const void *right) {
     if (a->year != b->year) return a->year < b->year ? -1 : 1;
     if (a->line != NULL || b->line != NULL) return a->line != NULL ? -1 : 1;
     if (a->litter != NULL && b->litter != NULL) return a->litter < b->litter ? -1 : 1;
-    if (a->litter != NULL || b->litter != NULL) return a->litter != NULL ? -1 : 1;
-    return a->past < b->past ? -1 : 1;
+    return a->litter != NULL ? -1 : 1;
 }
 
 /* Ledger lines, earlier litter of known phosphate and the past, oldest first; *n of them. */
@@ -56,20 +55,22 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
 
 /* ---- what went on ---- */
 
-/* Phosphate of one entry, by the acre or by the ton; number leads the keys of earlier litter, which
- * may stand twice for a year. */
+/* Phosphate that earlier files and their logs tell of. */
+static ls_line logged_on(const ls_past *past, ls_worksheet *year) {
+    static const char label[] = "P2O5 applied by earlier files and logs, %s";
+    ls_line litter = ls_leaf_exact(
+        year, "logged.litter", "P2O5 of litter, %s", "lb/ac", past->P2O5, LS_BY_FARM,
+        ls_printf(year, "%s with the log, parts of loads: %zu", past->from, past->loads));
+    if (!(past->bought > 0)) return ls_same(year, "logged", label, "lb/ac", litter);
+    ls_line bought = ls_leaf_exact(year, "logged.bought", "P2O5 of bought fertilizer, %s", "lb/ac",
+                                   past->bought, LS_BY_FARM, past->from);
+    return LS_SUM(year, "logged", label, "lb/ac", litter, bought);
+}
+
+/* Phosphate of one entry of the file, by the acre or by the ton; number leads the keys of earlier
+ * litter, which may stand twice for a year. */
 static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size_t number) {
     static const char label[] = "P2O5 applied, %s";
-    if (e->past != NULL) {
-        ls_worksheet *w = ls_part(year, of, "logged-%zu", number + 1);
-        ls_line litter = ls_leaf_exact(
-            w, "litter", "P2O5 of litter, %s", "lb/ac", e->past->P2O5, LS_BY_FARM,
-            ls_printf(w, "%s and its log, parts of loads: %zu", e->past->from, e->past->loads));
-        if (!(e->past->bought > 0)) return litter;
-        ls_line bought = ls_leaf_exact(w, "bought", "P2O5 of bought fertilizer, %s", "lb/ac",
-                                       e->past->bought, LS_BY_FARM, e->past->from);
-        return LS_SUM(w, "on", label, "lb/ac", litter, bought);
-    }
     ls_worksheet *w =
         e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
@@ -89,25 +90,15 @@ static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size
 static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_worksheet *w,
                    const char *year, ls_field_ledger *out) {
     static const char label[] = "P2O5 applied in all, %s";
-    ls_line *told = LS_NEW(p->g->arena, ls_line, n), *logged = LS_NEW(p->g->arena, ls_line, n);
-    size_t told_n = 0, logged_n = 0;
-    for (size_t i = 0; i < n; i++) {
-        ls_line on = entry_on(&of[i], w, year, i);
-        const ls_past *past = of[i].past;
-        if (past == NULL)
-            told[told_n++] = on;
-        else
-            logged[logged_n++] = on;
-        if (past != NULL)
-            out->from = out->from == NULL ? past->from
-                                          : ls_printf(p->g->w, "%s, %s", out->from, past->from);
-    }
-    if (logged_n == 0 || told_n > 0) out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
-    if (!out->told && (told_n > 0 || logged_n == 0))
+    const ls_past *past = of[n - 1].past; /* one of a year, behind what the file says */
+    size_t told_n = past == NULL ? n : n - 1;
+    ls_line *told = LS_NEW(p->g->arena, ls_line, n);
+    for (size_t i = 0; i < told_n; i++) told[i] = entry_on(&of[i], w, year, i);
+    if (told_n > 0) out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
+    if (!out->told && told_n > 0)
         out->told =
             ls_leaf_exact(w, "on", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger says of none");
-    out->logged = ls_sum(w, "logged", "P2O5 applied by earlier files and logs, %s", "lb/ac", logged,
-                         logged_n);
+    if (past != NULL) out->logged = logged_on(past, w), out->from = past->from;
     out->on = !out->logged ? out->told
               : !out->told ? out->logged
                            : LS_GREATEST(w, "careful", "P2O5 applied, the greater of both, %s",
@@ -118,16 +109,12 @@ static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_work
 static ls_line taken(const entry *of, size_t n, ls_worksheet *w, ls_field_ledger *out) {
     static const char label[] = "P2O5 the crop took, %s";
     ls_line told = LS_NO_LINE, logged = LS_NO_LINE;
-    for (size_t i = 0; i < n; i++) {
-        const ls_past *past = of[i].past;
-        if (of[i].line != NULL)
-            told = ls_leaf_given(w, "removed", label, "lb/ac", &of[i].line->removed);
-        if (past == NULL) continue;
-        if (out->took == NULL || (!logged && !isnan(past->removed))) out->took = past->took;
-        if (!logged && !isnan(past->removed))
-            logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM,
-                                   past->took);
-    }
+    const ls_past *past = of[n - 1].past;
+    if (of->line != NULL) told = ls_leaf_given(w, "removed", label, "lb/ac", &of->line->removed);
+    if (past != NULL) out->took = past->took;
+    if (past != NULL && !isnan(past->removed))
+        logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM,
+                               past->took);
     if (told && logged)
         return LS_LEAST(w, "careful_removed", "P2O5 the crop took, the lesser of both, %s", "lb/ac",
                         told, logged);
@@ -157,17 +144,13 @@ static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size
 }
 
 static void flag_gap(ls_agronomy_plot *p, int from, int to) {
-    if (from == to)
+    const char *until = to > from ? ls_printf(p->w, " to %d", to) : "";
+    if (from <= to)
         ls_agronomy_flag(p,
-                         "the phosphorus ledger has nothing for %d: no removal is counted for it "
-                         "(the plan writer would add {year: %d, removed: ...})",
-                         from, from);
-    else if (from < to)
-        ls_agronomy_flag(
-            p,
-            "the phosphorus ledger has nothing for %d to %d: no removal is counted for them (the "
-            "plan writer would add a line for each, {year: %d, removed: ...})",
-            from, to, from);
+                         "the phosphorus ledger has nothing for %d%s: no removal is counted for %s "
+                         "(the plan writer would add %s{year: %d, removed: ...})",
+                         from, until, to > from ? "them" : "it",
+                         to > from ? "a line for each, " : "", from);
 }
 
 /* Years in which litter is known to have gone on, and what the crop took is not; years left out. */

@@ -15,7 +15,7 @@ typedef struct {
     const ls_agronomy_plot *plot;
     const ls_agronomy_litter *litter;
     ls_worksheet *w; /* the part of both */
-    ls_line limit;
+    ls_line stepped;
     ls_rate out;
 } rating;
 
@@ -80,7 +80,7 @@ static void make_limits(rating *r) {
     out->cap = p->cap;
     out->spreader = p->g->spreaders[p->spreader].most;
     out->window = window_limit(r);
-    r->limit = least_limit(r, "limit", "the lowest limit", true);
+    out->lowest = least_limit(r, "limit", "the lowest limit", true);
 }
 
 /* The limit that binds, read off afterwards: of equal ones the first. */
@@ -120,13 +120,12 @@ static ls_line spread_at(const rating *r, ls_worksheet *w, const char *label, ls
 }
 
 static void make_rate(rating *r) {
-    r->out.rate = spread_at(r, r->w, "rate", r->limit, &r->out.allowed);
+    r->out.rate = spread_at(r, r->w, "rate", r->out.lowest, &r->stepped);
     if (!r->out.window || r->plot->out->outside.n == 0) return;
     ls_worksheet *w = ls_part(r->w, NULL, "outside");
-    ls_line limit =
-        least_limit(r, "outside.limit", "the lowest limit without those of the season", false);
-    r->out.outside =
-        spread_at(r, w, "rate on days without a season limit", limit, &r->out.allowed_outside);
+    ls_line stepped, limit = least_limit(r, "outside.limit",
+                                         "the lowest limit without those of the season", false);
+    r->out.outside = spread_at(r, w, "rate on days without a season limit", limit, &stepped);
 }
 
 /* The cap of a season whose limit is the least: which of the field's, by its days and its rule. */
@@ -191,7 +190,7 @@ static const char *too_low(const rating *r, const char *what) {
         what = ls_printf(g->w, "%s tons/ac, the lowest that most spreaders keep even",
                          ls_agronomy_number(g, s->least));
     return ls_printf(g->w, "%s, %s tons/ac, is below %s%s", limit_words(r),
-                     ls_agronomy_number(g, r->limit), what, cure(r, told));
+                     ls_agronomy_number(g, r->out.lowest), what, cure(r, told));
 }
 
 static const char *why_zero(const rating *r) {
@@ -200,8 +199,8 @@ static const char *why_zero(const rating *r) {
     if (r->plot->closed) return "no acres are left after the setbacks";
     if (r->out.limit == LS_LIMIT_CLOSED)
         return "the field's phosphorus is rated very high: no litter";
-    if (ls_line_value(w, r->out.allowed) > 0) return too_low(r, "the lowest rate of the spreader");
-    if (ls_line_value(w, r->limit) > 0) return too_low(r, "one step of the spreader");
+    if (ls_line_value(w, r->stepped) > 0) return too_low(r, "the lowest rate of the spreader");
+    if (ls_line_value(w, r->out.lowest) > 0) return too_low(r, "one step of the spreader");
     if (r->out.limit == LS_LIMIT_NITROGEN)
         return "the crop needs no nitrogen beyond what it gets from elsewhere";
     if (r->out.limit == LS_LIMIT_WINDOW) return ls_printf(w, "%s allows none", season_words(r));
@@ -330,26 +329,18 @@ ls_rate ls_agronomy_rate(const ls_agronomy_plot *p, const ls_agronomy_litter *li
     return r.out;
 }
 
-ls_line ls_agronomy_rate_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
-                            ls_date day) {
-    enum { OTHERS = 4 };
-    ls_line *limits = LS_NEW(ls_worksheet_arena(w), ls_line, OTHERS + f->caps_n);
-    size_t n = 0, hold = 0, apply = 0;
-    ls_text *which = ls_text_new(ls_worksheet_arena(w));
-    for (size_t i = 0; i < f->caps_n; i++) {
-        bool holds = ls_field_cap_holds(&f->caps[i], day);
-        apply += f->caps[i].applies;
-        hold += holds;
-        if (!holds) continue;
-        limits[n++] = rate->seasons[i];
-        ls_text_addf(which, "-%zu", i + 1);
-    }
-    if (hold == apply) return rate->allowed;
-    if (hold == 0 && rate->allowed_outside) return rate->allowed_outside;
-    const char *key = ls_printf(w, "%s.%s.rate-by-caps%s", f->slug, rate->lot->slug, which->s);
-    ls_line line = ls_line_find(w, key),
-            others[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader};
-    memcpy(limits + n, others, sizeof others);
-    return line ? line
-                : ls_least(w, key, "the lowest limit of the day", "ton/ac", limits, n + OTHERS);
+ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
+                             ls_date day) {
+    const ls_line always[] = {rate->nitrogen, rate->phosphorus, rate->cap, f->plot->closed};
+    size_t n = sizeof always / sizeof *always;
+    ls_line *limits = LS_NEW(ls_worksheet_arena(w), ls_line, n + f->caps_n);
+    memcpy(limits, always, sizeof always);
+    const char *key = ls_printf(w, "%s.%s.limit-of-day", f->slug, rate->lot->slug);
+    for (size_t i = 0; i < f->caps_n; i++)
+        if (ls_field_cap_holds(&f->caps[i], day)) {
+            limits[n++] = rate->seasons[i];
+            key = ls_printf(w, "%s-%zu", key, i + 1);
+        }
+    ls_line line = ls_line_find(w, key); /* of another spreader, maybe */
+    return line ? line : ls_least(w, key, "the lowest limit of the day", "ton/ac", limits, n);
 }

@@ -6,8 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Under the address sanitizer what was not handed out is poisoned, so that an overrun inside the
- * arena shows. */
+/* Under the address sanitizer what was not handed out is poisoned, so that overruns show. */
 #if defined(__has_feature)
 #if __has_feature(address_sanitizer)
 #define LS_ARENA_GUARDED 1

@@ -11,8 +11,7 @@ static int month_days(int year, int month) {
     return days[month - 1] + (month == 2 && is_leap(year));
 }
 
-/* Days from 1970-01-01 to the first day of a year; 477 leap days lie before 1970 (1969/4 - 1969/100
- * + 1969/400). */
+/* Days from 1970-01-01 to a year; 477 leap days lie before 1970 (1969/4 - 1969/100 + 1969/400). */
 static int32_t year_start(int year) {
     int before = year - 1;
     return 365 * (year - 1970) + before / 4 - before / 100 + before / 400 - 477;
@@ -56,6 +55,13 @@ static bool split(ls_date d, int *year, int *month, int *day) {
     *month = m;
     *day = rest + 1;
     return true;
+}
+
+ls_date ls_date_years_on(ls_date d, int years) {
+    int year, month, day;
+    if (!split(d, &year, &month, &day)) return LS_NO_DATE;
+    ls_date same = ls_date_of(year + years, month, day);
+    return same != LS_NO_DATE ? same : ls_date_of(year + years, month, day - 1);
 }
 
 int ls_date_year(ls_date d) {

@@ -72,10 +72,8 @@ size_t ls_diag_count(const ls_diag *d, ls_severity severity) { return d->count[s
 const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line) {
     ls_diag *part = ls_diag_new(a);
     for (size_t i = 0; i < d->inputs.n; i++) ls_diag_input(part, d->inputs.at[i]);
-    for (size_t i = 0; i < d->notes.n; i++) {
-        const note *n = &d->notes.at[i];
+    LS_EACH (const note, n, d->notes)
         if (n->at.line == line) ls_diag_add(part, n->severity, n->at, n->hint, "%s", n->message);
-    }
     return part;
 }
 

@@ -55,8 +55,7 @@ const char *ls_text_html(ls_arena *a, const char *s) {
     return t->s;
 }
 
-/* Spreadsheets run a cell that begins so, some after dropping blanks; the wide forms count as well.
- */
+/* Spreadsheets run a cell that begins so, some after dropping blanks; wide forms count as well. */
 static bool runs_as_formula(const char *s) {
     static const char *const starts[] = {"=",      "+",      "-",      "@",
                                          "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};

@@ -49,29 +49,29 @@ static bool read_all(ls_arena *a, int fd, size_t expected, ls_input *input) {
 
 typedef enum { FROM_STANDARD_INPUT, FROM_ANY_FILE, FROM_PLAIN_FILE } origin;
 
+const char *ls_file_read_open(ls_arena *a, int fd, bool plain, ls_input *input) {
+    struct stat about;
+    if (fstat(fd, &about) != 0) return reason(errno);
+    if (S_ISDIR(about.st_mode)) return reason(EISDIR);
+    bool regular = S_ISREG(about.st_mode);
+    if (plain && !regular) return "this is not a plain file";
+    bool small = !regular || about.st_size <= LS_MOST_BYTES;
+    if (small && !read_all(a, fd, regular ? (size_t)about.st_size : 65536, input))
+        return reason(errno);
+    return small && input->size <= LS_MOST_BYTES
+               ? NULL
+               : "this file is larger than 16 MiB, the most that is read";
+}
+
 /* Open, read and close; NULL or what went wrong. */
 static const char *read_path(ls_arena *a, const char *path, origin from, ls_input *input) {
-    struct stat about;
-    const char *wrong = NULL;
     bool standard = from == FROM_STANDARD_INPUT, plain = from == FROM_PLAIN_FILE;
     int flags = O_RDONLY | O_CLOEXEC | (plain ? O_NONBLOCK | O_NOCTTY : 0);
     int fd = standard ? STDIN_FILENO : open(path, flags);
     if (fd < 0) return reason(errno);
-    if (fstat(fd, &about) != 0)
-        wrong = reason(errno);
-    else if (S_ISDIR(about.st_mode))
-        wrong = reason(EISDIR);
-    else if (plain && !S_ISREG(about.st_mode))
-        wrong = "this is not a plain file";
-    else if (S_ISREG(about.st_mode) && about.st_size > LS_MOST_BYTES)
-        wrong = "";
-    else if (!read_all(a, fd, S_ISREG(about.st_mode) ? (size_t)about.st_size : 65536, input))
-        wrong = reason(errno);
+    const char *wrong = ls_file_read_open(a, fd, plain, input);
     if (!standard) close(fd);
-    if (wrong == NULL && input->size <= LS_MOST_BYTES) return NULL;
-    return wrong != NULL && wrong[0] != '\0'
-               ? wrong
-               : "this file is larger than 16 MiB, the most that is read";
+    return wrong;
 }
 
 static int32_t read_from(ls_arena *a, ls_diag *d, const char *path, origin from) {
@@ -186,10 +186,8 @@ static int create_beside(ls_arena *a, const char *folder, const char **name) {
     return fd;
 }
 
-/* A name is safe on the disk once its folder is; some file systems cannot sync a folder, which is
- * no failure. */
-static void sync_folder(const char *folder) {
-    int fd = open(folder, O_RDONLY | O_CLOEXEC);
+void ls_file_sync_folder(ls_arena *a, const char *path) {
+    int fd = open(folder_of(a, path), O_RDONLY | O_CLOEXEC);
     if (fd < 0) return;
     fsync(fd);
     close(fd);
@@ -211,15 +209,15 @@ static bool fill_and_rename(int fd, const char *name, const char *path, const ch
 /* mode: of the file that is replaced; NULL if there is none. */
 static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes,
                     size_t n) {
-    const char *name = NULL, *folder = folder_of(a, path);
-    int fd = create_beside(a, folder, &name);
+    const char *name = NULL;
+    int fd = create_beside(a, folder_of(a, path), &name);
     if (fd < 0) return false;
     if (mode != NULL)
         (void)!fchmod(fd, *mode); /* where a file system has no modes the file still counts */
     bool done = fill_and_rename(fd, name, path, bytes, n);
     int error = errno;
     if (done)
-        sync_folder(folder);
+        ls_file_sync_folder(a, path);
     else
         unlink(name);
     errno = error;

@@ -1,4 +1,5 @@
-/* Names: as worksheet keys, the nearest of several, and those that stand twice. */
+/* Names: as worksheet keys, the nearest of several, and those that stand twice; the check character
+ * of numbers that people copy by hand. */
 #include "littershed/base/text.h"
 
 #include <stdlib.h>
@@ -96,4 +97,21 @@ const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n) {
         first[sorted[i].index] = again ? first[sorted[i - 1].index] : sorted[i].index;
     }
     return first;
+}
+
+/* The value of a letter or digit; -1 for anything else. */
+static int value_of(char c) {
+    if (c >= '0' && c <= '9') return c - '0';
+    return c >= 'A' && c <= 'Z' ? c - 'A' + 10 : -1; /* ASCII */
+}
+
+char ls_check_character(const char *s) {
+    static const char alphabet[] = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+    int product = 36;
+    for (; *s != '\0'; s++) {
+        if (value_of(*s) < 0) continue;
+        int sum = (product + value_of(*s)) % 36;
+        product = (sum == 0 ? 36 : sum) * 2 % 37;
+    }
+    return alphabet[(37 - product) % 36];
 }

@@ -1,5 +1,3 @@
-#include "littershed/base/number.h"
-
 #include "littershed/base/text.h"
 
 #include <math.h>

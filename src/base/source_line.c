@@ -6,8 +6,7 @@
 
 enum { INDENT = 4, WIDTH = 80 - INDENT, TAB = 8 };
 
-/* The bytes of a line break at text[at], 0 if there is none: LF, CR, CR LF, NEL, LS and PS, as
- * YAML 1.1 counts. */
+/* The bytes of a line break at text[at], 0: none: LF, CR, CR LF, NEL, LS, PS, as in YAML 1.1. */
 static size_t break_at(const ls_input *input, size_t at) {
     const char *s = input->text + at;
     size_t left = input->size - at;

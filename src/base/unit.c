@@ -9,10 +9,6 @@
     {                                                                                              \
         .power = { [LS_##name] = (p) }                                                             \
     }
-#define NONE                                                                                       \
-    {                                                                                              \
-        .power = { 0 }                                                                             \
-    }
 
 /* A symbol; what is counted has a plural with an s. metric: the symbol in its place with --units
  * metric; NULL: itself. */
@@ -62,9 +58,7 @@ static const symbol symbols[] = {
     {{"hour", DIMENSION(TIME, 1), 1.0 / 24}, true, NULL},
     {{"day", DIMENSION(TIME, 1), 1}, true, NULL},
     {{"week", DIMENSION(TIME, 1), 7}, true, NULL},
-    {{"year", DIMENSION(TIME, 1), 365},
-     true,
-     NULL}, /* the year of the published tables, not the astronomers' */
+    {{"year", DIMENSION(TIME, 1), 365}, true, NULL}, /* of the published tables */
     {{"bird-day", {.power = {[LS_BIRD] = 1, [LS_TIME] = 1}}, 1}, true, NULL},
     {{"mph", {.power = {[LS_LENGTH] = 1, [LS_TIME] = -1}}, 5280 * 24}, false, "km/h"},
     {{"$", DIMENSION(MONEY, 1), 1}, false, NULL},
@@ -76,8 +70,8 @@ static const symbol symbols[] = {
     {{"bu", DIMENSION(BUSHEL, 1), 1}, false, NULL},
     {{"bushel", DIMENSION(BUSHEL, 1), 1}, true, NULL},
     {{"bale", DIMENSION(BALE, 1), 1}, true, NULL},
-    {{"%", NONE, 0.01}, false, NULL},
-    {{"ppm", NONE, 1e-6}, false, NULL},
+    {{"%", {{0}}, 0.01}, false, NULL},
+    {{"ppm", {{0}}, 1e-6}, false, NULL},
 };
 
 enum { SYMBOLS = sizeof symbols / sizeof *symbols };
@@ -95,7 +89,7 @@ static const symbol *find(const char *s, size_t n) {
     return NULL;
 }
 
-bool ls_unit_counted(const char *s, size_t n) {
+static bool is_counted(const char *s, size_t n) {
     const symbol *found = find(s, n);
     return found != NULL && found->counted && strlen(found->unit.text) == n;
 }
@@ -111,7 +105,7 @@ static bool combine(ls_dimension a, ls_dimension b, int sign, ls_dimension *out)
 }
 
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign) {
-    ls_dimension product = NONE;
+    ls_dimension product = {{0}};
     if (!combine(a, b, sign, &product)) ls_fail("a dimension is out of range");
     return product;
 }
@@ -120,7 +114,7 @@ bool ls_dimension_same(ls_dimension a, ls_dimension b) {
     return memcmp(a.power, b.power, sizeof a.power) == 0;
 }
 
-bool ls_dimension_none(ls_dimension d) { return ls_dimension_same(d, (ls_dimension)NONE); }
+bool ls_dimension_none(ls_dimension d) { return ls_dimension_same(d, (ls_dimension){{0}}); }
 
 /* Multiply (first symbol) or divide (the others) one symbol into out. */
 static ls_unit_status take(const char *s, size_t n, bool first, ls_unit *out) {
@@ -135,7 +129,7 @@ static ls_unit_status take(const char *s, size_t n, bool first, ls_unit *out) {
 
 /* Reads all of it; out->text stays unset. */
 static ls_unit_status read_unit(const char *s, size_t n, ls_unit *out) {
-    *out = (ls_unit){NULL, NONE, 1};
+    *out = (ls_unit){NULL, {{0}}, 1};
     for (size_t at = 0; at <= n;) {
         const char *slash = at < n ? memchr(s + at, '/', n - at) : NULL;
         size_t end = slash == NULL ? n : (size_t)(slash - s);
@@ -156,7 +150,7 @@ ls_unit_status ls_unit_parse(ls_arena *a, const char *s, size_t n, ls_unit *out)
 }
 
 ls_unit ls_unit_of(const char *text) {
-    ls_unit unit = {text, NONE, 1};
+    ls_unit unit = {text, {{0}}, 1};
     if (text[0] != '\0' && read_unit(text, strlen(text), &unit) != LS_UNIT_OK)
         ls_fail("the program itself asks for the unknown unit \"%s\"", text);
     unit.text = text;
@@ -179,4 +173,44 @@ ls_unit ls_unit_metric(ls_arena *a, ls_unit u) {
     if (strcmp(t->s, u.text) != 0 && read_unit(t->s, t->n, &metric) == LS_UNIT_OK)
         metric.text = t->s;
     return ls_dimension_same(metric.dimension, u.dimension) ? metric : u;
+}
+
+/* ---- as people write them behind a number: 3 tons, 1 ton, 36%, $61 a ton ---- */
+
+const char *ls_unit_one(ls_arena *a, const char *unit) {
+    size_t n = strcspn(unit, "/");
+    bool plural = n > 1 && unit[n - 1] == 's' &&
+                  (is_counted(unit, n - 1) || (n == 3 && strncmp(unit, "lbs", n) == 0));
+    return plural ? ls_arena_printf(a, "%.*s%s", (int)(n - 1), unit, unit + n) : unit;
+}
+
+const char *ls_unit_many(ls_arena *a, const char *unit) {
+    size_t n = strcspn(unit, "/");
+    return is_counted(unit, n) ? ls_arena_printf(a, "%.*ss%s", (int)n, unit, unit + n) : unit;
+}
+
+/* "/ton/mi" as " a ton a mile". */
+static const char *per(ls_arena *a, const char *s) {
+    static const char *const names[][2] = {
+        {"mi", "a mile"}, {"h", "an hour"}, {"ac", "an acre"}, {"ha", "a hectare"}};
+    ls_text *t = ls_text_new(a);
+    while (*s == '/') {
+        const char *part = ls_arena_copy_n(a, s + 1, strcspn(s + 1, "/"));
+        const char *words = ls_arena_printf(a, "a %s", part);
+        for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+            words = strcmp(part, names[i][0]) == 0 ? names[i][1] : words;
+        ls_text_addf(t, " %s", words);
+        s += 1 + strlen(part);
+    }
+    return t->s;
+}
+
+const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit) {
+    if (unit[0] == '\0') return number;
+    if (unit[0] == '$' && (unit[1] == '/' || unit[1] == '\0'))
+        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
+                               number + (number[0] == '-'), per(a, unit + 1));
+    const char *one = ls_unit_one(a, unit);
+    return ls_arena_printf(a, "%s%s%s", number, unit[0] == '%' ? "" : " ",
+                           strcmp(number, "1") == 0 ? one : ls_unit_many(a, one));
 }

@@ -1,8 +1,6 @@
-/* Units in the words people write: "lb per 100 hens per day", "cu. yd", "kg N/ha", "metric tons".
- */
+/* Units as people write them: "lb per 100 hens per day", "cu. yd", "kg N/ha", "metric tons". */
 #include "unit_symbols.h"
 
-#include "littershed/base/number.h"
 #include "littershed/base/text.h"
 
 #include <string.h>

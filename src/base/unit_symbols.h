@@ -5,9 +5,5 @@
 
 /* Every symbol the reader knows: index from 0, NULL past the end. */
 const ls_unit *ls_unit_symbol(size_t index);
-
-/* Is it a symbol of what is counted, whose plural has an s? */
-bool ls_unit_counted(const char *s, size_t n);
-
 /* The unit of one: "ton/ac" of "tons/ac". */
 const char *ls_unit_one(ls_arena *a, const char *unit);

@@ -60,8 +60,7 @@ static bool is_unsafe(ls_utf8_character c) {
     return false;
 }
 
-/* East Asian width W and F (Unicode Standard Annex 11), whole blocks where most of a block is
- * wide. */
+/* East Asian width W and F (Unicode Standard Annex 11), whole blocks where most is wide. */
 static const struct {
     uint32_t from, to;
 } wide[] = {

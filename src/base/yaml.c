@@ -103,8 +103,7 @@ static const char *name_of(reader *r, const ls_node *key) {
     return ls_text_fit(r->arena, key->text, LONGEST_SHOWN);
 }
 
-/* A key in braces without a value is most often what follows a comma that was meant as text or in a
- * number. */
+/* A key in braces without a value mostly follows a comma that was meant as text or in a number. */
 static const char *hint_for_empty(reader *r, surroundings in, const char *comment) {
     const char *key = in.key == NULL ? "" : in.key->text;
     const ls_node *before = in.before;
@@ -276,8 +275,7 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
     return true;
 }
 
-/* The entries up to the end of a mapping or sequence; false: the reading stops, and the node has
- * those before. */
+/* The entries of a mapping or sequence; false: the reading stops, and the node has those before. */
 static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
     yaml_event_type_t end =
         node->kind == LS_MAPPING ? YAML_MAPPING_END_EVENT : YAML_SEQUENCE_END_EVENT;
@@ -406,12 +404,8 @@ static ls_node *joined(ls_arena *arena, const ls_node *a, const ls_node *b) {
             *LS_PUSH(arena, &items) = parts[k]->items[i];
         }
     ls_node *all = LS_NEW(arena, ls_node, 1);
-    *all = (ls_node){.kind = LS_MAPPING,
-                     .text = "",
-                     .refused = true,
-                     .n = keys.n,
-                     .keys = keys.at,
-                     .items = items.at};
+    all->kind = LS_MAPPING, all->text = "", all->refused = true;
+    all->keys = keys.at, all->items = items.at, all->n = keys.n;
     return all;
 }
 

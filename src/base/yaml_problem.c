@@ -14,8 +14,7 @@ typedef struct {
     ls_diag *d;
     const ls_input *input;
     ls_place at, from; /* where it failed; where what failed began */
-    char sign, before; /* the byte there, and the last byte before it in its line that is no blank;
-                          0 if none */
+    char sign, before; /* the byte there, the last before it in its line that is no blank; 0 */
     bool colon_before; /* ": " stands before it in its line */
     const char *problem, *context;
 } failure;

@@ -36,8 +36,7 @@ long ls_books_birds(const ls_flock *f) { return f->hens.n + f->males.n + f->coun
 
 const ls_flock *ls_books_largest(const ls_house *h, int bird) {
     const ls_flock *most = NULL;
-    for (size_t k = 0; k < h->flocks.n; k++) {
-        const ls_flock *f = &h->flocks.at[k];
+    LS_EACH (const ls_flock, f, h->flocks) {
         if (f->birds.is == bird && ls_books_birds(f) > (most == NULL ? 0 : ls_books_birds(most)))
             most = f;
     }

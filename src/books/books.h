@@ -57,6 +57,11 @@ void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *li
 /* 0: these books; then the earlier ones. */
 const ls_books *ls_books_file(const ls_books *books, size_t file);
 
+/* The lots of each file; the code by which the newest file that names a lot of one knows it,
+ * through the names it had in those between. */
+const ls_coded_lots *ls_books_all_lots(const ls_books *books);
+const char *ls_books_code_now(const ls_coded_lots *all, size_t file, const char *code);
+
 /* cautions.c: those of the tables that belong to a load, for its driver, loader and receiver; to
  * all the work of a plan. */
 ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load);
@@ -65,7 +70,9 @@ ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan);
 /* promises.c: what each buyer is promised, one sheet for each of the farm. */
 const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sums);
 
-/* handed_out.c: what became of tickets and slips, as lines; a load as its paper says it. */
+/* handed_out.c: the buyer's phone in the note of a paper; NULL: it has none. */
+const char *ls_books_phone(ls_arena *a, const char *note);
+/* What became of tickets and slips, as lines; a load as its paper says it. */
 const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 /* What the buyer of a slip had: while it held, or, if it is none that was handed out, of the litter
  * in the houses. Keys begin with key. Loads he had, and their tons; out stays without any. */

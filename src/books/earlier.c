@@ -53,8 +53,7 @@ static void count_once(ls_books *year, loads *later) {
     ls_farm *farm = LS_NEW(year->arena, ls_farm, 1);
     *farm = *year->farm;
     memset(&farm->hauled, 0, sizeof farm->hauled);
-    for (size_t i = 0; i < year->farm->hauled.n; i++) {
-        const ls_hauled *load = &year->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, load, year->farm->hauled) {
         if (later->n > 0 && bsearch(load, later->at, later->n, sizeof *later->at, by_ticket))
             year->doubled++;
         else

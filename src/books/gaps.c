@@ -261,8 +261,7 @@ static void weigh(search *s) {
         "its best, less what does now";
     double tons[FILLS];
     if (ls_books_has_fields(s->books)) place(s, tons);
-    for (size_t i = 0; i < s->gaps.n; i++) {
-        ls_gap *gap = &s->gaps.at[i];
+    LS_EACH (ls_gap, gap, s->gaps) {
         if (gap->words == no_depth) worth_of_depth(s, gap);
         if (gap->words == no_buyers)
             put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");

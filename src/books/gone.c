@@ -40,8 +40,7 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
 /* The loads of days before that one. */
 static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
         if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before)) continue;
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
         if (lot != NULL && e->when.day >= lot->since)

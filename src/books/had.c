@@ -16,8 +16,7 @@ static bool leads(const char *name, const char *place, size_t *n) {
 const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n) {
     const ls_buyer *owner = NULL;
     *n = 0;
-    for (size_t b = 0; b < farm->buyers.n; b++) {
-        const ls_buyer *buyer = &farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, farm->buyers) {
         bool now = leads(buyer->name.text, place, n),
              before = leads(buyer->formerly.text, place, n);
         owner = now || before ? buyer : owner;

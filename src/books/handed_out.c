@@ -13,7 +13,7 @@ static const double least_tons = 0.05;
 static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label,
                         const char *unit, double value) {
     ls_worksheet *w = books->sheet;
-    return ls_leaf_exact(w, ls_printf(w, "handed-out.%s.%s", was->ticket, key),
+    return ls_leaf_exact(w, ls_printf(w, "handed-out.entry-%ld.%s", was->log_entry, key),
                          ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value,
                          LS_BY_LOG,
                          ls_printf(w, "entry %ld of %s", was->log_entry, books->log->path));
@@ -76,52 +76,37 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
     return NULL;
 }
 
-static const char note_lead[] = "in place of entry ";
-
-const char *ls_books_recall_note(ls_arena *a, const ls_recall *r) {
-    return ls_arena_printf(a, "%s%ld: %s", note_lead, r->issued->log_entry, r->why);
-}
-
-/* Why the ticket was recalled, by the paper in its place; NULL: that does not tell. */
-static const char *noted(const ls_books *books, const ls_issued *is) {
-    const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
-        const char *note = e->words[LS_LOG_NOTE];
-        if (e->of == LS_LOG_ISSUED && strncmp(note, lead, strlen(lead)) == 0)
-            return note + strlen(lead);
-    }
-    return NULL;
-}
-
 /* Why a paper goes back that a newer one took the place of. */
 static const char *replaced(const ls_books *books, const ls_issued *is) {
     const ls_farm *farm = books->farm;
-    const char *gone = ls_books_no_longer(is), *why = noted(books, is);
+    const char *gone = ls_books_no_longer(is), *why = ls_books_noted(books, is);
     ls_text *t = ls_text_new(books->arena);
     if (why != NULL)
         ls_text_addf(t, "%s; ", why);
     else if (gone != NULL)
         ls_text_addf(t, "the file no longer names %s; ", gone);
     ls_text_add(t, "a newer one is out");
-    for (size_t i = 0; i < farm->issued.n; i++) {
-        const ls_issued *new = &farm->issued.at[i];
-        if (new->number == is->number &&new->from_stack == is->from_stack &&
-            strcmp(new->lot, is->lot) == 0)
+    LS_EACH (const ls_issued, newer, farm->issued)
+        if (newer->number == is->number && newer->from_stack == is->from_stack &&
+            strcmp(newer->lot, is->lot) == 0)
             ls_text_addf(t, " since %s",
-                         ls_date_words(books->arena, new->handed_out, ls_farm_year(farm)));
-    }
+                         ls_date_words(books->arena, newer->handed_out, ls_farm_year(farm)));
     return t->s;
 }
 
-static void recalled(const ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
+    ls_books_lines tons = {0};
     for (size_t i = 0; i < plan->recalled.n; i++)
         *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
-    for (size_t i = 0; i < books->farm->older.n; i++) {
-        const ls_issued *is = &books->farm->older.at[i];
+    LS_EACH (const ls_issued, is, books->farm->older)
         *LS_PUSH(books->arena, &out->recalled) =
-            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is)};
-    }
+            (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is), LS_NO_LINE};
+    LS_EACH (ls_recall, r, out->recalled)
+        *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
+    out->recalled_tons = tons.n == 0
+                             ? LS_NO_LINE
+                             : ls_sum(books->sheet, "handed-out.recalled-tons",
+                                      "tons on tickets to take back", "ton", tons.at, tons.n);
 }
 
 /* ---- promises ---- */
@@ -153,8 +138,7 @@ static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_lo
 
 static void astray(const ls_books *books, ls_handed_out *out) {
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    for (size_t i = 0; i < books->farm->hauled.n; i++) {
-        const ls_hauled *load = &books->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, load, books->farm->hauled) {
         const ls_log_entry *ticket = ticket_of(books, &lots, load);
         if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
@@ -168,15 +152,14 @@ typedef struct {
     ls_books *books;
     const ls_plan *plan;
     const ls_promise_slip *slip;
-    const char *key; /* leads those of its lines */
+    const char *key;
+    ls_worksheet *w; /* its part: led by key, labels name him */
 } promise;
 
 static ls_line loads_line(const promise *p, const char *what, const char *label, long n,
-                          const char *from) {
-    ls_worksheet *w = p->books->sheet;
-    return ls_leaf_exact(w, ls_printf(w, "%s.%s", p->key, what),
-                         ls_printf(w, "%s %s", label, p->slip->name), "load",
-                         (double)n * ls_unit_of("load").factor, LS_BY_LOG, from);
+                          ls_origin_kind kind, const char *from) {
+    return ls_leaf_exact(p->w, what, label, "load", (double)n * ls_unit_of("load").factor, kind,
+                         from);
 }
 
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held,
@@ -244,74 +227,57 @@ static long owed(const promise *p, long most, ls_promise_kept *out) {
         *LS_PUSH(books->arena, &out->to_come) = load;
         out->likely += load->certainty == LS_LIKELY;
     }
-    if (tons.n > 0)
-        out->tons.owed = ls_sum(
-            books->sheet, ls_printf(books->sheet, "%s.owed-tons", p->key),
-            ls_printf(books->sheet, "tons to come to %s of what was promised", p->slip->name),
-            "ton", tons.at, tons.n);
+    out->tons.owed = ls_sum(p->w, "owed-tons", "tons to come to %s of what was promised", "ton",
+                            tons.at, tons.n);
     return (long)tons.n;
 }
 
 void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t) {
-    ls_worksheet *w = books->sheet;
-    ls_line none = ls_leaf_exact(w, ls_printf(w, "%s.no-tons", key), "nothing", "ton", 0,
-                                 LS_BY_DEFINITION, NULL),
-            come = LS_SUM(w, ls_printf(w, "%s.covered-tons", key),
-                          ls_printf(w, "tons %s has had, and tons to come", name), "ton",
+    ls_worksheet *w = ls_part(books->sheet, name, "%s", key);
+    ls_line none = ls_leaf_exact(w, "no-tons", "nothing", "ton", 0, LS_BY_DEFINITION, NULL),
+            come = LS_SUM(w, "covered-tons", "tons %s has had, and tons to come", "ton",
                           t->had == LS_NO_LINE ? none : t->had,
                           t->owed == LS_NO_LINE ? none : t->owed),
-            rest = ls_difference(w, ls_printf(w, "%s.rest-tons", key), "promised less those", "ton",
-                                 t->promised, come),
-            more = ls_difference(w, ls_printf(w, "%s.more-tons", key), "those less promised", "ton",
-                                 come, t->promised);
-    t->short_of = LS_GREATEST(w, ls_printf(w, "%s.short-tons", key),
-                              ls_printf(w, "promised tons that %s lacks", name), "ton", rest, none);
-    t->beyond =
-        LS_GREATEST(w, ls_printf(w, "%s.beyond-tons", key),
-                    ls_printf(w, "tons beyond the promise, for %s", name), "ton", more, none);
+            rest = ls_difference(w, "rest-tons", "promised less those", "ton", t->promised, come),
+            more = ls_difference(w, "more-tons", "those less promised", "ton", come, t->promised);
+    t->short_of = LS_GREATEST(w, "short-tons", "promised tons that %s lacks", "ton", rest, none);
+    t->beyond = LS_GREATEST(w, "beyond-tons", "tons beyond the promise, for %s", "ton", more, none);
 }
 
 /* The loads, as lines; the rest of the promise is to come, or lacks. */
 static void kept_loads(const promise *p, long all, ls_promise_kept *out) {
-    ls_worksheet *w = p->books->sheet;
+    static const char log[] = "the haul log";
     const ls_promise_slip *slip = p->slip;
     long counted = all < slip->loads ? all : slip->loads;
-    out->promised = loads_line(p, "promised", "loads promised to", slip->loads, slip->entry);
-    out->had = loads_line(p, "had", "of the promised loads, had by", counted, "the haul log");
+    out->promised =
+        loads_line(p, "promised", "loads promised to %s", slip->loads, LS_BY_LOG, slip->entry);
+    out->had = loads_line(p, "had", "of the promised loads, had by %s", counted, LS_BY_LOG, log);
     if (all > counted)
-        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by", all - counted,
-                                 "the haul log");
-    ls_line rest = ls_difference(w, ls_printf(w, "%s.rest", p->key), "promised, not had yet",
-                                 "load", out->promised, out->had);
+        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by %s", all - counted,
+                                 LS_BY_LOG, log);
+    ls_line rest =
+        ls_difference(p->w, "rest", "promised, not had yet", "load", out->promised, out->had);
     out->owed =
-        ls_leaf_exact(w, ls_printf(w, "%s.owed", p->key),
-                      ls_printf(w, "promised loads to come to %s, likely case", slip->name), "load",
-                      (double)owed(p, slip->loads - counted, out) * ls_unit_of("load").factor,
-                      LS_BY_SPLIT, "the loads of the plan");
-    out->short_of =
-        ls_difference(w, ls_printf(w, "%s.short", p->key),
-                      ls_printf(w, "promised loads that no load is left for, %s", slip->name),
-                      "load", rest, out->owed);
+        loads_line(p, "owed", "promised loads to come to %s, likely case",
+                   owed(p, slip->loads - counted, out), LS_BY_SPLIT, "the loads of the plan");
+    out->short_of = ls_difference(p->w, "short", "promised loads that no load is left for, %s",
+                                  "load", rest, out->owed);
 }
 
 static ls_promise_kept kept(const promise *p) {
-    ls_worksheet *w = p->books->sheet;
     const ls_promise_slip *slip = p->slip;
-    ls_promise_kept out = {
-        .slip = slip, .beyond = LS_NO_LINE, .tons = {.had = LS_NO_LINE, .owed = LS_NO_LINE}};
+    ls_promise_kept out = {.slip = slip};
     const ls_figure *least =
         ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
     out.loads = ls_books_had(p->books, slip, true, p->key);
     kept_loads(p, ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.tons.had), &out);
-    out.tons.promised = ls_leaf_exact(w, ls_printf(w, "%s.promised-tons", p->key),
-                                      ls_printf(w, "tons promised to %s", slip->name), "ton",
+    out.tons.promised = ls_leaf_exact(p->w, "promised-tons", "tons promised to %s", "ton",
                                       slip->tons, LS_BY_LOG, slip->entry);
     ls_books_balance(p->books, p->key, slip->name, &out.tons);
-    out.lacks_tons = ls_line_value(w, out.tons.short_of) >= least->value;
-    out.price = isnan(slip->price) ? LS_NO_LINE
-                                   : ls_leaf_exact(w, ls_printf(w, "%s.price", p->key),
-                                                   ls_printf(w, "price promised to %s", slip->name),
-                                                   "$/ton", slip->price, LS_BY_LOG, slip->entry);
+    out.lacks_tons = ls_line_value(p->w, out.tons.short_of) >= least->value;
+    if (!isnan(slip->price))
+        out.price = ls_leaf_exact(p->w, "price", "price promised to %s", "$/ton", slip->price,
+                                  LS_BY_LOG, slip->entry);
     return out;
 }
 
@@ -320,7 +286,8 @@ static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_s
     ls_worksheet *w = books->sheet;
     const char *slug =
         slip->buyer != NULL ? slip->buyer->slug : ls_printf(w, "entry-%ld", slip->log_entry);
-    const promise p = {books, plan, slip, ls_printf(w, "promised.%s", slug)};
+    promise p = {books, plan, slip, ls_printf(w, "promised.%s", slug), NULL};
+    p.w = ls_part(w, slip->name, "%s", p.key);
     *LS_PUSH(books->arena, &out->promises) = kept(&p);
 }
 

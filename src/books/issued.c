@@ -1,6 +1,7 @@
 /* What was handed out, by the haul log: tickets and slips. */
 #include "books.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -63,6 +64,39 @@ static bool cut_amount(const char **s, const char *behind, double unit, double *
     return true;
 }
 
+/* ---- notes ---- */
+
+static const char phone_lead[] = "call ", note_lead[] = "in place of entry ";
+
+const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r) {
+    const char *phone = buyer == NULL ? NULL : buyer->phone.text;
+    ls_text *t = ls_text_new(a);
+    if (phone != NULL) ls_text_addf(t, "%s%s", phone_lead, phone);
+    if (r != NULL)
+        ls_text_addf(t, "%s%s%ld: %s", t->n > 0 ? "; " : "", note_lead, r->issued->log_entry,
+                     r->why);
+    return t->s;
+}
+
+const char *ls_books_phone(ls_arena *a, const char *note) {
+    size_t lead = strlen(phone_lead);
+    const char *end = strstr(note, ls_arena_printf(a, "; %s", note_lead));
+    if (strncmp(note, phone_lead, lead) != 0) return NULL;
+    return ls_arena_copy_n(a, note + lead,
+                           (end == NULL ? strlen(note) : (size_t)(end - note)) - lead);
+}
+
+const char *ls_books_noted(const ls_books *books, const ls_issued *is) {
+    const char *lead = ls_arena_printf(books->arena, "%s%ld: ", note_lead, is->log_entry);
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
+        const char *at = e->of == LS_LOG_ISSUED ? strstr(e->words[LS_LOG_NOTE], lead) : NULL;
+        if (at != NULL) return at + strlen(lead);
+    }
+    return NULL;
+}
+
+/* ---- ways ---- */
+
 /* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)" or, of a yard,
  * "Greenleaf/yard (20 ton)"; 0: the text up
  * to its end does not read so. */
@@ -114,6 +148,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
                     .truck = ls_farm_truck_named(farm, e->words[LS_LOG_TRUCK]),
                     .handed_out = e->when.day,
                     .tons = e->tons,
+                    .phone = ls_books_phone(a, e->words[LS_LOG_NOTE]),
                     .log_entry = e->number};
     for (const char *way = is.to_stack ? NULL : e->words[LS_LOG_FIELD]; way != NULL;) {
         ls_issued_drop *drop = LS_PUSH(a, &drops);
@@ -170,6 +205,7 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
         .loads = e->loads,
         .tons = e->tons,
         .price = e->price,
+        .phone = ls_books_phone(books->arena, e->words[LS_LOG_NOTE]),
         .day = e->when.day,
         .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
         .log_entry = e->number,
@@ -198,6 +234,26 @@ static bool is_past(const ls_coded_lots *lots, const ls_log_entry *e) {
     return lots->n > 0;
 }
 
+/* As much as others of its lot and kind of truck took in a full one when they were handed out: a
+ * firm load of a house is always full, and so are the most tons that several have. */
+static bool is_full(const ls_log *log, const ls_log_entry *e) {
+    double close = 0.005 * ls_unit_of("ton").factor;
+    size_t alike = 0;
+    bool most = true;
+    LS_EACH (const ls_log_entry, other, log->entries) {
+        if (other->of != LS_LOG_ISSUED || strcmp(other->ticket.code, e->ticket.code) != 0 ||
+            strcmp(other->words[LS_LOG_TRUCK], e->words[LS_LOG_TRUCK]) != 0)
+            continue;
+        bool same = fabs(other->tons - e->tons) < close;
+        if (same && other->sure == LS_LOG_FIRM && !other->ticket.from_stack) return true;
+        if (other->when.day != e->when.day || other->ticket.from_stack != e->ticket.from_stack)
+            continue;
+        alike += same;
+        most = most && other->tons < e->tons + close;
+    }
+    return most && alike > 1;
+}
+
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
     const ls_ticket_fate *fates = ls_books_fates(books, before);
@@ -213,6 +269,7 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
         if (!ls_log_holds(e, LS_LOG_ISSUED) || fates[i].newest == 0 || fates[i].hauled_as > 0)
             continue;
         ls_issued is = ls_issued_of(books->arena, farm, &lots, e);
+        is.full = is_full(log, e);
         if (fates[i].newest == e->number)
             *LS_PUSH(books->arena, &farm->issued) = is;
         else

@@ -6,14 +6,14 @@
 #include <math.h>
 #include <string.h>
 
-/* A field of an earlier file, with what went on it by crop year. */
+/* A field of an earlier file. */
 typedef struct {
     const ls_books *of;
     const ls_field *field;
     const ls_field_rates *rates;
     const ls_field *now; /* the same field of this farm; NULL: it has none */
     int this_year;       /* the crop of this farm's litter */
-    LS_LIST(ls_past) years;
+    LS_LIST(int) years;  /* crops that the file tells of */
 } plot;
 
 /* ---- which field, which year ---- */
@@ -62,11 +62,22 @@ static int this_year(const ls_farm *farm, const ls_field *field) {
 
 /* ---- what went on ---- */
 
-static ls_past *year_of(ls_arena *a, plot *p, int year) {
-    for (size_t i = 0; i < p->years.n; i++)
-        if (p->years.at[i].year == year) return &p->years.at[i];
-    ls_past *one = LS_PUSH(a, &p->years);
-    *one = (ls_past){.field = p->now, .year = year, .from = p->of->name, .removed = NAN};
+/* Of all files together: a crop may have had litter by the logs of two. */
+static ls_past *year_of(ls_arena *a, ls_farm *farm, plot *p, int year) {
+    ls_past *one = NULL;
+    bool told = false;
+    for (size_t i = 0; one == NULL && i < farm->past.n; i++)
+        if (farm->past.at[i].field == p->now && farm->past.at[i].year == year)
+            one = &farm->past.at[i];
+    if (one == NULL) {
+        one = LS_PUSH(a, &farm->past);
+        *one = (ls_past){.field = p->now, .year = year, .removed = NAN};
+    }
+    for (size_t i = 0; i < p->years.n; i++) told = told || p->years.at[i] == year;
+    if (told) return one;
+    *LS_PUSH(a, &p->years) = year;
+    one->from =
+        one->from == NULL ? p->of->name : ls_arena_printf(a, "%s, %s", one->from, p->of->name);
     return one;
 }
 
@@ -77,11 +88,12 @@ static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
 }
 
 /* Of a load, by the books whose litter it is. */
-static void add_litter(ls_arena *a, plot *p, const ls_books *of, const ls_dossier_piece *x) {
+static void add_litter(ls_arena *a, ls_farm *farm, plot *p, const ls_books *of,
+                       const ls_dossier_piece *x) {
     const ls_lot *lot = of->estimate == NULL ? NULL : &of->estimate->lots[x->lot];
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
     if (lot == NULL || !(acres > 0)) return;
-    ls_past *year = year_of(a, p, crop_year(p->field, x->day));
+    ls_past *year = year_of(a, farm, p, crop_year(p->field, x->day));
     double on = x->mass / acres;
     year->tons += on;
     year->P2O5 += on * content(of, lot, LS_P2O5);
@@ -107,6 +119,7 @@ static const char *memory(ls_arena *a, const ls_books *of, ls_line line) {
 static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
     ls_line removal = p->rates->removal_P2O5;
     const ls_field *f = p->field;
+    if (!isnan(year->removed)) return; /* by a later file */
     if (year->year >= p->this_year) {
         year->took = "for the crop of this litter: what it removes is counted once, with this "
                      "litter";
@@ -127,13 +140,13 @@ static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
 }
 
 /* Bought fertilizer of the file is for the crop it tells of, else for the first that litter fed. */
-static void add_bought(ls_arena *a, plot *p) {
-    ls_line bought = p->rates->credits[LS_FIELD_P2O5];
-    int year = told_year(p->field);
-    if (p->years.n == 0 && (year == 0 || year >= p->this_year)) return;
-    ls_past *one = p->years.n > 0 ? &p->years.at[0] : year_of(a, p, year);
-    one->bought = fmax(0, ls_line_value(p->of->sheet, bought));
-    if (!isfinite(one->bought)) one->bought = 0;
+static void add_bought(ls_arena *a, ls_farm *farm, plot *p) {
+    double bought = ls_line_value(p->of->sheet, p->rates->credits[LS_FIELD_P2O5]);
+    int told = told_year(p->field), year = INT_MAX;
+    for (size_t i = 0; i < p->years.n && year != told; i++)
+        year = p->years.at[i] == told || p->years.at[i] < year ? p->years.at[i] : year;
+    if (p->years.n == 0 && told != 0 && told < p->this_year) year = told;
+    if (year != INT_MAX) year_of(a, farm, p, year)->bought += bought > 0 ? bought : 0;
 }
 
 /* ---- all of them ---- */
@@ -166,21 +179,18 @@ static void add_file(ls_books *books, ls_farm *farm, const ls_litters *litters, 
     ls_arena *a = books->arena;
     const ls_books *of = ls_books_file(books, file);
     plots all = plots_of(books, file);
-    for (size_t i = 0; i < litters->all.n; i++) {
-        const ls_dossier_piece *x = &litters->all.at[i];
+    LS_EACH (const ls_dossier_piece, x, litters->all) {
         if (x->log != file) continue;
         const ls_hauled *load = &of->farm->hauled.at[x->load];
         const ls_hauled_drop *drop = load->n == 0 ? NULL : &load->drops[x->part];
         plot *p = drop == NULL || drop->field == NULL ? NULL : &all.at[number_of(of->farm, drop)];
-        if (p != NULL && p->now != NULL) add_litter(a, p, ls_books_file(books, x->file), x);
+        if (p != NULL && p->now != NULL) add_litter(a, farm, p, ls_books_file(books, x->file), x);
     }
     for (size_t i = 0; i < all.n; i++) {
         if (all.at[i].now == NULL) continue;
-        add_bought(a, &all.at[i]);
-        for (size_t k = 0; k < all.at[i].years.n; k++) {
-            remove_crop(a, &all.at[i], &all.at[i].years.at[k]);
-            *LS_PUSH(a, &farm->past) = all.at[i].years.at[k];
-        }
+        add_bought(a, farm, &all.at[i]);
+        for (size_t k = 0; k < all.at[i].years.n; k++)
+            remove_crop(a, &all.at[i], year_of(a, farm, &all.at[i], all.at[i].years.at[k]));
     }
 }
 

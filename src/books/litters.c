@@ -95,19 +95,32 @@ static size_t file_told(const ls_books *books, const ls_hauled *load) {
     return not_told;
 }
 
+const ls_coded_lots *ls_books_all_lots(const ls_books *books) {
+    ls_coded_lots *all = LS_NEW(books->arena, ls_coded_lots, books->earlier.n + 1);
+    for (size_t i = 0; i <= books->earlier.n; i++)
+        all[i] = ls_books_lots(books->arena, ls_books_file(books, i)->farm);
+    return all;
+}
+
+const char *ls_books_code_now(const ls_coded_lots *all, size_t file, const char *code) {
+    while (file-- > 0) {
+        const ls_coded_lot *lot = ls_books_lot(&all[file], code);
+        if (lot != NULL) code = lot->code;
+    }
+    return code;
+}
+
 /* The parts of the loads of a file: those out of the houses, and those by way of the stack. */
-static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces *moves) {
+static void add_file(const ls_books *books, const ls_coded_lots *lots, size_t file, ls_litters *out,
+                     pieces *moves) {
     const ls_farm *farm = ls_books_file(books, file)->farm;
-    ls_coded_lots lots = ls_books_lots(books->arena, farm),
-                  now = ls_books_lots(books->arena, books->farm);
     for (size_t i = 0; i < farm->hauled.n; i++) {
         const ls_hauled *h = &farm->hauled.at[i];
-        const ls_coded_lot *lot = ls_books_lot(&lots, h->lot), *as = ls_books_lot(&now, h->lot);
+        const ls_coded_lot *lot = ls_books_lot(&lots[file], h->lot);
         for (size_t k = 0; lot != NULL && (k == 0 || k < h->n); k++) {
             ls_dossier_piece of = {.file = h->from_stack ? file_told(books, h) : file,
-                                   .lot = (size_t)(lot - lots.at),
-                                   .code =
-                                       as != NULL ? as->code : h->lot, /* it may have a new name */
+                                   .lot = (size_t)(lot - lots[file].at),
+                                   .code = ls_books_code_now(lots, file, h->lot),
                                    .log = file,
                                    .load = i,
                                    .part = k,
@@ -126,7 +139,8 @@ static void add_file(const ls_books *books, size_t file, ls_litters *out, pieces
 ls_litters ls_books_litters(const ls_books *books) {
     ls_litters out = {0};
     pieces moves = {0};
-    for (size_t i = 0; i <= books->earlier.n; i++) add_file(books, i, &out, &moves);
+    const ls_coded_lots *lots = ls_books_all_lots(books);
+    for (size_t i = 0; i <= books->earlier.n; i++) add_file(books, lots, i, &out, &moves);
     if (moves.n > 1) qsort(moves.at, moves.n, sizeof *moves.at, by_lot_and_day);
     for (size_t i = 0, head = 0; i < moves.n; i++) {
         if (i > 0 && strcmp(moves.at[i].code, moves.at[i - 1].code) != 0) head = i;
@@ -182,8 +196,7 @@ void ls_books_stacked(const ls_books *books, ls_farm *farm, const ls_litters *li
     for (size_t i = 0; i < before.lying.n; i++)
         if (ls_books_lot(&lots, before.lying.at[i].code) != NULL)
             entry_of(books, farm, &before.lying.at[i])->tons += before.lying.at[i].mass;
-    for (size_t i = 0; i < litters->lying.n; i++) {
-        const ls_dossier_piece *x = &litters->lying.at[i];
+    LS_EACH (const ls_dossier_piece, x, litters->lying) {
         for (size_t k = 0; k < farm->stacked.n; k++) {
             ls_stacked *s = &farm->stacked.at[k];
             bool same = strcmp(s->lot, x->code) == 0;

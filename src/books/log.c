@@ -31,8 +31,7 @@ static size_t called(const ls_name *name, const ls_name *formerly, const char *s
 
 /* The field that is called so, by its buyer and its name. */
 static bool find_field(const ls_farm *farm, const char *name, ls_hauled_drop *out) {
-    for (size_t b = 0; b < farm->buyers.n; b++) {
-        const ls_buyer *buyer = &farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, farm->buyers) {
         size_t n = called(&buyer->name, &buyer->formerly, name, '/');
         for (size_t f = 0; n > 0 && f < buyer->fields.n; f++) {
             const ls_field *field = &buyer->fields.at[f];
@@ -209,8 +208,7 @@ static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
 
 ls_coded_lots ls_books_lots(ls_arena *a, const ls_farm *farm) {
     ls_coded_lots lots = {0};
-    for (size_t i = 0; i < farm->houses.n; i++) {
-        const ls_house *h = &farm->houses.at[i];
+    LS_EACH (const ls_house, h, farm->houses) {
         if (h->sides.n == 0) *LS_PUSH(a, &lots) = coded(a, h, NULL);
         for (size_t k = 0; k < h->sides.n; k++) *LS_PUSH(a, &lots) = coded(a, h, &h->sides.at[k]);
     }

@@ -2,6 +2,8 @@
  * file. */
 #include "books.h"
 
+#include <string.h>
+
 typedef struct {
     const ls_books *books;
     const char *lead; /* the file of an earlier year, or "" */
@@ -44,8 +46,7 @@ static void note_loads(const noting *n) {
     ls_text *names[STANDINGS];
     size_t count[STANDINGS] = {0};
     for (int k = 0; k < STANDINGS; k++) names[k] = ls_text_new(books->arena);
-    for (size_t i = 0; i < books->log->entries.n; i++) {
-        const ls_log_entry *e = &books->log->entries.at[i];
+    LS_EACH (const ls_log_entry, e, books->log->entries) {
         standing k = ls_log_stands(e) ? standing_of(books, &lots, e) : COUNTS;
         if (k != COUNTS && count[k]++ < NAMED)
             ls_text_addf(names[k], "%s%ld (%s)", count[k] > 1 ? ", " : "", e->number,
@@ -58,11 +59,35 @@ static void note_loads(const noting *n) {
                                  names[k]->s, count[k] > NAMED ? " and more" : "", why[k]));
 }
 
+/* Litter of earlier files in the stack whose house these files do not name: no plan has it. */
+static void note_strays(const noting *n) {
+    const ls_books *books = n->books;
+    if (books->earlier.n == 0) return;
+    const ls_litters litters = ls_books_litters(books);
+    ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
+    for (size_t i = 0, next; i < litters.lying.n; i = next) {
+        const ls_dossier_piece *x = &litters.lying.at[i];
+        double tons = 0;
+        for (next = i; next < litters.lying.n && litters.lying.at[next].file == x->file &&
+                       strcmp(litters.lying.at[next].code, x->code) == 0;
+             next++)
+            tons += litters.lying.at[next].mass;
+        if (ls_books_lot(&lots, x->code) != NULL) continue;
+        const ls_books *of = ls_books_file(books, x->file);
+        note(n, ls_arena_printf(
+                    books->arena,
+                    "The stack holds %s of %s by %s. These files name no such "
+                    "house: no plan takes it. Was it renamed? Fix: formerly names it "
+                    "as it was, or record with %s where it went.",
+                    ls_unit_amount(books->arena, ls_log_tons_text(books->arena, tons), "ton"),
+                    of->estimate->lots[x->lot].name, of->name, of->name));
+    }
+}
+
 static void note_file(const noting *n) {
     ls_arena *a = n->books->arena;
     const ls_log *log = n->books->log;
-    for (size_t i = 0; i < log->changed.n; i++) {
-        const ls_log_change *c = &log->changed.at[i];
+    LS_EACH (const ls_log_change, c, log->changed) {
         bool load = log->entries.at[c->entry - 1].of == LS_LOG_HAULED;
         note(n, ls_arena_printf(a,
                                 "Entry %ld, %s: the log says \"%s\", its copy \"%s\", which "
@@ -100,5 +125,6 @@ ls_log_notes ls_books_log_notes(const ls_books *books) {
     ls_log_notes notes = {0};
     note_all(books, &notes);
     for (size_t i = 0; i < books->earlier.n; i++) note_all(books->earlier.at[i], &notes);
+    note_strays(&(noting){books, "", &notes});
     return notes;
 }

@@ -55,15 +55,13 @@ static int by_lot(const void *left, const void *right) {
 }
 
 static int by_day(const void *left, const void *right) {
-    const ls_logged *a = left, *b = right;
-    if (a->entry->when.day != b->entry->when.day)
-        return a->entry->when.day < b->entry->when.day ? -1 : 1;
-    return in_log_order(a->entry, b->entry);
+    const ls_log_entry *a = ((const ls_logged *)left)->entry,
+                       *b = ((const ls_logged *)right)->entry;
+    return a->when.day != b->when.day ? (a->when.day < b->when.day ? -1 : 1) : in_log_order(a, b);
 }
 
 static int by_origin(const void *left, const void *right) {
-    const ls_logged *a = left, *b = right;
-    return in_log_order(a->entry, b->entry);
+    return in_log_order(((const ls_logged *)left)->entry, ((const ls_logged *)right)->entry);
 }
 
 typedef int (*order_of)(const void *left, const void *right);
@@ -126,15 +124,11 @@ static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
 
 static void sum_all(ls_books *books, ls_log_sums *s) {
     const ls_logged *h = sorted(books, s, by_origin);
-    s->houses = s->stack = LS_NO_LINE;
     while (s->house_loads < s->n && !h[s->house_loads].entry->ticket.from_stack) s->house_loads++;
     s->stack_loads = s->n - s->house_loads;
-    if (s->house_loads > 0)
-        s->houses =
-            total(books, "haul-log.houses.tons", "hauled out of the houses", h, s->house_loads);
-    if (s->stack_loads > 0)
-        s->stack = total(books, "haul-log.from-stack.tons", "hauled out of the stack",
-                         h + s->house_loads, s->stack_loads);
+    s->houses = total(books, "haul-log.houses.tons", "hauled out of the houses", h, s->house_loads);
+    s->stack = total(books, "haul-log.from-stack.tons", "hauled out of the stack",
+                     h + s->house_loads, s->stack_loads);
 }
 
 /* ---- places ---- */
@@ -170,8 +164,7 @@ static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_
                       const char *key, const char *label) {
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
-    for (size_t i = 0; i < all->n; i++) {
-        const part *p = &all->at[i];
+    LS_EACH (const part, p, *all) {
         if (p->kind != to.kind || p->field != to.field) continue;
         ls_line tons = ls_leaf_exact(
             w, ls_printf(w, "%s.part-%zu", key, parts.n + 1),
@@ -181,29 +174,28 @@ static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_
         *LS_PUSH(books->arena, &parts) = tons;
     }
     to.loads = parts.n;
-    if (parts.n == 0) return;
     to.tons = ls_sum(w, key, label, "ton", parts.at, parts.n);
-    *LS_PUSH(books->arena, &s->places) = to;
+    if (parts.n > 0) *LS_PUSH(books->arena, &s->places) = to;
 }
 
 static void sum_places(ls_books *books, ls_log_sums *s) {
+    static const struct {
+        ls_place_kind kind;
+        const char *key, *label;
+    } others[] = {
+        {LS_TO_STACK, "haul-log.to-stack.tons", "hauled into the stack"},
+        {LS_TO_UNKNOWN, "haul-log.to-unknown.tons", "hauled to places the files do not name"},
+        {LS_TO_UNTOLD, "haul-log.to-untold.tons", "hauled, the log does not say where to"}};
     ls_worksheet *w = books->sheet;
     part_list all = parts_of(books, s);
-    for (size_t b = 0; b < books->farm->buyers.n; b++) {
-        const ls_buyer *buyer = &books->farm->buyers.at[b];
-        for (size_t f = 0; f < buyer->fields.n; f++) {
-            const ls_field *field = &buyer->fields.at[f];
+    LS_EACH (const ls_buyer, buyer, books->farm->buyers)
+        LS_EACH (const ls_field, field, buyer->fields)
             sum_place(books, s, &all, (ls_place_sum){LS_TO_FIELD, buyer, field, 0, LS_NO_LINE},
                       ls_printf(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
                       ls_printf(w, "hauled to %s", field->name.text));
-        }
-    }
-    sum_place(books, s, &all, (ls_place_sum){LS_TO_STACK, NULL, NULL, 0, LS_NO_LINE},
-              "haul-log.to-stack.tons", "hauled into the stack");
-    sum_place(books, s, &all, (ls_place_sum){LS_TO_UNKNOWN, NULL, NULL, 0, LS_NO_LINE},
-              "haul-log.to-unknown.tons", "hauled to places the files do not name");
-    sum_place(books, s, &all, (ls_place_sum){LS_TO_UNTOLD, NULL, NULL, 0, LS_NO_LINE},
-              "haul-log.to-untold.tons", "hauled, the log does not say where to");
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        sum_place(books, s, &all, (ls_place_sum){others[i].kind, NULL, NULL, 0, LS_NO_LINE},
+                  others[i].key, others[i].label);
 }
 
 const ls_log_sums *ls_books_log_sums(ls_books *books) {

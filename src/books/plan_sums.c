@@ -3,40 +3,34 @@
 
 static void buyer_tons(ls_books *books, const ls_plan *p, const ls_buyer *b, ls_buyer_sum *out,
                        ls_line *room) {
-    ls_worksheet *w = books->sheet;
+    ls_worksheet *w = ls_part(books->sheet, b->name.text, "plan.buyer.%s", b->slug);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         size_t n = 0;
         for (size_t i = 0; i < p->loads_n + p->out_n; i++)
             if (ls_plan_load(p, i)->buyer == b && ls_plan_load(p, i)->certainty == c)
                 room[n++] = ls_plan_load(p, i)->tons;
+        const char *name = ls_certainty_name(c);
         out->loads[c] = n;
-        out->tons[c] =
-            n == 0 ? LS_NO_LINE
-                   : ls_sum(w, ls_printf(w, "plan.buyer.%s.%s", b->slug, ls_certainty_name(c)),
-                            ls_printf(w, "%s tons for %s", ls_certainty_name(c), b->name.text),
-                            "ton", room, n);
+        out->tons[c] = ls_sum(w, name, ls_printf(w, "%s tons for %%s", name), "ton", room, n);
     }
 }
 
 static ls_line stacked_of(ls_books *books, const ls_plan *p, const ls_lot *lot, ls_line *room) {
-    ls_worksheet *w = books->sheet;
     size_t n = 0;
-    for (size_t i = 0; i < p->loads_n; i++)
-        if (p->loads[i].buyer == NULL && p->loads[i].lot == lot) room[n++] = p->loads[i].tons;
-    return n == 0 ? LS_NO_LINE
-                  : ls_sum(w, ls_printf(w, "plan.stack.%s.in", lot->slug),
-                           ls_printf(w, "litter of %s taken into the stack", lot->name), "ton",
-                           room, n);
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n)
+        if (load->buyer == NULL && load->lot == lot) room[n++] = load->tons;
+    return ls_sum(ls_part(books->sheet, lot->name, "plan.stack.%s", lot->slug), "in",
+                  "litter of %s taken into the stack", "ton", room, n);
 }
 
 /* What went into the stack by the haul logs, or came out of it; LS_NO_LINE: nothing. */
 static ls_line by_way_of_stack(ls_books *books, const char *key, const char *label, bool out) {
-    ls_worksheet *w = books->sheet;
+    ls_worksheet *w = ls_part(books->sheet, NULL, "%s", key);
     ls_books_lines parts = {0};
     for (size_t i = 0; !out && i < books->farm->stacked.n; i++) {
         const ls_stacked *s = &books->farm->stacked.at[i];
         *LS_PUSH(books->arena, &parts) =
-            ls_leaf_exact(w, ls_printf(w, "%s.stacked-%zu", key, i + 1),
+            ls_leaf_exact(w, ls_printf(w, "stacked-%zu", i + 1),
                           ls_printf(w, "litter of %s left there by %s", s->lot, s->from), "ton",
                           s->tons, LS_BY_LOG, s->from);
     }
@@ -45,13 +39,12 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
         double tons = load->from_stack ? load->tons : 0;
         for (size_t k = 0; !load->from_stack && k < load->n; k++)
             tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
-        if (load->from_stack != out || !(tons > 0)) continue;
-        ls_line part = ls_leaf_exact(w, ls_printf(w, "%s.%zu", key, i + 1),
-                                     ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
-                                     load->entry);
-        *LS_PUSH(books->arena, &parts) = part;
+        if (load->from_stack == out && tons > 0)
+            *LS_PUSH(books->arena, &parts) =
+                ls_leaf_exact(w, ls_printf(w, "%zu", i + 1), ls_printf(w, "load %s", load->ticket),
+                              "ton", tons, LS_BY_LOG, load->entry);
     }
-    return parts.n > 0 ? ls_sum(w, key, label, "ton", parts.at, parts.n) : LS_NO_LINE;
+    return ls_sum(w, "", label, "ton", parts.at, parts.n);
 }
 
 static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
@@ -105,35 +98,26 @@ static ls_line larger(const ls_worksheet *w, ls_line a, ls_line b) {
 static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
                               const ls_field *f, ls_line *tons, ls_line *acres, ls_line *mid,
                               ls_line *mid_acres) {
-    ls_worksheet *w = books->sheet;
-    ls_field_sum sum = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
-                        LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
+    ls_field_sum sum = {0};
     size_t n = 0, likely = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
         const ls_load *load = ls_plan_load(p, i);
-        for (size_t k = 0; k < load->n; k++) {
-            const ls_drop *drop = &load->drops[k];
+        LS_EACH_OF (const ls_drop, drop, load->drops, load->n) {
             if (drop->field != f) continue;
             tons[n] = drop->tons, acres[n++] = drop->acres;
             if (load->certainty != LS_POSSIBLE)
                 mid[likely] = drop->tons, mid_acres[likely++] = drop->acres;
-            sum.least = smaller(w, sum.least, drop->rate);
-            sum.most = larger(w, sum.most, drop->rate);
-            sum.takes = larger(w, sum.takes, drop->takes);
+            sum.least = smaller(books->sheet, sum.least, drop->rate);
+            sum.most = larger(books->sheet, sum.most, drop->rate);
+            sum.takes = larger(books->sheet, sum.takes, drop->takes);
         }
     }
-    if (n == 0) return sum;
-    sum.tons = ls_sum(w, ls_printf(w, "plan.field.%s.%s.tons", b->slug, f->slug),
-                      ls_printf(w, "litter for %s", f->name.text), "ton", tons, n);
-    sum.acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.acres", b->slug, f->slug),
-                       ls_printf(w, "acres of %s covered", f->name.text), "ac", acres, n);
-    if (likely == 0) return sum;
-    sum.likely =
-        ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely", b->slug, f->slug),
-               ls_printf(w, "litter for %s, the middle", f->name.text), "ton", mid, likely);
-    sum.likely_acres = ls_sum(w, ls_printf(w, "plan.field.%s.%s.likely-acres", b->slug, f->slug),
-                              ls_printf(w, "acres of %s covered, the middle", f->name.text), "ac",
-                              mid_acres, likely);
+    ls_worksheet *w = ls_part(books->sheet, f->name.text, "plan.field.%s.%s", b->slug, f->slug);
+    sum.tons = ls_sum(w, "tons", "litter for %s", "ton", tons, n);
+    sum.acres = ls_sum(w, "acres", "acres of %s covered", "ac", acres, n);
+    sum.likely = ls_sum(w, "likely", "litter for %s, the middle", "ton", mid, likely);
+    sum.likely_acres =
+        ls_sum(w, "likely-acres", "acres of %s covered, the middle", "ac", mid_acres, likely);
     return sum;
 }
 
@@ -192,35 +176,29 @@ static void stack_days(ls_books *books, ls_plan_sums *s, bool out) {
 
 /* ---- loads there and loads placed ---- */
 
-static ls_line load_line(ls_books *books, const char *key, const char *label, long loads) {
-    return ls_leaf_exact(books->sheet, key, label, "load",
-                         (double)loads * ls_unit_of("load").factor, LS_BY_SPLIT,
-                         "the loads of the plan");
+static ls_line load_line(ls_worksheet *w, const char *key, const char *label, long loads) {
+    return ls_leaf_exact(w, key, label, "load", (double)loads * ls_unit_of("load").factor,
+                         LS_BY_SPLIT, "the loads of the plan");
 }
 
 static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_load_count *out) {
-    ls_worksheet *w = books->sheet;
     const ls_estimate *e = books->estimate;
     const ls_line there[] = {e->firm, e->likely, e->possible};
     const long without[] = {p->firm_homeless, p->homeless, p->high_homeless};
-    const char *name = ls_certainty_name(c), *key = ls_printf(w, "plan.loads-%s", name);
+    const char *name = ls_certainty_name(c);
+    ls_worksheet *w = ls_part(books->sheet, name, "plan.loads-%s", name);
     long straight = 0, stacked = 0;
-    for (size_t i = 0; i < p->loads_n; i++)
-        if (p->loads[i].certainty <= c) ++*(p->loads[i].buyer != NULL ? &straight : &stacked);
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n)
+        if (load->certainty <= c) ++*(load->buyer != NULL ? &straight : &stacked);
     out->there = there[c];
-    out->straight = load_line(books, ls_printf(w, "%s.straight", key),
-                              ls_printf(w, "loads straight to fields, up to %s", name), straight);
-    out->stacked = load_line(books, ls_printf(w, "%s.stacked", key),
-                             ls_printf(w, "loads into the stack, up to %s", name), stacked);
-    out->without = load_line(books, ls_printf(w, "%s.without", key),
-                             ls_printf(w, "loads without a field, up to %s", name), without[c]);
-    ls_line all =
-        LS_SUM(w, ls_printf(w, "%s.by-lot", key), ls_printf(w, "loads lot by lot, up to %s", name),
-               "load", out->straight, out->stacked, out->without);
+    out->straight = load_line(w, "straight", "loads straight to fields, up to %s", straight);
+    out->stacked = load_line(w, "stacked", "loads into the stack, up to %s", stacked);
+    out->without = load_line(w, "without", "loads without a field, up to %s", without[c]);
+    ls_line all = LS_SUM(w, "by-lot", "loads lot by lot, up to %s", "load", out->straight,
+                         out->stacked, out->without);
     out->apart =
-        ls_difference(w, ls_printf(w, "%s.apart", key),
-                      ls_printf(w, "loads of the whole farm less those lot by lot, up to %s", name),
-                      "load", out->there, all);
+        ls_difference(w, "apart", "loads of the whole farm less those lot by lot, up to %s", "load",
+                      out->there, all);
 }
 
 /* ---- what can still be promised ---- */
@@ -239,20 +217,17 @@ static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, l
         }
         buyers[k].unpromised = n;
         buyers[k].unpromised_tons =
-            n == buyers[k].loads[LS_FIRM] ? buyers[k].tons[LS_FIRM]
-            : n == 0                      ? LS_NO_LINE
-                     : ls_sum(w, ls_printf(w, "plan.buyer.%s.not-promised", b->slug),
-                              ls_printf(w, "firm tons for %s that no slip promises", b->name.text),
-                              "ton", room, n);
-        if (n > 0) *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
+            n == buyers[k].loads[LS_FIRM]
+                ? buyers[k].tons[LS_FIRM]
+                : ls_sum(w, ls_printf(w, "plan.buyer.%s.not-promised", b->slug),
+                         ls_printf(w, "firm tons for %s that no slip promises", b->name.text),
+                         "ton", room, n);
+        *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
     }
-    for (int own = 0; own < 2; own++)
-        s->unpromised[own] =
-            all[own].n == 0 ? LS_NO_LINE
-                            : ls_sum(w, own ? "plan.firm-on-own-fields" : "plan.firm-not-promised",
-                                     own ? "firm tons for the farm's own fields"
-                                         : "firm tons that no slip promises",
-                                     "ton", all[own].at, all[own].n);
+    s->unpromised[0] = ls_sum(w, "plan.firm-not-promised", "firm tons that no slip promises", "ton",
+                              all[0].at, all[0].n);
+    s->unpromised[1] = ls_sum(w, "plan.firm-on-own-fields", "firm tons for the farm's own fields",
+                              "ton", all[1].at, all[1].n);
 }
 
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {

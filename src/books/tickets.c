@@ -91,29 +91,39 @@ static void load_buckets(ls_books *books, const ls_load *load, const buckets *of
 
 /* ---- what the scale may say ---- */
 
-/* To a tenth of a ton outward, the most not above what the truck may carry. A hundredth of a ton is
- * what the split rounds to: less is a part load. */
+/* A hundredth of a ton is what the split rounds to. */
+static bool is_full(const ls_worksheet *w, const ls_load *load) {
+    return (load->issued != NULL && load->issued->full) ||
+           ls_line_shown(w, load->tons) >
+               ls_line_shown(w, load->lot->kinds[load->kind].payload.line) - 0.011;
+}
+
+/* To a tenth of a ton outward, the most not above what the truck may carry; of a part load as much
+ * more or less as of a full one. */
 static void load_scale(ls_books *books, const ls_load *load, ls_load_sheet *out) {
     static const char *const names[] = {"low", "high"};
     ls_worksheet *w = books->sheet;
     const ls_lot *lot = load->lot;
     const double step = ls_unit_of("ton").factor / 10, close = 1e-9;
     const ls_lot_kind *kind = &lot->kinds[load->kind];
-    double limit = ls_truck_payload(&books->farm->trucks.at[load->kind]);
-    double points[] = {floor(kind->next_load.low / step + close) * step,
-                       fmin(ceil(kind->next_load.high / step - close) * step, limit)};
-    if (load->n == 0 || !(points[0] < points[1]) ||
-        ls_line_shown(w, load->tons) < ls_line_shown(w, kind->payload.line) - 0.011)
-        return;
+    double limit = ls_truck_payload(&books->farm->trucks.at[load->kind]),
+           part =
+               out->full ? 1 : ls_line_value(w, load->tons) / ls_line_value(w, kind->payload.line);
+    double points[] = {floor(part * kind->next_load.low / step + close) * step,
+                       fmin(ceil(part * kind->next_load.high / step - close) * step, limit)};
+    const char *whose = out->full ? lot->house->slug : load->ticket;
+    if (load->n == 0 || !(points[0] < points[1])) return;
     for (int i = 0; i < 2; i++)
-        out->scale[i] =
-            ls_leaf_exact(w,
-                          of_kind(books, load->kind,
-                                  ls_printf(w, "ticket.scale-%s.%s", names[i], lot->house->slug)),
-                          ls_printf(w, "what the scale may say of a full load, %s", names[i]),
-                          "ton", points[i], LS_BY_SIMULATION,
-                          ls_printf(w, "%s of %s.next-load, to a tenth of a ton outward", names[i],
-                                    of_kind(books, load->kind, lot->house->slug)));
+        out->scale[i] = ls_leaf_exact(
+            w, of_kind(books, load->kind, ls_printf(w, "ticket.scale-%s.%s", names[i], whose)),
+            ls_printf(w,
+                      out->full ? "what the scale may say of a full load, %s"
+                                : "what the scale may say of a part load, %s",
+                      names[i]),
+            "ton", points[i], LS_BY_SIMULATION,
+            ls_printf(w, "%s of %s.next-load%s, to a tenth of a ton outward", names[i],
+                      of_kind(books, load->kind, lot->house->slug),
+                      out->full ? "" : " by the part that the load is of a full one"));
 }
 
 /* As much more or less as the load: the rate stays. */
@@ -187,7 +197,8 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
     for (size_t i = 0; i < n; i++) {
         const ls_load *load = ls_books_paper(books, ls_plan_load(p, i));
         ls_drop_sheet *drops = LS_NEW(books->arena, ls_drop_sheet, load->n);
-        loads[i] = (ls_load_sheet){.load = load, .drops = drops};
+        loads[i] =
+            (ls_load_sheet){.load = load, .full = is_full(books->sheet, load), .drops = drops};
         load_buckets(books, load, &of, &loads[i]);
         load_scale(books, load, &loads[i]);
         for (size_t k = 0; k < load->n; k++)

@@ -210,12 +210,13 @@ static bool went_in(const doubts *d, const ls_coded_lots *lots, const ls_log_ent
     return in_stack;
 }
 
-/* Out of a stack that has nothing of the lot. */
+/* Out of a stack that has nothing of the lot; earlier years may have left some. */
 static void look_at_stack(doubts *d) {
     ls_arena *a = d->r->arena;
     ls_coded_lots lots = ls_books_lots(a, d->r->books.farm);
     const ls_coded_lot *lot = ls_books_lot(&lots, d->e->ticket.code);
-    bool there = !d->e->ticket.from_stack || lot == NULL;
+    const ls_farm_facts *facts = d->r->books.farm->facts;
+    bool there = !d->e->ticket.from_stack || lot == NULL || (facts != NULL && facts->earlier.n > 0);
     for (size_t i = 0; i < d->log->entries.n; i++)
         there = there || went_in(d, &lots, &d->log->entries.at[i]);
     for (size_t i = 0; i < d->rows_n; i++) there = there || went_in(d, &lots, &d->rows[i]);
@@ -255,10 +256,16 @@ static void look_at_day(doubts *d) {
                                    ls_date_iso(a, early ? removed : last)));
 }
 
-/* A field that takes no litter, or none that day, or has not so many acres. */
+/* A field that takes no litter, or none that day or by that truck, or has not so many acres. */
 static void look_at_drop(doubts *d, const ls_hauled_drop *drop) {
     ls_arena *a = d->r->arena;
     const ls_field *f = drop->field;
+    const ls_truck *truck = ls_farm_truck_named(d->r->books.farm, d->e->words[LS_LOG_TRUCK]);
+    if (truck != NULL && !ls_truck_spreads_on(truck, drop->buyer, f))
+        unusual(d,
+                ls_arena_printf(a, "%s does not spread on %s (%s)", truck->name.text, f->name.text,
+                                truck->only.is == LS_ONLY_ROAD ? "only: road in the farm file"
+                                                               : "not among its fields"));
     const char *tons = ls_log_tons_text(a, drop->tons);
     if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
         unusual(d,

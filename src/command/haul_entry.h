@@ -49,3 +49,5 @@ const char *ls_haul_issued_way(const ls_run *r, const ls_log *log, const ls_log_
  * the morning (of the loads of days before). Where neither tells, or the plan takes long to make,
  * that is said, and the place stays open. Estimates the farm on the way. */
 int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e);
+/* A plan takes more than a moment. */
+bool ls_haul_is_large(const ls_run *r);

@@ -18,22 +18,22 @@ static const ls_log_entry *issue_of(const ls_run *r, const ls_log *log, const ls
     return is != NULL && ls_books_same_ticket(&lots, is, e) ? is : NULL;
 }
 
-/* No plan sends less than the smallest drop, and a ticket's load is seldom below its 10 % point;
- * the last of a side may be. */
+/* No plan sends less than the smallest drop, and a ticket's load by its truck is seldom below its
+ * 10 % point; the last of a side may be. */
 static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
-    double full = lot->payload.line == LS_NO_LINE ? NAN : lot->payload.mid;
     const ls_log_entry *is = isnan(e->cleared) ? issue_of(r, log, e) : NULL;
     double low = ls_reference_practice(r->books.reference, "smallest drop")->value;
     const ls_truck *truck = ls_haul_entry_truck(r, e);
-    const ls_q *next = is == NULL || truck == NULL
-                           ? NULL
-                           : &lot->kinds[truck - r->books.farm->trucks.at].next_load;
-    if (next != NULL && next->mid > 0) low = fmax(low, is->tons * next->low / next->mid);
-    if (e->tons < low && isfinite(full))
+    if (truck == NULL) return;
+    const ls_lot_kind *kind = &lot->kinds[truck - r->books.farm->trucks.at];
+    const ls_truck *of = is == NULL ? NULL : ls_haul_entry_truck(r, is);
+    if (of == truck && kind->next_load.mid > 0)
+        low = fmax(low, is->tons * kind->next_load.low / kind->next_load.mid);
+    if (e->tons < low)
         TELL(r,
              "%s tons is little for a load (a full one is about %s tons): if the number is wrong, "
              "correct the entry with --replaces and --tons",
-             tons(r, e->tons), tons(r, full));
+             tons(r, e->tons), tons(r, kind->payload.mid));
 }
 
 /* Well above what a full load may weigh (its 90 % point): heaped, or wetter. */

@@ -61,8 +61,7 @@ static void find_truck(const ls_run *r, ls_log_entry *e) {
         e->words[LS_LOG_TRUCK] = issued->words[LS_LOG_TRUCK];
 }
 
-/* A plan that takes more than a moment is not made for one load. */
-static bool is_large(const ls_run *r) {
+bool ls_haul_is_large(const ls_run *r) {
     enum { MOST_PAIRS = 100 };
     size_t fields = 0;
     for (size_t b = 0; b < r->books.farm->buyers.n; b++)
@@ -78,7 +77,7 @@ int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     const char *issued = told ? NULL : ls_haul_issued_way(r, r->books.log, e);
     if (issued != NULL) e->words[LS_LOG_FIELD] = issued;
     bool open = !told && issued == NULL;
-    if (!open || !plan || is_large(r))
+    if (!open || !plan || ls_haul_is_large(r))
         r->books.draws = LS_BLOCK; /* only how densely litter lies is drawn, in one block */
     if (!ls_run_estimate(r)) {
         if (open) leave_open(r, "the farm cannot be estimated");
@@ -86,7 +85,7 @@ int ls_haul_entry_find_place(ls_run *r, ls_log_entry *e) {
     }
     if (issued != NULL) return ls_haul_entry_check(r, e);
     if (!open) return LS_DONE;
-    if (!plan || is_large(r)) {
+    if (!plan || ls_haul_is_large(r)) {
         leave_open(r, plan ? "this ticket was not issued, and to plan so many fields takes long"
                            : "these files do not make a plan");
         return LS_DONE;

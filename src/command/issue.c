@@ -85,12 +85,13 @@ static const char *way_of(const ls_run *r, const ls_load *load) {
     return load->buyer == NULL ? "stack" : t->s;
 }
 
-/* Why a paper goes back is known while the ticket is out: the paper in its place tells it later. */
+/* Why a paper goes back is known while the ticket is out: the paper in its place tells it later.
+ * Whom to call is known while the file names the buyer. */
 static const char *note_of(const ls_run *r, const ls_plan *plan, const ls_load *load) {
-    const char *note = "";
-    for (size_t i = 0; i < plan->recalled.n; i++)
-        if (plan->recalled.at[i].now == load)
-            note = ls_books_recall_note(r->arena, &plan->recalled.at[i]);
+    const ls_recall *recall = NULL;
+    LS_EACH (const ls_recall, is, plan->recalled)
+        if (is->now == load) recall = is;
+    const char *note = ls_books_issue_note(r->arena, load->buyer, recall);
     return ls_log_fits(r->arena, note) ? note : "";
 }
 
@@ -167,6 +168,7 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
     ls_log_entry e;
     int code = begin(r, LS_LOG_PROMISED, &e);
     e.words[LS_LOG_FIELD] = buyer->name.text;
+    e.words[LS_LOG_NOTE] = ls_books_issue_note(r->arena, buyer, NULL);
     e.loads = loads_of(r, sheet);
     e.tons = ls_line_value(r->books.sheet, sheet->tons.promised);
     e.price = was != NULL ? was->price : LS_GIVEN(buyer->price) ? buyer->price.value : NAN;

@@ -51,11 +51,21 @@ static long replaced(const ls_run *r) {
 
 /* ---- showing ---- */
 
+/* What became of tickets and slips, by a plan that is made in a moment; NULL: there is none. */
+static const ls_handed_out *handed_out(ls_run *r) {
+    const ls_farm *farm = r->books.farm;
+    if (farm->issued.n + farm->older.n + farm->promised.n == 0 || !ls_books_can_plan(&r->books) ||
+        ls_haul_is_large(r) || !ls_books_estimate(&r->books) || !ls_books_agronomy(&r->books))
+        return NULL;
+    const ls_plan *plan = ls_run_morning_plan(r);
+    return plan == NULL ? NULL : ls_books_plan_sums(&r->books, plan)->handed_out;
+}
+
 static int list(ls_run *r) {
     if (!ls_run_log(r, LS_NO_DATE)) return LS_MISTAKE;
     const ls_log_sums *s = ls_books_log_sums(&r->books);
     if (!ls_books_fit(&r->books)) return ls_run_mistake(r);
-    return ls_run_document(r, ls_report_record(ls_run_view(r), s));
+    return ls_run_document(r, ls_report_record(ls_run_view(r), s, handed_out(r)));
 }
 
 /* ---- adding ---- */

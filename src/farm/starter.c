@@ -3,6 +3,7 @@
 #include "schema.h"
 
 #include "littershed/base/calendar.h"
+#include "littershed/base/text.h"
 
 #include <string.h>
 

@@ -144,7 +144,8 @@ static void settle_house_load(counts *s, ls_haul_bound *b) {
 /* Out of the stack: as sure as the litter that it comes from. */
 static void settle_out_load(counts *s, ls_haul_bound *b) {
     int stage = LS_STAGES;
-    while (stage > 0 && s->tons[stage - 1][b->lot] > b->tons - 0.005) stage--;
+    bool whole = b->issued->full || ls_haul_is_load(s->p, b->lot, b->tons);
+    while (stage > !whole && s->tons[stage - 1][b->lot] > b->tons - 0.005) stage--;
     if (stage < LS_STAGES)
         settle(s, b, (ls_certainty)stage);
     else if (ls_haul_bound_share(s->p, b, s->tons[LS_STAGES - 1][b->lot]))

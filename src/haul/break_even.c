@@ -4,14 +4,11 @@
 
 typedef struct {
     ls_haul_planner *p;
+    ls_worksheet *w; /* the buyer's part */
     const ls_buyer *buyer;
     const ls_trade *trade;
     ls_worth *out;
 } account;
-
-static const char *key_of(const account *x, const char *what) {
-    return ls_printf(x->p->w, "plan.buyer.%s.%s", x->buyer->slug, what);
-}
 
 /* Worth and tons of the drops whose worth is known. */
 typedef struct {
@@ -20,70 +17,50 @@ typedef struct {
 } drops;
 
 static void add_load(const account *x, drops *of, const ls_load *load) {
-    ls_worksheet *w = x->p->w;
-    for (size_t k = 0; load->buyer == x->buyer && load->certainty != LS_POSSIBLE && k < load->n;
-         k++) {
+    for (size_t k = 0; load->buyer == x->buyer && ls_load_counted(load) && k < load->n; k++) {
         ls_drop *d = (ls_drop *)&load->drops[k];
-        if (d->value_per_ton == LS_NO_LINE) {
-            of->unknown++;
-            continue;
-        }
+        ls_worksheet *w = ls_part(x->p->w, NULL, "plan.load.%s.%zu", load->ticket, k + 1);
+        of->unknown += d->value_per_ton == LS_NO_LINE;
         of->tons[of->n] = d->tons;
-        d->worth =
-            LS_PRODUCT(w, ls_printf(w, "plan.load.%s.%zu.worth", load->ticket, k + 1),
-                       ls_printf(w, "load %s: worth on %s", load->ticket, d->field->name.text), "$",
-                       d->tons, d->value_per_ton);
+        d->worth = LS_PRODUCT(
+            w, "worth", ls_printf(w, "load %s: worth on %s", load->ticket, d->field->name.text),
+            "$", d->tons, d->value_per_ton);
         of->worth[of->n++] = d->worth;
     }
 }
 
-/* Room for all drops of the plan. */
-static drops room_for(const ls_haul_planner *p) {
-    size_t most = 0;
-    for (size_t i = 0; i < p->plan->loads_n; i++) most += p->loads[i].n;
-    for (size_t i = 0; i < p->plan->out_n; i++) most += p->out[i].n;
-    return (drops){LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
-}
-
 /* The mean by tons of the litter of the middle stage. */
-static void field_value(account *x, drops of) {
-    ls_haul_planner *p = x->p;
-    ls_worksheet *w = p->w;
-    for (size_t i = 0; i < p->plan->loads_n; i++) add_load(x, &of, &p->loads[i]);
-    for (size_t i = 0; i < p->plan->out_n; i++) add_load(x, &of, &p->out[i]);
-    if (of.n == 0 || of.unknown > 0) return;
-    const char *name = x->buyer->name.text;
-    ls_line worth = ls_sum(w, key_of(x, "worth"), ls_printf(w, "worth to %s in the fields", name),
-                           "$", of.worth, of.n);
-    ls_line tons = ls_sum(w, key_of(x, "worth_tons"), ls_printf(w, "tons of that for %s", name),
-                          "ton", of.tons, of.n);
-    x->out->value =
-        ls_quotient(w, key_of(x, "value_per_ton"),
-                    ls_printf(w, "worth of a ton to %s in the fields", name), "$/ton", worth, tons);
+static void field_value(account *x) {
+    const ls_haul_planner *p = x->p;
+    size_t most = p->high->drops_n;
+    drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0, 0};
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n) add_load(x, &of, load);
+    if (of.unknown > 0) return;
+    ls_line worth = ls_sum(x->w, "worth", "worth to %s in the fields", "$", of.worth, of.n);
+    ls_line tons = ls_sum(x->w, "worth_tons", "tons of that for %s", "ton", of.tons, of.n);
+    x->out->value = ls_quotient(x->w, "value_per_ton", "worth of a ton to %s in the fields",
+                                "$/ton", worth, tons);
 }
 
 /* ---- costs ---- */
 
-static ls_line nothing(const account *x) {
-    return ls_haul_exact(x->p, "plan.no_cost", "nothing, as none is given", "$/ton", 0);
-}
-
 static ls_line or_nothing(const account *x, ls_line line) {
-    return line == LS_NO_LINE ? nothing(x) : line;
+    return line != LS_NO_LINE
+               ? line
+               : ls_haul_exact(x->p, "plan.no_cost", "nothing, as none is given", "$/ton", 0);
 }
 
 /* Haul of the plan's middle stage over its tons and its miles. */
 static ls_line haul_per_ton(account *x) {
-    ls_worksheet *w = x->p->w;
-    ls_line haul = x->trade->haul, way = x->trade->distance, tons = x->trade->tons;
+    ls_worksheet *w = x->w;
+    ls_line haul = x->trade->haul, way = x->trade->distance;
     if (haul == LS_NO_LINE || !(ls_line_value(w, way) > 0) || !(ls_line_value(w, haul) > 0))
         return LS_NO_LINE;
     ls_line per_ton =
-        ls_quotient(w, key_of(x, "haul_per_ton"),
-                    ls_printf(w, "haul to %s, per ton", x->buyer->name.text), "$/ton", haul, tons);
+        ls_quotient(w, "haul_per_ton", "haul to %s, per ton", "$/ton", haul, x->trade->tons);
     x->out->ton_mile =
-        ls_quotient(w, key_of(x, "haul_per_ton_mile"),
-                    "haul of a ton per mile of distance, out and back", "$/ton/mi", per_ton, way);
+        ls_quotient(w, "haul_per_ton_mile", "haul of a ton per mile of distance, out and back",
+                    "$/ton/mi", per_ton, way);
     return per_ton;
 }
 
@@ -96,15 +73,12 @@ static ls_line cost_of(const account *x, const char *name) {
 /* The price less what is spent on a ton; without a price there is none at the house, and a ton
  * leaves what it costs, below 0. */
 static void house_price(account *x, ls_line work, ls_line haul) {
-    ls_worksheet *w = x->p->w;
-    ls_line costs = LS_SUM(w, key_of(x, "costs_per_ton"), "taking out to spreading, and haul",
-                           "$/ton", work, haul);
+    ls_line costs =
+        LS_SUM(x->w, "costs_per_ton", "taking out to spreading, and haul", "$/ton", work, haul);
     bool paid = x->out->price != LS_NO_LINE;
-    x->out->left =
-        ls_difference(w, key_of(x, paid ? "price_at_house" : "left_per_ton"),
-                      ls_printf(w, paid ? "price at the house from %s" : "what a ton for %s leaves",
-                                x->buyer->name.text),
-                      "$/ton", or_nothing(x, x->out->price), costs);
+    x->out->left = ls_difference(x->w, paid ? "price_at_house" : "left_per_ton",
+                                 paid ? "price at the house from %s" : "what a ton for %s leaves",
+                                 "$/ton", or_nothing(x, x->out->price), costs);
     x->out->at_house = paid ? x->out->left : LS_NO_LINE;
 }
 
@@ -119,36 +93,35 @@ static const char *lacking(const account *x, ls_line haul) {
 }
 
 static void distance(account *x) {
-    ls_worksheet *w = x->p->w;
+    ls_worksheet *w = x->w;
     ls_worth *out = x->out;
     ls_line haul = haul_per_ton(x);
-    ls_line work = LS_SUM(w, key_of(x, "work_per_ton"), "taking out, loading and spreading a ton",
-                          "$/ton", cost_of(x, "take out"), cost_of(x, "load"),
-                          ls_buyer_is_yard(x->buyer) ? nothing(x) : cost_of(x, "spread"));
+    ls_line work =
+        LS_SUM(w, "work_per_ton", "taking out, loading and spreading a ton", "$/ton",
+               cost_of(x, "take out"), cost_of(x, "load"),
+               ls_buyer_is_yard(x->buyer) ? or_nothing(x, LS_NO_LINE) : cost_of(x, "spread"));
     out->price = x->trade->price;
     out->lacks = lacking(x, haul);
     if (haul != LS_NO_LINE) house_price(x, work, haul);
     if (out->lacks != NULL) return;
-    ls_line other = LS_SUM(w, key_of(x, "before_haul"), "price at the house and that work", "$/ton",
+    ls_line other = LS_SUM(w, "before_haul", "price at the house and that work", "$/ton",
                            or_nothing(x, out->at_house), work);
-    ls_line left = ls_difference(w, key_of(x, "left_for_haul"),
-                                 "worth in the fields less that: left to haul with", "$/ton",
-                                 out->value, other);
-    out->break_even = ls_quotient(
-        w, key_of(x, "break_even"),
-        ls_printf(w, "distance at which a ton for %s costs what it is worth", x->buyer->name.text),
-        "mi", left, out->ton_mile);
+    ls_line left =
+        ls_difference(w, "left_for_haul", "worth in the fields less that: left to haul with",
+                      "$/ton", out->value, other);
+    out->break_even =
+        ls_quotient(w, "break_even", "distance at which a ton for %s costs what it is worth", "mi",
+                    left, out->ton_mile);
 }
 
 void ls_haul_break_even(ls_haul_planner *p) {
-    drops room = room_for(p);
     for (size_t i = 0; i < p->buyers; i++) {
-        account x = {.p = p, .buyer = &p->farm->buyers.at[i], .trade = &p->trade[i]};
+        const ls_buyer *b = &p->farm->buyers.at[i];
+        account x = {.p = p, .w = ls_haul_of_buyer(p, b), .buyer = b, .trade = &p->trade[i]};
         if (x.trade->tons == LS_NO_LINE) continue;
         x.out = LS_PUSH(p->arena, &p->plan->worth);
-        *x.out = (ls_worth){x.buyer,    LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
-                            LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, NULL};
-        field_value(&x, room);
+        *x.out = (ls_worth){.buyer = b};
+        field_value(&x);
         distance(&x);
     }
 }

@@ -1,21 +1,18 @@
 /* The calendar of a cleanout: working days, the hours in which something is out, and moments as
  * working time. */
-#include "days.h"
-
 #include "plan.h"
 
 static bool works_on(const ls_crew *crew, ls_date day) {
-    for (size_t i = 0; i < crew->hold_days.n; i++)
-        if (crew->hold_days.at[i].day == day && ls_hold_whole(&crew->hold_days.at[i])) return false;
+    LS_EACH (const ls_hold, h, crew->hold_days)
+        if (h->day == day && ls_hold_whole(h)) return false;
     return !(crew->days_off >> ls_date_weekday(day) & 1u);
 }
 
 ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot) {
     const ls_house *house = ls_haul_lot(p, lot)->house;
     ls_date day = ls_haul_first_day(p);
-    for (size_t i = 0; i < house->flocks.n; i++)
-        if (LS_GIVEN(house->flocks.at[i].removed) && house->flocks.at[i].removed.day > day)
-            day = house->flocks.at[i].removed.day;
+    LS_EACH (const ls_flock, f, house->flocks)
+        if (LS_GIVEN(f->removed) && f->removed.day > day) day = f->removed.day;
     return day;
 }
 
@@ -40,10 +37,11 @@ ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t) {
     return m;
 }
 
-/* Out of working time only. */
-static void put(ls_haul_planner *p, ls_sim_who who, ls_instant from, ls_instant until) {
-    ls_sim_out out = {who, ls_haul_work_time(p, from.day, 60 * from.minute),
-                      ls_haul_work_time(p, until.day, 60 * until.minute)};
+/* Out of working time only; seconds of the days. */
+static void put(ls_haul_planner *p, ls_sim_who who, ls_date from, ls_sim_time from_second,
+                ls_date until, ls_sim_time until_second) {
+    ls_sim_out out = {who, ls_haul_work_time(p, from, from_second),
+                      ls_haul_work_time(p, until, until_second)};
     if (out.from < out.to) *LS_PUSH(p->arena, &p->clock.out) = out;
 }
 
@@ -55,8 +53,9 @@ static ls_sim_time back_of(const ls_haul_planner *p, const ls_hauled *load, size
 }
 
 static bool is_on_road(const ls_haul_planner *p, size_t kind, size_t truck) {
-    for (size_t k = p->clock.out.n - p->clock.on_road; k < p->clock.out.n; k++)
-        if (p->clock.out.at[k].who.kind == kind && p->clock.out.at[k].who.truck == truck)
+    LS_EACH (const ls_sim_out, o, p->clock.out)
+        if (o >= p->clock.out.at + p->clock.out.n - p->clock.on_road && o->who.kind == kind &&
+            o->who.truck == truck)
             return true;
     return false;
 }
@@ -64,19 +63,17 @@ static bool is_on_road(const ls_haul_planner *p, size_t kind, size_t truck) {
 /* Trucks with loads of that day that are not back when the plan begins; the log need not tell
  * which of its kind a truck is. */
 static void list_on_road(ls_haul_planner *p, ls_date first, bool told) {
-    for (size_t i = 0; i < p->farm->hauled.n; i++) {
-        const ls_hauled *load = &p->farm->hauled.at[i];
+    LS_EACH (const ls_hauled, load, p->farm->hauled) {
         if (load->day != first || load->second < 0 || (load->truck_number > 0) != told ||
             (load->truck == NULL && p->kinds > 1))
             continue;
         size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at),
                trucks = (size_t)p->farm->trucks.at[kind].count.n,
-               truck = told ? (size_t)load->truck_number - 1 : 0;
+               truck = told ? (size_t)load->truck_number - 1 : 0, n = p->clock.out.n;
         while (!told && truck + 1 < trucks && is_on_road(p, kind, truck)) truck++;
-        ls_sim_out out = {{LS_SIM_TRUCK, kind, truck},
-                          ls_haul_work_time(p, first, p->from_second),
-                          ls_haul_work_time(p, first, back_of(p, load, kind))};
-        if (out.from < out.to) *LS_PUSH(p->arena, &p->clock.out) = out, p->clock.on_road++;
+        put(p, (ls_sim_who){LS_SIM_TRUCK, kind, truck}, first, p->from_second, first,
+            back_of(p, load, kind));
+        p->clock.on_road += p->clock.out.n - n;
     }
 }
 
@@ -84,20 +81,14 @@ static void list_out(ls_haul_planner *p, ls_date first) {
     static const ls_sim_what what[] = {[LS_OUT_LOADER] = LS_SIM_LOADER,
                                        [LS_OUT_HANDS] = LS_SIM_HANDS,
                                        [LS_OUT_TRUCK] = LS_SIM_TRUCK};
-    const ls_crew *crew = p->farm->crew;
     ls_sim_who all = {.what = LS_SIM_ALL};
-    put(p, all, (ls_instant){.day = first},
-        (ls_instant){.day = first, .minute = p->from_second / 60});
-    for (size_t i = 0; i < crew->hold_days.n; i++) {
-        const ls_hold *h = &crew->hold_days.at[i];
-        put(p, all, (ls_instant){.day = h->day, .minute = h->from},
-            (ls_instant){.day = h->day, .minute = h->until});
-    }
-    for (size_t i = 0; i < crew->out.n; i++) {
-        const ls_out *o = &crew->out.at[i];
+    put(p, all, first, 0, first, p->from_second / 60 * 60);
+    LS_EACH (const ls_hold, h, p->farm->crew->hold_days)
+        put(p, all, h->day, 60 * h->from, h->day, 60 * h->until);
+    LS_EACH (const ls_out, o, p->farm->crew->out) {
         bool truck = o->is == LS_OUT_TRUCK;
         put(p, (ls_sim_who){what[o->is], truck ? o->truck : 0, truck ? (size_t)o->number - 1 : 0},
-            o->from, o->until);
+            o->from.day, 60 * o->from.minute, o->until.day, 60 * o->until.minute);
     }
     list_on_road(p, first, true);
     list_on_road(p, first, false);

@@ -1,6 +1,4 @@
 /* Trips simulated in working time, and the days they fall on. */
-#include "days.h"
-
 #include "plan.h"
 
 /* Loads of it are gone: its slats are off. */
@@ -49,30 +47,30 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
     return ls_sim_days(&run->s, &run->x) <= p->clock.on.n;
 }
 
+ls_sim_hours *ls_haul_hours(const ls_haul_planner *p, const ls_haul_run *run, size_t *days) {
+    *days = ls_sim_days(&run->s, &run->x);
+    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, *days);
+    ls_sim_by_day(p->arena, &run->s, &run->x, h, *days);
+    return h;
+}
+
 long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
-    size_t days = ls_sim_days(&run->s, &run->x);
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    size_t days;
+    const ls_sim_hours *h = ls_haul_hours(p, run, &days);
     long worked = 0;
-    ls_sim_by_day(p->arena, &run->s, &run->x, h, days);
     for (size_t d = 0; d < days; d++) worked += h[d].worked > 0;
     return worked;
 }
 
-static void note_days(ls_haul_range *range, const ls_haul_trip *trip) {
-    if (range->from == LS_NO_DATE || trip->day < range->from) range->from = trip->day;
-    if (range->to == LS_NO_DATE || trip->last > range->to) range->to = trip->last;
-}
-
-bool ls_haul_days(ls_haul_planner *p, ls_haul_trip *trips, size_t n, ls_haul_range *days,
+bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days,
                   ls_haul_run *run) {
     ls_haul_run own;
     run = run == NULL ? &own : run;
     for (size_t i = 0; i < p->lots; i++) days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
     if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) return false;
-    for (size_t k = 0; k < n; k++) {
-        trips[k].day = ls_haul_moment(p, run->x.trips[k].start).day;
-        trips[k].last = ls_haul_moment_end(p, run->x.trips[k].emptied).day;
-        note_days(&days[trips[k].lot], &trips[k]);
-    }
+    for (size_t k = 0; k < n; k++) /* from when it is begun until its truck is empty */
+        ls_haul_widen(&days[trips[k].lot],
+                      (ls_haul_range){ls_haul_moment(p, run->x.trips[k].start).day,
+                                      ls_haul_moment_end(p, run->x.trips[k].emptied).day});
     return true;
 }

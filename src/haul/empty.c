@@ -8,55 +8,36 @@
 
 /* Of each buyer with a distance: the share of its tons in theirs times that. */
 static ls_line mean_distance(ls_haul_planner *p) {
-    ls_worksheet *w = p->w;
+    ls_worksheet *w = ls_part(p->w, NULL, "plan.mean-field");
     ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
-    size_t *of = LS_NEW(p->arena, size_t, p->buyers), n = 0;
     for (size_t b = 0; b < p->buyers; b++)
-        if (p->trade[b].tons != LS_NO_LINE && p->trade[b].distance != LS_NO_LINE)
-            lines[n] = p->trade[b].tons, of[n++] = b;
-    if (n == 0) return LS_NO_LINE;
-    ls_line all = ls_sum(w, "plan.mean-field.tons", "tons on fields with a distance, likely case",
-                         "ton", lines, n);
-    for (size_t k = 0; k < n; k++) {
-        const ls_buyer *b = &p->farm->buyers.at[of[k]];
-        ls_line share = ls_quotient(w, ls_printf(w, "plan.mean-field.%s.share", b->slug),
-                                    ls_printf(w, "share of those tons for %s", b->name.text), "",
-                                    lines[k], all);
-        lines[k] = LS_PRODUCT(w, ls_printf(w, "plan.mean-field.%s.distance", b->slug),
-                              ls_printf(w, "that share of the distance to %s", b->name.text), "mi",
-                              share, p->trade[of[k]].distance);
+        lines[b] = p->trade[b].distance == LS_NO_LINE ? LS_NO_LINE : p->trade[b].tons;
+    ls_line all =
+        ls_sum(w, "tons", "tons on fields with a distance, likely case", "ton", lines, p->buyers);
+    for (size_t b = 0; b < p->buyers; b++) {
+        const ls_buyer *buyer = &p->farm->buyers.at[b];
+        ls_worksheet *own = ls_part(w, buyer->name.text, "%s", buyer->slug);
+        ls_line share = ls_quotient(own, "share", "share of those tons for %s", "", lines[b], all);
+        lines[b] = LS_PRODUCT(own, "distance", "that share of the distance to %s", "mi", share,
+                              p->trade[b].distance);
     }
-    return ls_sum(w, "plan.mean-field.distance", "distance of the mean field, one way", "mi", lines,
-                  n);
-}
-
-typedef struct {
-    ls_line *tons, *acres;
-    size_t n;
-} drops;
-
-static void add_drops(drops *of, const ls_load *loads, size_t n) {
-    for (size_t k = 0; k < n; k++)
-        for (size_t d = 0; ls_load_counted(&loads[k]) && d < loads[k].n; d++) {
-            if (loads[k].drops[d].acres == LS_NO_LINE) continue;
-            of->tons[of->n] = loads[k].drops[d].tons;
-            of->acres[of->n++] = loads[k].drops[d].acres;
-        }
+    return ls_sum(w, "distance", "distance of the mean field, one way", "mi", lines, p->buyers);
 }
 
 /* Acres to spread a ton there; not finite: no load that counts is spread. */
 static double spreading(ls_haul_planner *p) {
-    ls_worksheet *w = p->w;
-    size_t most = p->high->drops_n;
-    drops of = {LS_NEW(p->arena, ls_line, most), LS_NEW(p->arena, ls_line, most), 0};
-    add_drops(&of, p->loads, p->plan->loads_n);
-    add_drops(&of, p->out, p->plan->out_n);
-    if (of.n == 0) return INFINITY;
-    ls_line tons = ls_sum(w, "plan.mean-field.spread", "tons spread, likely case", "ton", of.tons,
-                          of.n),
-            acres = ls_sum(w, "plan.mean-field.acres", "acres they cover", "ac", of.acres, of.n);
-    ls_line rate =
-        ls_quotient(w, "plan.mean-field.rate", "rate of the mean field", "ton/ac", tons, acres);
+    ls_worksheet *w = ls_part(p->w, NULL, "plan.mean-field");
+    ls_line *tons = LS_NEW(p->arena, ls_line, p->high->drops_n),
+            *acres = LS_NEW(p->arena, ls_line, p->high->drops_n);
+    size_t n = 0;
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n)
+        LS_EACH_OF (const ls_drop, d, load->drops, load->n)
+            if (ls_load_counted(load) && d->acres != LS_NO_LINE)
+                tons[n] = d->tons, acres[n++] = d->acres;
+    if (n == 0) return INFINITY;
+    ls_line all = ls_sum(w, "spread", "tons spread, likely case", "ton", tons, n),
+            covered = ls_sum(w, "acres", "acres they cover", "ac", acres, n);
+    ls_line rate = ls_quotient(w, "rate", "rate of the mean field", "ton/ac", all, covered);
     return 1 / ls_line_shown(w, rate);
 }
 
@@ -88,7 +69,7 @@ static size_t trips_of(const ls_haul_planner *p, const ls_sim_time *way, double 
                 fmin(homeless(p, lot) - (double)had[kind] * p->payload[lot], p->payload[lot]);
             ls_sim_job job = {ls_haul_load_time(p, lot, tons), way[kind],
                               ls_haul_whole(tons * acre * p->clock.acre[kind]), way[kind], kind};
-            trips[n++] = (ls_haul_trip){lot, job, LS_NO_DATE, LS_NO_DATE};
+            trips[n++] = (ls_haul_trip){lot, job, NULL};
         }
     }
     return n;

@@ -13,7 +13,7 @@ typedef struct {
 
 static table new_table(ls_haul_planner *p) {
     table t = {p, LS_NEW(p->arena, bool, p->farm->trucks.n), 0, 0};
-    for (size_t k = 0; k < p->trips_n; k++) t.hauls[p->trips[k].job.kind] = true;
+    LS_EACH_OF (const ls_haul_trip, trip, p->trips, p->trips_n) t.hauls[trip->job.kind] = true;
     for (size_t k = p->farm->trucks.n; k-- > 0;)
         if (t.hauls[k]) t.n++, t.kind = k;
     return t;
@@ -31,36 +31,24 @@ static const char *name_of(const ls_haul_planner *p, size_t kind) {
 /* ---- lines of one fleet ---- */
 
 typedef struct {
-    const char *key;   /* "plan.fleet.3" */
-    const char *words; /* "with 3 trucks" */
+    ls_worksheet *w;   /* "plan.fleet.3", "with 3 trucks" */
     const char *fleet; /* as of a fleet of the plan */
     long trucks;       /* that haul */
 } other;
 
-static ls_line figure(ls_haul_planner *p, const other *o, const char *what, const char *label,
-                      ls_sim_time time) {
-    return ls_leaf_exact(p->w, ls_printf(p->w, "%s.%s", o->key, what),
-                         ls_printf(p->w, "%s %s", label, o->words), "h",
-                         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
-}
-
 /* Crew and trucks are paid for the hours on the job. */
 static ls_line cost(ls_haul_planner *p, const other *o, ls_line hours) {
-    ls_worksheet *w = p->w;
     const ls_costs *c = p->farm->costs;
     if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck)) return LS_NO_LINE;
-    ls_line crew =
-        ls_haul_shared(p, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
+    ls_line crew = ls_leaf_given(p->w, "plan.cost.crew.per_hour", "crew and loader, per hour",
+                                 "$/h", &c->crew);
     ls_line truck =
-        ls_haul_shared(p, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
-    ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.trucks", o->key), "trucks", "",
-                                  (double)o->trucks, LS_BY_DEFINITION, NULL);
-    ls_line all = LS_PRODUCT(w, ls_printf(w, "%s.trucks.per_hour", o->key), "all trucks, per hour",
-                             "$/h", count, truck);
-    ls_line each = LS_SUM(w, ls_printf(w, "%s.per_hour", o->key), "crew and trucks, per hour",
-                          "$/h", crew, all);
-    return LS_PRODUCT(w, ls_printf(w, "%s.cost", o->key), ls_printf(w, "cost %s", o->words), "$",
-                      each, hours);
+        ls_leaf_given(p->w, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
+    ls_line count =
+        ls_leaf_exact(o->w, "trucks", "trucks", "", (double)o->trucks, LS_BY_DEFINITION, NULL);
+    ls_line all = LS_PRODUCT(o->w, "trucks.per_hour", "all trucks, per hour", "$/h", count, truck);
+    ls_line each = LS_SUM(o->w, "per_hour", "crew and trucks, per hour", "$/h", crew, all);
+    return LS_PRODUCT(o->w, "cost", "cost %s", "$", each, hours);
 }
 
 /* What the simulation needs is given back. False: the work would take more days than there are. */
@@ -71,9 +59,8 @@ static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end,
     bool fits = ls_haul_simulate(p, p->trips, p->trips_n, trucks, &run);
     *end = run.x.end;
     *all = (ls_sim_hours){0};
-    size_t days = fits ? ls_sim_days(&run.s, &run.x) : 0;
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
-    if (fits) ls_sim_by_day(p->arena, &run.s, &run.x, h, days);
+    size_t days = 0;
+    const ls_sim_hours *h = fits ? ls_haul_hours(p, &run, &days) : NULL;
     for (size_t d = 0; d < days; d++) {
         all->worked += h[d].worked;
         all->idle += h[d].idle;
@@ -94,10 +81,10 @@ static size_t add(ls_haul_planner *p, fleet_list *list, const other *o, const si
     ls_sim_hours all;
     if (!simulate(p, trucks, &end, &all)) return SIZE_MAX;
     ls_fleet f = {.trucks = o->trucks, .fleet = o->fleet, .finish = ls_haul_moment_end(p, end)};
-    f.hours = figure(p, o, "hours", "hours on the job", all.worked);
-    f.idle = figure(p, o, "idle", "hours the loader waits for a truck", all.idle);
-    f.waiting = figure(p, o, "waiting", "hours trucks wait for the loader", all.waiting);
-    f.held = figure(p, o, "held", "hours trucks wait for slats", all.held);
+    f.hours = ls_haul_timed(o->w, "hours", "hours on the job %s", all.worked);
+    f.idle = ls_haul_timed(o->w, "idle", "hours the loader waits for a truck %s", all.idle);
+    f.waiting = ls_haul_timed(o->w, "waiting", "hours trucks wait for the loader %s", all.waiting);
+    f.held = ls_haul_timed(o->w, "held", "hours trucks wait for slats %s", all.held);
     f.cost = cost(p, o, f.hours);
     *LS_PUSH(p->arena, list) = f;
     return list->n - 1;
@@ -109,8 +96,8 @@ static void of_one_kind(const table *t, fleet_list *list) {
     size_t *trucks = ls_haul_fleet(p);
     long own = count_of(p, t->kind), most = own + MORE < AT_LEAST ? AT_LEAST : own + MORE;
     for (long n = 1; n <= most; n++) {
-        other o = {ls_arena_printf(p->arena, "plan.fleet.%ld", n),
-                   ls_arena_printf(p->arena, "with %ld truck%s", n, n == 1 ? "" : "s"), NULL, n};
+        const char *with = ls_arena_printf(p->arena, "with %ld truck%s", n, n == 1 ? "" : "s");
+        other o = {ls_part(p->w, with, "plan.fleet.%ld", n), NULL, n};
         trucks[t->kind] = (size_t)n;
         size_t k = add(p, list, &o, trucks);
         p->plan->now = n == own ? k : p->plan->now;
@@ -119,7 +106,7 @@ static void of_one_kind(const table *t, fleet_list *list) {
 }
 
 static other as_now(const table *t) {
-    other o = {"plan.fleet.now", "as it is", NULL, 0};
+    other o = {ls_part(t->p->w, "as it is", "plan.fleet.now"), NULL, 0};
     ls_text *words = ls_text_new(t->p->arena);
     for (size_t k = 0; k < t->p->farm->trucks.n; k++)
         if (t->hauls[k]) {
@@ -141,8 +128,9 @@ static size_t add_other(const table *t, fleet_list *list, size_t kind, long chan
     size_t *trucks = ls_haul_fleet(p);
     const char *how = change > 0 ? "more" : "fewer",
                *fleet = ls_arena_printf(p->arena, "1 %s %s", how, name_of(p, kind));
-    other o = {ls_arena_printf(p->arena, "plan.fleet.truck-%zu-%s", kind + 1, how),
-               ls_arena_printf(p->arena, "with %s", fleet), fleet, as_now(t).trucks + change};
+    other o = {ls_part(p->w, ls_arena_printf(p->arena, "with %s", fleet), "plan.fleet.truck-%zu-%s",
+                       kind + 1, how),
+               fleet, as_now(t).trucks + change};
     trucks[kind] = (size_t)(count_of(p, kind) + change);
     return trucks[kind] > 0 ? add(p, list, &o, trucks) : SIZE_MAX;
 }
@@ -167,10 +155,7 @@ static ls_line match(const table *t) {
     ls_haul_planner *p = t->p;
     ls_worksheet *w = p->w;
     ls_sim_time round = 0;
-    for (size_t k = 0; k < p->trips_n; k++) {
-        ls_sim_job j = p->trips[k].job;
-        round += j.load + j.out + j.empty + j.back;
-    }
+    LS_EACH_OF (const ls_haul_trip, one, p->trips, p->trips_n) round += ls_sim_whole(one->job);
     if (round == 0) return LS_NO_LINE;
     ls_line *counts = LS_NEW(p->arena, ls_line, t->n);
     size_t n = 0;
@@ -178,8 +163,8 @@ static ls_line match(const table *t) {
         if (t->hauls[k])
             counts[n++] = ls_leaf_count(w, ls_printf(w, "truck-%zu.count", k + 1), "trucks", "",
                                         &p->farm->trucks.at[k].count);
-    ls_line rounds = ls_leaf_exact(w, "plan.days.rounds", "all loads from loading to coming back",
-                                   "h", (double)round * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+    ls_line rounds =
+        ls_haul_timed(w, "plan.days.rounds", "all loads from loading to coming back", round);
     ls_line trucks =
         n == 1 ? counts[0] : ls_sum(w, "plan.days.trucks", "trucks of all kinds", "", counts, n);
     ls_line all = LS_PRODUCT(w, "plan.days.trucks_loading", "trucks times loading", "h", trucks,

@@ -5,25 +5,24 @@
 
 enum { MOST_LOADS = 10000 };
 
-static void missing(ls_haul_planner *p, const char *hint, const char *what) {
-    ls_diag_add(p->farm->diag, LS_ERROR, LS_NOWHERE, hint, "%s", what);
-}
-
 static bool complete(ls_haul_planner *p) {
     const ls_farm *f = p->farm;
     size_t before = ls_diag_count(f->diag, LS_ERROR);
     if (f->trucks.n == 0)
-        missing(p,
-                "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
-                "a plan needs the trucks");
+        ls_diag_add(
+            f->diag, LS_ERROR, LS_NOWHERE,
+            "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
+            "a plan needs the trucks");
     if (f->crew == NULL || !LS_GIVEN(f->crew->arrives))
-        missing(p, "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
-                "a plan needs the day the crew comes");
+        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE,
+                    "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
+                    "a plan needs the day the crew comes");
     else if ((f->crew->days_off & 0x7fu) == 0x7fu)
         ls_diag_add(f->diag, LS_ERROR, f->crew->arrives.at, "leave a weekday out of days_off",
                     "the crew has every day off");
     if (p->fields == 0)
-        missing(p, "add a section buyers with their fields", "a plan needs buyers with fields");
+        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE, "add a section buyers with their fields",
+                    "a plan needs buyers with fields");
     return ls_diag_count(f->diag, LS_ERROR) == before;
 }
 
@@ -70,30 +69,31 @@ static double spreadable(const ls_truck *of, double rate) {
     return LS_GIVEN(truck->least) && rate < truck->least.value / ton_ac - 1e-9 ? 0 : rate;
 }
 
-/* The least of the limits but for one, the plan's own top rate or the cap of the season, where that
- * one binds; never above the published top of the range unless the plan's own goes higher. */
-static double rate_without(const ls_haul_planner *p, const ls_truck *truck, const ls_rate *rate,
-                           ls_limit lifted) {
-    double now = ls_line_shown(p->w, rate->rate), ton_ac = ls_unit_of("ton/ac").factor;
-    bool cap = lifted == LS_LIMIT_CAP;
+/* The least of a rate's limits but for one (closed: of all); INFINITY: there is none. */
+static double least_limit(const ls_haul_planner *p, const ls_rate *rate, ls_limit lifted) {
     const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->spreader,
-                              cap ? rate->window : rate->cap};
-    if (rate->limit != lifted) return now;
-    double least =
-        cap ? ls_reference_need(p->reference, "practice", "", "cap", "value")->value / ton_ac
-            : INFINITY;
+                              lifted == LS_LIMIT_CAP ? LS_NO_LINE : rate->cap,
+                              lifted == LS_LIMIT_WINDOW ? LS_NO_LINE : rate->window};
+    double least = INFINITY;
     for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
         if (limits[k] != LS_NO_LINE) least = fmin(least, ls_line_shown(p->w, limits[k]));
+    return least;
+}
+
+/* Without the plan's own top rate or the cap of the season, where that one binds; never above the
+ * published top of the range unless the plan's own goes higher. */
+static double rate_without(const ls_haul_planner *p, const ls_truck *truck, const ls_rate *rate,
+                           ls_limit lifted) {
+    double now = ls_line_shown(p->w, rate->rate), least = least_limit(p, rate, lifted);
+    if (rate->limit != lifted) return now;
+    if (lifted == LS_LIMIT_CAP)
+        least = fmin(least, ls_haul_practice(p, "cap")->value / ls_unit_of("ton/ac").factor);
     return fmax(now, spreadable(truck, least));
 }
 
 /* The least limit, whatever the steps of the spreader; 0: none may go on. */
 static double rate_before_steps(const ls_haul_planner *p, const ls_rate *rate) {
-    const ls_line limits[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
-                              rate->window};
-    double now = ls_line_shown(p->w, rate->rate), least = INFINITY;
-    for (size_t k = 0; k < sizeof limits / sizeof *limits; k++)
-        if (limits[k] != LS_NO_LINE) least = fmin(least, ls_line_shown(p->w, limits[k]));
+    double now = ls_line_shown(p->w, rate->rate), least = least_limit(p, rate, LS_LIMIT_CLOSED);
     return now > 0 && isfinite(least) ? fmax(now, least) : now;
 }
 
@@ -121,8 +121,7 @@ static unsigned held_by(const ls_field *f, const ls_rate *rate) {
 /* The rates of one field for every lot; its lines are given back. */
 static bool field_rates(ls_haul_planner *p, size_t field) {
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+    const ls_field_rates *r = ls_haul_rates(p, field);
     if (r == NULL) return false;
     p->acres[field] = ls_line_shown(p->w, r->spreadable);
     for (size_t i = 0; i < p->lots; i++) {
@@ -143,16 +142,15 @@ static bool field_rates(ls_haul_planner *p, size_t field) {
 }
 
 static void number_fields(ls_haul_planner *p) {
-    const ls_farm *farm = p->farm;
-    p->buyers = farm->buyers.n;
-    for (size_t b = 0; b < p->buyers; b++) p->fields += farm->buyers.at[b].fields.n;
+    p->buyers = p->farm->buyers.n;
+    LS_EACH (const ls_buyer, b, p->farm->buyers) p->fields += b->fields.n;
     p->field = LS_NEW(p->arena, const ls_field *, p->fields);
     p->buyer = LS_NEW(p->arena, size_t, p->fields);
     size_t n = 0;
-    for (size_t b = 0; b < p->buyers; b++)
-        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            p->field[n] = &farm->buyers.at[b].fields.at[f];
-            p->buyer[n++] = b;
+    LS_EACH (const ls_buyer, b, p->farm->buyers)
+        LS_EACH (const ls_field, f, b->fields) {
+            p->field[n] = f;
+            p->buyer[n++] = (size_t)(b - p->farm->buyers.at);
         }
 }
 
@@ -160,13 +158,9 @@ static void make_room(ls_haul_planner *p) {
     p->acres = LS_NEW(p->arena, double, p->fields);
     p->defaults = LS_NEW(p->arena, unsigned, p->fields);
     p->plan->trade = p->trade = LS_NEW(p->arena, ls_trade, p->buyers);
-    for (size_t b = 0; b < p->buyers; b++)
-        p->trade[b] = (ls_trade){LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE};
-    p->rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->top_rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->free_rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->season_rate = LS_NEW(p->arena, double, p->lots * p->fields);
-    p->met = LS_NEW(p->arena, double, p->lots * p->fields);
+    double **of_pairs[] = {&p->rate, &p->top_rate, &p->free_rate, &p->season_rate, &p->met};
+    for (size_t k = 0; k < sizeof of_pairs / sizeof *of_pairs; k++)
+        *of_pairs[k] = LS_NEW(p->arena, double, p->lots * p->fields);
     p->payload = LS_NEW(p->arena, double, p->lots);
     p->payload_out = LS_NEW(p->arena, double, p->lots);
     p->sure = LS_NEW(p->arena, long, p->house_lots);

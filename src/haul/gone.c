@@ -1,5 +1,5 @@
 /* What the haul log tells: acres covered, orders filled, litter that lies in the stack, days and
- * ticket numbers that are past. */
+ * ticket numbers that are past; and what it leaves open, said beside the plan. */
 #include "plan.h"
 
 #include <math.h>
@@ -16,8 +16,7 @@ static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_ha
     if (load->day == gone->day && load->second > gone->second) gone->second = load->second;
     if (load->from_stack) gone->in_stack[lot] -= short_tons(load->tons);
     const ls_buyer *buyer = NULL;
-    for (size_t k = 0; k < load->n; k++) {
-        const ls_hauled_drop *drop = &load->drops[k];
+    LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n) {
         if (drop->buyer == NULL && !load->from_stack) gone->in_stack[lot] += short_tons(drop->tons);
         if (drop->buyer == NULL) continue;
         size_t b = (size_t)(drop->buyer - p->farm->buyers.at);
@@ -37,12 +36,11 @@ static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
                            .last = LS_NEW(p->arena, ls_date, p->e->n),
                            .day = LS_NO_DATE};
     for (size_t i = 0; i < p->e->n; i++) gone->last[i] = LS_NO_DATE;
-    for (size_t k = 0; k < farm->stacked.n; k++)
-        gone->in_stack[ls_haul_lot_coded(p, farm->stacked.at[k].lot)] +=
-            short_tons(farm->stacked.at[k].tons);
-    for (size_t k = 0; k < farm->hauled.n; k++) {
-        size_t lot = ls_haul_lot_coded(p, farm->hauled.at[k].lot);
-        if (lot < p->e->n) count_load(p, gone, &farm->hauled.at[k], lot);
+    LS_EACH (const ls_stacked, pile, farm->stacked)
+        gone->in_stack[ls_haul_lot_coded(p, pile->lot)] += short_tons(pile->tons);
+    LS_EACH (const ls_hauled, load, farm->hauled) {
+        size_t lot = ls_haul_lot_coded(p, load->lot);
+        if (lot < p->e->n) count_load(p, gone, load, lot);
     }
     return gone;
 }
@@ -54,16 +52,14 @@ static bool lies_in_stack(const ls_haul_past *gone, size_t lot) {
 
 /* A ticket of it is for a load into the stack, or out of it. */
 static bool is_bound_by_stack(const ls_haul_planner *p, size_t lot) {
-    for (size_t k = 0; k < p->farm->issued.n; k++) {
-        const ls_issued *ticket = &p->farm->issued.at[k];
+    LS_EACH (const ls_issued, ticket, p->farm->issued)
         if ((ticket->from_stack || ticket->to_stack) && ls_haul_lot_coded(p, ticket->lot) == lot)
             return true;
-    }
     return false;
 }
 
-static void add_stacked(ls_haul_planner *p, size_t of) {
-    p->kind_of[p->lots] = p->stack_kind;
+static void add_lot(ls_haul_planner *p, size_t of, size_t kind) {
+    p->kind_of[p->lots] = kind;
     p->lot_of[p->lots++] = of;
 }
 
@@ -104,16 +100,13 @@ void ls_haul_number_lots(ls_haul_planner *p) {
     p->lot_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     p->kind_of = LS_NEW(p->arena, size_t, (p->kinds + 2) * p->e->n);
     for (size_t i = 0; i < p->e->n; i++)
-        for (size_t k = 0; k < p->kinds; k++) {
-            p->kind_of[p->lots] = k;
-            p->lot_of[p->lots++] = i;
-        }
+        for (size_t k = 0; k < p->kinds; k++) add_lot(p, i, k);
     p->house_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
-        if (lies_in_stack(p->gone, i)) add_stacked(p, i);
+        if (lies_in_stack(p->gone, i)) add_lot(p, i, p->stack_kind);
     p->stacked_lots = p->lots;
     for (size_t i = 0; i < p->e->n; i++)
-        if (is_bound_by_stack(p, i)) add_stacked(p, i);
+        if (is_bound_by_stack(p, i)) add_lot(p, i, p->stack_kind);
 }
 
 double ls_haul_stacked_tons(const ls_haul_planner *p) {
@@ -159,26 +152,22 @@ static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop
 }
 
 void ls_haul_take_acres(ls_haul_planner *p) {
-    for (size_t k = 0; p->gone != NULL && k < p->farm->hauled.n; k++) {
-        const ls_hauled *load = &p->farm->hauled.at[k];
+    LS_EACH (const ls_hauled, load, p->farm->hauled) {
         size_t lot = ls_haul_lot_coded(p, load->lot);
         size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at);
-        for (size_t d = 0; lot < p->e->n && d < load->n; d++)
-            if (load->drops[d].field != NULL)
-                take_drop(p, ls_haul_house_lot(p, lot, kind), &load->drops[d]);
+        LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n)
+            if (lot < p->e->n && drop->field != NULL)
+                take_drop(p, ls_haul_house_lot(p, lot, kind), drop);
     }
 }
 
 /* ---- numbers and days ---- */
 
 bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack) {
-    const char *code = p->e->lots[lot].code;
-    for (size_t k = 0; k < p->farm->hauled.n; k++) {
-        const ls_hauled *load = &p->farm->hauled.at[k];
+    LS_EACH (const ls_hauled, load, p->farm->hauled)
         if (load->number == number && load->from_stack == from_stack &&
-            strcmp(load->lot, code) == 0)
+            strcmp(load->lot, p->e->lots[lot].code) == 0)
             return true;
-    }
     return false;
 }
 
@@ -188,4 +177,76 @@ ls_date ls_haul_first_day(const ls_haul_planner *p) {
     return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives
                ? p->gone->day + 1
                : arrives;
+}
+
+/* ---- what is left open ---- */
+
+enum { MOST_NAMES = 8 };
+
+/* "A, B, C and 2 more" of what is told one by one. */
+typedef struct {
+    ls_text *t;
+    size_t n;
+} names;
+
+static void add(names *s, const char *name) {
+    if (s->n < MOST_NAMES) ls_text_addf(s->t, "%s%s", s->n > 0 ? ", " : "", name);
+    s->n++;
+}
+
+static const char *listed(const names *s) {
+    if (s->n > MOST_NAMES) ls_text_addf(s->t, " and %zu more", s->n - MOST_NAMES);
+    return s->t->s;
+}
+
+/* Litter that lies nobody knows where: the plan may send more on top of it. */
+static void say_open_places(ls_haul_planner *p) {
+    names open = {ls_text_new(p->arena), 0};
+    LS_EACH (const ls_hauled, load, p->farm->hauled)
+        if (load->n == 0) add(&open, load->ticket);
+    if (open.n == 0) return;
+    ls_haul_note(
+        p,
+        "The haul log does not say where %s went (%s). The plan takes %s off no field and no "
+        "order, so it may send too much there. Fix: record --replaces with --field.",
+        open.n == 1 ? "a load" : "some loads", listed(&open), open.n == 1 ? "it" : "them");
+}
+
+/* A load into it may not be logged yet. */
+static void say_overdrawn(ls_haul_planner *p) {
+    names lots = {ls_text_new(p->arena), 0};
+    for (size_t i = 0; i < p->e->n; i++)
+        if (p->gone->in_stack[i] <= -0.01) add(&lots, p->e->lots[i].name);
+    if (lots.n > 0)
+        ls_haul_note(p,
+                     "By the haul log, more litter of %s came out of the stack than went into it. "
+                     "Check the log for a missing load.",
+                     listed(&lots));
+}
+
+static bool is_planned(const ls_haul_planner *p, size_t lot) {
+    LS_EACH_OF (const ls_load, load, p->loads, p->plan->loads_n)
+        if (load->lot == &p->e->lots[lot]) return true;
+    return false;
+}
+
+/* Nobody knows whether they are back already. */
+static void say_slats(ls_haul_planner *p) {
+    names off = {ls_text_new(p->arena), 0};
+    for (size_t i = 0; i < p->e->n; i++)
+        if (p->gone->last[i] != LS_NO_DATE && p->clock.slats[ls_haul_house_lot(p, i, 0)] > 0 &&
+            !is_planned(p, i))
+            add(&off, p->e->lots[i].name);
+    if (off.n > 0)
+        ls_haul_note(p,
+                     "Loads of %s are gone and no more are planned. The days count no time to "
+                     "move slats back there.",
+                     listed(&off));
+}
+
+void ls_haul_say_open(ls_haul_planner *p) {
+    if (p->gone == NULL) return;
+    say_open_places(p);
+    say_overdrawn(p);
+    say_slats(p);
 }

@@ -36,27 +36,6 @@ static ls_split_drop drop_of(const ls_haul_planner *p, size_t lot, const ls_issu
     return out;
 }
 
-/* One of a full truck: as much as a truck takes now, or took when it or others of its lot and kind
- * were handed out. */
-static bool is_full(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
-    double ton = ls_unit_of("ton").factor, close = 0.005 * ton;
-    size_t alike = 0;
-    bool most = true;
-    for (size_t k = 0; k < p->farm->issued.n; k++) {
-        const ls_issued *other = &p->farm->issued.at[k];
-        if (other->from_stack || other->truck != ticket->truck ||
-            strcmp(other->lot, ticket->lot) != 0)
-            continue;
-        bool same = fabs(other->tons - ticket->tons) < close;
-        if (same && other->certainty == LS_FIRM) /* always full, and it may be the ticket itself */
-            return !ticket->from_stack;
-        alike += same;
-        most = most && other->tons < ticket->tons + close;
-    }
-    return !ticket->from_stack &&
-           (ticket->tons > p->payload[lot] * ton - close || (most && alike > 1));
-}
-
 /* p->buyers: the files name it no more. */
 static size_t buyer_of(const ls_haul_planner *p, const ls_issued *ticket) {
     size_t b = 0;
@@ -104,7 +83,8 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
     b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack) b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers) b->why = no_more(p, ticket->buyer_name);
-    b->full = is_full(p, ticket, b->lot);
+    b->full = !b->from_stack && (ticket->full || ticket->tons / ls_unit_of("ton").factor >
+                                                     p->payload[b->lot] - 0.005);
     b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
     for (size_t k = 0; k < b->n; k++) {
         b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);

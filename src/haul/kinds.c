@@ -156,7 +156,6 @@ typedef struct {
     ls_sim_time from;    /* when the first house may be hauled */
     const double *speed; /* [kind] tons a second that all of it haul */
     const double *room;  /* [kind] tons */
-    bool *none;          /* [kind] it hauls none */
 } race;
 
 static ls_sim_who truck_of(size_t kind, long k) {
@@ -173,7 +172,7 @@ static double hauled(const race *r, ls_sim_time until, double *tons) {
             there += until - r->from -
                      ls_sim_absent(&r->s, truck_of(k, t), (ls_sim_span){r->from, until});
         double most = r->speed[k] * (double)there / (double)count;
-        tons[k] = r->none[k] ? 0 : fmin(r->room[k], most);
+        tons[k] = r->p->away[k] ? 0 : fmin(r->room[k], most);
         sum += tons[k];
     }
     return sum;
@@ -207,7 +206,7 @@ static ls_sim_time back(const race *r, size_t kind, ls_sim_time from) {
 
 static race race_of(const ls_haul_planner *p, const double *speed, const double *room) {
     const ls_haul_clock *c = &p->clock;
-    race r = {.p = p, .speed = speed, .room = room, .none = LS_NEW(p->arena, bool, p->kinds)};
+    race r = {.p = p, .speed = speed, .room = room};
     ls_sim_out *outs = LS_NEW(p->arena, ls_sim_out, c->out.n);
     for (size_t k = 0; k < c->out.n; k++) {
         outs[k] = c->out.at[k];
@@ -224,19 +223,25 @@ static race race_of(const ls_haul_planner *p, const double *speed, const double 
 
 /* Loads come in turns to the last: a kind all of which is out when the work would be done hauls
  * none if the others are done before it is back. */
-static void share_out(const ls_haul_planner *p, const double *speed, const double *room, double all,
-                      double *share) {
-    race r = race_of(p, speed, room);
-    all = fmin(fmax(all, 1), hauled(&r, last(&r), share)) - 1e-9;
-    for (size_t k = 0; k < p->kinds; k++) {
-        ls_sim_time end = run(&r, all, share), until = back(&r, k, end);
-        if (!(share[k] > 0) || until == end) continue;
-        r.none[k] = true;
-        if (run(&r, all, share) < until)
+static void find_away(const race *r, double all, double *share) {
+    for (size_t k = 0; k < r->p->kinds; k++) {
+        ls_sim_time end = run(r, all, share), until = back(r, k, end);
+        if (r->p->away[k] || until == end) continue;
+        r->p->away[k] = true;
+        if (run(r, all, share) < until)
             k = SIZE_MAX; /* the others anew: they need longer */
         else
-            r.none[k] = false;
+            r->p->away[k] = false;
     }
+}
+
+static void share_out(ls_haul_planner *p, const double *speed, const double *room, double all,
+                      double *share) {
+    race r = race_of(p, speed, room);
+    bool known = p->away != NULL;
+    if (!known) p->away = LS_NEW(p->arena, bool, p->kinds);
+    all = fmin(fmax(all, 1), hauled(&r, last(&r), share)) - 1e-9;
+    if (!known) find_away(&r, all, share);
     run(&r, all, share);
     double sum = 0;
     for (size_t k = 0; k < p->kinds; k++) sum += share[k];

@@ -8,15 +8,12 @@
 typedef struct {
     ls_haul_planner *p;
     ls_split *high; /* the answer, with room for trips to be cut */
-    ls_load *loads, *out;
-    size_t n, out_n;
+    ls_load *loads; /* as they come */
+    size_t *of, n;
     bool *taken; /* [load of the high stage] it has its ticket */
 } lister;
 
-static bool full(const lister *s, const ls_split_load *l) {
-    return l->tons > s->p->payload[l->lot] - 0.005;
-}
-
+/* Their lines are made by lines.c. */
 static void drops(lister *s, ls_load *load, const ls_split_load *from) {
     ls_haul_planner *p = s->p;
     ls_drop *list = LS_NEW(p->arena, ls_drop, from->n);
@@ -24,58 +21,52 @@ static void drops(lister *s, ls_load *load, const ls_split_load *from) {
         const ls_split_drop *d = &p->high->drops[from->first + k];
         list[k] = (ls_drop){.buyer = &p->farm->buyers.at[p->buyer[d->field]],
                             .field = p->field[d->field],
-                            .tons = LS_NO_LINE,
-                            .acres = LS_NO_LINE,
-                            .rate = LS_NO_LINE,
-                            .takes = LS_NO_LINE,
-                            .value_per_ton = LS_NO_LINE,
-                            .worth = LS_NO_LINE, /* lines.c makes them */
                             .analysis = ls_haul_lot(p, d->lot)->analysis};
     }
     load->drops = list;
     load->n = from->n;
 }
 
-static void add(lister *s, size_t k, ls_certainty certainty) {
+static ls_load *add(lister *s, size_t k, ls_certainty certainty) {
     ls_haul_planner *p = s->p;
     const ls_split_load *from = &p->high->loads[k];
-    ls_load *load = from->from_stack ? &s->out[s->out_n++] : &s->loads[s->n++];
-    const ls_lot *lot = ls_haul_lot(p, from->lot);
+    ls_load *load = &s->loads[s->n];
     *load = (ls_load){
-        .lot = lot,
+        .lot = ls_haul_lot(p, from->lot),
         .kind = from->from_stack ? ls_haul_kind_for(p, from->lot, p->high->drops[from->first].field)
                                  : p->kind_of[from->lot],
         .certainty = certainty,
+        .buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer],
         .from_stack = from->from_stack,
-        .tons = LS_NO_LINE,
         .day = LS_NO_DATE,
         .from = LS_NO_DATE};
-    load->buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer];
     drops(s, load, from);
     s->taken[k] = true;
-    (from->from_stack ? p->out_of : p->load_of)[from->from_stack ? s->out_n - 1 : s->n - 1] = k;
+    s->of[s->n++] = k;
+    return load;
 }
 
-/* The next count full loads of a lot for an end that have no ticket yet. */
-static void take_full(lister *s, size_t lot, size_t to, long count, ls_certainty certainty) {
+static bool is_left(const lister *s, size_t k, size_t lot, bool from_stack) {
+    const ls_split_load *l = &s->p->high->loads[k];
+    return !s->taken[k] && l->lot == lot && l->from_stack == from_stack;
+}
+
+/* The next count loads of a lot for an end that have no ticket yet: full ones, or of those tons. */
+static void take(lister *s, size_t lot, size_t to, long count, double tons,
+                 ls_certainty certainty) {
     for (size_t k = 0; k < s->p->high->loads_n && count > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
-        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack || !full(s, l))
-            continue;
+        bool meant =
+            tons > 0 ? fabs(l->tons - tons) <= 0.001 : l->tons > s->p->payload[lot] - 0.005;
+        if (!is_left(s, k, lot, false) || l->buyer != to || !meant) continue;
         add(s, k, certainty);
         count--;
     }
 }
 
-static void take_part(lister *s, size_t lot, size_t to, double tons) {
-    for (size_t k = 0; k < s->p->high->loads_n && tons > 0; k++) {
-        const ls_split_load *l = &s->p->high->loads[k];
-        if (s->taken[k] || l->lot != lot || l->buyer != to || l->from_stack ||
-            fabs(l->tons - tons) > 0.001)
-            continue;
-        add(s, k, LS_LIKELY);
-        return;
-    }
+static void take_rest(lister *s, size_t lot, bool from_stack) {
+    for (size_t k = 0; k < s->p->high->loads_n; k++)
+        if (is_left(s, k, lot, from_stack)) add(s, k, LS_POSSIBLE);
 }
 
 /* The ends of a lot in the order in which the answer names them. */
@@ -93,30 +84,30 @@ static size_t ends_of(const ls_haul_planner *p, size_t lot, size_t *ends) {
 static void list_lot(lister *s, size_t lot) {
     ls_haul_planner *p = s->p;
     size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
+    const long *firm = &p->firm.full[ls_haul_lot_to(p, lot, 0)],
+               *likely = &p->likely.full[ls_haul_lot_to(p, lot, 0)];
+    const double *part = &p->likely.part[ls_haul_lot_to(p, lot, 0)];
+    for (size_t i = 0; i < n; i++) take(s, lot, ends[i], firm[ends[i]], 0, LS_FIRM);
     for (size_t i = 0; i < n; i++)
-        take_full(s, lot, ends[i], p->firm.full[ls_haul_lot_to(p, lot, ends[i])], LS_FIRM);
-    for (size_t i = 0; i < n; i++) {
-        size_t at = ls_haul_lot_to(p, lot, ends[i]);
-        take_full(s, lot, ends[i], p->likely.full[at] - p->firm.full[at], LS_LIKELY);
-    }
+        take(s, lot, ends[i], likely[ends[i]] - firm[ends[i]], 0, LS_LIKELY);
     for (size_t i = 0; i < n; i++)
-        take_part(s, lot, ends[i], p->likely.part[ls_haul_lot_to(p, lot, ends[i])]);
-    for (size_t k = 0; k < p->high->loads_n; k++)
-        if (!s->taken[k] && p->high->loads[k].lot == lot && !p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE);
+        take(s, lot, ends[i], part[ends[i]] > 0, part[ends[i]], LS_LIKELY);
+    take_rest(s, lot, false);
 }
 
 /* ---- out of the stack ---- */
 
 /* The largest trip without a ticket that brings a lot's litter to a buyer and is no more than tons;
- * the number of loads if there is none. */
-static size_t largest(const lister *s, size_t lot, size_t buyer, double tons) {
+ * or the smallest of all. The number of loads if there is none. */
+static size_t trip_of(const lister *s, size_t lot, size_t buyer, bool smallest, double tons) {
     const ls_split *high = s->p->high;
     size_t best = high->loads_n;
     for (size_t k = 0; k < high->loads_n; k++) {
-        const ls_split_load *l = &high->loads[k];
-        if (l->from_stack && l->lot == lot && l->buyer == buyer && !s->taken[k] &&
-            l->tons < tons + 1e-6 && (best == high->loads_n || l->tons > high->loads[best].tons))
+        double own = high->loads[k].tons;
+        if (is_left(s, k, lot, true) && high->loads[k].buyer == buyer &&
+            (smallest || own < tons + 1e-6) &&
+            (best == high->loads_n ||
+             (smallest ? own < high->loads[best].tons : own > high->loads[best].tons)))
             best = k;
     }
     return best;
@@ -134,13 +125,7 @@ static bool counts_loads(const lister *s, size_t buyer) {
 static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
     ls_split *high = s->high;
     double least = ls_haul_smallest_drop(s->p);
-    size_t best = high->loads_n;
-    for (size_t k = 0; k < high->loads_n; k++) {
-        const ls_split_load *l = &high->loads[k];
-        if (l->from_stack && l->lot == lot && l->buyer == buyer && !s->taken[k] &&
-            (best == high->loads_n || l->tons < high->loads[best].tons))
-            best = k;
-    }
+    size_t best = trip_of(s, lot, buyer, true, 0);
     if (best == high->loads_n || tons < least || counts_loads(s, buyer)) return high->loads_n;
     ls_split_load *whole = &high->loads[best];
     double rest = whole->tons - tons;
@@ -163,23 +148,24 @@ static double promised_out(const ls_haul_planner *p, const double *promised, siz
     return tons;
 }
 
-/* Trips to each buyer as far as the tons promised to it go. */
+/* The next trip to a buyer as far as the tons promised to it go, a firm one if it is a load. */
+static size_t next_out(const lister *s, size_t lot, size_t buyer, double tons, ls_certainty c) {
+    size_t trip = trip_of(s, lot, buyer, false, tons);
+    double most = trip < s->p->high->loads_n ? s->p->high->loads[trip].tons : tons;
+    if (c == LS_FIRM && !ls_haul_is_load(s->p, lot, most)) return s->p->high->loads_n;
+    return trip < s->p->high->loads_n ? trip : cut(s, lot, buyer, tons);
+}
+
 static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
                      double *had) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
-        const ls_split_load *l = &p->high->loads[k];
-        if (!l->from_stack || l->lot != lot) continue;
-        double tons = promised_out(p, promised, lot, l->buyer) - had[l->buyer];
-        size_t trip;
-        while ((trip = largest(s, lot, l->buyer, tons)) < p->high->loads_n) {
+        size_t to = p->high->loads[k].buyer, trip;
+        if (!p->high->loads[k].from_stack || p->high->loads[k].lot != lot) continue;
+        double most = promised_out(p, promised, lot, to);
+        while ((trip = next_out(s, lot, to, most - had[to], certainty)) < p->high->loads_n) {
             add(s, trip, certainty);
-            had[l->buyer] += p->high->loads[trip].tons;
-            tons -= p->high->loads[trip].tons;
-        }
-        if ((trip = cut(s, lot, l->buyer, tons)) < p->high->loads_n) {
-            add(s, trip, certainty);
-            had[l->buyer] += p->high->loads[trip].tons;
+            had[to] += p->high->loads[trip].tons;
         }
     }
 }
@@ -190,9 +176,7 @@ static void list_out(lister *s, size_t lot) {
     double *had = LS_NEW(p->arena, double, p->buyers);
     take_out(s, lot, p->firm.out, LS_FIRM, had);
     take_out(s, lot, p->likely.out, LS_LIKELY, had);
-    for (size_t k = 0; k < p->high->loads_n; k++)
-        if (!s->taken[k] && p->high->loads[k].lot == lot && p->high->loads[k].from_stack)
-            add(s, k, LS_POSSIBLE);
+    take_rest(s, lot, true);
 }
 
 /* Of each lot and buyer a firm and a likely trip may be cut. */
@@ -208,13 +192,10 @@ static ls_split *with_room(const ls_haul_planner *p) {
 }
 
 static void list_bound(lister *s) {
-    ls_haul_planner *p = s->p;
-    size_t k = p->bound_from;
-    for (size_t i = 0; i < p->bound.n; i++) {
-        const ls_haul_bound *b = &p->bound.at[i];
+    size_t k = s->p->bound_from;
+    LS_EACH (const ls_haul_bound, b, s->p->bound) {
         if (b->why != NULL) continue;
-        add(s, k++, b->certainty);
-        ls_load *load = b->from_stack ? &s->out[s->out_n - 1] : &s->loads[s->n - 1];
+        ls_load *load = add(s, k++, b->certainty);
         load->issued = b->issued;
         load->kind = b->kind;
     }
@@ -222,20 +203,27 @@ static void list_bound(lister *s) {
 
 void ls_haul_list(ls_haul_planner *p) {
     size_t n = p->high->loads_n + 2 * p->lots * p->buyers;
-    lister s = {.p = p, .high = with_room(p)};
+    lister s = {.p = p,
+                .high = with_room(p),
+                .loads = LS_NEW(p->arena, ls_load, n),
+                .of = LS_NEW(p->arena, size_t, n),
+                .taken = LS_NEW(p->arena, bool, n)};
     p->high = s.high;
-    s.loads = LS_NEW(p->arena, ls_load, n);
-    s.out = LS_NEW(p->arena, ls_load, n);
-    s.taken = LS_NEW(p->arena, bool, n);
-    p->load_of = LS_NEW(p->arena, size_t, n);
-    p->out_of = LS_NEW(p->arena, size_t, n);
     list_bound(&s);
     for (size_t i = p->house_lots; i < p->stacked_lots; i++) list_out(&s, i);
     for (size_t i = 0; i < p->house_lots; i++) {
         list_lot(&s, i);
         list_out(&s, i);
     }
-    p->loads = s.loads, p->out = s.out;
-    p->plan->loads_n = s.n, p->plan->out_n = s.out_n;
-    p->plan->loads = s.loads, p->plan->out = s.out;
+    p->loads = LS_NEW(p->arena, ls_load, s.n);
+    p->load_of = LS_NEW(p->arena, size_t, s.n);
+    p->loads_n = 0;
+    for (int out = 0; out < 2; out++) {
+        for (size_t k = 0; k < s.n; k++)
+            if (s.loads[k].from_stack == (out == 1))
+                p->loads[p->loads_n] = s.loads[k], p->load_of[p->loads_n++] = s.of[k];
+        if (out == 0) p->plan->loads_n = p->loads_n;
+    }
+    p->plan->out_n = s.n - p->plan->loads_n;
+    p->plan->loads = p->loads, p->plan->out = p->loads + p->plan->loads_n;
 }

@@ -4,75 +4,61 @@
 #include <math.h>
 
 /* One bucket: filled, dumped, and driven half the house's length out and back. */
-static ls_line cycle_line(ls_haul_planner *p, const ls_lot *lot) {
+static ls_line cycle_line(ls_haul_planner *p, ls_worksheet *w, const ls_lot *lot) {
     const ls_house *h = lot->house;
-    ls_worksheet *w = p->w;
     const ls_loader *loader = p->farm->crew->loader;
     ls_line handling =
-        ls_haul_shared(p, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
-                       &loader->load_and_dump);
-    const char *key = ls_printf(w, "days-loading.%s.cycle", h->slug),
-               *label = "time for one bucket";
+        ls_leaf_given(p->w, "loader-1.load_and_dump", "filling and emptying the bucket", "s",
+                      &loader->load_and_dump);
+    static const char key[] = "cycle", label[] = "time for one bucket";
     if (!LS_GIVEN(h->length)) return ls_same(w, key, label, "s", handling);
     ls_line length = lot->house_length;
     if (length == LS_NO_LINE)
-        length = ls_leaf_given(w, ls_printf(w, "days-loading.%s.length", h->slug),
-                               "length of the house", "ft", &h->length);
-    ls_line speed = ls_haul_shared(p, "loader-1.travel", "speed of the loader in the house", "mph",
-                                   &loader->travel);
-    ls_line drive = ls_quotient(w, ls_printf(w, "days-loading.%s.drive", h->slug),
-                                "half the house out and back", "s", length, speed);
+        length = ls_leaf_given(w, "length", "length of the house", "ft", &h->length);
+    ls_line speed = ls_leaf_given(p->w, "loader-1.travel", "speed of the loader in the house",
+                                  "mph", &loader->travel);
+    ls_line drive = ls_quotient(w, "drive", "half the house out and back", "s", length, speed);
     return LS_SUM(w, key, label, "s", handling, drive);
 }
 
 /* Heaped bucket x fill factor x 60 / cycle minutes x job efficiency (Komatsu handbook, loader
  * productivity), in volume and in tons; and the same without pauses, as the days reckon. */
-static void production(ls_haul_planner *p, const ls_house *h, ls_line heaped, ls_line fill,
+static void production(ls_haul_planner *p, ls_worksheet *w, ls_line heaped, ls_line fill,
                        ls_loading *out) {
-    ls_worksheet *w = p->w;
-    out->steady =
-        ls_quotient(w, ls_printf(w, "days-loading.%s.steady", h->slug),
-                    "what the loader moves without pauses", "ton/h", out->bucket, out->cycle);
-    if (p->plan->job_efficiency == LS_NO_LINE)
-        p->plan->job_efficiency = ls_leaf_figure(
-            w, "loader-1.job-efficiency", "share of an hour a loader works", "%",
-            ls_reference_need(p->reference, "practice", "", "job efficiency", "value"));
-    out->production = LS_PRODUCT(w, ls_printf(w, "days-loading.%s.production", h->slug),
-                                 "what the loader moves with usual pauses", "ton/h", out->steady,
-                                 p->plan->job_efficiency);
-    ls_line as_it_comes = LS_PRODUCT(w, ls_printf(w, "days-loading.%s.bucket_volume", h->slug),
-                                     "volume of a bucket as it comes", "yd3", heaped, fill);
-    ls_line volume =
-        ls_quotient(w, ls_printf(w, "days-loading.%s.steady_volume", h->slug),
-                    "volume the loader moves without pauses", "yd3/h", as_it_comes, out->cycle);
-    out->volume = LS_PRODUCT(w, ls_printf(w, "days-loading.%s.volume", h->slug),
-                             "volume the loader moves with usual pauses", "yd3/h", volume,
-                             p->plan->job_efficiency);
+    out->steady = ls_quotient(w, "steady", "what the loader moves without pauses", "ton/h",
+                              out->bucket, out->cycle);
+    ls_line efficiency = p->plan->job_efficiency =
+        ls_leaf_figure(p->w, "loader-1.job-efficiency", "share of an hour a loader works", "%",
+                       ls_haul_practice(p, "job efficiency"));
+    out->production = LS_PRODUCT(w, "production", "what the loader moves with usual pauses",
+                                 "ton/h", out->steady, efficiency);
+    ls_line as_it_comes =
+        LS_PRODUCT(w, "bucket_volume", "volume of a bucket as it comes", "yd3", heaped, fill);
+    ls_line volume = ls_quotient(w, "steady_volume", "volume the loader moves without pauses",
+                                 "yd3/h", as_it_comes, out->cycle);
+    out->volume = LS_PRODUCT(w, "volume", "volume the loader moves with usual pauses", "yd3/h",
+                             volume, efficiency);
 }
 
 /* Litter in a bucket, buckets for a full truck, and how long they take. */
 static ls_loading loading_lines(ls_haul_planner *p, const ls_lot *lot) {
-    ls_worksheet *w = p->w;
-    const ls_house *h = lot->house;
+    ls_worksheet *w = ls_part(p->w, NULL, "days-loading.%s", lot->house->slug);
     ls_loading out;
     const ls_loader *loader = p->farm->crew->loader;
-    ls_line heaped = ls_haul_shared(p, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
+    ls_line heaped =
+        ls_leaf_given(p->w, "loader-1.bucket", "heaped bucket", "yd3", &loader->bucket);
     ls_line fill =
-        ls_haul_shared(p, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
-    out.bucket = LS_PRODUCT(w, ls_printf(w, "days-loading.%s.bucket", h->slug),
-                            "litter in a bucket", "ton", heaped, fill, lot->loose_density);
-    ls_line load =
-        LS_PRODUCT(w, ls_printf(w, "days-loading.%s.load", h->slug), "litter of a full load", "ton",
-                   lot->payload.line, ls_haul_exact(p, "loader-1.one-load", "one load", "load", 1));
+        ls_leaf_given(p->w, "loader-1.fill", "how full the bucket comes", "%", &loader->fill);
+    out.bucket =
+        LS_PRODUCT(w, "bucket", "litter in a bucket", "ton", heaped, fill, lot->loose_density);
+    ls_line load = LS_PRODUCT(w, "load", "litter of a full load", "ton", lot->payload.line,
+                              ls_haul_exact(p, "loader-1.one-load", "one load", "load", 1));
     ls_line count = ls_haul_exact(p, "loader-1.one-bucket", "one bucket", "", 1);
-    ls_line ratio = ls_quotient(w, ls_printf(w, "days-loading.%s.ratio", h->slug),
-                                "load over bucket", "", load, out.bucket);
-    out.buckets = ls_step_up(w, ls_printf(w, "days-loading.%s.buckets", h->slug),
-                             "buckets for a full load", "", ratio, count);
-    out.cycle = cycle_line(p, lot);
-    out.time = LS_PRODUCT(w, ls_printf(w, "days-loading.%s.time", h->slug), "time to load a truck",
-                          "min", out.buckets, out.cycle);
-    production(p, h, heaped, fill, &out);
+    ls_line ratio = ls_quotient(w, "ratio", "load over bucket", "", load, out.bucket);
+    out.buckets = ls_step_up(w, "buckets", "buckets for a full load", "", ratio, count);
+    out.cycle = cycle_line(p, w, lot);
+    out.time = LS_PRODUCT(w, "time", "time to load a truck", "min", out.buckets, out.cycle);
+    production(p, w, heaped, fill, &out);
     return out;
 }
 
@@ -80,10 +66,8 @@ void ls_haul_loading(ls_haul_planner *p, size_t lot) {
     const ls_estimate *e = p->e;
     size_t k = p->lot_of[lot], first = k;
     if (p->farm->crew->loader == NULL) {
-        ls_line time = ls_line_find(p->w, "days-loading.time");
-        if (time == LS_NO_LINE)
-            time = ls_haul_given_or(p, "days-loading.time", "time to load a truck", "min", NULL,
-                                    "loading time", "How long a truck takes to load");
+        ls_line time = ls_haul_given_or(p, p->w, "days-loading.time", "time to load a truck", "min",
+                                        NULL, "loading time", "How long a truck takes to load");
         p->clock.cycle[lot] = ls_haul_seconds(p, time);
         return;
     }

@@ -10,8 +10,8 @@ typedef struct {
 
 static void add_load(merger *m, ls_split_load load, const ls_split_drop *drops) {
     load.first = m->out->drops_n;
-    for (size_t k = 0; k < load.n; k++) {
-        m->out->drops[m->out->drops_n] = drops[k];
+    LS_EACH_OF (const ls_split_drop, d, drops, load.n) {
+        m->out->drops[m->out->drops_n] = *d;
         m->out->drops[m->out->drops_n++].lot = load.lot;
     }
     m->out->loads[m->out->loads_n++] = load;
@@ -20,8 +20,8 @@ static void add_load(merger *m, ls_split_load load, const ls_split_drop *drops) 
 /* What bound loads took into the stack comes out of it as litter of its house. */
 static void add_rest(merger *m, const ls_split *rest) {
     const ls_haul_planner *p = m->p;
-    for (size_t k = 0; k < rest->loads_n; k++) {
-        ls_split_load load = rest->loads[k];
+    LS_EACH_OF (const ls_split_load, l, rest->loads, rest->loads_n) {
+        ls_split_load load = *l;
         bool bound_lot = load.lot >= p->stacked_lots;
         if (bound_lot && !load.from_stack) continue;
         load.lot = bound_lot ? ls_haul_home(p, load.lot) : load.lot;
@@ -45,25 +45,17 @@ static void add_stacked(merger *m, int stage) {
     const ls_haul_planner *p = m->p;
     for (size_t i = p->house_lots; i < p->stacked_lots; i++)
         if (p->joined[p->lot_of[i]] > 0) lies(m, i, p->joined[p->lot_of[i]]);
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
+    LS_EACH (const ls_haul_bound, b, p->bound)
         if (is_in(b, stage) && b->from_stack && b->lot < p->stacked_lots) lies(m, b->lot, b->tons);
-    }
 }
 
 static void add_bound(merger *m, int stage, double *placed) {
     const ls_haul_planner *p = m->p;
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
+    LS_EACH (const ls_haul_bound, b, p->bound) {
         if (!is_in(b, stage)) continue;
         size_t lot = b->lot < p->stacked_lots ? b->lot : ls_haul_home(p, b->lot);
-        add_load(m,
-                 (ls_split_load){.lot = lot,
-                                 .buyer = b->to,
-                                 .from_stack = b->from_stack,
-                                 .tons = b->tons,
-                                 .n = b->n},
-                 b->drops);
+        ls_split_load load = {lot, b->to, b->from_stack, b->tons, 0, b->n};
+        add_load(m, load, b->drops);
         *placed += b->to == p->buyers ? 0 : b->tons;
         if (!b->from_stack)
             *(b->to == p->buyers ? &m->out->stacked[lot] : &m->out->straight[lot]) += b->tons;
@@ -78,7 +70,7 @@ static void raise(ls_goal *g, double by) {
 const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stage) {
     size_t drops = rest->drops_n, loads = rest->loads_n + 2 * p->bound.n + p->lots;
     if (p->bound.n == 0) return rest;
-    for (size_t k = 0; k < p->bound.n; k++) drops += p->bound.at[k].n;
+    LS_EACH (const ls_haul_bound, b, p->bound) drops += b->n;
     ls_split *out = LS_NEW(p->arena, ls_split, 1);
     *out = (ls_split){.loads = LS_NEW(p->arena, ls_split_load, loads),
                       .drops = LS_NEW(p->arena, ls_split_drop, drops),

@@ -15,87 +15,68 @@ typedef struct {
     ls_line straight, stacked, out; /* tons of the middle stage */
 } books;
 
-/* A sum, or nothing. */
+/* A sum of what is known, or nothing. */
 static ls_line sum(books *s, const char *key, const char *label, const ls_line *lines, size_t n) {
-    return n == 0 ? ls_same(s->p->w, key, label, "$",
-                            ls_haul_exact(s->p, "plan.no_money", "no money", "$", 0))
-                  : ls_sum(s->p->w, key, label, "$", lines, n);
+    ls_line all = ls_sum(s->p->w, key, label, "$", lines, n);
+    return all != LS_NO_LINE ? all
+                             : ls_same(s->p->w, key, label, "$",
+                                       ls_haul_exact(s->p, "plan.no_money", "no money", "$", 0));
 }
 
 /* ---- tons and trips of a buyer at the middle stage ---- */
 
 static double out_tons(const ls_haul_planner *p, size_t buyer) {
     double tons = 0;
-    for (size_t k = 0; k < p->middle->loads_n; k++)
-        if (p->middle->loads[k].from_stack &&
-            (buyer == p->buyers || p->middle->loads[k].buyer == buyer))
-            tons += p->middle->loads[k].tons;
+    LS_EACH_OF (const ls_split_load, l, p->middle->loads, p->middle->loads_n)
+        if (l->from_stack && (buyer == p->buyers || l->buyer == buyer)) tons += l->tons;
     return tons;
-}
-
-static long trips(const ls_haul_planner *p, size_t buyer) {
-    long n = 0;
-    for (size_t k = 0; k < p->middle->loads_n; k++) n += p->middle->loads[k].buyer == buyer;
-    return n;
 }
 
 /* Firm and likely loads, and what comes out of the stack. LS_NO_LINE: none. */
 static ls_line tons_of(books *s, size_t buyer) {
     ls_haul_planner *p = s->p;
     const ls_buyer *b = &p->farm->buyers.at[buyer];
+    ls_worksheet *w = ls_haul_of_buyer(p, b);
     ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->loads_n + 1);
     size_t n = 0;
-    for (size_t k = 0; k < p->plan->loads_n; k++)
-        if (p->loads[k].buyer == b && p->loads[k].certainty != LS_POSSIBLE)
-            lines[n++] = p->loads[k].tons;
+    LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n)
+        if (l->buyer == b && ls_load_counted(l)) lines[n++] = l->tons;
     double out = out_tons(p, buyer);
     if (out > 0)
-        lines[n++] = ls_leaf_exact(
-            p->w, ls_printf(p->w, "plan.buyer.%s.from_stack", b->slug),
-            ls_printf(p->w, "out of the stack for %s, likely case", b->name.text), "ton",
-            out * ls_unit_of("ton").factor, LS_BY_SPLIT, "the split of the likely case");
-    if (n == 0) return LS_NO_LINE;
-    return ls_sum(p->w, ls_printf(p->w, "plan.buyer.%s.tons", b->slug),
-                  ls_printf(p->w, "tons for %s, likely case", b->name.text), "ton", lines, n);
+        lines[n++] = ls_haul_decided(w, "from_stack", "out of the stack for %s, likely case", "ton",
+                                     out, ls_haul_likely_split);
+    return ls_sum(w, "tons", "tons for %s, likely case", "ton", lines, n);
 }
 
 /* As promised with a slip, whatever the file says since. LS_NO_LINE: none. */
 static ls_line price_of(ls_haul_planner *p, const ls_buyer *b) {
-    for (size_t i = 0; i < p->farm->promised.n; i++) {
-        const ls_promise_slip *slip = &p->farm->promised.at[i];
-        if (slip->buyer == b && !isnan(slip->price))
-            return ls_leaf_exact(p->w, ls_printf(p->w, "promised.%s.price", b->slug),
-                                 ls_printf(p->w, "price promised to %s", b->name.text), "$/ton",
-                                 slip->price, LS_BY_LOG, slip->entry);
-        if (slip->buyer == b) return LS_NO_LINE;
-    }
-    return !LS_GIVEN(b->price)
-               ? LS_NO_LINE
-               : ls_leaf_given(p->w, ls_printf(p->w, "plan.buyer.%s.price", b->slug),
-                               ls_printf(p->w, "price paid by %s", b->name.text), "$/ton",
-                               &b->price);
+    LS_EACH (const ls_promise_slip, slip, p->farm->promised)
+        if (slip->buyer == b)
+            return isnan(slip->price)
+                       ? LS_NO_LINE
+                       : ls_leaf_exact(ls_part(p->w, b->name.text, "promised.%s", b->slug), "price",
+                                       "price promised to %s", "$/ton", slip->price, LS_BY_LOG,
+                                       slip->entry);
+    return !LS_GIVEN(b->price) ? LS_NO_LINE
+                               : ls_leaf_given(ls_haul_of_buyer(p, b), "price", "price paid by %s",
+                                               "$/ton", &b->price);
 }
 
 static ls_line income(books *s) {
     ls_haul_planner *p = s->p;
     ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
-    size_t n = 0;
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
         ls_trade *t = &p->trade[i];
         t->tons = tons_of(s, i);
         if (t->tons == LS_NO_LINE) continue;
         t->price = price_of(p, b);
-        if (t->price == LS_NO_LINE) {
-            if (!b->own.yes)
-                ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
-            continue;
-        }
-        t->income = LS_PRODUCT(p->w, ls_printf(p->w, "plan.buyer.%s.income", b->slug),
-                               ls_printf(p->w, "paid by %s", b->name.text), "$", t->tons, t->price);
-        lines[n++] = t->income;
+        if (t->price == LS_NO_LINE && !b->own.yes)
+            ls_haul_note(p, "%s has no price: its litter counts as given away.", b->name.text);
+        lines[i] = t->income =
+            LS_PRODUCT(ls_haul_of_buyer(p, b), "income", "paid by %s", "$", t->tons, t->price);
     }
-    return sum(s, "plan.income", "income, delivered and spread", lines, n);
+    return sum(s, "plan.income", "income, delivered and spread", lines, p->buyers);
 }
 
 /* ---- costs ---- */
@@ -107,54 +88,50 @@ static bool is_given(books *s, int cost, const ls_quantity *q) {
 }
 
 static ls_line per_ton(books *s, int cost, const ls_quantity *q, ls_line tons) {
-    ls_worksheet *w = s->p->w;
+    const char *name = ls_cost_name(cost);
     if (!is_given(s, cost, q)) return LS_NO_LINE;
-    const char *slug = ls_text_slug(s->p->arena, ls_cost_name(cost));
-    ls_line each = ls_leaf_given(w, ls_printf(w, "plan.cost.%s.per_ton", slug),
-                                 ls_printf(w, "%s, per ton", ls_cost_name(cost)), "$/ton", q);
-    return LS_PRODUCT(w, ls_printf(w, "plan.cost.%s", slug), ls_cost_name(cost), "$", tons, each);
+    ls_worksheet *w = ls_part(s->p->w, name, "plan.cost.%s", ls_text_slug(s->p->arena, name));
+    return LS_PRODUCT(w, "", "%s", "$", tons,
+                      ls_leaf_given(w, "per_ton", "%s, per ton", "$/ton", q));
 }
 
 static ls_line haul(books *s, const ls_quantity *q) {
     ls_haul_planner *p = s->p;
-    ls_worksheet *w = p->w;
     if (!is_given(s, HAUL, q)) return LS_NO_LINE;
     ls_line per_mile =
-        ls_leaf_given(w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
-    ls_line both =
-        ls_leaf_exact(w, "plan.cost.haul.ways", "out and back", "", 2, LS_BY_DEFINITION, NULL);
+        ls_leaf_given(p->w, "plan.cost.haul.per_mile", "haul, per mile driven", "$/mi", q);
+    ls_line both = ls_haul_exact(p, "plan.cost.haul.ways", "out and back", "", 2);
     ls_line *lines = LS_NEW(p->arena, ls_line, p->buyers);
-    size_t n = 0;
+    double *tons = LS_NEW(p->arena, double, p->buyers);
+    long *trips = LS_NEW(p->arena, long, p->buyers);
+    ls_haul_count(p, p->middle, tons, trips);
     for (size_t i = 0; i < p->buyers; i++) {
         const ls_buyer *b = &p->farm->buyers.at[i];
-        if (trips(p, i) == 0 || !LS_GIVEN(b->distance)) continue;
-        ls_line count =
-            ls_leaf_exact(w, ls_printf(w, "plan.buyer.%s.trips", b->slug),
-                          ls_printf(w, "trips to %s, likely case", b->name.text), "",
-                          (double)trips(p, i), LS_BY_SPLIT, "the split of the likely case");
-        p->trade[i].haul = LS_PRODUCT(w, ls_printf(w, "plan.buyer.%s.haul", b->slug),
-                                      ls_printf(w, "haul to %s", b->name.text), "$", both,
-                                      p->trade[i].distance, count, per_mile);
-        lines[n++] = p->trade[i].haul;
+        ls_worksheet *w = ls_haul_of_buyer(p, b);
+        if (trips[i] == 0 || !LS_GIVEN(b->distance)) continue;
+        ls_line count = ls_haul_decided(w, "trips", "trips to %s, likely case", "",
+                                        (double)trips[i], ls_haul_likely_split);
+        lines[i] = p->trade[i].haul =
+            LS_PRODUCT(w, "haul", "haul to %s", "$", both, p->trade[i].distance, count, per_mile);
     }
-    return sum(s, "plan.cost.haul", "haul", lines, n);
+    return sum(s, "plan.cost.haul", "haul", lines, p->buyers);
 }
 
 /* What goes to yards is not spread. */
 static ls_line spread_tons(books *s) {
     ls_haul_planner *p = s->p;
     ls_line *yards = LS_NEW(p->arena, ls_line, p->buyers);
-    size_t n = 0;
+    bool any = false;
     for (size_t i = 0; i < p->buyers; i++)
-        if (ls_buyer_is_yard(&p->farm->buyers.at[i]) && p->trade[i].tons != LS_NO_LINE)
-            yards[n++] = p->trade[i].tons;
+        if (ls_buyer_is_yard(&p->farm->buyers.at[i]))
+            yards[i] = p->trade[i].tons, any = any || yards[i] != LS_NO_LINE;
     static const char key[] = "plan.spread", label[] = "litter spread, likely case";
-    if (n == 0) return LS_SUM(p->w, key, label, "ton", s->straight, s->out);
+    if (!any) return LS_SUM(p->w, key, label, "ton", s->straight, s->out);
     ls_line all = LS_SUM(p->w, "plan.hauled_out", "litter to fields and yards, likely case", "ton",
                          s->straight, s->out);
     return ls_difference(
         p->w, key, label, "ton", all,
-        ls_sum(p->w, "plan.to_yards", "litter to yards, likely case", "ton", yards, n));
+        ls_sum(p->w, "plan.to_yards", "litter to yards, likely case", "ton", yards, p->buyers));
 }
 
 static void costs(books *s) {
@@ -179,11 +156,7 @@ static void costs(books *s) {
 static void net_return(books *s) {
     ls_haul_planner *p = s->p;
     ls_plan *plan = p->plan;
-    ls_line known[LS_COSTS];
-    size_t n = 0;
-    for (int k = 0; k < LS_COSTS; k++)
-        if (plan->cost[k] != LS_NO_LINE) known[n++] = plan->cost[k];
-    ls_line all = plan->costs = sum(s, "plan.costs", "all costs", known, n);
+    ls_line all = plan->costs = sum(s, "plan.costs", "all costs", plan->cost, LS_COSTS);
     plan->net_return =
         ls_difference(p->w, "plan.net_return", "net return, likely case", "$", plan->income, all);
     double turnover = ls_line_value(p->w, plan->income) + ls_line_value(p->w, all);
@@ -193,15 +166,14 @@ static void net_return(books *s) {
 void ls_haul_money(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
     books s = {.p = p, .straight = plan->straight[1], .stacked = plan->stacked[1]};
-    s.out = ls_leaf_exact(p->w, "plan.from_stack", "out of the stack, likely case", "ton",
-                          out_tons(p, p->buyers) * ls_unit_of("ton").factor, LS_BY_SPLIT,
-                          "the split of the likely case");
+    s.out = ls_haul_decided(p->w, "plan.from_stack", "out of the stack, likely case", "ton",
+                            out_tons(p, p->buyers), ls_haul_likely_split);
     plan->income = income(&s);
     costs(&s);
     net_return(&s);
     double given_up = p->free->goals[LS_GOAL_RETURN].value - p->middle->goals[LS_GOAL_RETURN].value;
-    plan->firmness_cost = ls_leaf_exact(
+    plan->firmness_cost = ls_haul_decided(
         p->w, "plan.firmness_cost", "net return given up to keep firm loads where they are", "$",
-        given_up > 0.005 ? given_up : 0, LS_BY_SPLIT,
+        given_up > 0.005 ? given_up : 0,
         "net return of the likely case split freely, less that with firm loads kept");
 }

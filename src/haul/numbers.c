@@ -38,19 +38,18 @@ static int in_order(const void *pa, const void *pb) {
 }
 
 static bool is_older(const ls_haul_planner *p, size_t lot) {
-    bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
-    for (size_t i = 0; lies && i < p->farm->stacked.n; i++)
-        if (strcmp(p->farm->stacked.at[i].lot, ls_haul_lot(p, lot)->code) == 0) return true;
+    LS_EACH (const ls_stacked, s, p->farm->stacked)
+        if (strcmp(s->lot, ls_haul_lot(p, lot)->code) == 0)
+            return ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
     return false;
 }
 
 /* Firm loads of a buyer who is owed some; likely ones as far as those do not do. */
 static bool is_owed(const ls_haul_planner *p, size_t buyer, const ls_load *load) {
     long left = buyer < p->buyers ? p->owed[buyer] : 0;
-    for (size_t k = 0; load->certainty != LS_FIRM && k < p->plan->loads_n + p->plan->out_n; k++) {
-        const ls_load *l = k < p->plan->loads_n ? &p->loads[k] : &p->out[k - p->plan->loads_n];
-        left -= l->buyer == load->buyer && l->issued == NULL && l->certainty == LS_FIRM;
-    }
+    LS_EACH_OF (const ls_load, l, p->loads, p->loads_n)
+        left -= load->certainty != LS_FIRM && l->buyer == load->buyer && l->issued == NULL &&
+                l->certainty == LS_FIRM;
     return left > 0;
 }
 
@@ -72,13 +71,11 @@ static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n,
                          bool from_stack, size_t count) {
     long *numbers = LS_NEW(p->arena, long, count);
     size_t have = 0;
-    for (size_t k = 0; k < p->bound.n && have < count; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
-        if (b->why != NULL && b->lot != SIZE_MAX && p->lot_of[b->lot] == lot &&
+    LS_EACH (const ls_haul_bound, b, p->bound)
+        if (have < count && b->why != NULL && b->lot != SIZE_MAX && p->lot_of[b->lot] == lot &&
             b->from_stack == from_stack &&
             !is_taken(p, list, n, lot, b->issued->number, from_stack))
             numbers[have++] = b->issued->number;
-    }
     size_t recalled = have;
     for (long number = 1; have < count; number++) {
         bool used = is_taken(p, list, n, lot, number, from_stack);
@@ -110,15 +107,17 @@ static void take_turns(const ls_haul_planner *p, served *list, size_t n) {
 }
 
 /* In order, each with its number. */
-static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool from_stack) {
+static void serve(ls_haul_planner *p, bool from_stack) {
+    size_t first = from_stack ? p->plan->loads_n : 0,
+           n = from_stack ? p->plan->out_n : p->plan->loads_n;
     served *list = LS_NEW(p->arena, served, n);
     for (size_t k = 0; k < n; k++) {
-        const ls_load *load = &loads[k];
-        const ls_split_load *from = &p->high->loads[of[k]];
+        const ls_load *load = &p->loads[first + k];
+        const ls_split_load *from = ls_haul_split_of(p, load);
         size_t b = load->buyer == NULL ? p->buyers : (size_t)(load->buyer - p->farm->buyers.at);
         size_t truck = ls_haul_house_lot(p, p->lot_of[from->lot], load->kind);
         list[k] = (served){.load = *load,
-                           .of = of[k],
+                           .of = p->load_of[first + k],
                            .lot = p->lot_of[from->lot],
                            .place = k,
                            .older = is_older(p, from->lot),
@@ -133,12 +132,12 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
         if (k == 0 || list[k - 1].lot != list[k].lot) number_lot(p, list, n, k, from_stack);
     if (n > 0) qsort(list, n, sizeof *list, in_order);
     for (size_t k = 0; k < n; k++) {
-        loads[k] = list[k].load;
-        of[k] = list[k].of;
-        loads[k].ticket = loads[k].issued != NULL
-                              ? loads[k].issued->ticket
-                              : ls_haul_ticket(p->arena, p->e->lots[list[k].lot].code,
-                                               list[k].number, from_stack);
+        ls_load *load = &p->loads[first + k];
+        *load = list[k].load;
+        p->load_of[first + k] = list[k].of;
+        load->ticket = load->issued != NULL ? load->issued->ticket
+                                            : ls_haul_ticket(p->arena, p->e->lots[list[k].lot].code,
+                                                             list[k].number, from_stack);
     }
 }
 
@@ -147,13 +146,12 @@ static void serve(ls_haul_planner *p, ls_load *loads, size_t *of, size_t n, bool
 /* The load that has the number now; NULL: none. */
 static const ls_load *now(const ls_haul_planner *p, const ls_haul_bound *b) {
     if (b->lot == SIZE_MAX) return NULL;
-    const ls_plan *plan = p->plan;
     const char *ticket =
         ls_haul_ticket(p->arena, ls_haul_lot(p, b->lot)->code, b->issued->number, b->from_stack);
-    for (size_t k = 0; k < (b->from_stack ? plan->out_n : plan->loads_n); k++) {
-        const ls_load *load = b->from_stack ? &plan->out[k] : &plan->loads[k];
-        if (load->issued == NULL && strcmp(load->ticket, ticket) == 0) return load;
-    }
+    LS_EACH_OF (const ls_load, load, p->loads, p->loads_n)
+        if (load->issued == NULL && load->from_stack == b->from_stack &&
+            strcmp(load->ticket, ticket) == 0)
+            return load;
     return NULL;
 }
 
@@ -174,20 +172,18 @@ static int recalls_in_order(const void *pa, const void *pb) {
 static void list_recalled(ls_haul_planner *p) {
     recalled *list = LS_NEW(p->arena, recalled, p->bound.n);
     size_t n = 0;
-    for (size_t k = 0; k < p->bound.n; k++) {
-        const ls_haul_bound *b = &p->bound.at[k];
+    LS_EACH (const ls_haul_bound, b, p->bound)
         if (b->why != NULL)
-            list[n++] = (recalled){{b->issued, now(p, b), b->why},
+            list[n++] = (recalled){{b->issued, now(p, b), b->why, LS_NO_LINE},
                                    b->lot == SIZE_MAX ? p->lots : p->lot_of[b->lot]};
-    }
     if (n > 0) qsort(list, n, sizeof *list, recalls_in_order);
     p->plan->recalled.n = 0;
     for (size_t k = 0; k < n; k++) *LS_PUSH(p->arena, &p->plan->recalled) = list[k].recall;
 }
 
-void ls_haul_number(ls_haul_planner *p) { serve(p, p->loads, p->load_of, p->plan->loads_n, false); }
+void ls_haul_number(ls_haul_planner *p) { serve(p, false); }
 
 void ls_haul_number_out(ls_haul_planner *p) {
-    serve(p, p->out, p->out_of, p->plan->out_n, true);
+    serve(p, true);
     list_recalled(p);
 }

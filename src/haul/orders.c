@@ -1,21 +1,18 @@
 /* The order of houses and sides in which the same loads are done soonest. */
-#include "days.h"
-
 #include "plan.h"
 
 #include <string.h>
 
 enum { ALL_TRIED = 6, MOST_TRIPS = 4000000 };
 
-/* A stretch of trips of one lot, and the loads they are. */
+/* A stretch of trips of one lot. */
 typedef struct {
     size_t first, n, lot;
 } stretch;
 
 typedef struct {
     ls_haul_planner *p;
-    const ls_load **load; /* [trip] */
-    stretch *of;          /* as the plan has them */
+    stretch *of; /* as the plan has them */
     size_t n;
     size_t *order, *best; /* of the stretches */
     ls_sim_time end;      /* of the best */
@@ -25,9 +22,8 @@ typedef struct {
 static bool open_then(const search *s, const ls_load *l, const ls_sim_trip *t) {
     ls_date day = ls_haul_moment(s->p, t->start).day,
             last = ls_haul_moment_end(s->p, t->emptied).day;
-    for (size_t k = 0; k < l->n; k++)
-        if (!ls_field_allows(l->drops[k].field, day) || !ls_field_allows(l->drops[k].field, last))
-            return false;
+    LS_EACH_OF (const ls_drop, d, l->drops, l->n)
+        if (!ls_field_allows(d->field, day) || !ls_field_allows(d->field, last)) return false;
     return true;
 }
 
@@ -35,18 +31,16 @@ static bool open_then(const search *s, const ls_load *l, const ls_sim_trip *t) {
 static ls_sim_time end_of(search *s) {
     ls_haul_planner *p = s->p;
     ls_haul_trip *trips = LS_NEW(p->arena, ls_haul_trip, p->trips_n);
-    const ls_load **load = LS_NEW(p->arena, const ls_load *, p->trips_n);
     ls_haul_run run;
     size_t n = 0;
     for (size_t i = 0; i < s->n; i++) {
         const stretch *one = &s->of[s->order[i]];
         memcpy(&trips[n], &p->trips[one->first], one->n * sizeof *trips);
-        memcpy(&load[n], &s->load[one->first], one->n * sizeof *load);
         n += one->n;
     }
     s->trips += n;
     bool fits = ls_haul_simulate(p, trips, n, ls_haul_fleet(p), &run);
-    for (size_t k = 0; fits && k < n; k++) fits = open_then(s, load[k], &run.x.trips[k]);
+    for (size_t k = 0; fits && k < n; k++) fits = open_then(s, trips[k].load, &run.x.trips[k]);
     return fits ? run.x.end : INT64_MAX;
 }
 
@@ -106,13 +100,10 @@ static void climb(search *s) {
 
 static search new_search(ls_haul_planner *p) {
     search s = {.p = p,
-                .load = LS_NEW(p->arena, const ls_load *, p->trips_n),
                 .of = LS_NEW(p->arena, stretch, p->trips_n),
                 .order = LS_NEW(p->arena, size_t, p->trips_n),
                 .best = LS_NEW(p->arena, size_t, p->trips_n),
                 .end = p->run.x.end};
-    for (size_t k = 0, n = 0; k < p->plan->loads_n; k++)
-        if (ls_load_counted(&p->loads[k])) s.load[n++] = &p->loads[k];
     for (size_t k = 0; k < p->trips_n; k++) {
         if (k == 0 || p->lot_of[p->trips[k].lot] != p->lot_of[p->trips[k - 1].lot]) {
             s.order[s.n] = s.best[s.n] = s.n;
@@ -134,11 +125,16 @@ void ls_haul_orders(ls_haul_planner *p) {
     if (s.n == 0 || (end.day == p->plan->ends.day && end.second / 60 >= p->plan->ends.second / 60))
         return;
     p->plan->sooner_ends = end;
-    for (size_t i = 0; i < s.n; i++)
-        *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
-    for (size_t i = 0; i < p->e->n; i++) {
-        bool listed = false; /* sides without a load last */
-        for (size_t k = 0; k < s.n; k++) listed = listed || p->lot_of[s.of[k].lot] == p->order[i];
-        if (!listed) *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[p->order[i]];
+    bool *listed =
+        LS_NEW(p->arena, bool, p->e->n); /* of those without a load begun ones come first */
+    for (size_t i = 0; i < s.n; i++) listed[p->lot_of[s.of[i].lot]] = true;
+    for (int begun = 1; begun >= 0; begun--) {
+        for (size_t i = 0; i < p->e->n; i++) {
+            size_t of = p->order[i];
+            if (!listed[of] && ls_haul_is_begun(p, ls_haul_house_lot(p, of, 0)) == begun)
+                *LS_PUSH(p->arena, &p->plan->sooner) = &p->e->lots[of];
+        }
+        for (size_t i = 0; begun && i < s.n; i++)
+            *LS_PUSH(p->arena, &p->plan->sooner) = ls_haul_lot(p, s.of[s.best[i]].lot);
     }
 }

@@ -3,32 +3,24 @@
 
 #include <math.h>
 
+enum { DAY = 24 * 60 * 60 };
+
 /* ---- slats ---- */
 
 /* Sections of one side over the sections moved in an hour. */
 static ls_line slats_line(ls_haul_planner *p, const ls_house *h, const ls_slat_crew *slats) {
-    ls_worksheet *w = p->w;
-    const char *key = ls_printf(w, "days-slats.%s.move", h->slug);
-    ls_line known = ls_line_find(w, key);
-    if (known != LS_NO_LINE) return known;
+    ls_worksheet *w = ls_part(p->w, NULL, "days-slats.%s", h->slug);
     bool own = LS_GIVEN(h->sections);
-    const char *count =
-        own ? ls_printf(w, "days-slats.%s.sections", h->slug) : "crew.slat-sections";
-    ls_line sections = ls_line_find(w, count);
-    if (sections == LS_NO_LINE)
-        sections = ls_leaf_count(w, count, "slat sections in a house", "",
-                                 own ? &h->sections : &slats->sections);
-    ls_line sides =
-        ls_leaf_exact(w, ls_printf(w, "days-slats.%s.sides", h->slug), "sides of the house", "",
-                      h->sides.n > 0 ? (double)h->sides.n : 1, LS_BY_DEFINITION, NULL);
-    ls_line each = ls_line_find(w, "crew.slat-time");
-    if (each == LS_NO_LINE)
-        each = ls_leaf(w, "crew.slat-time", "time to move one section", "min",
-                       1 / slats->pace.value, ls_spread_exact(),
-                       (ls_origin){LS_BY_FARM, slats->pace.at, NULL, slats->pace.text});
-    ls_line side = ls_quotient(w, ls_printf(w, "days-slats.%s.side", h->slug),
-                               "slat sections on one side", "", sections, sides);
-    return LS_PRODUCT(w, key, "moving the slats of a side off, or back", "h", side, each);
+    ls_line sections =
+        ls_leaf_count(own ? w : p->w, own ? "sections" : "crew.slat-sections",
+                      "slat sections in a house", "", own ? &h->sections : &slats->sections);
+    ls_line sides = ls_leaf_exact(w, "sides", "sides of the house", "",
+                                  h->sides.n > 0 ? (double)h->sides.n : 1, LS_BY_DEFINITION, NULL);
+    ls_line each =
+        ls_leaf(p->w, "crew.slat-time", "time to move one section", "min", 1 / slats->pace.value,
+                ls_spread_exact(), (ls_origin){LS_BY_FARM, slats->pace.at, NULL, slats->pace.text});
+    ls_line side = ls_quotient(w, "side", "slat sections on one side", "", sections, sides);
+    return LS_PRODUCT(w, "move", "moving the slats of a side off, or back", "h", side, each);
 }
 
 static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
@@ -45,45 +37,41 @@ static ls_sim_time slats_time(ls_haul_planner *p, size_t lot) {
 /* ---- road and field ---- */
 
 /* "days-road.speed", of the second kind of truck "days-road.truck-2.speed". */
-static const char *key_of(const ls_haul_planner *p, size_t kind, const char *lead,
-                          const char *what) {
-    return kind == 0 ? ls_printf(p->w, "%s.%s", lead, what)
-                     : ls_printf(p->w, "%s.truck-%zu.%s", lead, kind + 1, what);
+static ls_worksheet *of_kind(const ls_haul_planner *p, size_t kind, const char *lead,
+                             const char *of) {
+    return kind == 0 ? ls_part(p->w, of, "%s", lead)
+                     : ls_part(p->w, of, "%s.truck-%zu", lead, kind + 1);
 }
 
 /* One way; not given: nothing, said aloud. */
 static ls_sim_time way(ls_haul_planner *p, size_t kind, size_t buyer, ls_line speed) {
-    ls_worksheet *w = p->w;
     const ls_buyer *b = &p->farm->buyers.at[buyer];
+    const char *name = b->name.text;
     if (!LS_GIVEN(b->distance)) {
-        ls_haul_note(p,
-                     "The distance to %s is not given: no road time and no haul cost is counted.",
-                     b->name.text);
+        ls_haul_note(
+            p, "The distance to %s is not given: no road time and no haul cost is counted.", name);
         return 0;
     }
-    ls_line distance =
-        ls_leaf_given(w, ls_printf(w, "plan.buyer.%s.distance", b->slug),
-                      ls_printf(w, "distance to %s", b->name.text), "mi", &b->distance);
-    p->trade[buyer].distance = distance;
-    return ls_haul_whole(ls_haul_seconds(
-        p, ls_quotient(w, key_of(p, kind, "days-road", ls_printf(w, "%s.way", b->slug)),
-                       ls_printf(w, "one way to %s", b->name.text), "min", distance, speed)));
+    ls_line distance = p->trade[buyer].distance =
+        ls_leaf_given(ls_haul_of_buyer(p, b), "distance", "distance to %s", "mi", &b->distance);
+    ls_line line = ls_quotient(ls_part(of_kind(p, kind, "days-road", name), name, "%s", b->slug),
+                               "way", "one way to %s", "min", distance, speed);
+    return ls_haul_whole(ls_haul_seconds(p, line));
 }
 
 static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
-    static const char lead[] = "days-spreading";
-    ls_worksheet *w = p->w;
+    ls_worksheet *w = of_kind(p, kind, "days-spreading", NULL);
     const ls_truck *truck = &p->farm->trucks.at[kind];
-    ls_line swath = ls_haul_given_or(p, key_of(p, kind, lead, "swath"), "width of a spreading pass",
-                                     "ft", &truck->swath, "swath", "The width the trucks spread");
+    ls_line swath = ls_haul_given_or(p, w, "swath", "width of a spreading pass", "ft",
+                                     &truck->swath, "swath", "The width the trucks spread");
     ls_line speed =
-        ls_haul_given_or(p, key_of(p, kind, lead, "speed"), "speed when spreading", "mph",
-                         &truck->spreading, "spreading speed", "The trucks' speed when spreading");
-    ls_line efficiency = ls_haul_given_or(p, key_of(p, kind, lead, "efficiency"),
-                                          "share of the time in the field spent spreading", "%",
-                                          NULL, "field efficiency", NULL);
-    ls_line pace = LS_PRODUCT(w, key_of(p, kind, lead, "pace"), "acres spread in an hour", "ac/h",
-                              swath, speed, efficiency);
+        ls_haul_given_or(p, w, "speed", "speed when spreading", "mph", &truck->spreading,
+                         "spreading speed", "The trucks' speed when spreading");
+    ls_line efficiency =
+        ls_haul_given_or(p, w, "efficiency", "share of the time in the field spent spreading", "%",
+                         NULL, "field efficiency", NULL);
+    ls_line pace =
+        LS_PRODUCT(w, "pace", "acres spread in an hour", "ac/h", swath, speed, efficiency);
     return 3600 / ls_line_shown(w, pace);
 }
 
@@ -91,11 +79,9 @@ static double seconds_an_acre(ls_haul_planner *p, size_t kind) {
 
 /* In a default day that would pass midnight the crew begins earlier. */
 static ls_sim_time dawn(ls_haul_planner *p) {
-    enum { DAY = 24 * 60 * 60 };
     const ls_clock *starts = &p->farm->crew->starts;
     if (LS_GIVEN(*starts)) return 60 * starts->minute;
-    const ls_figure *f =
-        ls_reference_need(p->reference, "practice", "", "start of the day", "value");
+    const ls_figure *f = ls_haul_practice(p, "start of the day");
     ls_sim_time usual = ls_haul_whole(f->value * DAY);
     usual = usual + p->clock.day > DAY ? DAY - p->clock.day : usual;
     ls_haul_note(p, "The start of the working day is not given: %s is used, %s.",
@@ -103,18 +89,8 @@ static ls_sim_time dawn(ls_haul_planner *p) {
     return usual;
 }
 
-static void day(ls_haul_planner *p) {
-    enum { DAY = 24 * 60 * 60 };
-    ls_line hours =
-        ls_haul_given_or(p, "days-hours", "working time in a day", "h/day", &p->farm->crew->hours,
-                         "working day", "The length of the crew's day");
-    p->clock.day = ls_haul_whole(fmax(1, ls_line_value(p->w, hours) * DAY));
-    p->clock.dawn = dawn(p);
-}
-
 void ls_haul_times(ls_haul_planner *p) {
     ls_haul_clock *c = &p->clock;
-    p->plan->job_efficiency = LS_NO_LINE;
     if (p->farm->crew->loader != NULL)
         p->plan->loading_of = p->loading_of = LS_NEW(p->arena, ls_loading, p->e->n);
     c->road = LS_NEW(p->arena, ls_sim_time, p->kinds * p->buyers);
@@ -122,19 +98,23 @@ void ls_haul_times(ls_haul_planner *p) {
     c->slats = LS_NEW(p->arena, ls_sim_time, p->lots);
     c->bucket = LS_NEW(p->arena, double, p->lots);
     c->cycle = LS_NEW(p->arena, double, p->lots);
-    day(p);
+    ls_line hours =
+        ls_haul_given_or(p, p->w, "days-hours", "working time in a day", "h/day",
+                         &p->farm->crew->hours, "working day", "The length of the crew's day");
+    c->day = ls_haul_whole(fmax(1, ls_line_value(p->w, hours) * DAY));
+    c->dawn = dawn(p);
     ls_line *speed = LS_NEW(p->arena, ls_line, p->kinds);
     for (size_t k = 0; k < p->kinds; k++) {
-        speed[k] = ls_haul_given_or(p, key_of(p, k, "days-road", "speed"), "speed on the road",
-                                    "mph", &p->farm->trucks.at[k].road, "road speed",
-                                    "The trucks' speed on the road");
+        speed[k] = ls_haul_given_or(p, of_kind(p, k, "days-road", NULL), "speed",
+                                    "speed on the road", "mph", &p->farm->trucks.at[k].road,
+                                    "road speed", "The trucks' speed on the road");
         c->acre[k] = seconds_an_acre(p, k);
     }
     bool dumped = p->stack_tons > 0;
     for (size_t f = 0; f < p->fields; f++) dumped = dumped || p->field[f]->yard;
     c->dump = ls_haul_whole(ls_haul_seconds(
-        p, ls_haul_given_or(p, "days-loading.dump", "time to empty a truck at a stack or yard",
-                            "min", NULL, "dump time",
+        p, ls_haul_given_or(p, p->w, "days-loading.dump",
+                            "time to empty a truck at a stack or yard", "min", NULL, "dump time",
                             dumped ? "How long a truck takes to empty at a stack or yard" : NULL)));
     for (size_t k = 0; k < p->kinds; k++)
         for (size_t b = 0; b < p->buyers; b++) c->road[k * p->buyers + b] = way(p, k, b, speed[k]);
@@ -153,28 +133,21 @@ static ls_sim_time spread_time(const ls_haul_planner *p, size_t kind, size_t fie
     return rate > 0 ? ls_haul_whole(fmin(tons / rate * p->clock.acre[kind], 1e12)) : 0;
 }
 
-/* To the stack. */
-static ls_sim_job trip(const ls_haul_planner *p, size_t lot, double tons) {
-    return (ls_sim_job){
-        .load = ls_haul_load_time(p, lot, tons), .empty = p->clock.dump, .kind = p->kind_of[lot]};
+ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
+    ls_sim_job job = {.load = ls_haul_load_time(p, l->lot, l->tons), .kind = p->kind_of[l->lot]};
+    if (l->n == 0) { /* to the stack */
+        job.empty = p->clock.dump;
+        return job;
+    }
+    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
+    LS_EACH_OF (const ls_split_drop, d, s->drops + l->first, l->n)
+        job.empty += spread_time(p, job.kind, d->field, ls_haul_drop_rate(p, d), d->tons);
+    return job;
 }
 
 ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field) {
-    ls_sim_job job = trip(p, lot, p->payload[lot]);
-    if (field == LS_HAUL_TO_STACK) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + p->buyer[field]];
-    job.empty =
-        spread_time(p, job.kind, field, p->rate[ls_haul_lot_field(p, lot, field)], p->payload[lot]);
-    return job;
-}
-
-ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l) {
-    ls_sim_job job = trip(p, l->lot, l->tons);
-    if (l->n == 0) return job;
-    job.out = job.back = p->clock.road[job.kind * p->buyers + l->buyer];
-    job.empty = 0;
-    for (size_t k = l->first; k < l->first + l->n; k++)
-        job.empty += spread_time(p, job.kind, s->drops[k].field, ls_haul_drop_rate(p, &s->drops[k]),
-                                 s->drops[k].tons);
-    return job;
+    ls_split_drop drop = {.lot = lot, .field = field, .tons = p->payload[lot]};
+    ls_split_load load = {.lot = lot, .tons = p->payload[lot]};
+    if (field != LS_HAUL_TO_STACK) load.buyer = p->buyer[field], load.n = 1;
+    return ls_haul_trip_of(p, &(ls_split){.drops = &drop}, &load);
 }

@@ -1,6 +1,8 @@
 /* Loads that go on while one before them waits for a truck that is out. */
 #include "plan.h"
 
+#include <string.h>
+
 typedef struct {
     ls_haul_planner *p;
     size_t n;           /* loads counted */
@@ -12,8 +14,8 @@ static queue queue_of(ls_haul_planner *p) {
     size_t n = p->plan->loads_n;
     queue q = {p, 0, LS_NEW(p->arena, size_t, n), LS_NEW(p->arena, ls_haul_trip, n)};
     for (size_t k = 0; k < n; k++) {
-        const ls_split_load *l = &p->high->loads[p->load_of[k]];
-        q.trip[k] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), LS_NO_DATE, LS_NO_DATE};
+        const ls_split_load *l = ls_haul_split_of(p, &p->loads[k]);
+        q.trip[k] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), &p->loads[k]};
         if (ls_load_counted(&p->loads[k])) q.of[q.n++] = k;
     }
     return q;
@@ -53,8 +55,7 @@ static size_t next_at(const queue *q, size_t k, size_t j) {
     const ls_load *own = &p->loads[q->of[k]];
     for (; j < q->n && p->loads[q->of[j]].lot == own->lot; j++) {
         const ls_load *other = &p->loads[q->of[j]];
-        const ls_split_load *a = &p->high->loads[p->load_of[q->of[k]]],
-                            *b = &p->high->loads[p->load_of[q->of[j]]];
+        const ls_split_load *a = ls_haul_split_of(p, own), *b = ls_haul_split_of(p, other);
         size_t i = k;
         while (kind_at(q, i) != kind_at(q, j)) i++;
         if (i == j && other->certainty == own->certainty &&
@@ -84,8 +85,7 @@ static void let_pass(queue *q, size_t k) {
 
 void ls_haul_pass(ls_haul_planner *p) {
     bool out = false;
-    for (size_t k = 0; k < p->clock.out.n; k++)
-        out = out || p->clock.out.at[k].who.what == LS_SIM_TRUCK;
+    LS_EACH (const ls_sim_out, o, p->clock.out) out = out || o->who.what == LS_SIM_TRUCK;
     if (p->kinds == 1 || !out) return;
     size_t n = p->plan->loads_n;
     queue q = queue_of(p);
@@ -96,6 +96,6 @@ void ls_haul_pass(ls_haul_planner *p) {
         size_t from = ls_load_counted(&p->loads[k]) ? q.of[counted++] : k;
         loads[k] = p->loads[from], of[k] = p->load_of[from];
     }
-    p->plan->loads = p->loads = loads;
-    p->load_of = of;
+    memcpy(p->loads, loads, n * sizeof *loads);
+    memcpy(p->load_of, of, n * sizeof *of);
 }

@@ -29,7 +29,10 @@ static bool find_days(ls_haul_planner *p, int *round) {
         ls_haul_pass(p);
         if (!ls_haul_schedule(p)) return false;
         ls_haul_number_out(p);
-        if (!ls_haul_ranges_hold(p)) {
+        if (ls_haul_recall_waiting(p)) {
+            *round = 0;
+            if (!ls_haul_first_ranges(p)) return false;
+        } else if (!ls_haul_ranges_hold(p)) {
             if (!ls_haul_next_ranges(p, (*round)++)) return false;
         } else if (p->quick || !ls_haul_recall_outside(p))
             return true;
@@ -61,13 +64,12 @@ static void say(ls_haul_planner *p, const char *lead, const char *told) {
 static ls_line_list shown(const ls_haul_planner *p) {
     ls_line_list list = {0};
     ls_litter_shown(p->arena, p->e, &list);
-    for (size_t i = 0; i < p->plan->loads_n; i++)
-        for (size_t k = 0; k < p->plan->loads[i].n; k++) {
-            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].rate;
-            *LS_PUSH(p->arena, &list) = p->plan->loads[i].drops[k].acres;
+    LS_EACH_OF (const ls_load, load, p->loads, p->plan->loads_n)
+        LS_EACH_OF (const ls_drop, d, load->drops, load->n) {
+            *LS_PUSH(p->arena, &list) = d->rate;
+            *LS_PUSH(p->arena, &list) = d->acres;
         }
-    for (size_t i = 0; i < p->plan->worth.n; i++)
-        *LS_PUSH(p->arena, &list) = p->plan->worth.at[i].value;
+    LS_EACH (const ls_worth, worth, p->plan->worth) *LS_PUSH(p->arena, &list) = worth->value;
     return list;
 }
 
@@ -119,7 +121,8 @@ static bool make(tries *t, const double *most) {
                            .from = t->terms->from,
                            .from_second = t->terms->from_second,
                            .progress = t->terms->progress,
-                           .most_of = most};
+                           .most_of = most,
+                           .away = p->away};
     ls_worksheet_cut(p->w, t->lines);
     p->plan = LS_NEW(p->arena, ls_plan, 1);
     p->plan->aim = p->aim;
@@ -143,17 +146,21 @@ static const double *less(const ls_haul_planner *p) {
         double left = 0, tons = 0;
         for (size_t i = k; i < p->house_lots; i += p->kinds)
             left += p->middle->unplaced[i], tons += p->tons[1][i];
-        most[k] = left > 0.005 ? tons - left : INFINITY;
+        most[k] = p->away[k] ? 0 : left > 0.005 ? tons - left : INFINITY;
         any = any || left > 0.005;
     }
     return any ? most : NULL;
 }
 
-/* All but the kinds of the bits. */
+/* All but the kinds of the bits; NULL: then none is there. */
 static const double *without(const ls_haul_planner *p, size_t bits) {
     double *most = LS_NEW(p->arena, double, p->kinds);
-    for (size_t k = 0; k < p->kinds; k++) most[k] = bits >> k & 1 ? 0 : INFINITY;
-    return most;
+    bool any = false;
+    for (size_t k = 0; k < p->kinds; k++) {
+        most[k] = bits >> k & 1 || p->away[k] ? 0 : INFINITY;
+        any = any || most[k] > 0;
+    }
+    return any ? most : NULL;
 }
 
 /* By pace all kinds haul. Where not all litter has a field then, other shares or fewer kinds may

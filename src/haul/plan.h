@@ -1,7 +1,7 @@
 /* The parts of making a plan of a farm, file by file. Private to the room. */
 #pragma once
 
-#include "days.h"
+#include "planner.h"
 
 /* gather.c: the farm in numbers. False: something is missing or wrong, noted in the farm's diag. */
 bool ls_haul_gather(ls_haul_planner *p);
@@ -26,7 +26,7 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 /* The first day of what is still to be done. */
 ls_date ls_haul_first_day(const ls_haul_planner *p);
 
-/* gone_notes.c: what the haul log leaves open, as notes: loads whose place it does not tell, slats
+/* What the haul log leaves open, as notes: loads whose place it does not tell, slats
  * of lots that are hauled. Once the loads are listed. */
 void ls_haul_say_open(ls_haul_planner *p);
 
@@ -91,7 +91,7 @@ double ls_haul_stack_used(const ls_haul_planner *p, const ls_split *s);
 /* Tons of the pile of a lot of the estimate. */
 double ls_haul_in_pile(const ls_haul_planner *p, const ls_split *s, size_t lot);
 size_t ls_haul_piles(const ls_haul_planner *p, const ls_split *s);
-/* piles.c: the piles of the middle case and what is left, once the loads have their days. */
+/* The piles of the middle case and what is left, once the loads have their days. */
 void ls_haul_pile_lines(ls_haul_planner *p);
 
 /* ranges.c: the days a lot's loads are expected on. Before anything is decided: all litter of the
@@ -114,6 +114,10 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 /* The same of what bound loads leave. */
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p);
+/* Tons and loads that an answer brings each buyer, added to those; with these, does one get the
+ * most it ordered? */
+void ls_haul_count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads);
+bool ls_haul_order_full(const ls_split_problem *q, size_t buyer, double tons, long loads);
 /* Room of the stack at a stage, for what the rest holds of lots in the stack too. */
 double ls_haul_rest_room(const ls_haul_planner *p, int stage);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
@@ -131,6 +135,9 @@ void ls_haul_list(ls_haul_planner *p);
 void ls_haul_pass(ls_haul_planner *p);
 /* schedule.c: days of the loads listed. False as ls_haul_days. */
 bool ls_haul_schedule(ls_haul_planner *p);
+/* Bound loads of a kind that is out until the others are done (p->away), for which the loader
+ * would do nothing for a working day, are recalled, and all of the kind after them. False: none. */
+bool ls_haul_recall_waiting(ls_haul_planner *p);
 /* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there
  * are none. */
 bool ls_haul_recall_outside(ls_haul_planner *p);
@@ -143,7 +150,8 @@ void ls_haul_stand_by(ls_haul_planner *p);
 void ls_haul_tell_unused(ls_haul_planner *p);
 /* Why no litter may go on a field, in the words of the rates; NULL: that of some lot may. */
 const char *ls_haul_no_rate(ls_haul_planner *p, size_t field);
-/* relief.c: which single limit would help litter without a home, found by splitting again. */
+/* relief.c: which single limit would help litter without a home, and what those of the program's
+ * own keep without one, found by splitting again. */
 void ls_haul_relieve(ls_haul_planner *p);
 /* empty.c: when the houses would be empty if all litter had a field; after the workdays. */
 void ls_haul_empty_houses(ls_haul_planner *p);
@@ -158,3 +166,52 @@ void ls_haul_money(ls_haul_planner *p);
 /* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
  * after money. */
 void ls_haul_break_even(ls_haul_planner *p);
+
+/* ---- how long things take on a farm, and the calendar they fall on ---- */
+
+/* loading.c: loading a truck, as lines, once for each house; then the time for so many tons. */
+void ls_haul_loading(ls_haul_planner *p, size_t lot);
+ls_sim_time ls_haul_load_time(const ls_haul_planner *p, size_t lot, double tons);
+
+/* pace.c: how long things take, as lines; fills the planner's clock but for its days. */
+void ls_haul_times(ls_haul_planner *p);
+/* A full load of a lot to a field; LS_HAUL_TO_STACK: to the stack. */
+#define LS_HAUL_TO_STACK SIZE_MAX
+ls_sim_job ls_haul_full_trip(const ls_haul_planner *p, size_t lot, size_t field);
+/* A load of an answer of the split, straight from the house. */
+ls_sim_job ls_haul_trip_of(const ls_haul_planner *p, const ls_split *s, const ls_split_load *l);
+
+/* calendar.c: the working days from the crew's first on, and what is out in their hours. */
+enum { LS_HAUL_MOST_DAYS = 3650 };
+void ls_haul_calendar(ls_haul_planner *p);
+/* The day a lot can be begun on: the crew is there and the last flock has left. */
+ls_date ls_haul_empty(const ls_haul_planner *p, size_t lot);
+/* A second of a day as working time: of the night the end or beginning of a day. */
+ls_sim_time ls_haul_work_time(const ls_haul_planner *p, ls_date day, ls_sim_time second);
+/* When something begins, or ends: the end of a day belongs to that day. */
+ls_moment ls_haul_moment(const ls_haul_planner *p, ls_sim_time t);
+ls_moment ls_haul_moment_end(const ls_haul_planner *p, ls_sim_time t);
+
+/* days.c */
+/* Loads of a lot are gone: its slats are off. */
+bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot);
+/* The farm's trucks, [kind]. */
+size_t *ls_haul_fleet(const ls_haul_planner *p);
+/* Simulate trips with so many trucks, [kind]; run keeps them. False: it takes too long. */
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
+                      const size_t *fleet, ls_haul_run *run);
+/* Give every lot the days it is hauled on. False: it takes too long. run may be NULL. */
+bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days,
+                  ls_haul_run *run);
+/* The hours of the days of a run; the days on which anything is done. */
+ls_sim_hours *ls_haul_hours(const ls_haul_planner *p, const ls_haul_run *run, size_t *days);
+long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run);
+
+/* workdays.c: what is done on each day, once loads have lines. */
+void ls_haul_workdays(ls_haul_planner *p);
+/* orders.c: another order of the houses and sides, once the days have lines. */
+void ls_haul_orders(ls_haul_planner *p);
+/* fleet.c: other numbers of trucks, once the days have lines; which of them serves best. */
+void ls_haul_fleets(ls_haul_planner *p);
+/* legal.c: the truck's weights against federal limits. */
+void ls_haul_weights(ls_haul_planner *p);

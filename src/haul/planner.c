@@ -11,6 +11,18 @@ size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code) {
     return i;
 }
 
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->rate[ls_haul_lot_field(p, i, field)]);
+    return most;
+}
+
+double ls_haul_largest(const ls_haul_planner *p) {
+    double most = 0;
+    for (size_t i = 0; i < p->lots; i++) most = fmax(most, p->payload[i]);
+    return most;
+}
+
 void ls_haul_widen(ls_haul_range *range, ls_haul_range days) {
     if (range->from == LS_NO_DATE) *range = days;
     if (days.from == LS_NO_DATE) return;
@@ -43,6 +55,18 @@ size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *a
     return best;
 }
 
+const ls_figure *ls_haul_practice(const ls_haul_planner *p, const char *row) {
+    return ls_reference_need(p->reference, "practice", "", row, "value");
+}
+
+ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b) {
+    return ls_part(p->w, b->name.text, "plan.buyer.%s", b->slug);
+}
+
+const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field) {
+    return ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[field]], p->field[field]);
+}
+
 void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
@@ -53,17 +77,18 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what) {
-    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(p->w, key, label, unit, q);
-    const ls_figure *f = ls_reference_need(p->reference, "practice", "", row, "value");
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
+                         const char *unit, const ls_quantity *q, const char *row,
+                         const char *what) {
+    if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(w, key, label, unit, q);
+    const ls_figure *f = ls_haul_practice(p, row);
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
                      ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
                      ls_status_words(f->status),
                      f->own == NULL ? "" : ", from the farm's own tables, ",
                      f->own == NULL ? "" : f->own);
-    return ls_leaf_figure(p->w, key, label, unit, f);
+    return ls_leaf_figure(w, key, label, unit, f);
 }
 
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
@@ -73,18 +98,21 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
 
 ls_sim_time ls_haul_whole(double s) { return (ls_sim_time)floor(s + 0.5); }
 
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE ? known : ls_leaf_given(p->w, key, label, unit, q);
-}
-
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value) {
-    ls_line known = ls_line_find(p->w, key);
-    return known != LS_NO_LINE
-               ? known
-               : ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+    return ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
+}
+
+const char ls_haul_likely_split[] = "the split of the likely case";
+
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words) {
+    return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
+}
+
+ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
+    return ls_leaf_exact(w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS,
+                         NULL);
 }
 
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {

@@ -30,7 +30,7 @@ typedef struct {
 typedef struct {
     size_t lot;
     ls_sim_job job;
-    ls_date day, last; /* found by the calendar: when it is begun, when its truck is empty */
+    const ls_load *load; /* of the plan's list; NULL: none */
 } ls_haul_trip;
 
 /* Trips simulated: a block for each lot, in the order of hauling. */
@@ -113,6 +113,8 @@ struct ls_haul_planner {
     size_t *kind_of;       /* [lot] of truck */
     size_t stack_kind;     /* the kind that takes litter out of the stack where its own cannot */
     const double *most_of; /* [kind] tons it may haul, 0: no new load; NULL: any */
+    bool *away;            /* [kind] out until the others are done: no new load; found once for
+                              all choices of kinds */
     double *share;         /* [lot] in a house: of its litter; NULL: not known yet */
     long *sure;            /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
@@ -157,9 +159,10 @@ struct ls_haul_planner {
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them; of the rest
                                    */
     /* the plan's loads, still open for changes */
-    ls_load *loads, *out;
-    size_t *load_of, *out_of; /* which load of the high stage each is */
-    ls_haul_trip *trips;      /* of the loads counted */
+    ls_load *loads; /* those out of the stack last */
+    size_t loads_n;
+    size_t *load_of;     /* which load of the high stage each is */
+    ls_haul_trip *trips; /* of the loads counted */
     size_t trips_n;
     ls_trade *trade;           /* [buyer], of the plan */
     ls_loading *loading_of;    /* [lot of the estimate], of the plan */
@@ -202,14 +205,29 @@ static inline double ls_haul_hundredths(double tons) {
     return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0;
 }
 
+/* Whoever is promised loads means full ones, or nearly: less is never firm. */
+static inline bool ls_haul_is_load(const ls_haul_planner *p, size_t lot, double tons) {
+    return tons > 0.9 * p->payload_out[lot] - 0.005;
+}
+
 /* Tons an acre of a drop. */
 static inline double ls_haul_drop_rate(const ls_haul_planner *p, const ls_split_drop *d) {
     return d->rate > 0 ? d->rate : p->rate[ls_haul_lot_field(p, d->lot, d->field)];
 }
 
+/* The load of the high stage that one of the plan's list is. */
+static inline const ls_split_load *ls_haul_split_of(const ls_haul_planner *p, const ls_load *load) {
+    return &p->high->loads[p->load_of[load - p->loads]];
+}
+
 static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, size_t buyer) {
     return lot * p->buyers + buyer;
 }
+
+/* The highest rate of any lot on a field as it is, ton/ac; the largest full load of any lot, ton.
+ */
+double ls_haul_top_rate(const ls_haul_planner *p, size_t field);
+double ls_haul_largest(const ls_haul_planner *p);
 
 /* The lot of the estimate with that code; e->n if there is none. */
 size_t ls_haul_lot_coded(const ls_haul_planner *p, const char *code);
@@ -233,6 +251,12 @@ static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_
                                                           ls_haul_kind_for(p, lot, field));
 }
 
+/* A figure of common practice. The lines of a buyer, whose name labels hold. The rates of a field.
+ */
+const ls_figure *ls_haul_practice(const ls_haul_planner *p, const char *row);
+ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b);
+const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field);
+
 /* A note of the plan, once. */
 void ls_haul_note(ls_haul_planner *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
@@ -243,14 +267,17 @@ const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from
 
 /* A quantity of the farm as a line, or else the figure of common practice, said aloud
  * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
-ls_line ls_haul_given_or(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, const char *row, const char *what);
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
+                         const char *unit, const ls_quantity *q, const char *row, const char *what);
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
 ls_sim_time ls_haul_whole(double seconds);
 
-/* A figure of the farm that several share, and one that is exact by definition; made once, found
- * again. */
-ls_line ls_haul_shared(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                       const ls_quantity *q);
+/* A figure that is exact by definition. */
 ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
                       double value);
+/* A figure that the split decides, in the unit; words say which split: ls_haul_likely_split. */
+extern const char ls_haul_likely_split[];
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        double value, const char *words);
+/* Hours that the days come to. */
+ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time);

@@ -57,10 +57,6 @@ static double miles_to(const ls_buyer *b) {
     return LS_GIVEN(b->distance) ? b->distance.value / ls_unit_of("mi").factor : 0;
 }
 
-static double trip_cost(const ls_haul_planner *p, const ls_buyer *b) {
-    return 2 * miles_to(b) * costs_of(p->farm).haul;
-}
-
 /* ---- the problem ---- */
 
 typedef struct {
@@ -71,37 +67,39 @@ typedef struct {
     const char **names;
 } problem;
 
-static bool in_loads(const ls_quantity *q) { return q->unit.dimension.power[LS_LOAD] == 1; }
-
-static long rest_of(long ordered, long had) { return ordered > had ? ordered - had : 0; }
+/* What is left of an order's figure in its own kind, loads or tons; of the other it says nothing.
+ */
+static void rest_of(const ls_quantity *ordered, double had, long had_loads, double *tons,
+                    long *loads, double (*whole)(double)) {
+    if (!LS_GIVEN(*ordered)) return;
+    if (ordered->unit.dimension.power[LS_LOAD] == 1)
+        *loads = (long)fmax(0, whole(ordered->value) - (double)had_loads);
+    else
+        *tons = fmax(0, ordered->value / ls_unit_of("ton").factor - had);
+}
 
 static void order(const ls_haul_planner *p, problem *q, size_t b) {
     const ls_order *o = p->farm->buyers.at[b].order;
-    double ton = ls_unit_of("ton").factor;
+    double had = p->gone != NULL ? p->gone->tons[b] : 0;
+    long loads = p->gone != NULL ? p->gone->loads[b] : 0;
     q->most[b] = INFINITY;
     q->most_loads[b] = LONG_MAX;
     if (o == NULL) return;
-    double had = p->gone != NULL ? p->gone->tons[b] : 0;
-    long had_loads = p->gone != NULL ? p->gone->loads[b] : 0;
-    if (LS_GIVEN(o->least) && in_loads(&o->least))
-        q->least_loads[b] = rest_of((long)ceil(o->least.value), had_loads);
-    else if (LS_GIVEN(o->least))
-        q->least[b] = fmax(0, o->least.value / ton - had);
-    if (LS_GIVEN(o->most) && in_loads(&o->most))
-        q->most_loads[b] = rest_of((long)floor(o->most.value), had_loads);
-    else if (LS_GIVEN(o->most))
-        q->most[b] = fmax(0, o->most.value / ton - had);
+    rest_of(&o->least, had, loads, &q->least[b], &q->least_loads[b], ceil);
+    rest_of(&o->most, had, loads, &q->most[b], &q->most_loads[b], floor);
 }
 
-/* Litter that bound loads take into the stack is in its house still: from there it goes straight
- * where the rest of it may, whether its tickets are out yet or not. */
-static void pair(const ls_haul_planner *p, problem *q, costs c, size_t lot, size_t f) {
+/* What a ton and a trip bring by the aim: money; only miles, each trip its own, out and back; or
+ * only pounds of P2O5 that the crop needs. Litter that bound loads take into the stack is in its
+ * house still: from there it goes straight where the rest of it may, whether its tickets are out
+ * yet or not. */
+static void pair(const ls_haul_planner *p, problem *q, ls_aim aim, costs c, size_t lot, size_t f) {
     size_t at = ls_haul_lot_field(p, lot, f);
     double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
+    double spread = p->field[f]->yard ? 0 : c.spread, other = aim == LS_AIM_NEAR ? 0 : p->met[at];
     q->use[at] = p->rate[at] > 0 ? 1 / p->rate[at] : INFINITY;
-    double spread = p->field[f]->yard ? 0 : c.spread;
-    q->value[at] = price - c.take_out - spread;
-    q->later_value[at] = price - c.reload - spread;
+    q->value[at] = aim == LS_AIM_MONEY ? price - c.take_out - spread : other;
+    q->later_value[at] = aim == LS_AIM_MONEY ? price - c.reload - spread : other;
     q->open[at] = is_open(p, lot, f);
     bool straight = q->open[at] || (lot >= p->stacked_lots && is_open(p, ls_haul_home(p, lot), f));
     q->later[at] = !straight && ls_haul_later(p, lot, p->field[f]) != LS_NO_DATE;
@@ -112,10 +110,7 @@ double ls_haul_smallest_drop(const ls_haul_planner *p) {
     double drop = 0;
     for (size_t k = 0; k < p->kinds; k++) {
         const ls_quantity *given = &p->farm->trucks.at[k].smallest_drop;
-        double one =
-            LS_GIVEN(*given)
-                ? given->value
-                : ls_reference_need(p->reference, "practice", "", "smallest drop", "value")->value;
+        double one = LS_GIVEN(*given) ? given->value : ls_haul_practice(p, "smallest drop")->value;
         drop = p->most_of == NULL || p->most_of[k] > 0 ? fmax(drop, one) : drop;
     }
     return drop / ls_unit_of("ton").factor;
@@ -149,35 +144,20 @@ static problem problem_new(const ls_haul_planner *p) {
     return q;
 }
 
-/* ---- other aims than money ---- */
-
-/* Only miles count: each trip its own, out and back. */
-static void aim_near(const ls_haul_planner *p, problem *q) {
-    for (size_t k = 0; k < p->lots * p->fields; k++) q->value[k] = q->later_value[k] = 0;
-    for (size_t b = 0; b < p->buyers; b++) q->trip_cost[b] = 2 * miles_to(&p->farm->buyers.at[b]);
-}
-
-/* Only pounds of P2O5 that the crop needs count. */
-static void aim_phosphorus(const ls_haul_planner *p, problem *q) {
-    for (size_t k = 0; k < p->lots * p->fields; k++) q->value[k] = q->later_value[k] = p->met[k];
-    for (size_t b = 0; b < p->buyers; b++) q->trip_cost[b] = 0;
-}
-
 static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     problem q = problem_new(p);
     costs c = costs_of(p->farm);
     for (size_t f = 0; f < p->fields; f++) {
         q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
                                      p->field[f]->name.text);
-        for (size_t i = 0; i < p->lots; i++) pair(p, &q, c, i, f);
+        for (size_t i = 0; i < p->lots; i++) pair(p, &q, aim, c, i, f);
     }
     for (size_t b = 0; b < p->buyers; b++) {
         order(p, &q, b);
-        q.trip_cost[b] = trip_cost(p, &p->farm->buyers.at[b]);
+        double miles = 2 * miles_to(&p->farm->buyers.at[b]);
+        q.trip_cost[b] = aim == LS_AIM_MONEY ? miles * c.haul : aim == LS_AIM_NEAR ? miles : 0;
     }
     q.p.stack_value = aim == LS_AIM_MONEY ? -c.take_out - c.stacking : 0;
-    if (aim == LS_AIM_NEAR) aim_near(p, &q);
-    if (aim == LS_AIM_PHOSPHORUS) aim_phosphorus(p, &q);
     return q.p;
 }
 
@@ -185,6 +165,17 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p) { return problem_for(
 
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
     return problem_for(p, LS_AIM_MONEY);
+}
+
+/* ---- what buyers get ---- */
+
+void ls_haul_count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads) {
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n)
+        if (l->buyer < p->buyers) tons[l->buyer] += l->tons, loads[l->buyer]++;
+}
+
+bool ls_haul_order_full(const ls_split_problem *q, size_t b, double tons, long loads) {
+    return q->most_loads[b] - loads < 1 || q->most[b] - tons < q->smallest_drop;
 }
 
 /* ---- what bound loads leave ---- */

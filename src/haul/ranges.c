@@ -9,8 +9,6 @@ enum { MOVING = 3, WIDENING = 6 }; /* rounds */
 
 /* ---- before anything is decided ---- */
 
-static ls_sim_time whole(ls_sim_job j) { return j.load + j.out + j.empty + j.back; }
-
 /* A lot's slowest (fastest) trip to a field that takes its litter. */
 static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowest) {
     ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
@@ -20,7 +18,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
             !ls_haul_spreads_on(p, p->kind_of[lot], f))
             continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
-        if (!any || (whole(one) > whole(trip)) == slowest) trip = one;
+        if (!any || (ls_sim_whole(one) > ls_sim_whole(trip)) == slowest) trip = one;
         any = true;
     }
     return trip;
@@ -51,7 +49,7 @@ static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_rang
             job[kind] = extreme_trip(p, i + kind, slowest);
         }
         for (size_t kind; (kind = ls_haul_turn(p, had, all)) < p->kinds; had[kind]++)
-            trips[k++] = (ls_haul_trip){i + kind, job[kind], LS_NO_DATE, LS_NO_DATE};
+            trips[k++] = (ls_haul_trip){i + kind, job[kind], NULL};
     }
     return ls_haul_days(p, trips, n, days, NULL);
 }
@@ -59,16 +57,10 @@ static bool days_at(ls_haul_planner *p, bool slowest, double share, ls_haul_rang
 /* No more than that finds room: fields at their highest rates, orders, the stack. */
 static double most_tons(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
-    double sum = p->stack_tons, payload = 0;
-    for (size_t i = 0; i < p->lots; i++) payload = fmax(payload, p->payload[i]);
+    double sum = p->stack_tons, payload = ls_haul_largest(p);
     for (size_t b = 0, f = 0; b < p->buyers; b++) {
         double room = 0;
-        for (; f < p->fields && p->buyer[f] == b; f++) {
-            double rate = 0;
-            for (size_t i = 0; i < p->lots; i++)
-                rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
-            room += rate * p->acres[f];
-        }
+        for (; f < p->fields && p->buyer[f] == b; f++) room += ls_haul_top_rate(p, f) * p->acres[f];
         room = fmin(room, q.most[b]);
         sum += fmin(room, (double)q.most_loads[b] * payload);
     }

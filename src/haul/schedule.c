@@ -13,12 +13,11 @@ static ls_date later(const ls_haul_planner *p, const ls_load *load, size_t lot, 
 }
 
 static void out_dates(ls_haul_planner *p) {
-    for (size_t k = 0; k < p->plan->out_n; k++) {
-        const ls_split_load *l = &p->high->loads[p->out_of[k]];
-        for (size_t d = 0; d < l->n; d++) {
-            ls_date day =
-                later(p, &p->out[k], l->lot, p->field[p->high->drops[l->first + d].field]);
-            if (p->out[k].from == LS_NO_DATE || day > p->out[k].from) p->out[k].from = day;
+    LS_EACH_OF (ls_load, load, p->loads + p->plan->loads_n, p->plan->out_n) {
+        const ls_split_load *l = ls_haul_split_of(p, load);
+        LS_EACH_OF (const ls_split_drop, d, p->high->drops + l->first, l->n) {
+            ls_date day = later(p, load, l->lot, p->field[d->field]);
+            if (load->from == LS_NO_DATE || day > load->from) load->from = day;
         }
     }
 }
@@ -38,10 +37,9 @@ static void set_times(const ls_haul_planner *p, ls_load *load, const ls_sim_trip
 static size_t trips_of(const ls_haul_planner *p, bool all, ls_haul_trip *trips) {
     size_t n = 0;
     for (size_t k = 0; k < p->plan->loads_n; k++) {
-        const ls_split_load *l = &p->high->loads[p->load_of[k]];
+        const ls_split_load *l = ls_haul_split_of(p, &p->loads[k]);
         if (all || ls_load_counted(&p->loads[k]))
-            trips[n++] =
-                (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), LS_NO_DATE, LS_NO_DATE};
+            trips[n++] = (ls_haul_trip){l->lot, ls_haul_trip_of(p, p->high, l), &p->loads[k]};
     }
     return n;
 }
@@ -67,8 +65,8 @@ bool ls_haul_schedule(ls_haul_planner *p) {
 
 /* The first field of the load that is closed on a day it is there; NULL: none. */
 static const ls_field *closed(const ls_load *l) {
-    for (size_t k = 0; k < l->n; k++) {
-        const ls_field *f = l->drops[k].field;
+    LS_EACH_OF (const ls_drop, d, l->drops, l->n) {
+        const ls_field *f = d->field;
         bool open = l->from_stack
                         ? l->from != LS_NO_DATE && ls_field_allows(f, l->from)
                         : ls_field_allows(f, l->day) && ls_field_allows(f, l->emptied.day);
@@ -77,13 +75,9 @@ static const ls_field *closed(const ls_load *l) {
     return NULL;
 }
 
-static ls_load *load_at(const ls_haul_planner *p, size_t k) {
-    return k < p->plan->loads_n ? &p->loads[k] : &p->out[k - p->plan->loads_n];
-}
-
 const ls_load *ls_haul_outside(const ls_haul_planner *p) {
-    for (size_t k = 0; k < p->plan->loads_n + p->plan->out_n; k++)
-        if (closed(load_at(p, k)) != NULL) return load_at(p, k);
+    LS_EACH_OF (const ls_load, l, p->loads, p->loads_n)
+        if (closed(l) != NULL) return l;
     return NULL;
 }
 
@@ -96,16 +90,46 @@ static const char *closed_words(const ls_haul_planner *p, const ls_load *l, cons
                                  ls_date_words(p->arena, day, ls_farm_year(p->farm)));
 }
 
+static bool recall(ls_haul_planner *p, const ls_load *load, const char *why) {
+    for (size_t i = 0; load->issued != NULL && i < p->bound.n; i++)
+        if (p->bound.at[i].issued == load->issued) {
+            p->bound.at[i].why = why;
+            return p->bound.at[i].lost = true;
+        }
+    return false;
+}
+
+/* Is there a working day between them? */
+static bool idles(const ls_haul_planner *p, ls_date last, ls_date next) {
+    size_t k = 0;
+    while (k < p->clock.on.n && p->clock.on.at[k] <= last) k++;
+    return k < p->clock.on.n && p->clock.on.at[k] < next;
+}
+
+bool ls_haul_recall_waiting(ls_haul_planner *p) {
+    ls_date last = ls_haul_first_day(p) - 1;
+    const char **why = LS_NEW(p->arena, const char *, p->kinds);
+    bool any = false;
+    for (size_t k = 0; p->kinds > 1 && k < p->plan->loads_n; k++) {
+        const ls_load *l = &p->loads[k];
+        if (!ls_load_counted(l)) continue;
+        ls_date ready = ls_haul_empty(p, p->high->loads[p->load_of[k]].lot) - 1;
+        if (why[l->kind] == NULL && p->away[l->kind] &&
+            idles(p, ready > last ? ready : last, l->day))
+            why[l->kind] = ls_arena_printf(p->arena, "%s is out until %s",
+                                           p->farm->trucks.at[l->kind].name.text,
+                                           ls_date_words(p->arena, l->day, ls_farm_year(p->farm)));
+        if (why[l->kind] != NULL) any = recall(p, l, why[l->kind]) || any;
+        last = l->day;
+    }
+    return any;
+}
+
 bool ls_haul_recall_outside(ls_haul_planner *p) {
     bool any = false;
-    for (size_t k = 0; k < p->plan->loads_n + p->plan->out_n; k++) {
-        const ls_load *l = load_at(p, k);
-        const ls_field *f = l->issued == NULL ? NULL : closed(l);
-        for (size_t i = 0; f != NULL && i < p->bound.n; i++)
-            if (p->bound.at[i].issued == l->issued) {
-                p->bound.at[i].why = closed_words(p, l, f);
-                any = p->bound.at[i].lost = true;
-            }
+    LS_EACH_OF (const ls_load, l, p->loads, p->loads_n) {
+        const ls_field *f = closed(l);
+        if (f != NULL) any = recall(p, l, closed_words(p, l, f)) || any;
     }
     return any;
 }

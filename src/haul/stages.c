@@ -24,8 +24,7 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
         held[i] = (double)to->full[stack] * p->payload[i] + to->part[stack];
     }
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         if (!l->from_stack || l->tons > held[l->lot] + 1e-9) continue;
         held[l->lot] -= l->tons;
         to->out[ls_haul_lot_buyer(p, l->lot, l->buyer)] += l->tons;
@@ -36,8 +35,7 @@ static void promise_out(const ls_haul_planner *p, const ls_split *s, ls_haul_pro
 static ls_haul_promise promise(const ls_haul_planner *p, const ls_split *s, int stage, bool parts) {
     ls_haul_promise to = nothing(p);
     ls_haul_promise_stacked(p, stage, &to);
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         if (ls_haul_is_stacked(p, l->lot) && !l->from_stack) continue;
         if (full(p, l))
             to.full[ls_haul_lot_to(p, l->lot, l->buyer)]++;
@@ -71,9 +69,8 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
     *copy = *s;
     copy->loads = LS_NEW(p->arena, ls_split_load, n);
     copy->loads_n = 0;
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (s->loads[k].from_stack || !ls_haul_is_stacked(p, s->loads[k].lot))
-            copy->loads[copy->loads_n++] = s->loads[k];
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n)
+        if (l->from_stack || !ls_haul_is_stacked(p, l->lot)) copy->loads[copy->loads_n++] = *l;
     for (size_t i = p->house_lots; i < p->lots; i++) {
         size_t at = ls_haul_lot_to(p, i, p->buyers);
         ls_split_load load = {.lot = i, .buyer = p->buyers, .tons = p->payload[i]};
@@ -86,8 +83,8 @@ static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
 
 const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage) {
     bool *bound = LS_NEW(p->arena, bool, p->lots);
-    for (size_t k = 0; k < p->bound.n; k++)
-        if (ls_haul_is_bound_part(p, &p->bound.at[k], stage)) bound[p->bound.at[k].lot] = true;
+    LS_EACH (const ls_haul_bound, b, p->bound)
+        if (ls_haul_is_bound_part(p, b, stage)) bound[b->lot] = true;
     return bound;
 }
 
@@ -135,17 +132,18 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
     return open;
 }
 
-/* Loads of an answer that part loads do not bring, no more for a buyer than he is owed, or than
- * their tons make by his slip: a trip out of the stack may be a small one. */
+/* Loads of an answer that part loads and small trips do not bring, no more for a buyer than he is
+ * owed, or than their tons make by his slip. */
 static long served_by(const ls_haul_planner *p, const ls_split *s) {
     ls_haul_promise to = promise(p, s, 0, false);
     long n = 0, *loads = LS_NEW(p->arena, long, p->buyers);
     double *tons = LS_NEW(p->arena, double, p->buyers);
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
-        double *out =
-            l->buyer == p->buyers ? NULL : &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (out == NULL || !(l->from_stack ? *out > l->tons - 1e-6 : full(p, l))) continue;
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
+        if (l->buyer == p->buyers) continue;
+        double *out = &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
+        if (!(l->from_stack ? *out > l->tons - 1e-6 && ls_haul_is_load(p, l->lot, l->tons)
+                            : full(p, l)))
+            continue;
         *out -= l->from_stack ? l->tons : 0;
         loads[l->buyer]++;
         tons[l->buyer] += l->tons;
@@ -161,10 +159,9 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
 /* The lot of the largest full loads to a buyer, if a truck takes more of it than of that one. */
 static size_t larger_lot(const ls_haul_planner *p, const ls_split *s, size_t buyer, size_t lot) {
     size_t best = lot;
-    for (size_t k = 0; k < s->loads_n; k++)
-        if (s->loads[k].buyer == buyer && full(p, &s->loads[k]) &&
-            p->payload[s->loads[k].lot] > p->payload[best] + 0.005)
-            best = s->loads[k].lot;
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n)
+        if (l->buyer == buyer && full(p, l) && p->payload[l->lot] > p->payload[best] + 0.005)
+            best = l->lot;
     return best;
 }
 
@@ -172,8 +169,7 @@ static size_t larger_lot(const ls_haul_planner *p, const ls_split *s, size_t buy
  * none of its lot goes to that buyer. False: there is none. */
 static bool shun_parts(const ls_haul_planner *p, const ls_split *s, bool *open, double *sure) {
     bool any = false;
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
+    LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         if (l->from_stack || l->buyer == p->buyers || full(p, l)) continue;
         size_t larger = larger_lot(p, s, l->buyer, l->lot);
         sure[larger] = fmax(0, sure[larger] - (larger != l->lot ? p->payload[larger] : 0));
@@ -184,18 +180,22 @@ static bool shun_parts(const ls_haul_planner *p, const ls_split *s, bool *open, 
     return any;
 }
 
+static long owed_in_all(const ls_haul_planner *p) {
+    long owed = 0;
+    for (size_t b = 0; b < p->buyers; b++) owed += p->owed[b];
+    return owed;
+}
+
 /* The sure loads that serve the most of the slips' loads: those of the most tons, or if part loads
  * are among them or a buyer lacks a load, others. */
 static const ls_split *slips_served(ls_haul_planner *p) {
     ls_split_problem q = ls_haul_rest_problem(p);
     bool *open = for_slips(p, &q);
     double *sure = sure_tons(p);
-    long owed = 0;
-    for (size_t b = 0; b < p->buyers; b++) owed += p->owed[b];
     const ls_split *next = solve(p, &q, 0, sure, nothing(p), "promised loads"), *best = next;
     q.least_loads = q.most_loads;
     q.least = p->owed_tons;
-    for (bool more = true; more && served_by(p, best) < owed;) {
+    for (bool more = true; more && served_by(p, best) < owed_in_all(p);) {
         more = shun_parts(p, next, open, sure);
         q.start = NULL;
         next = solve(p, &q, 0, sure, nothing(p), "promised loads, one by one");
@@ -204,34 +204,29 @@ static const ls_split *slips_served(ls_haul_planner *p) {
     return best;
 }
 
-/* Bound loads as sure as they can be, but for the sure loads of slips, which are served before what
- * was not firm: more of a lot than slips[lot], which grows then, or one more that is recalled, are
- * to be bound anew. Gives the loads of slips; full NULL: anew. */
-static ls_haul_promise serve_slips(ls_haul_planner *p, bool first, const ls_split **start,
-                                   long *slips) {
-    ls_haul_promise served = nothing(p);
-    long *of_lot = LS_NEW(p->arena, long, p->lots);
-    bool more = false, owed = ls_haul_bind_owed(p);
-    ls_haul_bind_firm(p);
-    if (owed && first) served = promise(p, *start = slips_served(p), 0, false);
-    for (size_t i = 0; i < p->house_lots; i++) {
-        for (size_t to = 0; to <= p->buyers; to++)
-            of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
-        more = more || of_lot[i] > slips[i];
-        slips[i] = of_lot[i] > slips[i] ? of_lot[i] : slips[i];
-    }
-    return !more && ls_haul_bind_others(p, of_lot) ? served : (ls_haul_promise){0};
-}
-
-/* What stays bound, and what slips get beside it, if they are served first. */
+/* What stays bound, as sure as it can be but for the sure loads of slips, which are served before
+ * what was not firm: more of a lot than slips[lot], which grows then, or one more that is recalled,
+ * are bound anew. Gives the loads of slips beside it, if they are served first. */
 static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **start) {
     ls_haul_promise served;
     long *slips = LS_NEW(p->arena, long, p->house_lots);
-    do {
+    for (bool more = true; more;) {
+        long *of_lot = LS_NEW(p->arena, long, p->lots);
         *start = NULL;
+        served = nothing(p);
         ls_haul_bind(p, slips);
-        served = serve_slips(p, first, start, slips);
-    } while (served.full == NULL);
+        bool owed = ls_haul_bind_owed(p);
+        ls_haul_bind_firm(p);
+        if (owed && first) served = promise(p, *start = slips_served(p), 0, false);
+        more = false;
+        for (size_t i = 0; i < p->house_lots; i++) {
+            for (size_t to = 0; to <= p->buyers; to++)
+                of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
+            more = more || of_lot[i] > slips[i];
+            slips[i] = of_lot[i] > slips[i] ? of_lot[i] : slips[i];
+        }
+        more = more || !ls_haul_bind_others(p, of_lot);
+    }
     return served;
 }
 
@@ -323,8 +318,7 @@ static const ls_split *low_case(ls_haul_planner *p, ls_split_problem q, const ch
 
 /* Are all the loads that slips promise among the firm ones? */
 static bool keeps_slips(const ls_haul_planner *p, const ls_split *firm) {
-    long owed = 0;
-    for (size_t b = 0; b < p->buyers; b++) owed += p->owed[b];
+    long owed = owed_in_all(p);
     return owed == 0 || served_by(p, firm) == owed;
 }
 

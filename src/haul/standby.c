@@ -28,9 +28,9 @@ static rest what_is_left(ls_haul_planner *p) {
     memcpy(s.acres, p->acres, p->fields * sizeof *s.acres);
     memcpy(s.tons, s.q.most, p->buyers * sizeof *s.tons);
     memcpy(s.loads, s.q.most_loads, p->buyers * sizeof *s.loads);
-    for (size_t k = 0; k < p->high->drops_n; k++) take(&s, &p->high->drops[k]);
-    for (size_t k = 0; k < p->high->loads_n; k++)
-        if (p->high->loads[k].buyer < p->buyers) s.loads[p->high->loads[k].buyer]--;
+    LS_EACH_OF (const ls_split_drop, d, p->high->drops, p->high->drops_n) take(&s, d);
+    LS_EACH_OF (const ls_split_load, l, p->high->loads, p->high->loads_n)
+        if (l->buyer < p->buyers) s.loads[l->buyer]--;
     return s;
 }
 
@@ -67,13 +67,13 @@ static size_t best_for(const rest *s, const ls_split_load *l) {
 
 void ls_haul_stand_by(ls_haul_planner *p) {
     rest s = what_is_left(p);
-    for (size_t k = 0; k < p->plan->loads_n; k++) {
-        const ls_split_load *l = &p->high->loads[p->load_of[k]];
-        size_t f = p->loads[k].certainty == LS_FIRM ? p->fields : best_for(&s, l);
+    LS_EACH_OF (ls_load, load, p->loads, p->plan->loads_n) {
+        const ls_split_load *l = ls_haul_split_of(p, load);
+        size_t f = load->certainty == LS_FIRM ? p->fields : best_for(&s, l);
         if (f == p->fields) continue;
         take(&s, &(ls_split_drop){l->lot, f, l->tons, 0});
         if (s.loads[p->buyer[f]] != LONG_MAX) s.loads[p->buyer[f]]--;
-        p->loads[k].standby = p->field[f];
-        p->loads[k].standby_buyer = &p->farm->buyers.at[p->buyer[f]];
+        load->standby = p->field[f];
+        load->standby_buyer = &p->farm->buyers.at[p->buyer[f]];
     }
 }

@@ -13,20 +13,11 @@ typedef struct {
     bool homeless, stack_full;
 } look;
 
-static void count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads) {
-    for (size_t k = 0; k < s->loads_n; k++) {
-        const ls_split_load *l = &s->loads[k];
-        if (l->buyer == p->buyers) continue;
-        tons[l->buyer] += l->tons;
-        loads[l->buyer]++;
-    }
-}
-
 static look look_at(ls_haul_planner *p) {
     look s = {.p = p, .q = ls_haul_money_problem(p)};
     s.tons = LS_NEW(p->arena, double, p->buyers);
     s.loads = LS_NEW(p->arena, long, p->buyers);
-    count(p, p->high, s.tons, s.loads);
+    ls_haul_count(p, p->high, s.tons, s.loads);
     double left = 0, payload = INFINITY;
     for (size_t i = 0; i < p->lots; i++) {
         left += p->high->unplaced[i];
@@ -43,31 +34,20 @@ const char *ls_haul_no_rate(ls_haul_planner *p, size_t f) {
     size_t k = 0;
     while (k < p->kinds && !ls_haul_spreads_on(p, k, f)) k++;
     if (k == p->kinds) return "no truck may spread there";
-    for (size_t i = 0; i < p->lots; i++)
-        if (p->rate[ls_haul_lot_field(p, i, f)] > 0) return NULL;
+    if (ls_haul_top_rate(p, f) > 0) return NULL;
     size_t before = ls_worksheet_lines(p->w);
-    const ls_field_rates *r =
-        ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f]);
+    const ls_field_rates *r = ls_haul_rates(p, f);
     const char *why = r != NULL && r->n > 0 ? r->rates[0].why : NULL;
     why = why != NULL ? ls_arena_copy(p->arena, why) : "no litter may go there";
     ls_worksheet_cut(p->w, before);
     return why;
 }
 
-static double most_tons(const look *s, size_t f) {
-    double most = 0;
-    for (size_t i = 0; i < s->p->lots; i++)
-        most = fmax(most, s->p->rate[ls_haul_lot_field(s->p, i, f)] * s->p->acres[f]);
-    return most;
-}
-
 /* No load fits on it: by what it has had already, or ever. */
 static const char *no_room(const look *s, size_t f) {
-    const ls_farm *farm = s->p->farm;
-    for (size_t k = 0; k < farm->hauled.n; k++)
-        for (size_t d = 0; d < farm->hauled.at[k].n; d++)
-            if (farm->hauled.at[k].drops[d].field == s->p->field[f])
-                return "it has had all it may take";
+    LS_EACH (const ls_hauled, load, s->p->farm->hauled)
+        for (size_t d = 0; d < load->n; d++)
+            if (load->drops[d].field == s->p->field[f]) return "it has had all it may take";
     return "it takes less than the smallest drop of the trucks";
 }
 
@@ -97,10 +77,6 @@ static const char *not_open(const look *s, size_t f) {
                                                 : "");
 }
 
-static bool order_full(const look *s, size_t b) {
-    return s->q.most_loads[b] - s->loads[b] < 1 || s->q.most[b] - s->tons[b] < s->q.smallest_drop;
-}
-
 /* By the loads that are gone alone? */
 static bool had_all(const look *s, size_t b) {
     const ls_haul_past *gone = s->p->gone;
@@ -126,29 +102,30 @@ static const char *why(const look *s, size_t f) {
         "not needed: the litter goes where it brings more",
         "not needed: the litter goes where it takes fewer truck miles",
         "not needed: the litter goes where crops need its phosphorus more, or as much"};
+    const ls_haul_planner *p = s->p;
+    size_t b = p->buyer[f];
     const char *words = ls_haul_no_rate(s->p, f);
-    if (words == NULL && s->p->high->loads_n == 0 && !s->homeless)
-        words = "nothing is left to haul";
-    if (words == NULL && most_tons(s, f) < s->q.smallest_drop) words = no_room(s, f);
-    if (words == NULL) words = not_open(s, f);
-    if (words == NULL && order_full(s, s->p->buyer[f]))
-        words = had_all(s, s->p->buyer[f]) ? "the buyer's order is filled with the loads it has had"
-                                           : "the buyer's order is filled on other fields";
-    if (words == NULL && !s->homeless && s->p->aim == LS_AIM_MONEY && costs_more(s, f))
-        words = "costs more than it brings, and the litter has other fields";
-    if (words == NULL)
-        words = s->homeless ? "no whole load of what is left fits there" : better[s->p->aim];
-    return words;
+    if (words != NULL) return words;
+    if (p->high->loads_n == 0 && !s->homeless) return "nothing is left to haul";
+    if (ls_haul_top_rate(p, f) * p->acres[f] < s->q.smallest_drop) return no_room(s, f);
+    words = not_open(s, f);
+    if (words != NULL) return words;
+    if (ls_haul_order_full(&s->q, b, s->tons[b], s->loads[b]))
+        return had_all(s, b) ? "the buyer's order is filled with the loads it has had"
+                             : "the buyer's order is filled on other fields";
+    if (s->homeless) return "no whole load of what is left fits there";
+    return p->aim == LS_AIM_MONEY && costs_more(s, f)
+               ? "costs more than it brings, and the litter has other fields"
+               : better[p->aim];
 }
 
 /* ---- orders ---- */
 
 static void short_orders(look *s) {
     ls_haul_planner *p = s->p;
-    double *tons = LS_NEW(p->arena, double, p->buyers), largest = 0;
+    double *tons = LS_NEW(p->arena, double, p->buyers), largest = ls_haul_largest(p);
     long *loads = LS_NEW(p->arena, long, p->buyers);
-    count(p, p->middle, tons, loads);
-    for (size_t i = 0; i < p->lots; i++) largest = fmax(largest, p->payload[i]);
+    ls_haul_count(p, p->middle, tons, loads);
     for (size_t b = 0; b < p->buyers; b++) {
         const ls_buyer *buyer = &p->farm->buyers.at[b];
         long missing = s->q.least_loads[b] - loads[b];
@@ -156,10 +133,9 @@ static void short_orders(look *s) {
         if (lacks < 0.005) continue;
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
-        one->short_of = ls_leaf_exact(
-            p->w, ls_printf(p->w, "plan.buyer.%s.short", buyer->slug),
-            ls_printf(p->w, "tons %s is short of its least, likely case", buyer->name.text), "ton",
-            lacks * ls_unit_of("ton").factor, LS_BY_SPLIT,
+        one->short_of = ls_haul_decided(
+            ls_haul_of_buyer(p, buyer), "short", "tons %s is short of its least, likely case",
+            "ton", lacks,
             "the split of the likely case; a load that is missing counts as a full one");
     }
 }
@@ -167,11 +143,10 @@ static void short_orders(look *s) {
 void ls_haul_tell_unused(ls_haul_planner *p) {
     look s = look_at(p);
     bool *used = LS_NEW(p->arena, bool, p->fields);
-    for (size_t k = 0; k < p->high->drops_n; k++) used[p->high->drops[k].field] = true;
-    for (size_t f = 0; f < p->fields; f++) {
-        if (used[f]) continue;
-        ls_unused_field *one = LS_PUSH(p->arena, &p->plan->unused);
-        *one = (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
-    }
+    LS_EACH_OF (const ls_split_drop, d, p->high->drops, p->high->drops_n) used[d->field] = true;
+    for (size_t f = 0; f < p->fields; f++)
+        if (!used[f])
+            *LS_PUSH(p->arena, &p->plan->unused) =
+                (ls_unused_field){&p->farm->buyers.at[p->buyer[f]], p->field[f], why(&s, f)};
     short_orders(&s);
 }

@@ -1,6 +1,8 @@
 /* What is done on each working day, and the hours of it. */
 #include "plan.h"
 
+#include <string.h>
+
 #include <limits.h>
 #include <stdlib.h>
 
@@ -13,14 +15,11 @@ typedef struct {
     long loads; /* of all lots */
 } teller;
 
-static bool meets(const teller *s, ls_sim_span span) {
-    return span.from < span.to && span.from < s->to && span.to > s->from;
-}
-
 /* A rest of seconds from the day before is not told. */
 static bool moved(const teller *s, ls_sim_span span) {
     enum { MINUTE = 60 };
-    return meets(s, span) && (span.from >= s->from || span.to >= s->from + MINUTE);
+    return span.from < span.to && span.from < s->to && span.to > s->from &&
+           (span.from >= s->from || span.to >= s->from + MINUTE);
 }
 
 static void add(teller *s, bool *begun, const char *name, const char *words) {
@@ -29,29 +28,24 @@ static void add(teller *s, bool *begun, const char *name, const char *words) {
     *begun = true;
 }
 
-/* Loads of a block begun on the day, and those still out from days before. */
-static void count(teller *s, size_t first, size_t n, long *begun, long *out) {
-    for (size_t k = first; k < first + n; k++) {
-        const ls_sim_trip *t = &s->p->run.x.trips[k];
-        *begun += s->from <= t->start && t->start < s->to;
-        *out += t->start < s->from && t->back > s->from;
-    }
+/* "5 loads", and what is said of them. */
+static const char *loads_of(const ls_haul_planner *p, long n, const char *said) {
+    return ls_arena_printf(p->arena, "%ld load%s%s", n, n == 1 ? "" : "s", said);
 }
 
+/* Loads of a block begun on the day, and those still out from days before. */
 static void say_block(teller *s, size_t block, size_t first) {
     const ls_haul_run *run = &s->p->run;
     const char *name = ls_haul_lot(s->p, run->lot[block])->name;
     long loads = 0, out = 0;
     bool begun = false;
-    count(s, first, run->s.blocks[block].n, &loads, &out);
+    LS_EACH_OF (const ls_sim_trip, t, run->x.trips + first, run->s.blocks[block].n) {
+        loads += s->from <= t->start && t->start < s->to;
+        out += t->start < s->from && t->back > s->from;
+    }
     if (moved(s, run->x.before[block])) add(s, &begun, name, "slats off");
-    if (loads > 0)
-        add(s, &begun, name,
-            ls_arena_printf(s->p->arena, "%ld load%s", loads, loads == 1 ? "" : "s"));
-    if (out > 0)
-        add(s, &begun, name,
-            ls_arena_printf(s->p->arena, "%ld load%s from the day before", out,
-                            out == 1 ? "" : "s"));
+    if (loads > 0) add(s, &begun, name, loads_of(s->p, loads, ""));
+    if (out > 0) add(s, &begun, name, loads_of(s->p, out, " from the day before"));
     if (moved(s, run->x.after[block])) add(s, &begun, name, "slats back");
     s->loads += loads;
 }
@@ -59,8 +53,7 @@ static void say_block(teller *s, size_t block, size_t first) {
 /* Loads of the log on a day that was begun before the plan. */
 static long gone_on(const ls_haul_planner *p, ls_date day) {
     long gone = 0;
-    for (size_t k = 0; p->from == day && k < p->farm->hauled.n; k++)
-        gone += p->farm->hauled.at[k].day == day;
+    LS_EACH (const ls_hauled, load, p->farm->hauled) gone += p->from == day && load->day == day;
     return gone;
 }
 
@@ -69,7 +62,7 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
     teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length,
                 ls_text_new(p->arena), 0};
     long gone = gone_on(p, p->clock.on.at[day]);
-    if (gone > 0) ls_text_addf(s.t, "%ld load%s gone already", gone, gone == 1 ? "" : "s");
+    if (gone > 0) ls_text_add(s.t, loads_of(p, gone, " gone already"));
     for (size_t b = 0, first = 0; b < p->run.s.blocks_n; first += p->run.s.blocks[b++].n)
         if (p->run.x.before[b].from < s.to) say_block(&s, b, first);
     *loads = s.loads;
@@ -108,46 +101,45 @@ static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls
     long gone = gone_on(p, on);
     const char *name = who(p, o);
     if (o->who.what == LS_SIM_ALL && gone > 0 && o->to == ls_haul_work_time(p, on, p->from_second))
-        name = ls_arena_printf(p->arena, "%ld load%s went", gone, gone == 1 ? "" : "s");
+        name = loads_of(p, gone, " went");
     return ls_arena_printf(p->arena, "%s%s", name, hours_out(p, day, o));
 }
 
+/* Days on which the same is out all day stand in one line. */
 static void list_out(ls_haul_planner *p) {
     size_t days = ls_sim_days(&p->run.s, &p->run.x);
+    const char *before = "", *first = "";
     for (size_t d = 0; d < days; d++) {
         ls_sim_span day = {(ls_sim_time)d * p->clock.day, (ls_sim_time)(d + 1) * p->clock.day};
         ls_text *t = ls_text_new(p->arena);
-        for (size_t k = 0; k < p->clock.out.n; k++) {
-            const ls_sim_out *o = &p->clock.out.at[k];
+        LS_EACH (const ls_sim_out, o, p->clock.out)
             if (o->from < day.to && o->to > day.from)
                 ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", words_out(p, day, o));
-        }
+        const char *on = ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)),
+                   *out = t->s;
+        bool goes_on = t->n > 0 && strcmp(out, before) == 0;
+        first = goes_on ? first : on;
+        before = out;
+        if (goes_on) p->plan->outs.n--;
         if (t->n > 0)
             *LS_PUSH(p->arena, &p->plan->outs) = ls_arena_printf(
-                p->arena, "%s: %s",
-                ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)), t->s);
+                p->arena, "%s%s%s: %s", first, goes_on ? " to " : "", goes_on ? on : "", out);
     }
 }
 
 /* ---- lines ---- */
 
-static ls_line tons_on(ls_haul_planner *p, ls_date day, long loads) {
-    ls_line *lines = LS_NEW(p->arena, ls_line, (size_t)loads);
+static ls_line tons_on(ls_haul_planner *p, ls_worksheet *w, ls_date day) {
+    ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->loads_n);
     size_t n = 0;
-    for (size_t k = 0; k < p->plan->loads_n && n < (size_t)loads; k++)
-        if (p->loads[k].day == day && ls_load_counted(&p->loads[k])) lines[n++] = p->loads[k].tons;
-    const char *key = ls_printf(p->w, "plan.day.%s.tons", ls_date_iso(p->arena, day));
-    if (n == 0)
-        return ls_leaf_exact(p->w, key, "tons hauled on the day: none", "ton", 0, LS_BY_SPLIT,
-                             NULL);
-    return ls_sum(p->w, key, "tons hauled on the day", "ton", lines, n);
+    LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n)
+        if (l->day == day && ls_load_counted(l)) lines[n++] = l->tons;
+    if (n == 0) return ls_haul_decided(w, "tons", "tons hauled on the day: none", "ton", 0, NULL);
+    return ls_sum(w, "tons", "tons hauled on the day", "ton", lines, n);
 }
 
-static ls_line hours(ls_haul_planner *p, ls_date day, const char *what, const char *label,
-                     ls_sim_time time) {
-    return ls_leaf_exact(p->w, ls_printf(p->w, "plan.day.%s.%s", ls_date_iso(p->arena, day), what),
-                         ls_printf(p->w, "%s, %s", label, ls_date_words(p->arena, day, 0)), "h",
-                         (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
+static ls_line hours(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
+    return ls_haul_timed(w, key, ls_printf(w, "%s, %%s", label), time);
 }
 
 static const char out_label[] = "hours the loader is out, but for those slats are moved in",
@@ -157,27 +149,29 @@ static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hou
     *d = (ls_workday){.day = p->clock.on.at[day]};
     d->done = (ls_moment){d->day, (long)(p->clock.dawn + h->ends)};
     d->work = words_of(p, day, &d->loads);
-    d->tons = tons_on(p, d->day, d->loads);
-    d->loading = hours(p, d->day, "loading", "hours the loader loads", h->loading);
-    d->idle = hours(p, d->day, "idle", "hours the loader waits for a truck", h->idle);
-    d->slats = hours(p, d->day, "slats", "hours slats are moved", h->moving);
-    d->waiting = hours(p, d->day, "waiting", "hours trucks wait for the loader", h->waiting);
-    d->held = hours(p, d->day, "held", "hours trucks wait for slats", h->held);
-    bool out = p->clock.out.n > 0;
-    d->out = out ? hours(p, d->day, "out", out_label, h->out) : LS_NO_LINE;
-    d->stopped = out ? hours(p, d->day, "stopped", stopped_label, h->stopped) : LS_NO_LINE;
+    ls_worksheet *w = ls_part(p->w, ls_date_words(p->arena, d->day, 0), "plan.day.%s",
+                              ls_date_iso(p->arena, d->day));
+    d->tons = tons_on(p, w, d->day);
+    d->loading = hours(w, "loading", "hours the loader loads", h->loading);
+    d->idle = hours(w, "idle", "hours the loader waits for a truck", h->idle);
+    d->slats = hours(w, "slats", "hours slats are moved", h->moving);
+    d->waiting = hours(w, "waiting", "hours trucks wait for the loader", h->waiting);
+    d->held = hours(w, "held", "hours trucks wait for slats", h->held);
+    if (p->clock.out.n == 0) return;
+    d->out = hours(w, "out", out_label, h->out);
+    d->stopped = hours(w, "stopped", stopped_label, h->stopped);
 }
 
 /* One kind of hours over all days. */
 static ls_line total(ls_haul_planner *p, const char *what, const char *label) {
-    ls_worksheet *w = p->w;
     ls_line *lines = LS_NEW(p->arena, ls_line, p->plan->days_n);
-    for (size_t d = 0; d < p->plan->days_n; d++)
-        lines[d] = ls_line_find(
-            w, ls_printf(w, "plan.day.%s.%s", ls_date_iso(p->arena, p->plan->days[d].day), what));
-    const char *key = ls_printf(w, "plan.days.%s", what);
-    if (p->plan->days_n == 0) return ls_leaf_exact(w, key, label, "h", 0, LS_BY_DAYS, NULL);
-    return ls_sum(w, key, label, "h", lines, p->plan->days_n);
+    for (size_t d = 0; d < p->plan->days_n; d++) {
+        const char *day = ls_date_iso(p->arena, p->plan->days[d].day);
+        lines[d] = ls_line_find(ls_part(p->w, NULL, "plan.day.%s", day), what);
+    }
+    ls_worksheet *w = ls_part(p->w, NULL, "plan.days");
+    if (p->plan->days_n == 0) return ls_haul_timed(w, what, label, 0);
+    return ls_sum(w, what, label, "h", lines, p->plan->days_n);
 }
 
 static void totals(ls_haul_planner *p) {
@@ -187,16 +181,15 @@ static void totals(ls_haul_planner *p) {
     plan->slats = total(p, "slats", "hours slats are moved");
     plan->waiting = total(p, "waiting", "hours trucks wait for the loader");
     plan->held = total(p, "held", "hours trucks wait for slats");
-    bool out = p->clock.out.n > 0;
-    plan->out_hours = out ? total(p, "out", out_label) : LS_NO_LINE;
-    plan->stopped = out ? total(p, "stopped", stopped_label) : LS_NO_LINE;
+    if (p->clock.out.n == 0) return;
+    plan->out_hours = total(p, "out", out_label);
+    plan->stopped = total(p, "stopped", stopped_label);
 }
 
 static void list_days(ls_haul_planner *p) {
-    size_t days = ls_sim_days(&p->run.s, &p->run.x), n = 0;
-    ls_sim_hours *h = LS_NEW(p->arena, ls_sim_hours, days);
+    size_t days, n = 0;
+    const ls_sim_hours *h = ls_haul_hours(p, &p->run, &days);
     ls_workday *list = LS_NEW(p->arena, ls_workday, days);
-    ls_sim_by_day(p->arena, &p->run.s, &p->run.x, h, days);
     for (size_t d = 0; d < days; d++)
         if (h[d].worked > 0) fill(p, &list[n++], d, &h[d]);
     p->plan->days = list;
@@ -236,18 +229,18 @@ static ls_line ready(ls_haul_planner *p) {
     const ls_farm_facts *facts = p->farm->facts;
     if (facts == NULL || facts->make_ready == NULL) return LS_NO_LINE;
     const ls_make_ready *m = facts->make_ready;
-    const ls_quantity *days[] = {&m->wash, &m->repairs, &m->bedding};
-    static const char *const names[] = {"wash", "repairs", "bedding"};
-    static const char *const labels[] = {"days for washing", "days for repairs",
-                                         "days for bedding down"};
-    ls_line lines[3];
-    size_t n = 0;
+    const struct {
+        const ls_quantity *days;
+        const char *key, *label;
+    } all[] = {{&m->wash, "wash", "days for washing"},
+               {&m->repairs, "repairs", "days for repairs"},
+               {&m->bedding, "bedding", "days for bedding down"}};
+    ls_worksheet *w = ls_part(p->w, NULL, "make_ready");
+    ls_line lines[3] = {LS_NO_LINE};
     for (size_t k = 0; k < 3; k++)
-        if (LS_GIVEN(*days[k]))
-            lines[n++] = ls_leaf_given(p->w, ls_printf(p->w, "make_ready.%s", names[k]), labels[k],
-                                       "days", days[k]);
-    return n == 0 ? LS_NO_LINE
-                  : ls_sum(p->w, "make_ready.days", "days the empty houses need", "days", lines, n);
+        if (LS_GIVEN(*all[k].days))
+            lines[k] = ls_leaf_given(w, all[k].key, all[k].label, "days", all[k].days);
+    return ls_sum(w, "days", "days the empty houses need", "days", lines, 3);
 }
 
 /* Whole days between the day of the finish and the day the flock comes, neither counted; the houses

@@ -88,8 +88,7 @@ static ls_line gain_of(ls_litter_house *h, const ls_litter_flock *f) {
     return ls_difference(f->w, "gain", "growth of a bird", "kg/bird", end, start);
 }
 
-/* By the share of the feed that bodies keep, where it is published; else growth x what bodies hold.
- */
+/* By the share of the feed that bodies keep, where published; else growth x what bodies hold. */
 static ls_line growth_of(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w, int e,
                          ls_line eaten) {
     static const char label[] = "%s in the growth of the birds";
@@ -106,9 +105,7 @@ static ls_line growth_of(ls_litter_house *h, const ls_litter_flock *f, ls_worksh
 
 /* ---- the house ---- */
 
-/* Of a flock that stayed through a cleanout only what came since counts; flocks alike are told
- * once.
- */
+/* Of a flock that stayed through a cleanout what came since counts; flocks alike are told once. */
 static ls_line counted(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *of,
                        const char *what, const char *label, bool of_stay, ls_line x) {
     ls_worksheet *w = ls_part(of, NULL, "%s", what);

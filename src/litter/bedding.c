@@ -33,8 +33,7 @@ static ls_line weight_of(ls_litter_house *h, const ls_bedding *b, ls_worksheet *
     return LS_PRODUCT(w, "weight", label, "lb", ls_litter_area(h, b->zone.is), depth, density);
 }
 
-/* What is left of a bedding, and its N, P and K: what it brings of them stays when some of it rots.
- */
+/* What is left of a bedding, and its N, P and K: what it brings of them stays when it rots. */
 static ls_line one_bedding(ls_litter_house *h, size_t k, ls_line *of[LS_ELEMENTS]) {
     const ls_bedding *b = &h->house->bedding.at[k];
     const char *material = b->material.text;

@@ -11,14 +11,13 @@
 static bool is_recalled(const ls_worksheet *w, ls_line line) {
     const double share = 0.01;
     ls_arena *a = ls_arena_new();
-    double *gradient = LS_NEW(a, double, ls_worksheet_lines(w));
+    ls_ancestors of = ls_line_ancestors(a, w, line);
     bool recalled = false;
-    ls_line_gradient(w, line, gradient);
-    for (ls_line k = 1; k <= line && !recalled; k++) {
-        const ls_entry *e = ls_line_at(w, k);
+    for (size_t k = 0; k < of.n && !recalled; k++) {
+        const ls_entry *e = ls_line_at(w, of.at[k].line);
         const ls_figure *f = e->origin.figure;
         recalled = f && f->status == LS_MEMORY &&
-                   fabs(gradient[k] * ls_spread_scale(e->spread, e->value)) >=
+                   fabs(of.at[k].gradient * ls_spread_scale(e->spread, e->value)) >=
                        share * fabs(ls_line_value(w, line));
     }
     ls_arena_free(a);
@@ -45,16 +44,16 @@ void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figur
     if (way) way->weight = weight, way->memory = is_recalled(h->w, figure);
 }
 
-/* Leaves that are part of two ways or more. */
-static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_arena *a) {
-    size_t lines = ls_worksheet_lines(h->w);
-    bool *of = LS_NEW(a, bool, lines), *once = LS_NEW(a, bool, lines);
-    bool *shared = LS_NEW(a, bool, lines);
-    for (size_t i = first; i < n; i++) {
-        ls_line_ancestors(h->w, h->ways[i].dry, of);
-        for (size_t k = 0; k < lines; k++) shared[k] |= of[k] && once[k], once[k] |= of[k];
+/* What a way shares with the others. */
+static ls_ancestors shared(ls_arena *a, const ls_ancestors *ways, size_t n, size_t way) {
+    ls_ancestors in_two = {0};
+    for (size_t k = 0; k < ways[way].n; k++) {
+        bool found = false;
+        for (size_t i = 0; i < n && !found; i++)
+            found = i != way && ls_line_among(&ways[i], ways[way].at[k].line);
+        if (found) *LS_PUSH(a, &in_two) = ways[way].at[k];
     }
-    return shared;
+    return in_two;
 }
 
 /* Of ways [first, n): log of the dry tons into y, and their spread on the log scale into s, leaves
@@ -62,10 +61,12 @@ static bool *shared_leaves(const ls_litter_house *h, size_t first, size_t n, ls_
 static void log_scales(const ls_litter_house *h, size_t first, size_t n, double *y, double *s) {
     const double least = 0.001; /* keeps the weight of a figure without any spread finite */
     ls_arena *a = ls_arena_new();
-    const bool *shared = shared_leaves(h, first, n, a);
-    for (size_t i = first; i < n; i++) {
-        y[i - first] = log(ls_line_value(h->w, h->ways[i].dry));
-        s[i - first] = fmax(ls_line_log_scale(h->w, h->ways[i].dry, shared), least);
+    ls_ancestors of[LS_MOST_METHODS];
+    for (size_t i = first; i < n; i++) of[i - first] = ls_line_ancestors(a, h->w, h->ways[i].dry);
+    for (size_t i = 0; i + first < n; i++) {
+        ls_ancestors skip = shared(a, of, n - first, i);
+        y[i] = log(ls_line_value(h->w, h->ways[i + first].dry));
+        s[i] = fmax(ls_line_log_scale(h->w, h->ways[i + first].dry, &skip), least);
     }
     ls_arena_free(a);
 }
@@ -139,8 +140,7 @@ static void say_disagreement(ls_litter_house *h, const evidence *e, double ratio
                       ls_number_text(h->arena, ls_line_value(w, widening), 2));
 }
 
-/* Birge ratio of the evidence: 1 unless chi-square is past its 95 % point (Birge, Phys. Rev. 40
- * (1932) 207). */
+/* Birge ratio (Phys. Rev. 40 (1932) 207): 1 unless chi-square is past its 95 % point. */
 static double birge(const evidence *e) {
     if (e->of.n < 2) return 1;
     double chi2 = 0;
@@ -263,8 +263,7 @@ static double add_wet(ls_litter_opinions *o, ls_worksheet *w, ls_line dry, ls_li
 
 /* Litter of this house surveyed or weighed wet tells the wet tons better than the dry ones where
  * its moisture is less sure than that, and both together tell the moisture. Wet tons are then
- * pooled by their own precision; the moisture of the house becomes what takes the dry tons to them.
- */
+ * pooled by their own precision; the moisture becomes what takes the dry tons to them. */
 static void agree_on_moisture(ls_litter_house *h, const evidence *e) {
     ls_worksheet *w = ls_part(h->w, NULL, "agreed");
     ls_litter_opinions wet = {0};

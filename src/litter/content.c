@@ -1,5 +1,4 @@
-/* What litter of houses in general holds, published: in its dry matter, and in the dry matter of
- * its droppings. */
+/* What litter of houses in general holds, published: in its dry matter, and that of droppings. */
 #include "house.h"
 
 /* ---- what droppings hold, published ---- */
@@ -42,8 +41,7 @@ static ls_line row_solids(ls_litter_house *h, const ls_row *row) {
     return ls_complement(w, "solids", "dry share of the published litter", "%", water);
 }
 
-/* Of one nutrient, lb per lb of dry litter: what the houses of the farm share of it, and this
- * house's own part. */
+/* lb of a nutrient per lb of dry litter: what the farm's houses share, and this one's part. */
 static ls_line in_dry_litter(ls_litter_house *h, const ls_row *row, int k) {
     const ls_figure *f = ls_row_figure(row, ls_nutrient_key(k));
     const char *name = ls_nutrient_name(k), *id = ls_nutrient_key(k);

@@ -65,9 +65,7 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, ls_worksheet
     return LS_GREATEST(w, "droppings", "dry droppings found", unit, rest, least);
 }
 
-/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE if its feed is not
- * known.
- */
+/* Droppings over feed by one row, never above what is excreted; LS_NO_LINE: its feed is unknown. */
 static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
     ls_worksheet *w = ls_part(h->published, row->name, "%s", ls_text_slug(h->arena, row->name));
     static const char label[] = "dry droppings found over feed, as printed";
@@ -135,8 +133,8 @@ typedef struct {
     double y[LS_MOST_METHODS], s2[LS_MOST_METHODS]; /* log values and their own variances */
 } sample;
 
-/* Weighted mean, and sum of weighted squared deviations less (n - 1), at a between-source variance
- * tau2. */
+/* Weighted mean, and weighted squared deviations less (n - 1), at a variance tau2 between sources.
+ */
 static double excess(double tau2, void *of) {
     const sample *m = of;
     double sum = 0, mean = 0, q = 0;
@@ -147,8 +145,7 @@ static double excess(double tau2, void *of) {
     return q - (double)(m->n - 1);
 }
 
-/* Between-source variance by Mandel and Paule (J. Res. NBS 87 (1982) 377): the tau2 at which the
- * excess is 0. */
+/* Between-source variance of Mandel and Paule (J. Res. NBS 87 (1982) 377): where excess is 0. */
 static double between_sources(const sample *m) {
     if (m->n < 2 || excess(0, (void *)(uintptr_t)m) <= 0) return 0;
     double high = 1;

@@ -1,5 +1,4 @@
-/* What this house itself tells: a depth survey, its last cleanout, its phosphorus, a sister house.
- * All in dry tons. */
+/* What this house itself tells, in dry tons: a survey, its last cleanout, phosphorus, a sister. */
 #include "house.h"
 
 /* Sisters beyond these tell nothing that these do not. */

@@ -56,8 +56,7 @@ static double middle_of_feed(const ls_litter_growth *g, size_t from, size_t to) 
     return sum / (ls_litter_feed_to(g, to, 1) - ls_litter_feed_to(g, from, 1));
 }
 
-/* How well feed that the farm does not tell is known: what birds of one kind on a farm eat is one
- * question. */
+/* How well feed not told is known: what birds of one kind on a farm eat is one question. */
 static ls_line feed_known(ls_litter_house *h) {
     return ls_litter_factor(h, h->published, "feed-known", "how well such feed is known",
                             "feed not given");

@@ -48,8 +48,7 @@ static ls_line pounds_of(ls_litter_house *h, int e, ls_line droppings) {
                     most);
 }
 
-/* Share of the bedding told that can be there: litter holds no more of it than what is no
- * droppings. */
+/* Share of the bedding that can be there: litter holds no more than what is no droppings. */
 static ls_line bedding_there(ls_litter_house *h, ls_line droppings) {
     ls_worksheet *w = ls_part(h->w, NULL, "found");
     ls_line rest = ls_difference(w, "no_droppings", "dry litter less the droppings", "ton", h->made,

@@ -1,4 +1,4 @@
-#include "full_loads.h"
+#include "house.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -38,8 +38,7 @@ static size_t day_end(const ls_full_load *loads, size_t from, size_t n) {
     return end;
 }
 
-/* The usual spread from load to load and that within the days. Loads that the limit cut short tell
- * nothing of it. */
+/* The usual spread from load to load and that within the days, of loads no limit cut short. */
 static void load_spread(ls_full_loads *out, const ls_full_load *loads, size_t n,
                         ls_full_load_spreads spreads) {
     double squares = spreads.df * spreads.load * spreads.load;

@@ -17,8 +17,7 @@ typedef struct {
     double day[MOST_POINTS], y[MOST_POINTS]; /* y: log of weight over hatch weight */
 } points;
 
-/* Squared misses of W(t) = W0 exp(limit (1 - exp(-rate t))) at a rate, with the limit that fits
- * best there. */
+/* Squared misses of W(t) = W0 exp(limit (1 - exp(-rate t))) at a rate, with its best limit. */
 static double misses(const points *p, double rate, double *limit) {
     double xy = 0, xx = 0, sum = 0;
     for (size_t i = 0; i < p->n; i++) {
@@ -31,8 +30,7 @@ static double misses(const points *p, double rate, double *limit) {
     return sum;
 }
 
-/* The rate that misses least: by steps of a factor over what birds show, then between its
- * neighbors. */
+/* The rate that misses least: by steps over what birds show, then between its neighbors. */
 static double rate_of(const points *p, double *limit) {
     const double slowest = 0.003, step = 1.05, golden = 0.6180339887498949;
     double best = slowest, least = INFINITY;

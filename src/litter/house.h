@@ -1,7 +1,6 @@
 /* What the files of this room pass to each other while the lines of one house are made. */
 #pragma once
 
-#include "full_loads.h"
 #include "littershed/litter.h"
 
 /* Weights, spreads and between-source spread fixed before drawing. */
@@ -34,6 +33,32 @@ typedef struct {
     ls_line lost, *counts;         /* by a straight line; by counts */
     ls_line weight, over_curve;    /* of a bird at removal; over the published one */
 } ls_litter_flock;
+
+/* full_loads.c: what full loads tell of the next: normal in logs, loads in days in litters. */
+typedef struct {
+    double log_tons;
+    size_t litter; /* 0: the one asked for; others are litters like it */
+    ls_date day;
+    bool at_limit; /* the truck's weight limit: the body holds at least that */
+} ls_full_load;
+
+/* Log standard deviations: of loads about their day, counting for df degrees of freedom; of days
+ * about their litter; of litters about their mean. */
+typedef struct {
+    double load, df, day, litter;
+} ls_full_load_spreads;
+
+typedef struct {
+    double mean, sd; /* of the litter asked for, days and loads averaged out; log tons */
+    double load, df; /* one load about its day: Student t of that scale */
+    size_t days;     /* of any litter */
+} ls_full_loads;
+
+/* The posterior of the nested normal model with known spreads of days and litters and no other word
+ * of the mean (Gelman and others, Bayesian Data Analysis, 3rd edition, 2.5 and 5.4: a mean known by
+ * its cells counts each with the inverse of its variance), the spread of loads by the scaled
+ * inverse chi-square (2.6). n at least 1; sorts the loads. */
+ls_full_loads ls_full_loads_of(ls_full_load *loads, size_t n, ls_full_load_spreads spreads);
 
 /* What one kind of truck hauls of a house's litter. */
 typedef struct {
@@ -99,9 +124,7 @@ typedef struct {
     ls_line pooled;       /* dry droppings by it, houses in general */
     double pool_variance; /* of houses in general about it, on the log scale */
 
-    /* content.c: published content of dry litter and of its droppings; LS_NO_LINE: reported,
-     * unknown
-     */
+    /* content.c: published content of dry litter, of its droppings; LS_NO_LINE: reported, none */
     ls_line content[LS_NUTRIENTS], in_droppings[LS_NUTRIENTS], ammonium_share;
     ls_line found_again[LS_ELEMENTS], dry_found; /* found.c */
 
@@ -141,14 +164,12 @@ const char *ls_litter_status(const ls_figure *f);
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
 ls_line ls_litter_factor(const ls_litter_house *h, ls_worksheet *w, const char *key,
                          const char *label, const char *row);
-
 /* Of an element: "nitrogen", ...; the nutrient of litter that holds it; what takes one to the other
  * (NULL: they are the same), and that as a line of the farm. */
 const char *ls_litter_element_word(int element);
 int ls_litter_element_nutrient(int element);
 const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element);
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
-
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
  * below "low" or above "high" of a row. */
 const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
@@ -156,16 +177,13 @@ const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, con
 const char *ls_litter_source(const ls_figure *f);
 void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
                      const char *kind, const char *row);
-
-/* What was read off in the house, by the usual scatter of such readings (a row of the table of
- * practice). */
+/* What was read off in the house, by the usual scatter of such readings (a row of practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
                            const ls_quantity *q, const char *row);
 /* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
 ls_line ls_litter_kept_within(ls_litter_house *h, ls_worksheet *w, const char *key,
                               const char *label, ls_line found);
-/* A moisture told, kept so: no less sure than the published one of such litter and it together make
- * it. */
+/* A moisture told, kept so: no less sure than it and the published one together make it. */
 ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char *key,
                                 const char *label, const ls_quantity *q,
                                 const ls_figure *published);
@@ -193,8 +211,7 @@ typedef struct ls_litter_growth {
 } ls_litter_growth;
 /* NULL: birds that come grown. */
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h);
-/* lb of feed eaten by a day of age by a bird times as heavy as the curve; lb-days of live weight by
- * the curve. */
+/* lb of feed a bird times as heavy as the curve eats by a day; lb-days of live weight by it. */
 double ls_litter_feed_to(const ls_litter_growth *g, size_t day, double times);
 double ls_litter_live_days(const ls_litter_growth *g, size_t day);
 
@@ -234,8 +251,7 @@ typedef struct {
 /* A figure of the farm file that such days make. */
 ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                            const char *unit, double value, ls_place at, ls_litter_days d);
-/* From the j-th count on; 0: from placing. Birds on the way: late is how near to the later count.
- */
+/* From the j-th count on; 0: from placing. Birds on the way: late: how near to the later one. */
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
 ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label,
                              ls_litter_stretch s, ls_line late);
@@ -274,18 +290,14 @@ size_t ls_litter_lots_of(const ls_house *house);
 const ls_side *ls_litter_side(const ls_house *house, size_t lot); /* NULL: the whole house */
 /* The part of a lot, of the side's name. */
 ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot);
-
 /* The part of a kind of truck in the farm's lines; its volume; the most it may carry by weight. */
 ls_worksheet *ls_litter_truck_part(const ls_litter_house *h, const ls_truck *truck);
 ls_line ls_litter_body(const ls_litter_house *h, const ls_truck *truck);
 ls_line ls_litter_weight_limit(const ls_litter_house *h, const ls_truck *truck);
-
 /* Loose density, and what a full truck holds, by the loads over the scale too. */
 void ls_litter_payload(ls_litter_house *h);
-
 /* Out of its house, of the lot of that code. */
 bool ls_litter_load_is_of(const ls_hauled *load, const char *code);
-
 /* How well loads are judged that go over no scale: one factor of the farm. */
 ls_line ls_litter_by_eye(ls_litter_house *h);
 /* What the haul log tells: the litter made, once a lot is cleared or a share of it; litter of the
@@ -317,8 +329,7 @@ ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, l
 
 /* Dry tons by the cleanouts before; LS_NO_LINE if they are not given. */
 ls_line ls_litter_by_cleanouts(ls_litter_house *h);
-/* Moisture of the litter of the latest cleanout that tells one; LS_NO_LINE: none does.
- */
+/* Moisture of the latest cleanout that tells one; LS_NO_LINE: none does. */
 ls_line ls_litter_cleanout_moisture(ls_litter_house *h);
 /* Dry share of the litter. */
 ls_line ls_litter_solids(ls_litter_house *h);
@@ -347,8 +358,7 @@ typedef struct {
     double scale[LS_MOST_METHODS + 1];
 } ls_litter_opinions;
 void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
-/* Weights by the inverses of their squared scales: lines KEY-i from first on, the name in their
- * labels. */
+/* Weights by the inverses of their squared scales: lines KEY-i from first on, labeled. */
 void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
                             const char *label);
 
@@ -358,15 +368,12 @@ void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *
 bool ls_litter_pool_asks(const ls_litter_house *h, const ls_source *source);
 /* Log variance of what one house gets, where that of houses in general is mean: what houses alike
  * differ by comes to it, which means do not show; sources that agree by luck stay as wide as a
- * single one. How far this house lies from published droppings: a factor of 1 of such a variance.
- */
+ * single one. How far this house lies from published droppings: a factor of such a variance. */
 double ls_litter_predictive(const ls_litter_house *h, double mean);
 ls_line ls_litter_house_factor(ls_litter_house *h, double variance);
-/* lb per lb of dry droppings, by a source that is not asked for their tons already; LS_NO_LINE:
- * there is none. */
+/* lb per lb of dry droppings, by a source not asked for their tons already; LS_NO_LINE. */
 ls_line ls_litter_content_beside(ls_litter_house *h, int nutrient);
-/* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE: not
- * known. */
+/* Dry litter by what was excreted of an element and the laboratory's content; LS_NO_LINE. */
 ls_line ls_litter_by_element(ls_litter_house *h, int element);
 /* Excreted and kept, as the oxide. */
 ls_line ls_litter_kept_oxide(ls_litter_house *h, int element);
@@ -405,7 +412,6 @@ void ls_litter_lots(ls_litter_house *h, ls_lot *lots);
 void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
 /* Fertilizer value per ton of the farm's litter; sets estimate->value. */
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
-
 /* estimate.c: all lines of the farm, nothing drawn yet; NULL if something is missing (noted).
  * points.c: the draws. caution.c: what is found again of what was excreted, once it is drawn. */
 ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,

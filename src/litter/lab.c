@@ -38,8 +38,7 @@ static ls_date last_emptied(const ls_house *house) {
     return last;
 }
 
-/* All reports of a list; but if some are of the litter now in the house, not those of the litter
- * before. */
+/* All reports of a list; if some are of the litter now in the house, not those before it. */
 static report_list reports_of(ls_litter_house *h, const ls_lab_list *list, const char *side) {
     report_list out = {.at = LS_NEW(h->arena, const ls_lab *, list->n)};
     ls_date emptied = last_emptied(h->house);

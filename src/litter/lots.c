@@ -1,5 +1,4 @@
-/* The lots of a house: one, or one a side. Sides share every house line, plus a split of the tons
- * between them. */
+/* The lots of a house: one, or one a side. Sides share its lines, and split the tons. */
 #include "house.h"
 
 /* A lot while its lines are made. */
@@ -38,8 +37,7 @@ static void lot_methods(const lot *l, ls_line solids) {
     }
 }
 
-/* Of a house with cleared sides: all that is left of it belongs to the other sides, each with its
- * share of theirs. */
+/* Of a house with cleared sides: what is left belongs to the others, by their shares. */
 static ls_line beside_cleared(const lot *l) {
     ls_litter_house *h = l->h;
     ls_line rest = ls_litter_beside_cleared(h);

@@ -78,8 +78,7 @@ static bool add_moisture(change *c) {
     return true;
 }
 
-/* Density as it lies tells tons only beside a depth survey, and the load where no pail was weighed.
- */
+/* Density as it lies tells tons only beside a depth survey, the load where no pail was weighed. */
 static bool add_density(change *c) {
     bool tells = !c->measured.loose_density.form && c->farm.trucks.n > 0;
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
@@ -155,8 +154,7 @@ typedef struct {
     int minutes; /* of work, as effort has it: for comparison alone */
     /* Put the measurement into the house; false if it would tell nothing here. */
     bool (*add)(change *c);
-    const char *line; /* the house's line that should equal its dry tons; NULL: the reading itself
-                         is expected */
+    const char *line; /* the house's line that should equal its dry tons; NULL: the reading */
 } measurement;
 
 static const measurement measurements[] = {
@@ -206,8 +204,7 @@ static change begin(ls_arena *a, const advice *v, size_t house) {
     return c;
 }
 
-/* How far the reading misses what the estimate expects, as a factor; 1 if nothing is to be matched.
- */
+/* How far the reading misses what the estimate expects, as a factor; 1: nothing to match. */
 static double miss(const change *c, const measurement *m, const ls_worksheet *w) {
     ls_line line =
         m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line))
@@ -221,24 +218,25 @@ static double miss(const change *c, const measurement *m, const ls_worksheet *w)
 enum { MOST_PASSES = 8 };
 
 /* The lines of the farm with a measurement made in one house, in a worksheet of their own (*w) in
- * the arena. NULL if it tells nothing. */
+ * the arena. NULL if it tells nothing. What is read in a house needs no others: they come in when
+ * the reading is as expected. */
 static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, const measurement *m,
                                    ls_worksheet **w) {
-    const ls_estimate *again = NULL;
-    double scale = 1;
-    for (int pass = 0; pass < MOST_PASSES; pass++) {
+    double scale = 1, missed = m->line != NULL ? 0 : 1;
+    for (int pass = 0;; pass++) {
+        bool whole = fabs(missed - 1) < 1e-3 || pass == MOST_PASSES;
         change c = begin(a, v, house);
         c.scale = scale;
         c.measured.at = somewhere;
         if (LS_GIVEN(c.measured.weighed) || !m->add(&c)) return NULL;
         c.house->measured = &c.measured;
+        if (!whole) c.farm.houses.at = c.house, c.farm.houses.n = 1;
         *w = ls_worksheet_new(a);
-        again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
-        double missed = again ? miss(&c, m, *w) : 1;
-        if (fabs(missed - 1) < 1e-3) break;
-        scale *= missed;
+        const ls_estimate *again = ls_litter_lines(*w, &c.farm, v->reference, 1, LS_BLOCK);
+        if (whole) return again;
+        missed = again ? miss(&c, m, *w) : 1;
+        if (fabs(missed - 1) >= 1e-3 && pass + 1 < MOST_PASSES) scale *= missed;
     }
-    return again;
 }
 
 /* ---- the best first ---- */

@@ -17,8 +17,7 @@ static ls_line share_of(ls_litter_house *h, int zone) {
                          "tons of the part over those of the house");
 }
 
-/* Readings by zone, each weighing as much as its zone: by tons where the survey gives them, else by
- * area. */
+/* Readings by zone, each weighing as its zone: by tons where surveyed, else by area. */
 static ls_line from_readings(ls_litter_house *h) {
     const ls_measured *m = h->house->measured;
     ls_worksheet *w = ls_part(h->w, NULL, "water");

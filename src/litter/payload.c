@@ -102,8 +102,7 @@ static double log_scale(const ls_litter_house *h, ls_line line) {
     return fmax(ls_line_log_scale(h->w, line, NULL), 0.001);
 }
 
-/* Figures of one thing, before any load and by those of each kind of truck: the posterior of normal
- * figures in logs. */
+/* Figures of one thing, before any load and by those of each kind of truck: normal in logs. */
 static ls_line pooled(const ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
                       const char *unit, ls_line before, const ls_line *told, size_t n) {
     ls_litter_opinions o = {0};
@@ -121,8 +120,7 @@ static ls_line body_fill(const ls_litter_house *h) {
                             "what a full body holds over its volume x density", "full body");
 }
 
-/* What a full body holds before any load; without a body what the truck may carry, as is thought.
- */
+/* What a full body holds before any load; without a body what the truck may carry. */
 static ls_line by_body(const ls_litter_house *h, const ls_litter_kind *kind, const char *key,
                        ls_line density) {
     static const char label[] = "a full body of loose litter";
@@ -250,8 +248,7 @@ static ls_line mean_payload(ls_litter_house *h) {
 
 /* ---- all of it ---- */
 
-/* The loads of each kind that are full, as is thought before any of them; do any tell the density?
- */
+/* The full loads of each kind, as is thought before any of them; do any tell the density? */
 static bool find_loads(ls_litter_house *h, full_loads *loads) {
     bool any = false;
     for (size_t k = 0; k < h->farm->trucks.n; k++) {

@@ -47,14 +47,16 @@ static ls_line by_content(ls_litter_house *h, int e) {
                     "ton", found, h->excreted_dry);
 }
 
-/* The leaves that all of some lines share. */
-static bool *common(const ls_litter_house *h, ls_arena *a, const ls_line *x, size_t n) {
-    size_t lines = ls_worksheet_lines(h->w);
-    bool *of = LS_NEW(a, bool, lines), *all = LS_NEW(a, bool, lines);
-    for (size_t k = 0; k < lines; k++) all[k] = true;
-    for (size_t i = 0; i < n; i++) {
-        ls_line_ancestors(h->w, x[i], of);
-        for (size_t k = 0; k < lines; k++) all[k] &= of[k];
+/* What all of some lines share; of one alone nothing. */
+static ls_ancestors common(const ls_litter_house *h, ls_arena *a, const ls_line *x, size_t n) {
+    ls_ancestors all = {0};
+    if (n > 1) all = ls_line_ancestors(a, h->w, x[0]);
+    for (size_t i = 1; i < n; i++) {
+        ls_ancestors of = ls_line_ancestors(a, h->w, x[i]);
+        size_t kept = 0;
+        for (size_t k = 0; k < all.n; k++)
+            if (ls_line_among(&of, all.at[k].line)) all.at[kept++] = all.at[k];
+        all.n = kept;
     }
     return all;
 }
@@ -75,9 +77,8 @@ static ls_line pooled(ls_litter_house *h, ls_litter_opinions *o, const char *key
 /* Spread of a line on the log scale, that of the feed left out. */
 static double scale_beside_feed(const ls_litter_house *h, ls_line line) {
     ls_arena *a = ls_arena_new();
-    bool *feed = LS_NEW(a, bool, ls_worksheet_lines(h->w));
-    ls_line_ancestors(h->w, h->feed, feed);
-    double scale = ls_line_log_scale(h->w, line, feed);
+    ls_ancestors feed = ls_line_ancestors(a, h->w, h->feed);
+    double scale = ls_line_log_scale(h->w, line, &feed);
     ls_arena_free(a);
     return scale;
 }
@@ -160,15 +161,12 @@ static void bound(ls_litter_house *h, ls_line litter) {
 }
 
 /* The laboratory's content beside what birds are said to excrete tells of this house. With own feed
- * the phosphorus balance is evidence; the potassium of the same feed and sample would be asked
- * twice.
- */
+ * the phosphorus balance is evidence; potassium of one feed and sample would be asked twice. */
 static bool tells(const ls_litter_house *h, int e) {
     return !h->by_balance[e] || h->lab_dry[ls_litter_element_nutrient(e)] == LS_NO_LINE;
 }
 
-/* P and K of one sample and one feed: the likelier of the two to tell, as they share their errors.
- */
+/* P and K of one sample and one feed: the likelier to tell, as they share their errors. */
 static void add_report(ls_litter_house *h, ls_litter_opinions *all) {
     size_t best = ELEMENTS;
     ls_line lines[ELEMENTS];
@@ -191,8 +189,8 @@ void ls_litter_prior(ls_litter_house *h) {
     ls_litter_opine(&all, "the published figures", such, NAN);
     add_report(h, &all);
     ls_arena *a = ls_arena_new();
-    const bool *shared = all.n > 1 ? common(h, a, all.x, all.n) : NULL;
-    for (size_t i = 0; i < all.n; i++) all.scale[i] = ls_line_log_scale(h->w, all.x[i], shared);
+    ls_ancestors shared = common(h, a, all.x, all.n);
+    for (size_t i = 0; i < all.n; i++) all.scale[i] = ls_line_log_scale(h->w, all.x[i], &shared);
     ls_arena_free(a);
     ls_line litter = pooled(h, &all, "made.with_report",
                             "dry litter by the published figures and the report together");

@@ -12,8 +12,7 @@ ls_worksheet *ls_litter_lot_part(const ls_litter_house *h, size_t lot) {
     return side ? ls_part(h->w, side->name.text, "%s", side->slug) : h->w;
 }
 
-/* Share of each side: half each (1/n), uncertain by some points; the last is what the others leave.
- */
+/* Share of each side: half each (1/n), uncertain by some points; the last what the others leave. */
 void ls_litter_shares(ls_litter_house *h) {
     size_t n = ls_litter_lots_of(h->house);
     const ls_figure *sd = ls_litter_practice(h, "side share sd");
@@ -43,8 +42,7 @@ ls_line ls_litter_body(const ls_litter_house *h, const ls_truck *truck) {
                          &truck->body);
 }
 
-/* The most a truck may carry by weight: its payload, or gross less tare, the lesser of those given.
- */
+/* The most a truck may carry by weight: its payload or gross less tare, the lesser of both. */
 ls_line ls_litter_weight_limit(const ls_litter_house *h, const ls_truck *truck) {
     ls_worksheet *w = ls_litter_truck_part(h, truck);
     if (!LS_GIVEN(truck->gross) || !LS_GIVEN(truck->tare))

@@ -160,8 +160,7 @@ static double depth_at(const surface *s, double x, double y) {
 }
 
 /* Volume over from..to across and the whole length. Within a cell of the grid the depth is
- * bilinear, so that the mean over a rectangle there is the depth at its middle: the sum is exact.
- */
+ * bilinear, so that the mean over a rectangle there is the depth at its middle: exact. */
 static double volume(const surface *s, double from, double to) {
     double sum = 0;
     for (size_t i = 0; i + 1 < s->nx; i++) {
@@ -216,8 +215,7 @@ static ls_line grid_depth(ls_litter_house *h, int zone) {
                               "usual depth reading");
 }
 
-/* Mean depth of a zone: by its readings, or by a grid over the whole floor; LS_NO_LINE if neither
- * is given. */
+/* Mean depth of a zone: by its readings, or a grid over the whole floor; LS_NO_LINE: neither. */
 static ls_line depth_of(ls_litter_house *h, int zone) {
     const ls_zoned *depth = &h->house->measured->depth;
     if (depth->grid) return grid_depth(h, zone);

@@ -1,5 +1,5 @@
 /* Two people may record at once: each waits for the other. */
-#include "lock.h"
+#include "row.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -93,39 +93,4 @@ int ls_record_lock(const char *path, ls_record_use use, bool *made, const char *
     }
     *why = held;
     return -1;
-}
-
-int32_t ls_record_input(ls_arena *a, ls_diag *d, int fd, const char *path, const char **why) {
-    struct stat about;
-    if (fstat(fd, &about) != 0) {
-        *why = ls_record_reason(errno);
-        return -1;
-    }
-    if (about.st_size > LS_MOST_BYTES) {
-        *why = "this file is larger than 16 MiB, the most that is read";
-        return -1;
-    }
-    size_t size = (size_t)about.st_size, n = 0;
-    char *bytes = LS_NEW(a, char, size + 1);
-    while (n < size) {
-        ssize_t got = pread(fd, bytes + n, size - n, (off_t)n);
-        if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) {
-            *why = got < 0 ? ls_record_reason(errno) : "it became shorter while it was read";
-            return -1;
-        }
-        n += (size_t)got;
-    }
-    return ls_diag_input(d, (ls_input){ls_arena_copy(a, path), bytes, size});
-}
-
-/* Some file systems cannot sync a folder, which is no failure. */
-void ls_record_sync_folder(ls_arena *a, const char *path) {
-    const char *slash = strrchr(path, '/'), *folder = ".";
-    if (slash != NULL)
-        folder = slash == path ? "/" : ls_arena_copy_n(a, path, (size_t)(slash - path));
-    int fd = open(folder, O_RDONLY | O_CLOEXEC);
-    if (fd < 0) return;
-    fsync(fd);
-    close(fd);
 }

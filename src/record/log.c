@@ -1,5 +1,4 @@
 /* The log on the disk: read, and appended to a whole line at a time. */
-#include "lock.h"
 #include "row.h"
 
 #include <errno.h>
@@ -23,17 +22,12 @@ struct ls_log_book {
     const char *copy_fault;
 };
 
-static bool ends_with(const char *s, const char *end) {
-    size_t n = strlen(s), m = strlen(end);
-    return n > m && strcmp(s + n - m, end) == 0;
-}
-
 const char *ls_log_path(ls_arena *a, const char *farm_file) {
-    size_t n = strlen(farm_file);
-    if (ends_with(farm_file, ".yaml"))
-        n -= strlen(".yaml");
-    else if (ends_with(farm_file, ".yml"))
-        n -= strlen(".yml");
+    size_t n = strlen(farm_file), yaml = strlen(".yaml"), yml = strlen(".yml");
+    if (n > yaml && ls_text_ends(farm_file, ".yaml"))
+        n -= yaml;
+    else if (n > yml && ls_text_ends(farm_file, ".yml"))
+        n -= yml;
     return ls_arena_printf(a, "%.*s.haul.csv", (int)n, farm_file);
 }
 
@@ -65,13 +59,14 @@ const char *ls_log_copy_path(ls_arena *a, const char *log) {
 /* Read the open file. False: *why tells, or NULL there and the mistakes are noted. */
 static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, file *f,
                       const char **why) {
-    *why = NULL;
     size_t before = ls_diag_count(d, LS_ERROR);
-    int32_t input = ls_record_input(a, d, fd, f->log.path, why);
-    if (input < 0) return false;
+    ls_input read = {f->log.path, "", 0};
+    *why = ls_file_read_open(a, fd, false, &read);
+    if (*why != NULL) return false;
+    int32_t input = ls_diag_input(d, read);
     f->shape = ls_record_read_all(a, d, input, beside, &f->log);
-    f->bytes = ls_diag_input_at(d, input)->text;
-    f->log.unfinished = ls_diag_input_at(d, input)->size - f->shape.whole;
+    f->bytes = read.text;
+    f->log.unfinished = read.size - f->shape.whole;
     return ls_diag_count(d, LS_ERROR) == before;
 }
 
@@ -81,8 +76,7 @@ static void say_of_file(ls_diag *d, const char *path, ls_severity severity, cons
     ls_diag_add(d, severity, (ls_place){input, 0, 0, 0}, hint, "%s", message);
 }
 
-/* The copy, if there is one; whoever holds the log holds it too. One that cannot be read is left as
- * it is. */
+/* The copy, if any; whoever holds the log holds it too. One that cannot be read is left alone. */
 static void read_copy(ls_log_book *b, ls_diag *d) {
     file *f = &b->copy;
     const char *why = NULL, *hint = NULL;
@@ -189,7 +183,7 @@ static bool keep_unfinished(ls_log_book *b) {
     int error = errno;
     close(fd);
     errno = error;
-    if (done) ls_record_sync_folder(b->arena, path);
+    if (done) ls_file_sync_folder(b->arena, path);
     return done;
 }
 
@@ -235,7 +229,7 @@ static void write_copy(ls_log_book *b) {
         !write_lines(fd, f, lines))
         b->copy_fault = ls_record_reason(errno);
     if (fd >= 0) close(fd);
-    if (first) ls_record_sync_folder(b->arena, f->log.path);
+    if (first) ls_file_sync_folder(b->arena, f->log.path);
 }
 
 static const char *no_room(const ls_log_book *b, size_t entries, size_t bytes) {
@@ -278,7 +272,7 @@ ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t 
         return LS_LOG_FAILED;
     }
     b->written = true;
-    if (!f->shape.headed) ls_record_sync_folder(b->arena, f->log.path);
+    if (!f->shape.headed) ls_file_sync_folder(b->arena, f->log.path);
     for (size_t k = 0; k < n; k++) {
         *LS_PUSH(b->arena, &f->log.entries) = next[k];
         if (next[k].replaces > 0)

@@ -1,4 +1,4 @@
-/* An entry as a row of the log. */
+/* What an entry holds, and it as a row of the log. */
 #include "row.h"
 
 #include <math.h>
@@ -125,8 +125,7 @@ static bool runs(ls_arena *a, const char *s) {
     return cell[cell[0] == '"'] == '\'' && s[0] != '\'';
 }
 
-/* A text of apostrophes before a formula gets one more, so that taking one away when reading gives
- * every text back. */
+/* Apostrophes before a formula get one more: reading takes one away and gives every text back. */
 static bool is_guarded(ls_arena *a, const char *s) {
     return s[0] == '\'' && runs(a, s + strspn(s, "'"));
 }
@@ -179,4 +178,47 @@ const char *ls_record_row(ls_arena *a, char separator, const ls_log_entry *e) {
         ls_text_addf(t, "%.*s%s", i > 0, &separator, ls_record_text(a, e, i));
     ls_text_add(t, "\r\n");
     return t->s;
+}
+
+/* ---- days with times, and ticket numbers ---- */
+
+enum { MINUTES = 60 };
+
+const char *ls_when_text(ls_arena *a, ls_when when) {
+    const char *day = ls_date_iso(a, when.day);
+    if (when.minute < 0) return day;
+    return ls_arena_printf(a, "%sT%02d:%02d", day, when.minute / MINUTES, when.minute % MINUTES);
+}
+
+static const char capitals[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-";
+
+/* 01 ... 99, 100 ...: at least two digits, none too many before them. */
+static bool is_running_number(const char *s) {
+    size_t n = strspn(s, "0123456789");
+    return n >= 2 && s[n] == '\0' && (n == 2 ? strcmp(s, "00") != 0 : s[0] != '0');
+}
+
+static char *in_capitals(ls_arena *a, const char *s) {
+    char *copy = ls_arena_copy(a, s);
+    for (char *c = copy; *c != '\0'; c++)
+        if (*c >= 'a' && *c <= 'z') *c = (char)(*c - 'a' + 'A');
+    return copy;
+}
+
+ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out) {
+    char *text = in_capitals(a, s), *body = ls_arena_copy(a, text);
+    char *check = strrchr(body, '-');
+    if (strspn(text, capitals) != strlen(text) || check == NULL || strlen(check) != 2 ||
+        strlen(text) > LS_MOST_CELL)
+        return LS_TICKET_FORM;
+    *check = '\0';
+    char *number = strrchr(body, '-');
+    if (number == NULL || number == body) return LS_TICKET_FORM;
+    *number++ = '\0';
+    bool from_stack = *number == 'S';
+    number += from_stack;
+    if (!is_running_number(number)) return LS_TICKET_FORM;
+    *out = (ls_ticket){text, body, number, from_stack};
+    const char *whole = ls_arena_copy_n(a, text, strlen(text) - 1);
+    return ls_check_character(whole) == check[1] ? LS_TICKET_OK : LS_TICKET_SLIP;
 }

@@ -1,4 +1,4 @@
-/* row: one row of the log as CSV, out and in. Private to this room. */
+/* What the files of this room tell each other: the log as rows of CSV, out and in. */
 #pragma once
 
 #include "littershed/record.h"
@@ -26,14 +26,11 @@ enum {
     LS_RECORD_COLUMNS
 };
 const char *ls_record_column(size_t column);
-
 /* A cell of an entry, as it stands between separators. */
 const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column);
-
 /* The header row, and the row of an entry, each with its CRLF. */
 const char *ls_record_header(ls_arena *a, char separator);
 const char *ls_record_row(ls_arena *a, char separator, const ls_log_entry *e);
-
 /* A cell's text as it was before it was kept from running as a formula. */
 const char *ls_record_unguarded(ls_arena *a, const char *cell);
 
@@ -67,7 +64,6 @@ typedef struct {
 
 /* At the start of an input, behind a byte order mark. */
 ls_record_reader ls_record_reader_of(ls_arena *a, ls_diag *d, int32_t file);
-
 /* The next row. Of a torn one the cells as far as they go; one in open quotation marks is "". */
 ls_record_status ls_record_next(ls_record_reader *r);
 
@@ -88,7 +84,6 @@ typedef enum {
 /* Learn from a day, from a number. */
 void ls_record_learn_when(ls_record_habits *h, const char *s);
 void ls_record_learn_number(ls_record_habits *h, const char *s);
-
 /* More than one reading: each of them in out, a day of LS_NO_DATE behind the last. */
 ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_when out[4]);
 ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out);
@@ -97,7 +92,6 @@ bool ls_record_number_by(const char *s, char point, double *out);
 /* "2026-03-04 or 2026-04-03": all readings of a day, of which there is one at least. */
 const char *ls_record_days(ls_arena *a, const ls_when *may);
 bool ls_record_yes_no(const char *s, bool *out);
-
 /* s without blanks at its ends. */
 const char *ls_record_trimmed(ls_arena *a, const char *s);
 /* Are all cells of the row blank? */
@@ -108,8 +102,7 @@ bool ls_record_blank(const ls_record_reader *r);
 typedef struct {
     ls_arena *arena;
     ls_diag *d;
-    const ls_log *beside; /* the same entries as they were written, to tell days that mean two
-                             things; NULL: there are none */
+    const ls_log *beside; /* the same entries as written, for days that mean two things; NULL */
     ls_record_habits habits;
 } ls_record_facts;
 
@@ -118,7 +111,6 @@ typedef struct {
 
 /* The place of a cell with as much of it as stands on its first line. */
 ls_place ls_record_marked(const ls_record_cell *cell);
-
 /* Ticket, day, weighed, cleared, acres, words and what was handed out, of an entry whose kind is
  * known; mistakes are noted. */
 void ls_record_read_facts(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e);
@@ -143,6 +135,15 @@ typedef struct {
 ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
                                    ls_log *log);
 
+/* ---- lock.c: the file of the log, opened and locked ---- */
+
+/* What the system says of an error number, in plainer words where it is a grower's doing. */
+const char *ls_record_reason(int error);
+
+typedef enum { LS_RECORD_TO_READ, LS_RECORD_TO_WRITE } ls_record_use;
+/* The file, open and locked (shared to read, else exclusive), made if it is to be written and is
+ * not there: *made then. -1: *why tells; NULL there: no such file to be read. Closing frees it. */
+int ls_record_lock(const char *path, ls_record_use use, bool *made, const char **why);
 /* copy.c: hold the log against its copy, and count what record wrote; what differs is warned of,
  * and lost entries noted as lost says. */
 void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy, ls_severity lost);

@@ -1,7 +1,4 @@
-#include "cell.h"
-
-#include "columns.h"
-#include "parts.h"
+#include "tables.h"
 
 #include <stdarg.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "columns.h"
+#include "tables.h"
 
 #include <string.h>
 

@@ -9,9 +9,7 @@ static ls_row joined(ls_arena *a, const ls_row *own, const ls_row *old) {
     ls_cell *cells = LS_NEW(a, ls_cell, own->n + old->n);
     memcpy(cells, own->cells, own->n * sizeof *cells);
     for (size_t i = 0; i < old->n; i++)
-        if (ls_row_figure(own, old->cells[i].column) == NULL &&
-            ls_row_word(own, old->cells[i].column) == NULL)
-            cells[row.n++] = old->cells[i];
+        if (ls_reference_cell(own, old->cells[i].column) == NULL) cells[row.n++] = old->cells[i];
     row.cells = cells;
     row.in_place_of = old;
     return row;
@@ -38,7 +36,7 @@ const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_referenc
     ls_reference *own = LS_NEW(a, ls_reference, 1), *set = LS_NEW(a, ls_reference, 1);
     memcpy(own->why, base->why, sizeof own->why);
     for (size_t i = 0; i < base->sources.n; i++) *LS_PUSH(a, &own->sources) = base->sources.at[i];
-    ls_reference_read_over(a, d, own, base, files, n);
+    ls_reference_read(a, d, own, base, files, n);
     *set = (ls_reference){.version = base->version, .date = base->date};
     memcpy(set->why, base->why, sizeof set->why);
     for (size_t i = 0; i < own->sources.n; i++) *LS_PUSH(a, &set->sources) = own->sources.at[i];

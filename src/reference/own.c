@@ -1,7 +1,5 @@
 /* A farm's own tables, checked. */
-#include "own.h"
-
-#include "cell.h"
+#include "tables.h"
 
 #include <math.h>
 #include <string.h>
@@ -152,19 +150,13 @@ static bool is_alone(ls_reference_reader *r, const ls_table *t, const ls_node *k
     return true;
 }
 
-static const ls_cell *cell_of(const ls_row *row, const char *column) {
-    for (size_t i = 0; row != NULL && i < row->n; i++)
-        if (strcmp(row->cells[i].column, column) == 0) return &row->cells[i];
-    return NULL;
-}
-
 /* Words that say how the row is meant are not guessed. */
 static bool says_how(ls_reference_reader *r, const ls_reference_kind *kind, const ls_node *key,
                      const ls_row *row) {
     ls_reference_column c;
     for (const char *at = kind->columns; ls_reference_next_column(r->arena, &at, &c);) {
         if (c.words == NULL || c.words[0] == '\0' || ls_reference_may_lack(&c) ||
-            cell_of(row, c.name) != NULL)
+            ls_reference_cell(row, c.name) != NULL)
             continue;
         ls_text *t = ls_text_new(r->arena);
         for (const char *s = c.words; *s != '\0'; s++)
@@ -186,8 +178,7 @@ static bool is_too_much(const ls_reference_column *c, const ls_figure *f) {
     return share && ls_dimension_none(f->unit.dimension) && most > 1;
 }
 
-/* Shares, rates, contents, bedding and a day of hatch may be nothing; what is divided by may not.
- */
+/* Shares, rates, contents, bedding, a day of hatch may be nothing; what is divided by may not. */
 static bool may_be_none(const ls_reference_kind *kind, const char *column, const ls_figure *f) {
     if (strcmp(column, "bedding") == 0 || strcmp(column, "own_bedding") == 0) return true;
     if (strcmp(kind->kind, "growth") == 0) return strcmp(column, "days") == 0;
@@ -200,7 +191,7 @@ static bool may_be_none(const ls_reference_kind *kind, const char *column, const
 static bool check_figure(ls_reference_reader *r, const ls_reference_kind *kind, const ls_cell *cell,
                          const ls_node *at, const ls_row *over) {
     const ls_figure *f = cell->figure;
-    const ls_cell *old = cell_of(over, cell->column);
+    const ls_cell *old = ls_reference_cell(over, cell->column);
     if (f == NULL) return true;
     if (old != NULL && old->figure != NULL &&
         !ls_dimension_same(old->figure->unit.dimension, f->unit.dimension))

@@ -1,4 +1,4 @@
-#include "parts.h"
+#include "tables.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -46,7 +46,7 @@ const char *ls_reference_part_name(size_t index) {
     return index < sizeof part_names / sizeof *part_names ? part_names[index].name : NULL;
 }
 
-int ls_reference_spread_kind(const char *word) {
+static int kind_of(const char *word) {
     for (size_t i = 0; i < sizeof spread_words / sizeof *spread_words; i++)
         if (strcmp(spread_words[i], word) == 0) return (int)i;
     return -1;
@@ -140,7 +140,7 @@ const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread 
     fill_in(p);
     const char *wrong = check(p);
     if (wrong != NULL) return wrong;
-    int kind = p->spread != NULL ? ls_reference_spread_kind(p->spread) : guess(p, single);
+    int kind = p->spread != NULL ? kind_of(p->spread) : guess(p, single);
     if (kind < 0)
         return p->spread != NULL
                    ? "there is no such spread"

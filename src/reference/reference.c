@@ -1,5 +1,3 @@
-#include "littershed/reference.h"
-
 #include "tables.h"
 
 #include <string.h>
@@ -37,19 +35,19 @@ const ls_row *ls_table_row(const ls_table *t, const char *row) {
     return NULL;
 }
 
-static const ls_cell *cell_of(const ls_row *row, const char *column) {
+const ls_cell *ls_reference_cell(const ls_row *row, const char *column) {
     for (size_t i = 0; row != NULL && i < row->n; i++)
         if (strcmp(row->cells[i].column, column) == 0) return &row->cells[i];
     return NULL;
 }
 
 const ls_figure *ls_row_figure(const ls_row *row, const char *column) {
-    const ls_cell *cell = cell_of(row, column);
+    const ls_cell *cell = ls_reference_cell(row, column);
     return cell == NULL ? NULL : cell->figure;
 }
 
 const char *ls_row_word(const ls_row *row, const char *column) {
-    const ls_cell *cell = cell_of(row, column);
+    const ls_cell *cell = ls_reference_cell(row, column);
     return cell == NULL ? NULL : cell->word;
 }
 

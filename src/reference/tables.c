@@ -1,14 +1,8 @@
 #include "tables.h"
 
-#include "cell.h"
-#include "columns.h"
-#include "own.h"
-#include "parts.h"
-
 #include <string.h>
 
-/* node is a mapping whose keys are all among the n names (origin keys too where allowed); else an
- * error. */
+/* node is a mapping of keys among the n names (origin keys too where allowed); else an error. */
 static bool has_only(ls_reference_reader *r, const ls_node *node, const char *what,
                      const char *const *names, size_t n, bool origin) {
     if (node->kind != LS_MAPPING)
@@ -153,12 +147,8 @@ static bool read_row(ls_reference_reader *r, const ls_reference_kind *kind, cons
     if (!ls_reference_check_origin(r, key, &origin)) return false;
     const char *row_id = ls_arena_printf(r->arena, "%s/%s", t->id, key->text);
     ls_cell *cells = LS_NEW(r->arena, ls_cell, node->n);
-    *row = (ls_row){.name = key->text,
-                    .cells = cells,
-                    .source = origin.source,
-                    .status = (ls_status)origin.status,
-                    .note = origin.note,
-                    .own = origin.own};
+    *row = (ls_row){key->text,   0,          cells, origin.source, (ls_status)origin.status,
+                    origin.note, origin.own, NULL};
     for (size_t i = 0; i < node->n && ls_diag_count(r->diag, LS_ERROR) < LS_MOST_ERRORS; i++)
         if (!ls_reference_is_origin(node->keys[i]->text) &&
             read_cell(r, kind, row_id, node->keys[i], node->items[i], &origin, &cells[row->n]))
@@ -247,12 +237,8 @@ static void read_table(ls_reference_reader *r, const ls_node *node) {
     *LS_PUSH(r->arena, &r->set->tables) = t;
 }
 
-void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const int32_t *files, size_t n) {
-    ls_reference_read_over(a, d, set, NULL, files, n);
-}
-
-void ls_reference_read_over(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
-                            const int32_t *files, size_t n) {
+void ls_reference_read(ls_arena *a, ls_diag *d, ls_reference *set, const ls_reference *base,
+                       const int32_t *files, size_t n) {
     ls_reference_reader r = {a, d, set, base, 0};
     const ls_node **roots = LS_NEW(a, const ls_node *, n);
     for (size_t i = 0; i < n; i++) {

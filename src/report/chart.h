@@ -29,24 +29,7 @@ typedef struct {
 /* The rows below each other on one axis from 0, or from the least value below it; and their words
  * as a table for those who cannot see them. NULL without rows. */
 const char *ls_chart(const ls_view *v, const ls_chart_frame *frame, const ls_chart_rows *rows);
-
 /* The words of rows as a table under a picture for those who cannot see it. */
 void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows);
-
 /* The same ranges in letters, at most 60 columns wide: "---O-----". NULL without rows. */
 const char *ls_chart_letters(ls_arena *a, const ls_chart_rows *rows);
-
-/* ---- days with loads as a calendar ---- */
-
-typedef struct {
-    ls_date day;
-    size_t loads;
-    double amount;     /* bars are to each other as these; 0 or more */
-    const char *shown; /* the amount in words, not yet made safe */
-} ls_calendar_day;
-typedef LS_LIST(ls_calendar_day) ls_calendar_days;
-
-/* A row for each week (from Monday) that holds one of the days, which are in order. Bit k of
- * days_off: weekday k (0 Sunday). NULL without days. */
-const char *ls_calendar(ls_arena *a, const ls_calendar_days *days, const ls_calendar_days *holds,
-                        unsigned days_off);

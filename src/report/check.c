@@ -156,8 +156,7 @@ static void gaps(ls_doc_group *top, ls_gap_list list) {
     }
 }
 
-/* What the reader warns of: the first screen has what, the full page also where and what to do. How
- * many. */
+/* What the reader warns of: on the first screen what, in full where and what to do. How many. */
 static size_t warnings(ls_doc_group *top, const char *diagnostics) {
     static const char mark[] = ": warning: ";
     enum { MOST = 3 };

@@ -89,8 +89,6 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t 
     return ls_doc_names(names, n);
 }
 
-/* ---- the answer ---- */
-
 static void answer(ls_doc_group *g, const ls_estimate *e) {
     bool closed = ls_report_quarantine_of(g->document->view) != NULL;
     if (e->gone != LS_NO_LINE)
@@ -216,8 +214,6 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
                    ls_chart_letters(a, &ranges));
 }
 
-/* ---- what is in it ---- */
-
 LS_DOC_COLUMNS(content_columns, HEAD("litter of"), DATA("lots"), IN("N", "N", "lb/ton"),
                IN("P2O5", "P2O5", "lb/ton"), IN("K2O", "K2O", "lb/ton"));
 
@@ -244,8 +240,6 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
         SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
             F(e->value_per_ton, "$/ton"));
 }
-
-/* ---- what is unsure ---- */
 
 static void unsure(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "HOW SURE");

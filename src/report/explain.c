@@ -60,8 +60,7 @@ static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_li
             (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
 }
 
-/* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. Exact lines have
- * three equal ones. */
+/* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. */
 static const ls_q *points_of(const ls_view *v, const tree *t) {
     ls_line top = 0;
     for (size_t i = 0; i < t->n; i++) top = t->at[i].line > top ? t->at[i].line : top;
@@ -115,8 +114,7 @@ static const char *spread_of(const ls_view *v, const ls_entry *e, bool metric) {
     return ls_spread_words(v->arena, e->spread, unit.factor, unit.text);
 }
 
-/* Why the table's figure spreads like that, where the line does not say so itself; and what is
- * noted of it. */
+/* Why the table's figure spreads so, where the line does not say; and what is noted of it. */
 static const char *why_of(const ls_entry *e) {
     const ls_figure *f = e->origin.figure;
     return f == NULL || e->spread.kind == LS_EXACT || e->origin.words != NULL ? NULL : f->why;

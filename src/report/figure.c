@@ -64,6 +64,11 @@ const char *ls_report_number(const ls_report_page *p, double value, const char *
     return ls_report_rounded(p, value, value, value, unit);
 }
 
+const char *ls_report_booked(const ls_report_page *p, double value, const char *unit) {
+    value /= ls_unit_of(ls_report_unit(p, unit)).factor;
+    return ls_number_fixed(p->arena, fabs(value) < 0.005 ? 0 : value, 2);
+}
+
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit) {
     return isfinite(value) ? ls_unit_amount(a, number, unit) : number;
 }

@@ -3,8 +3,7 @@
 
 #include "page.h"
 
-/* unit is the US unit a figure is shown in; a metric page shows its metric fellow. Values are in
- * base units. */
+/* unit: the US unit a figure is shown in; a metric page shows its fellow. Values in base units. */
 
 /* The unit's name on this page: "ton/ac", "tonne/ha". */
 const char *ls_report_unit(const ls_report_page *p, const char *unit);
@@ -17,20 +16,16 @@ const char *ls_report_rounded(const ls_report_page *p, double value, double low,
                               const char *unit);
 /* The same of a figure without a range. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
-
+/* The number to hundredths, so that books can be added up. */
+const char *ls_report_booked(const ls_report_page *p, double value, const char *unit);
 /* A number with its unit in words; one that is not known stands alone. */
 const char *ls_report_with_unit(ls_arena *a, const char *number, double value, const char *unit);
-
-/* Number and unit: "12 tons", "$41 a ton", "90%"; what is too little for its last digit: "under 0.1
- * tons". */
+/* Number and unit: "12 tons", "$41 a ton", "90%"; too little for its digits: "under 0.1 tons". */
 const char *ls_report_amount(const ls_report_page *p, double value, const char *unit);
-
 /* The same of a line's value. */
 const char *ls_report_line(const ls_report_page *p, ls_line line, const char *unit);
 const char *ls_report_line_number(const ls_report_page *p, ls_line line, const char *unit);
-
 /* "P2O5 (phosphate)" and so on; nutrient is LS_N ... */
 const char *ls_report_nutrient(int nutrient);
-
 /* "report of State Laboratory, 2026-01-29" or "published figures for broiler breeder litter". */
 const char *ls_report_analysis(const ls_report_page *p, const ls_analysis *a);

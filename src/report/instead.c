@@ -1,5 +1,4 @@
-/* Two documents of one command side by side: of the farm files, and of the farm files with a change
- * laid over them. */
+/* Two documents of one command side by side: of the farm files, and with a change over them. */
 #include "document/document.h"
 
 #include <string.h>
@@ -54,8 +53,6 @@ static const matched tables[] = {
 };
 
 enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
-
-/* ---- what is changed in the files ---- */
 
 LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"),
                WORDS("is", "instead"));

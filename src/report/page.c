@@ -40,8 +40,7 @@ void ls_report_end(ls_report_page *p) {
 
 void ls_report_blank(ls_report_page *p) { ls_text_add(p->text, "\n"); }
 
-/* Where to break a word of n bytes that is wider than columns: behind the last mark within it, else
- * at the width. */
+/* Where to break a word wider than columns: behind the last mark within, else at the width. */
 static size_t break_at(const char *s, size_t columns) {
     size_t most = ls_text_bytes(s, columns);
     for (size_t i = most; i > most / 2; i--)

@@ -15,7 +15,6 @@ typedef struct {
 
 /* "Farm, place (prepared by NAME)", not yet made safe; NULL: the farm has no name. */
 const char *ls_report_whose_farm(const ls_view *v);
-
 /* A page headed by whose it is and what it is about (view->farm NULL: only that). */
 ls_report_page *ls_report_open(const ls_view *v, const char *about);
 
@@ -33,13 +32,10 @@ void ls_report_rule(ls_report_page *p);
 void ls_report_say(ls_report_page *p, const char *words);
 void ls_report_strong(ls_report_page *p, const char *words);
 void ls_report_item(ls_report_page *p, const char *words);
-
 /* Add s wrapped to the page, its first line led by first and the others by rest (both of the same
  * width). Words wider than the page are broken. s is made safe. */
 void ls_report_wrap(ls_report_page *p, const char *first, const char *rest, const char *s);
-
 /* s made safe and wrapped to so many columns, as lines. Words wider than that are broken. */
 const char *ls_report_lines(ls_arena *a, const char *s, size_t columns);
-
 /* A name of a file made safe and cut to so many columns. */
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns);

@@ -27,68 +27,94 @@ static long other_entry(const ls_logged *is) {
                                       : is->again_as;
 }
 
-/* Of a paper that is out: without a plan only a name that the files lack can call it back. */
-static const char *out(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
-                       const ls_log_entry *e) {
-    if (e->of == LS_LOG_ISSUED) {
-        ls_issued is = ls_issued_of(a, farm, lots, e);
-        return ls_books_no_longer(&is) != NULL ? "TAKE BACK, no longer in the file" : "stands";
-    }
-    for (size_t i = 0; i < farm->promised.n; i++)
-        if (farm->promised.at[i].log_entry == e->number && farm->promised.at[i].buyer == NULL)
-            return "stands, buyer no longer in the file";
+typedef struct {
+    const ls_view *v;
+    const ls_log_sums *s;
+    const ls_handed_out *h; /* by a plan; NULL: there is none */
+    ls_coded_lots lots;
+} page;
+
+/* Of a ticket that is out: without a plan only a name that the files lack can call it back. */
+static const char *out(const page *p, const ls_issued *is) {
+    for (size_t i = 0; p->h != NULL && i < p->h->recalled.n; i++)
+        if (p->h->recalled.at[i].issued->log_entry == is->log_entry)
+            return ls_arena_printf(p->v->arena, "TAKE BACK, %s", p->h->recalled.at[i].why);
+    return ls_books_no_longer(is) != NULL ? "TAKE BACK, no longer in the file" : "stands";
+}
+
+/* Of a slip that is out. */
+static const char *kept(const page *p, long entry) {
+    const ls_farm *farm = p->v->farm;
+    for (size_t i = 0; p->h != NULL && i < p->h->promises.n; i++)
+        if (p->h->promises.at[i].slip->log_entry == entry)
+            return ls_arena_printf(
+                p->v->arena, "stands, %s%s", ls_report_kept(p->v, &p->h->promises.at[i]),
+                p->h->promises.at[i].slip->buyer == NULL ? ", buyer no longer in the file" : "");
+    LS_EACH (const ls_promise_slip, slip, farm->promised)
+        if (slip->log_entry == entry)
+            return ls_arena_printf(p->v->arena, "stands, had %ld of %ld loads%s", slip->had,
+                                   slip->loads,
+                                   slip->buyer == NULL ? ", buyer no longer in the file" : "");
     return "stands";
 }
 
-static ls_doc_cell became(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
-                          const ls_log_sums *s, const ls_logged *is) {
+static bool is_elsewhere(const page *p, const ls_issued *is, const ls_log_entry *load) {
+    const char *unknown = NULL;
+    ls_hauled_drops to =
+        ls_hauled_places(p->v->arena, p->v->farm, load->words[LS_LOG_FIELD], load->tons, &unknown);
+    return !ls_books_same_way(is, to.at, to.n);
+}
+
+static ls_doc_cell became(const page *p, const ls_logged *is) {
+    ls_arena *a = p->v->arena;
     long n = other_entry(is);
-    const ls_log_entry *other = n > 0 ? s->entries[n - 1].entry : NULL;
-    return W(other == NULL          ? out(a, farm, lots, is->entry)
-             : ls_log_stands(other) ? ls_arena_printf(a, "hauled as %ld", n)
-             : n == is->again_as    ? ls_arena_printf(a, "again as %ld, TAKE BACK", n)
-             : other->tons > 0      ? ls_arena_printf(a, "again as %ld", n)
-                                    : ls_arena_printf(a, "back by %ld", n));
+    const ls_log_entry *e = is->entry, *other = n > 0 ? p->s->entries[n - 1].entry : NULL;
+    if (e->of == LS_LOG_PROMISED && other == NULL) return W(kept(p, e->number));
+    ls_issued ticket = ls_issued_of(a, p->v->farm, &p->lots, e);
+    return W(other == NULL ? out(p, &ticket)
+             : ls_log_stands(other)
+                 ? ls_arena_printf(a, "hauled as %ld%s", n,
+                                   is_elsewhere(p, &ticket, other) ? ", elsewhere" : "")
+             : n == is->again_as ? ls_arena_printf(a, "again as %ld, TAKE BACK", n)
+             : other->tons > 0   ? ls_arena_printf(a, "again as %ld", n)
+                                 : ls_arena_printf(a, "back by %ld", n));
 }
 
 /* "Larkspur Hay/Upper Meadow; Larkspur Hay/Barn Field", "stack". */
-static ls_doc_cell way(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
-                       const ls_log_entry *e) {
-    ls_issued is = ls_issued_of(a, farm, lots, e);
-    ls_text *t = ls_text_new(a);
+static ls_doc_cell way(const page *p, const ls_log_entry *e) {
+    ls_issued is = ls_issued_of(p->v->arena, p->v->farm, &p->lots, e);
+    ls_text *t = ls_text_new(p->v->arena);
     for (size_t i = 0; i < is.n; i++) ls_text_addf(t, "%s%s", i > 0 ? "; " : "", is.drops[i].name);
     return W(is.to_stack ? "stack" : t->s);
 }
 
 /* Strikes tell nothing but what became of another. */
-static void put(ls_doc_table t, const ls_log_sums *s, ls_log_kind of) {
-    ls_arena *a = t.group->document->arena;
-    const ls_farm *farm = t.group->document->view->farm;
-    ls_coded_lots lots = ls_books_lots(a, farm);
-    LS_EACH_OF (const ls_logged, is, s->entries, s->log->entries.n) {
+static void put(ls_doc_table t, const page *p, ls_log_kind of) {
+    LS_EACH_OF (const ls_logged, is, p->s->entries, p->s->log->entries.n) {
         const ls_log_entry *e = is->entry;
         long other = other_entry(is);
-        ls_doc_cell now = became(a, farm, &lots, s, is), entry = other > 0 ? N(other) : W(NULL);
+        ls_doc_cell entry = other > 0 ? N(other) : W(NULL);
         if (e->of != of || e->tons <= 0) continue;
         if (of == LS_LOG_ISSUED)
-            LS_DOC_ROW(t, issued_columns, N(e->number), W(e->ticket.text), way(a, farm, &lots, e),
-                       BOOKED(is->tons, "ton"), now, W(ls_log_sure_name(e->sure)), DAY(e->planned),
-                       DAY(e->when.day), entry);
+            LS_DOC_ROW(t, issued_columns, N(e->number), W(e->ticket.text), way(p, e),
+                       BOOKED(is->tons, "ton"), became(p, is), W(ls_log_sure_name(e->sure)),
+                       DAY(e->planned), DAY(e->when.day), entry);
         else
             LS_DOC_ROW(t, promised_columns, N(e->number), W(e->words[LS_LOG_FIELD]), N(e->loads),
-                       BOOKED(is->tons, "ton"), V(e->price, "$/ton"), DAY(e->when.day), now, entry);
+                       BOOKED(is->tons, "ton"), V(e->price, "$/ton"), DAY(e->when.day),
+                       became(p, is), entry);
     }
 }
 
-static void handed(ls_doc_group *top, const ls_log_sums *s) {
-    bool issued = is_any(s->log, LS_LOG_ISSUED), promised = is_any(s->log, LS_LOG_PROMISED);
+static void handed(ls_doc_group *top, const page *p) {
+    bool issued = is_any(p->s->log, LS_LOG_ISSUED), promised = is_any(p->s->log, LS_LOG_PROMISED);
     ls_doc_group *g = ls_doc_object(top, issued ? LS_FIRST : LS_DATA, NULL,
                                     "TICKETS HANDED OUT (numbers: entries)");
-    put(LS_DOC_TABLE_IN(g, issued ? LS_FIRST : LS_DATA, "issued", NULL, issued_columns), s,
+    put(LS_DOC_TABLE_IN(g, issued ? LS_FIRST : LS_DATA, "issued", NULL, issued_columns), p,
         LS_LOG_ISSUED);
     g = ls_doc_object(top, promised ? LS_FIRST : LS_DATA, NULL,
                       "LOADS PROMISED (numbers: entries)");
-    put(LS_DOC_TABLE_IN(g, promised ? LS_FIRST : LS_DATA, "promised", NULL, promised_columns), s,
+    put(LS_DOC_TABLE_IN(g, promised ? LS_FIRST : LS_DATA, "promised", NULL, promised_columns), p,
         LS_LOG_PROMISED);
 }
 
@@ -253,7 +279,9 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
          s->days.n);
 }
 
-const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
+const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s,
+                                    const ls_handed_out *h) {
+    const page p = {v, s, h, ls_books_lots(v->arena, v->farm)};
     ls_document *d =
         ls_document_new(v, "record", ls_arena_printf(v->arena, "Haul log %s", s->log->path));
     d->table = "loads";
@@ -261,7 +289,7 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s) {
     ls_doc_group *g = ls_doc_object(d->top, LS_FIRST, NULL, "LOADS THAT WENT OUT");
     if (s->n == 0) SAY(g, LS_FIRST, "No load has gone out yet.");
     loads(g, s);
-    handed(d->top, s);
+    handed(d->top, &p);
     entries(d->top, s);
     corrections(d->top, s);
     ls_report_put_log(d->top);

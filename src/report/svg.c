@@ -47,9 +47,7 @@ void ls_svg_words(const ls_svg *s, double x, double y, const char *anchor, const
                  anchor, ls_text_html(s->text->arena, words));
 }
 
-/* Of a letter in a usual face, rather too much than too little; a sign of several bytes by its
- * first.
- */
+/* Of a letter in a usual face, rather too much; a sign of several bytes by its first. */
 static double letter(unsigned char c) {
     static const struct {
         const char *letters;

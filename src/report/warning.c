@@ -88,8 +88,6 @@ const char *ls_report_starter_words(const ls_view *v) {
                                  same, all);
 }
 
-/* ---- quarantine ---- */
-
 const ls_report_quarantine *ls_report_quarantine_of(const ls_view *v) {
     if (!ls_farm_is_quarantined(v->farm)) return NULL;
     const ls_row *row =

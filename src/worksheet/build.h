@@ -36,6 +36,8 @@ typedef struct {
     LS_LIST(ls_worksheet_line *) lines; /* by line; the first, LS_NO_LINE, is NULL */
     ls_line *slots;                     /* keys: open addressing, LS_NO_LINE for none */
     size_t slots_n;                     /* a power of two, at least twice the lines */
+    size_t *places;                     /* by line, of what gradient.c found last */
+    size_t places_n;
     const char *fault;
 } ls_worksheet_book;
 

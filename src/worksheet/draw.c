@@ -11,65 +11,6 @@ enum { COLUMN = LS_WORKSHEET_COLUMN, MOST_AT_ONCE = 256, THREADS = 2 };
 
 _Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number of columns");
 
-/* ---- leaves that several drawings have in common, drawn once for all of them ---- */
-
-enum { MOST_SHARED = 512 }; /* of 80,000 bytes each */
-
-typedef struct {
-    const ls_entry *leaf; /* NULL: a free slot */
-    size_t programs;      /* that draw it */
-    double *draws;        /* NULL: only one does */
-} slot;
-
-typedef struct {
-    slot *slots; /* n_slots, a power of 2, at most half full */
-    size_t n_slots;
-    slot *shared[MOST_SHARED];
-    size_t n;
-} shared_leaves;
-
-/* That of the leaf, or the free one in which it belongs. */
-static slot *slot_of(const shared_leaves *r, const ls_entry *leaf) {
-    size_t i = (size_t)leaf->hash & (r->n_slots - 1);
-    while (r->slots[i].leaf != NULL && !ls_worksheet_alike(r->slots[i].leaf, leaf))
-        i = (i + 1) & (r->n_slots - 1);
-    return &r->slots[i];
-}
-
-static void count(shared_leaves *r, ls_arena *a, const ls_entry *leaf) {
-    slot *s = slot_of(r, leaf);
-    s->leaf = leaf;
-    s->programs++;
-    if (s->programs == 2 && r->n < MOST_SHARED) {
-        s->draws = LS_NEW(a, double, LS_BLOCK);
-        r->shared[r->n++] = s;
-    }
-}
-
-/* The leaves that at least two of the n programs draw alike (the same key, value and spread), in
- * the arena; of very many the first ones, so that memory stays small. None is drawn yet. */
-static shared_leaves *find_shared(ls_arena *a, const ls_worksheet_program *programs, size_t n) {
-    shared_leaves *r = LS_NEW(a, shared_leaves, 1);
-    size_t leaves = 0;
-    for (size_t i = 0; i < n; i++) leaves += programs[i].streams;
-    for (r->n_slots = 1; r->n_slots < 2 * leaves + 1;) r->n_slots *= 2;
-    r->slots = LS_NEW(a, slot, r->n_slots);
-    for (size_t i = 0; i < n; i++)
-        for (size_t s = 0; s < programs[i].n; s++)
-            if (programs[i].steps[s].entry->op == LS_OP_LEAF)
-                count(r, a, programs[i].steps[s].entry);
-    return r;
-}
-
-/* Draw the i-th for block 0; threads may each draw another one. */
-static void draw_shared(shared_leaves *r, size_t i, ls_stream *stream, uint64_t seed) {
-    const slot *s = r->shared[i];
-    ls_stream_start(stream, seed, s->leaf->hash, 0);
-    for (size_t from = 0; from < LS_BLOCK; from += LS_WORKSHEET_COLUMN)
-        ls_spread_fill(s->leaf->spread, s->leaf->value, stream, s->draws + from,
-                       LS_WORKSHEET_COLUMN);
-}
-
 /* ---- one drawing ---- */
 
 /* Of a kept line, in one block or over blocks (points: their sum; followed: the points from block
@@ -83,10 +24,9 @@ typedef struct {
 /* One drawing of at most MOST_AT_ONCE lines; the lock guards what changes. */
 typedef struct {
     const ls_worksheet_program *program;
-    const shared_leaves *ready; /* leaves drawn already in block 0; NULL: none */
     uint64_t seed;
     size_t blocks, block; /* how many, and draws in each */
-    const ls_drawn *wanted;
+    const ls_draw_job *wanted;
     size_t n;
     pthread_mutex_t lock;
     pthread_cond_t joined;
@@ -101,9 +41,8 @@ typedef struct {
 typedef struct {
     drawing *drawing;
     ls_stream **streams;
-    const double **ready; /* by stream: its draws in block 0; NULL: not drawn yet */
-    double *kept;         /* a block of draws for each kept register */
-    double **columns;     /* by register: its present column */
+    double *kept;     /* a block of draws for each kept register */
+    double **columns; /* by register: its present column */
     ls_worksheet_operand *operands;
     double *scratch;
     tally *tallies;
@@ -115,10 +54,6 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
     t->drawing = d;
     t->streams = LS_NEW(a, ls_stream *, p->streams);
     for (size_t i = 0; i < p->streams; i++) t->streams[i] = ls_stream_new();
-    t->ready = LS_NEW(a, const double *, p->streams);
-    for (size_t s = 0; s < p->n && d->ready != NULL; s++)
-        if (p->steps[s].entry->op == LS_OP_LEAF)
-            t->ready[p->steps[s].stream] = slot_of(d->ready, p->steps[s].entry)->draws;
     t->kept = LS_NEW(a, double, p->kept * d->block);
     t->columns = LS_NEW(a, double *, p->registers);
     double *others = LS_NEW(a, double, (p->registers - p->kept) * COLUMN);
@@ -131,16 +66,6 @@ static void make_worker(worker *t, ls_arena *a, drawing *d) {
 
 static void end_worker(worker *t) {
     for (size_t i = 0; i < t->drawing->program->streams; i++) ls_stream_free(t->streams[i]);
-}
-
-/* The next column of a leaf, from that draw of the block on. */
-static void draw_leaf(worker *t, const ls_worksheet_step *s, size_t block, size_t from,
-                      double *out) {
-    const double *ready = block == 0 ? t->ready[s->stream] : NULL;
-    if (ready != NULL)
-        memcpy(out, ready + from, COLUMN * sizeof *out);
-    else
-        ls_spread_fill(s->entry->spread, s->entry->value, t->streams[s->stream], out, COLUMN);
 }
 
 static void run_step(worker *t, const ls_worksheet_step *s) {
@@ -164,7 +89,8 @@ static void draw_block(worker *t, size_t block) {
         for (size_t r = 0; r < p->kept; r++) t->columns[r] = t->kept + r * t->drawing->block + from;
         for (size_t s = 0; s < p->n; s++)
             if (p->steps[s].entry->op == LS_OP_LEAF)
-                draw_leaf(t, &p->steps[s], block, from, t->columns[p->steps[s].out]);
+                ls_spread_fill(p->steps[s].entry->spread, p->steps[s].entry->value,
+                               t->streams[p->steps[s].stream], t->columns[p->steps[s].out], COLUMN);
             else
                 run_step(t, &p->steps[s]);
     }
@@ -185,9 +111,9 @@ static void sum_up_block(worker *t) {
     }
     for (size_t i = 0; i < d->n; i++) {
         int32_t in = d->program->wanted[i].in;
-        if (in != LS_WORKSHEET_NO_REGISTER && !isnan(d->wanted[i].above))
+        if (in != LS_WORKSHEET_NO_REGISTER && !isnan(d->wanted[i].drawn.above))
             t->above[i] =
-                count_above(t->kept + (size_t)in * d->block, d->block, d->wanted[i].above);
+                count_above(t->kept + (size_t)in * d->block, d->block, d->wanted[i].drawn.above);
     }
 }
 
@@ -288,25 +214,22 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
                            : (double)d->above[i] / (blocks * (double)d->block);
 }
 
-/* Draw for at most MOST_AT_ONCE lines; d says how, and its program what. */
-static void draw_program(drawing *d, ls_arena *a, size_t threads) {
-    d->tallies = LS_NEW(a, tally, d->program->kept);
-    d->above = LS_NEW(a, size_t, d->n);
+/* Draw for at most MOST_AT_ONCE jobs; d says how. */
+static void draw_jobs(drawing *d, ls_draw_job *jobs, size_t n, size_t threads) {
+    ls_arena *a = ls_arena_new();
+    ls_worksheet_program program = ls_worksheet_compile(a, jobs, n);
+    d->program = &program;
+    d->wanted = jobs;
+    d->n = n;
+    d->tallies = LS_NEW(a, tally, program.kept);
+    d->above = LS_NEW(a, size_t, n);
     pthread_mutex_init(&d->lock, NULL);
     pthread_cond_init(&d->joined, NULL);
-    if (d->program->kept > 0) run(d, a, threads);
+    if (program.kept > 0) run(d, a, threads);
     pthread_cond_destroy(&d->joined);
     pthread_mutex_destroy(&d->lock);
-    d->enough = d->enough || d->program->kept == 0; /* numbers alone are as sure as can be */
-}
-
-static void draw_with(drawing *d, const ls_worksheet *w, ls_drawn *wanted, size_t threads) {
-    ls_arena *a = ls_arena_new();
-    ls_worksheet_program program = ls_worksheet_compile(a, w, wanted, d->n);
-    d->program = &program;
-    d->wanted = wanted;
-    draw_program(d, a, threads);
-    for (size_t i = 0; i < d->n; i++) tell(d, &wanted[i], i);
+    d->enough = d->enough || program.kept == 0; /* numbers alone are as sure as can be */
+    for (size_t i = 0; i < n; i++) tell(d, &jobs[i].drawn, i);
     ls_arena_free(a);
 }
 
@@ -315,10 +238,13 @@ void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls
     size_t columns = draws / COLUMN + (draws % COLUMN != 0 || draws == 0);
     size_t block = columns < LS_BLOCK / COLUMN ? columns * COLUMN : LS_BLOCK;
     size_t blocks = (columns * COLUMN + block - 1) / block;
-    for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
-        size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
-        drawing d = {.seed = seed, .blocks = blocks, .block = block, .n = some};
-        draw_with(&d, w, wanted + from, threads);
+    for (size_t from = 0, some; from < n; from += some) {
+        ls_draw_job jobs[MOST_AT_ONCE];
+        some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
+        for (size_t i = 0; i < some; i++) jobs[i] = (ls_draw_job){w, wanted[from + i]};
+        drawing d = {.seed = seed, .blocks = blocks, .block = block};
+        draw_jobs(&d, jobs, some, threads);
+        for (size_t i = 0; i < some; i++) wanted[from + i] = jobs[i].drawn;
     }
 }
 
@@ -326,92 +252,27 @@ void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wante
     ls_worksheet_draw_on(w, seed, draws, wanted, n, THREADS);
 }
 
-/* Jobs that threads take in turn, after the leaves that they share. */
-typedef struct {
-    ls_draw_job *jobs;
-    const ls_worksheet_program *programs;
-    shared_leaves *ready;
-    size_t n, next, next_leaf;
-    uint64_t seed;
-    pthread_mutex_t lock;
-} queue;
-
-static size_t take(queue *q, size_t *next) {
-    pthread_mutex_lock(&q->lock);
-    size_t i = (*next)++;
-    pthread_mutex_unlock(&q->lock);
-    return i;
-}
-
-static void *draw_leaves(void *of) {
-    queue *q = of;
-    ls_stream *stream = ls_stream_new();
-    for (size_t i; (i = take(q, &q->next_leaf)) < q->ready->n;)
-        draw_shared(q->ready, i, stream, q->seed);
-    ls_stream_free(stream);
-    return NULL;
-}
-
-static void *draw_jobs(void *of) {
-    queue *q = of;
-    for (size_t i; (i = take(q, &q->next)) < q->n;) {
-        ls_arena *a = ls_arena_new();
-        drawing d = {.program = &q->programs[i],
-                     .ready = q->ready,
-                     .seed = q->seed,
-                     .blocks = 1,
-                     .block = LS_BLOCK,
-                     .wanted = &q->jobs[i].drawn,
-                     .n = 1};
-        draw_program(&d, a, 1);
-        tell(&d, &q->jobs[i].drawn, 0);
-        ls_arena_free(a);
-    }
-    return NULL;
-}
-
-/* By this thread and another, if the system gives one. */
-static void by_two(void *(*part)(void *), queue *q) {
-    pthread_t other;
-    bool started = q->n > 1 && pthread_create(&other, NULL, part, q) == 0;
-    part(q);
-    if (started) pthread_join(other, NULL);
-}
-
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
-    ls_arena *a = ls_arena_new();
-    ls_worksheet_program *programs = LS_NEW(a, ls_worksheet_program, n);
-    for (size_t i = 0; i < n; i++)
-        programs[i] = ls_worksheet_compile(a, jobs[i].w, &jobs[i].drawn, 1);
-    queue q = {.jobs = jobs,
-               .programs = programs,
-               .ready = find_shared(a, programs, n),
-               .n = n,
-               .seed = seed};
-    pthread_mutex_init(&q.lock, NULL);
-    by_two(draw_leaves, &q);
-    by_two(draw_jobs, &q);
-    pthread_mutex_destroy(&q.lock);
-    ls_arena_free(a);
+    for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
+        drawing d = {.seed = seed, .blocks = 1, .block = LS_BLOCK};
+        draw_jobs(&d, jobs + from, n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE, 1);
+    }
 }
 
 size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
                        const ls_line *lines, size_t n, bool *enough) {
-    ls_arena *a = ls_arena_new();
     size_t most_blocks = most / LS_BLOCK > 0 ? most / LS_BLOCK : 1, blocks = 1;
     *enough = true;
-    for (size_t from = 0; from < n; from += MOST_AT_ONCE) {
-        size_t some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
-        ls_drawn *wanted = LS_NEW(a, ls_drawn, some);
-        for (size_t i = 0; i < some; i++) wanted[i] = ls_drawn_of(lines[from + i]);
-        drawing d = {
-            .seed = seed, .blocks = most_blocks, .block = LS_BLOCK, .n = some, .digits = digits};
-        draw_with(&d, w, wanted, THREADS);
+    for (size_t from = 0, some; from < n; from += some) {
+        ls_draw_job jobs[MOST_AT_ONCE];
+        some = n - from < MOST_AT_ONCE ? n - from : MOST_AT_ONCE;
+        for (size_t i = 0; i < some; i++) jobs[i] = (ls_draw_job){w, ls_drawn_of(lines[from + i])};
+        drawing d = {.seed = seed, .blocks = most_blocks, .block = LS_BLOCK, .digits = digits};
+        draw_jobs(&d, jobs, some, THREADS);
         size_t took = d.done > 0 ? d.blocks : 1;
         blocks = took > blocks ? took : blocks;
         *enough = *enough && d.enough;
     }
-    ls_arena_free(a);
     return blocks * LS_BLOCK;
 }
 

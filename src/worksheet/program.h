@@ -30,11 +30,11 @@ typedef struct {
     const ls_worksheet_value *wanted; /* by index of what was wanted */
 } ls_worksheet_program;
 
-/* In the arena. Only ancestors of the wanted lines; lines that draw nothing are numbers; a leaf is
- * drawn just before its first use; the register of a line not wanted is used again after its last
- * use. */
-ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_worksheet *w,
-                                          const ls_drawn *wanted, size_t n);
+/* In the arena. Only ancestors of the wanted lines; lines that draw nothing are numbers; lines that
+ * are the same in every draw, be it in several worksheets, are worked out once; a leaf is drawn
+ * just before its first use; the register of a line not wanted is used again after its last use.
+ * Jobs of one worksheet stand together. */
+ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_draw_job *jobs, size_t n);
 
 /* draw.c: ls_draw on at most so many threads (at least 1): the answer is the same whatever their
  * number. */

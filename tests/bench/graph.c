@@ -48,11 +48,13 @@ bench_graph bench_graph_read(const char *const *files, size_t n) {
         ls_fail("the bench cannot estimate this farm");
     }
     wanted_list list = wanted_of(a, e);
+    ls_draw_job *jobs = LS_NEW(a, ls_draw_job, list.n);
+    for (size_t i = 0; i < list.n; i++) jobs[i] = (ls_draw_job){w, list.at[i]};
     return (bench_graph){.arena = a,
                          .sheet = w,
                          .n = list.n,
                          .wanted = list.at,
-                         .program = ls_worksheet_compile(a, w, list.at, list.n)};
+                         .program = ls_worksheet_compile(a, jobs, list.n)};
 }
 
 static void tell_time(double wall, double work) {

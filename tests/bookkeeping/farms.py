@@ -333,11 +333,14 @@ class Farm:
                                                              "federal and state")))})}
         truck = {"name": "spreader truck", "count": 1, "payload": "11 ton", "body": "30 yd3",
                  **self.maybe(.7, calibrated=self.day(f"{year - 1}-01-01", f"{year}-02-20")),
-                 **self.maybe(.7, inspected=self.day(f"{year - 1}-01-01", f"{year}-02-20"))}
+                 **self.maybe(.7, inspected=self.day(f"{year - 1}-01-01", f"{year}-02-20")),
+                 **self.maybe(.7, rate={"least": f"{self.number(.3, 2.5)} ton/ac",
+                                        "most": f"{self.number(2.5, 6)} ton/ac",
+                                        **self.maybe(.7, step="0.25 ton/ac")})}
         farm = {"farm": facts, "tables": {"removal": "us-crops", "nitrogen": "psu-pan",
                                           "carryover": "cornell-n"},
                 "houses": houses, "buyers": self.draw_buyers(year), "crew": self.draw_crew(year),
-                **self.maybe(.1, trucks=[truck]),
+                **self.maybe(.15, trucks=[truck]),
                 **self.maybe(.3, ages={"soil": f"{self.r.randint(1, 4)} years"}),
                 **self.maybe(.9, stack={
                     "roofed": "yes", "length": "80 ft", "width": "40 ft", "height": "6 ft",

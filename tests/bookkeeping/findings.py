@@ -37,6 +37,13 @@ def in_hold(hold, minute):
     return minute is not None and (minute < limit if which == "until" else minute >= limit)
 
 
+def same_day(date, years):
+    """So many years later; of February 29 the 28th where there is none."""
+    leap = date.month == 2 and date.day == 29
+    return date.replace(year=date.year + years, day=28 if leap and (date.year + years) % 4 else
+                        date.day)
+
+
 class Audit:
     """All findings of the newest file."""
 
@@ -129,7 +136,7 @@ class Audit:
         date, first = day_of(date), min(load.day for load in loads)
         if date > first:
             self.add("dated after litter went out", of, "caution", more=[what])
-        if (max(load.day for load in loads) - date).days > -(-int(years * 1461) // 4):
+        if max(load.day for load in loads) > same_day(date, int(years)):
             self.add(f"old {short}", of, "limit exceeded" if own else "caution")
 
     # ---- the stack ----

@@ -1,5 +1,4 @@
-/* Memory by the arena: everything a run makes is freed at once. Out of memory ends the program
- * (exit 3). */
+/* Memory by the arena: all a run makes is freed at once. Without memory the program ends (3). */
 #pragma once
 
 #include <stdarg.h>
@@ -16,7 +15,6 @@ typedef struct {
 /* A new, empty arena, owned by the caller; free it with ls_arena_free (NULL is allowed there). */
 ls_arena *ls_arena_new(void);
 void ls_arena_free(ls_arena *a);
-
 /* count objects of size bytes, zeroed, aligned for any type; lives as long as the arena.
  * An overflowing product counts as out of memory. count 0 gives a valid pointer to nothing. */
 void *ls_arena_alloc(ls_arena *a, size_t size, size_t count);
@@ -25,7 +23,6 @@ void *ls_arena_alloc(ls_arena *a, size_t size, size_t count);
 /* Remember the present end of the arena; give everything allocated since back. */
 ls_arena_mark ls_arena_here(ls_arena *a);
 void ls_arena_rewind(ls_arena *a, ls_arena_mark mark);
-
 /* Copies of text in the arena, NUL-terminated. */
 char *ls_arena_copy(ls_arena *a, const char *s);
 char *ls_arena_copy_n(ls_arena *a, const char *s, size_t n);
@@ -48,8 +45,7 @@ void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
                                           : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
                                                          sizeof *(list)->at),                      \
      &(list)->at[(list)->n++])
-/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays as it is.
- */
+/* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays. */
 #define LS_EACH(type, item, list) LS_EACH_OF (type, item, (list).at, (list).n)
 /* The same of n elements of an array. */
 #define LS_EACH_OF(type, item, array, n)                                                           \

@@ -57,9 +57,7 @@ size_t ls_diag_count(const ls_diag *d, ls_severity severity);
  * once. The line is clipped round the caret to 80 columns. "littershed: error: ..." where there is
  * no place, "NAME: error: ..." for a file as a whole. */
 void ls_diag_print(const ls_diag *d, FILE *to);
-
 /* The notes of one line of the inputs, in the arena. */
 const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line);
-
 /* "NAME:LINE" of a place, "" for LS_NOWHERE. */
 const char *ls_diag_where(ls_arena *a, const ls_diag *d, ls_place at);

@@ -1,10 +1,22 @@
-/* How sure a figure is: the distribution of a leaf of the worksheet. */
+/* How sure a figure is: the distribution of a leaf of the worksheet, and its random numbers. */
 #pragma once
 
 #include "littershed/base/arena.h"
-#include "littershed/base/random.h"
 
 #include <stddef.h>
+#include <stdint.h>
+
+typedef struct ls_stream ls_stream;
+
+/* A stream (a GSL Mersenne twister), the caller's, one per thread; start it before drawing. */
+ls_stream *ls_stream_new(void);
+void ls_stream_free(ls_stream *s);
+/* Begin the numbers of (seed, name, block), the same everywhere; name: see ls_text_hash. */
+void ls_stream_start(ls_stream *s, uint64_t seed, uint64_t name, uint64_t block);
+/* Fill out[0..n): uniform on (0,1); standard normal (ziggurat); Student t of df degrees. */
+void ls_stream_uniform(ls_stream *s, double *out, size_t n);
+void ls_stream_normal(ls_stream *s, double *out, size_t n);
+void ls_stream_student(ls_stream *s, double df, double *out, size_t n);
 
 /* m is the stated figure of the leaf, in base units. It is the median, but for a truncated normal
  * (a table's mean) and a triangular one (the most usual value). */
@@ -38,17 +50,14 @@ ls_spread ls_spread_rectangular(double low, double high);
 ls_spread ls_spread_triangular(double low, double high);
 ls_spread ls_spread_student(double scale, double df);
 ls_spread ls_spread_log_student(double log_scale, double df);
-
 /* The same about m with factor (0 to 1) times the width. */
 ls_spread ls_spread_narrowed(ls_spread s, double m, double factor);
 
 /* The scale of the spread about m in base units, for first-order propagation: the sd of exact (0),
  * normal, triangular and rectangular; the sd within the bounds for a truncated normal; |m| * scale
  * for the log kinds; a t counts by the normal distribution that has the same 10 and 90 % points,
- * not by its sd (with 2 degrees of freedom it has none). Bounds of the other kinds are not looked
- * at. */
+ * not by its sd (with 2 degrees of freedom it has none). Other bounds are not looked at. */
 double ls_spread_scale(ls_spread s, double m);
-
 /* n draws about m into out, from the stream as it stands: drawing a and then b gives the same
  * numbers as a + b at once. */
 void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n);

@@ -1,4 +1,5 @@
-/* Building text, making it safe for where it goes, and comparing names. All text is UTF-8. */
+/* Building text, making it safe for where it goes, comparing names; numbers, apart from the locale.
+ * All text is UTF-8. */
 #pragma once
 
 #include "littershed/base/arena.h"
@@ -42,22 +43,17 @@ const char *ls_text_fit(ls_arena *a, const char *s, size_t columns);
  * and ended by a newline. Any run of blanks and newlines is one gap; a word too long for a line
  * stands alone and sticks out. */
 void ls_text_wrap(ls_text *t, const char *s, size_t indent, size_t width);
-
 /* Write s at the left, then pad with spaces up to columns (ls_text_right: pad first). */
 void ls_text_left(ls_text *t, const char *s, size_t columns);
 void ls_text_right(ls_text *t, const char *s, size_t columns);
-
 /* A name as part of a worksheet key: ASCII lower case, digits and non-ASCII kept, runs of all else
  * one '_', none at the ends. A name with nothing left gives "_". */
 const char *ls_text_slug(ls_arena *a, const char *name);
-
 /* The nearest of n names for "did you mean": Damerau-Levenshtein distance at most max(1, length/3),
  * the first of equals; NULL if none is near. Case is ignored. */
 const char *ls_text_nearest(const char *word, const char *const *names, size_t n);
-
 /* For each of n texts the index of the first that is equal to it: its own if it is new. */
 const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n);
-
 /* 64-bit FNV-1a of the bytes of s. */
 uint64_t ls_text_hash(const char *s);
 
@@ -67,10 +63,25 @@ uint64_t ls_text_hash(const char *s);
  * passed over. Every change of one character is caught, and all swaps of neighbors but some between
  * two characters of adjoining values (2 in 1,000 of all swaps). */
 char ls_check_character(const char *s);
-
 /* Equal texts; both may be NULL. */
 bool ls_text_same(const char *a, const char *b);
 /* Is word one of words ('|' between; NULL: none), capitals aside? */
 bool ls_text_among(const char *words, const char *word);
 /* Does s end with that? */
 bool ls_text_ends(const char *s, const char *end);
+
+/* ---- numbers ---- */
+
+/* digits[.digits] and nothing else (no sign, exponent, hex, underscore, comma, nan, inf); at most
+ * 1e15. False leaves out untouched. */
+bool ls_number_parse(const char *s, size_t n, double *out);
+/* v for a reader: at most digits significant (1-6), but never coarser than whole units; thousands
+ * commas; no trailing zeros, no exponent; at most 12 decimals, so that what is left of a difference
+ * that should vanish is "0". NaN and infinities give "unknown". */
+const char *ls_number_text(ls_arena *a, double v, int digits);
+/* v rounded to a multiple of step, a power of ten; thousands commas, no trailing zeros. */
+const char *ls_number_step(ls_arena *a, double v, double step);
+/* v with exactly places decimals (0-6) and thousands commas: for columns of like figures. */
+const char *ls_number_fixed(ls_arena *a, double v, int places);
+/* v to six significant digits, never coarser than whole units: what JSON and CSV carry. */
+double ls_number_round(double v);

@@ -55,21 +55,17 @@ typedef struct {
     const char *of;
 } ls_said_unit;
 ls_unit_status ls_unit_said(ls_arena *a, const char *words, const char *t, ls_said_unit *out);
-
 /* The unit of a text the program itself wrote; ends the program (exit 3) if there is no such unit.
  * The text must outlive the unit. "" is a bare number. */
 ls_unit ls_unit_of(const char *text);
 
 bool ls_dimension_same(ls_dimension a, ls_dimension b);
-/* a x b (sign +1) or a / b (sign -1). A power beyond int8 ends the program (exit 3): no formula
- * comes near. */
+/* a x b (sign +1) or a / b (sign -1). A power beyond int8, far from any formula: exit 3. */
 ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign);
 bool ls_dimension_none(ls_dimension d);
-
 /* The unit in which --units metric shows a quantity that is shown in u otherwise, part by part (lb
  * -> kg, ton/ac -> tonne/ha, in -> cm ...), its text in the arena; u itself if it has none. */
 ls_unit ls_unit_metric(ls_arena *a, ls_unit u);
-
 /* A number with its unit as people write it: "3 tons/ac", "1 ton", "36%", "$61 a ton"; and the unit
  * alone, of many: "tons/ac". */
 const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit);

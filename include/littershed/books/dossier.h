@@ -33,7 +33,9 @@ typedef struct {
     const ls_buyer *buyer; /* NULL: the stack */
     const ls_field *field;
     ls_line tons;
-    size_t litters; /* what it holds: of the stack more than one lot's, if need be */
+    ls_line advised; /* ton/ac, the rate of its ticket, else the limit of its day; LS_NO_LINE: no
+                        field */
+    size_t litters;  /* what it holds: of the stack more than one lot's, if need be */
     const ls_dossier_piece *litter;
 } ls_dossier_drop;
 
@@ -52,9 +54,9 @@ typedef LS_LIST(ls_dossier_load) ls_dossier_loads;
 typedef struct {
     const ls_dossier_load *load;
     size_t part;
-    const ls_rate *rate;      /* of its litter, by the report of the file that made it */
-    const ls_analysis *other; /* of litter that is not all this file's, for this load alone; NULL:
-                                 that of its lot */
+    ls_worksheet *sheet; /* the part with its lines */
+    const char *litter;  /* "North/left", "North/left of 2025.yaml, North/left" */
+    const ls_rate *rate; /* of its litter, by the report of the file that made it */
     ls_line tons;
     ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
                       loads of the field together come to more acres than it has */
@@ -76,12 +78,12 @@ typedef struct {
     ls_line available;                   /* lb/ac of plant-available N */
 } ls_dossier_amounts;
 
-/* A field that got litter, or may. Lines are LS_NO_LINE where nothing is known or nothing went on.
- */
+/* A field that got litter, or may. LS_NO_LINE where nothing is known or nothing went on. */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const ls_field_rates *rates;
+    ls_worksheet *sheet;  /* the part with its lines */
     const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
     const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
@@ -103,22 +105,24 @@ typedef struct {
 
 /* What a receiver got, by this file's log. */
 typedef struct {
+    const ls_dossier_load *load;
+    const ls_dossier_drop *drop; /* of it */
+} ls_dossier_part;
+typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(const ls_dossier_application *) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;
 
 /* A run of a spreader: one of the farm file, or a load whose acres the log gives. Rate found = net
- * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or that of a tarp.
- */
+ * weight / area (43,560 ft2 an acre, 2,000 lb a ton); area = distance x swath, or a tarp. */
 typedef struct {
     const ls_truck *truck;            /* NULL: not told */
     const ls_dossier_application *of; /* NULL: of the farm file */
     ls_date day;
     ls_line net, area, found;
-    ls_line set, off; /* what it was set to, the rate of the load's ticket; found less that, a share
-                         of it; LS_NO_LINE: not told */
+    ls_line set, off; /* what it was set to or its ticket's rate; found less that, a share of it */
 } ls_dossier_run;
 
 /* What runs of the farm file come to, of one truck at one setting. */
@@ -197,8 +201,7 @@ typedef struct {
     ls_line tons;
 } ls_dossier_day;
 
-/* The books of the days asked for, of all files: opening + houses + made = own + moved + lost +
- * closing + left. */
+/* Books of all files: opening + houses + made = own + moved + lost + closing + left. */
 enum {
     LS_PERIOD_OPENING, /* in the stack */
     LS_PERIOD_HOUSES,  /* in the houses */
@@ -257,7 +260,7 @@ typedef enum {
 const char *ls_finding_state_name(ls_finding_state state);
 typedef enum { LS_ABOUT_LIMIT, LS_ABOUT_FARM, LS_ABOUT_TRANSFER, LS_ABOUT_FIELD } ls_about;
 
-#define LS_FIGURE "{}"
+#define LS_FIGURE "\001" /* which no name in a file can hold */
 
 /* One thing an inspector asks for, of one field, load or the farm. */
 typedef struct {
@@ -275,7 +278,8 @@ typedef struct {
     const ls_buyer *receiver; /* of a transfer: it is about him alone; NULL: about the load */
     LS_LIST(long) entries;    /* of the log that it is about */
     ls_finding_state state;
-    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of */
+    const char *what; /* what was found, or what is wrong; each LS_FIGURE in it is the next of;
+                         names of the files stand behind them */
     struct {
         ls_line line;
         const char *unit;
@@ -304,7 +308,8 @@ typedef struct {
 } ls_dossier_size;
 
 typedef struct {
-    ls_books *books; /* in whose worksheet its lines are */
+    ls_books *books;
+    ls_worksheet *sheet; /* the part "dossier" of theirs, with its lines */
     ls_arena *arena;
     const ls_farm *farm;
     const ls_estimate *estimate;
@@ -346,7 +351,6 @@ typedef struct {
  * estimate, and the rates of a farm with fields. NULL: a field could not be worked out; the mistake
  * is in the diagnostics. */
 const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress);
-
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 

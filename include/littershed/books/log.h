@@ -26,7 +26,6 @@ ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *t
 void ls_hauled_cover(ls_hauled_drops *drops, double acres);
 /* The same text again: of drops that are all known. */
 const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n);
-
 /* The text with its tons in proportion to a load of other tons; as it is if it tells none, or names
  * places the farm does not know. */
 const char *ls_hauled_scaled(ls_arena *a, const ls_farm *farm, const char *text, double tons);
@@ -48,18 +47,16 @@ const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code);
 const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entry *e);
 /* Are they of one ticket? Its number comes again with the next litter. */
 bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b);
-
-/* Does a load go where its ticket says? Also true where the files do not name the ticket's fields.
- */
+/* Does a load go where its ticket says? True too where the files do not name its fields. */
 bool ls_books_same_way(const ls_issued *is, const ls_hauled_drop *drops, size_t n);
-
 /* The buyer or field of a ticket that the files no longer name; NULL: they name all. */
 const char *ls_books_no_longer(const ls_issued *is);
-
-/* Why a ticket is recalled, as a note on the one that is handed out in its place: the reason is
- * told by that while the older paper is out. */
-const char *ls_books_recall_note(ls_arena *a, const ls_recall *r);
-
+/* The note of a paper that is handed out, "call 555-0142; in place of entry 3: Upper Meadow is
+ * full": the phone of its buyer, should the file lose him, and why the older ticket is recalled,
+ * which is told by that while it is out. NULL: no buyer, none is recalled. */
+const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_recall *r);
+/* Why the ticket was recalled, by the note of the paper in its place; NULL: that does not tell. */
+const char *ls_books_noted(const ls_books *books, const ls_issued *is);
 /* The ticket that an entry hands out, by names as they were and things as the files have them. */
 ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
                        const ls_log_entry *e);
@@ -112,6 +109,5 @@ typedef struct {
  * lost, a line cut off: sentences. Of the years before too, as far as they are read. */
 typedef LS_LIST(const char *) ls_log_notes;
 ls_log_notes ls_books_log_notes(const ls_books *books);
-
 /* Makes the lines, once after the log is read. */
 const ls_log_sums *ls_books_log_sums(ls_books *books);

@@ -49,10 +49,9 @@ typedef struct {
     const ls_plan *plan;
     const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
-    const ls_buyer_sum *buyers;       /* [buyer of the farm] */
-    ls_line unpromised[2];            /* tons of firm loads that no slip promises: of buyers, and
-                                         of the farm's own fields */
-    const ls_line *stacked;           /* [lot] tons taken into the stack */
+    const ls_buyer_sum *buyers; /* [buyer of the farm] */
+    ls_line unpromised[2];      /* tons of firm loads that no slip promises: buyers', own fields' */
+    const ls_line *stacked;     /* [lot] tons taken into the stack */
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
     ls_line stays;         /* in the middle case: tons that no trip takes out of the stack */
@@ -69,17 +68,14 @@ static inline const ls_load *ls_plan_load(const ls_plan *p, size_t i) {
 
 /* ---- since tickets and slips were handed out ---- */
 
-/* A ticket that keeps its way and gets another day, other tons, or is more or less sure than it
- * says.
- */
+/* A ticket that keeps its way and gets another day or tons, or is more or less sure than said. */
 typedef struct {
     const ls_load *load;
     bool day, tons, sure; /* what is otherwise: tons by the tenths that tickets show */
     ls_line was;          /* tons that the ticket says */
 } ls_ticket_moved;
 
-/* A load that a buyer had, or (tons LS_NO_LINE) one whose ticket was his and that went elsewhere.
- */
+/* A load that a buyer had, or (tons LS_NO_LINE) one of a ticket of his that went elsewhere. */
 typedef struct {
     const ls_hauled *load;
     ls_line tons;
@@ -116,7 +112,8 @@ typedef struct {
 
 struct ls_handed_out {
     LS_LIST(ls_recall)
-    recalled; /* those of the plan, and papers that newer ones took the place of */
+    recalled;              /* those of the plan, and papers that newer ones took the place of */
+    ls_line recalled_tons; /* LS_NO_LINE: none is */
     LS_LIST(ls_ticket_moved) moved;
     LS_LIST(ls_astray) astray;
     LS_LIST(ls_promise_kept) promises; /* in the order of the farm file, then of the log */
@@ -140,8 +137,9 @@ typedef struct {
 typedef struct {
     const ls_load *load;     /* as the paper says it: one that was handed out as it was then */
     ls_line bucket, buckets; /* tons in one of the loader's; whole ones that make the load */
-    ls_line scale[2];        /* what the next full load may weigh: 10 and 90 % point, never above
-                                the truck's limit; LS_NO_LINE: a part load, or always the same */
+    bool full;               /* of a full truck, when it was handed out or now */
+    ls_line scale[2];        /* what it may weigh: 10 and 90 % point, never above the truck's limit;
+                                LS_NO_LINE: always the same */
     const ls_drop_sheet *drops;
     ls_cautions take_care; /* source: its id */
 } ls_load_sheet;
@@ -195,7 +193,6 @@ static inline const ls_load_sheet *ls_ticket_sheet(const ls_tickets *t, const ls
 
 /* Makes the lines that only tickets and promise slips need, of every load, once after the sums. */
 const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums);
-
 /* Whose litter a load out of the stack is, as its ticket's entry tells: "2025.yaml: laboratory
  * report of Jan 29, 2025". */
 const char *ls_books_litter_out(const ls_books *books, const ls_load *load);

@@ -114,13 +114,11 @@ typedef struct {
     ls_quantity yield; /* mass, bushels or bales per area */
     ls_quantity nitrogen, phosphate,
         potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
-    ls_quantity recommended_with_nitrogen; /* the N that phosphate and potash were recommended with;
-                                              not given: this field's */
+    ls_quantity recommended_with_nitrogen; /* N that P, K were recommended with; else need */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
-    ls_count
-        for_crop;     /* year of the crop this litter is for; not given: the year the field opens */
-    ls_quantity most; /* the plan's cap, mass per area */
+    ls_count for_crop; /* year of the crop it is for; not given: the year the field opens */
+    ls_quantity most;  /* the plan's cap, mass per area */
     ls_credits *credits;
     LS_LIST(ls_fertilized) fertilizer;
     ls_irrigation *irrigation; /* instead of credits->irrigation */
@@ -166,7 +164,7 @@ typedef struct {
 
 typedef struct {
     ls_name name, like, formerly, address, phone; /* like: as of a field */
-    ls_name stream;              /* the nearest to where the litter is used */
+    ls_name stream;                               /* the nearest to where the litter is used */
     ls_name state;               /* a row of the table "state"; not given: the farm's */
     ls_yesno own;                /* the fields are the farm's own: nothing is sold */
     ls_quantity distance, price; /* below 0: paid by the farm */
@@ -186,7 +184,6 @@ static inline bool ls_buyer_is_yard(const ls_buyer *b) {
  * pasture; grass hay of any kind. In the arena; how many. */
 enum { LS_CROP_NAMES = 3 };
 size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NAMES]);
-
 /* Words as the farm file writes them: "cool wet", "cut"; "" for 0. */
 const char *ls_weather_name(int weather);
 const char *ls_use_name(int use);

@@ -30,28 +30,26 @@ typedef struct {
     double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
     size_t n;       /* 0: not told where it went */
     const ls_hauled_drop *drops;
-    long log_entry; /* its number in the log; 0: not known */
-    long issue;     /* the entry that handed its ticket out; 0: none did */
-    const char
-        *litter;       /* out of the stack: the file of that litter by its ticket; NULL: not told */
-    const char *entry; /* where it is written down: "entry 7 of farm.haul.csv" */
+    long log_entry;     /* its number in the log; 0: not known */
+    long issue;         /* the entry that handed its ticket out; 0: none did */
+    const char *litter; /* out of the stack: the file of that litter; NULL: not told */
+    const char *entry;  /* where it is written down: "entry 7 of farm.haul.csv" */
 } ls_hauled;
 
-/* What the file of an earlier year and its haul log tell of a field for the crop of one year, on an
- * acre to spread, in base units. */
+/* What the files of earlier years and their haul logs tell of a field for the crop of one year, on
+ * an acre to spread, in base units; one for each field and year. */
 typedef struct {
     const ls_field *field; /* of this farm */
     int year;
-    const char *from;          /* the file: "2025.yaml" */
+    const char *from;          /* the files: "2025.yaml, 2024.yaml" */
     double tons, P2O5, bought; /* litter; P2O5 of it, of bought fertilizer */
     double organic;            /* organic nitrogen of the litter */
-    double removed;            /* P2O5 the crop took; NAN: not known */
+    double removed;            /* P2O5 the crop took, by the newest file; NAN: not known */
     size_t loads;              /* or parts of them */
     const char *took;          /* how removed was, or why it is not known */
 } ls_past;
 
-/* Litter of a lot that earlier years' files left in the stack, by the report of the file that made
- * it. */
+/* Litter of a lot that earlier years' files left in the stack, by the report of its file. */
 typedef struct {
     const char *lot;      /* code */
     const char *from;     /* the file: "2025.yaml" */
@@ -82,7 +80,9 @@ typedef struct {
     const ls_truck *truck;  /* NULL: not told, or named by no file */
     ls_date handed_out;     /* day of the entry */
     double tons;            /* base units */
+    bool full;              /* of a full truck, by the tickets handed out with it */
     const char *buyer_name; /* NULL: to the stack */
+    const char *phone;      /* of the buyer on that day; NULL: not told */
     size_t n;
     const ls_issued_drop *drops;
     long log_entry;
@@ -93,6 +93,7 @@ typedef struct {
 typedef struct {
     const char *name;
     const ls_buyer *buyer; /* NULL: the files name it no more */
+    const char *phone;     /* on that day; NULL: not told */
     long loads;
     double tons;    /* base units */
     double price;   /* money per mass, base units; NAN: none */

@@ -35,8 +35,7 @@ typedef struct {
 
 /* A quantity by zone: of[LS_SLATS] ...; a house without zones has it in of[LS_FLOOR]. */
 typedef struct {
-    ls_quantity of[LS_ZONES]; /* a house with zones never has of[LS_FLOOR], and depth for all its
-                                 zones or none */
+    ls_quantity of[LS_ZONES]; /* a house with zones has no of[LS_FLOOR], depth for all or none */
     ls_depth_grid *grid;      /* depth only: instead of the others; NULL: none */
 } ls_zoned;
 
@@ -75,14 +74,12 @@ typedef struct {
     ls_day placed, removed; /* placed not given: by age */
     ls_quantity age;        /* when removed */
     long came;              /* days old when placed, as far as age tells */
-    ls_quantity lost; /* share of the birds lost by the end, straight-line; not given: the practice
-                         default */
+    ls_quantity lost;       /* share of the birds lost by the end; else the practice default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
     ls_quantity eggs;              /* eggs per hen placed */
-    ls_count flocks; /* so many alike one after the other, of which this is the last; not given: 1
-                      */
+    ls_count flocks;               /* so many alike in a row, of which this is the last; else 1 */
     ls_place at;
 } ls_flock;
 
@@ -172,8 +169,7 @@ typedef struct {
     ls_quantity slat_height; /* top of the slats above the floor */
     ls_yesno alum;           /* the litter was treated with alum */
     ls_count sections;       /* slat sections; not given: the crew's figure */
-    ls_name code; /* letters and digits that begin this house's lot codes; not given: made from its
-                     name */
+    ls_name code; /* letters and digits that begin its lot codes; else made from its name */
     ls_place at;
     const char *slug;
 } ls_house;
@@ -182,10 +178,8 @@ typedef struct {
  * house's own code, or the slug of its name in capitals; then the side's. Upper case ASCII letters,
  * digits and '-'. Ticket numbers begin with it: no two lots of a farm have the same. */
 const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side);
-
 /* The area shares of a zone, whole floor included: 0 for a zone the house does not have. */
 double ls_house_share(const ls_house *h, ls_zone z);
-
 /* The first day of a flock that counts: since the last cleanout, if the birds stayed through it,
  * else since they were placed. LS_NO_DATE: not known. Of several flocks alike, of the last. */
 ls_date ls_house_since(const ls_house *h, const ls_flock *f);
@@ -205,7 +199,6 @@ typedef struct {
     double from, to;
 } ls_strip;
 size_t ls_house_strips(const ls_house *h, ls_zone z, ls_strip strips[2]);
-
 /* Words as the farm file writes them: "broiler breeder", "slats", "belt"; "" for 0. */
 const char *ls_zone_name(int zone);
 const char *ls_manure_name(int manure);

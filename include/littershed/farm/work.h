@@ -22,9 +22,7 @@ typedef struct {
     ls_place at;
 } ls_field_name;
 
-/* A run of a spreader to find its rate: what a tarp caught of it, or weighed litter over a
- * distance.
- */
+/* A run of a spreader to find its rate: what a tarp caught, or weighed litter over a distance. */
 typedef struct {
     ls_day date;
     ls_quantity set;             /* what it was set to, mass per area */

@@ -1,8 +1,6 @@
 /* How old tests, plan and calibrations were when litter went out by them. */
 #include "room.h"
 
-#include <math.h>
-
 /* How old one may be: what the farm file says, else what is usual. */
 typedef struct {
     const char *item; /* of the audit: "old soil test" */
@@ -31,8 +29,7 @@ static span span_of_all(const ls_dossier *d) {
 /* Of what this file's loads hold of a lot of a file. */
 static span span_of(const ls_dossier *d, size_t file, size_t lot) {
     span s = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < d->pieces.n; i++) {
-        const ls_dossier_piece *x = &d->pieces.at[i];
+    LS_EACH (const ls_dossier_piece, x, d->pieces) {
         if (x->log == 0 && x->file == file && x->lot == lot) widen(&s, x->day);
     }
     return s.first != LS_NO_DATE || file > 0 ? s : (span){LS_NO_DATE, d->printed};
@@ -46,11 +43,9 @@ static span span_on(const ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static ls_line limit_of(const ls_dossier *d, const kind *k) {
-    ls_worksheet *w = d->books->sheet;
-    const char *key = ls_printf(w, "dossier.age.%s.most", ls_text_slug(d->arena, k->what));
+    ls_worksheet *w = d->sheet;
+    const char *key = ls_printf(w, "age.%s.most", ls_text_slug(d->arena, k->what));
     const char *label = ls_printf(w, "how old may be: %s", k->what);
-    ls_line line = ls_line_find(w, key);
-    if (line != LS_NO_LINE) return line;
     return k->own != NULL && LS_GIVEN(*k->own)
                ? ls_leaf_given(w, key, label, "day", k->own)
                : ls_leaf_figure(
@@ -58,16 +53,10 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
                      ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
 }
 
-/* In days. A limit in years is of calendar years. */
-static double most_days(const ls_dossier *d, ls_line limit) {
-    double days = ls_line_value(d->books->sheet, limit) / ls_unit_of("day").factor;
-    return days >= 365 ? ceil(days * 365.25 / 365) : days;
-}
-
 /* where NULL: in this file. */
 static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
                 const char *where) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE) return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of};
     x.where = where != NULL ? where : ls_dossier_at(d, date->at);
@@ -76,12 +65,12 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(w, ls_printf(w, "dossier.age-%zu", d->ages.n + 1),
+    x.age = ls_leaf_exact(w, ls_printf(w, "age-%zu", d->ages.n + 1),
                           ls_printf(w, "age of the %s of %s", k->what, of), "day",
                           days * ls_unit_of("day").factor, LS_BY_LOG,
                           ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
                                     ls_date_words(d->arena, x.on, 0)));
-    x.old = days > most_days(d, x.limit);
+    x.old = x.on > ls_agronomy_good_until(x.date, ls_line_value(d->sheet, x.limit));
     x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
 }
@@ -89,8 +78,7 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
 static void of_equipment(ls_dossier *d, span loads) {
     static const kind calibration = {"old calibration", "calibration", NULL, "calibration age"},
                       inspection = {"old inspection", "inspection", NULL, "calibration age"};
-    for (size_t i = 0; i < d->farm->trucks.n; i++) {
-        const ls_truck *t = &d->farm->trucks.at[i];
+    LS_EACH (const ls_truck, t, d->farm->trucks) {
         add(d, &calibration, t->name.text, &t->calibrated, loads, NULL);
         add(d, &inspection, t->name.text, &t->inspected, loads, NULL);
     }
@@ -113,8 +101,7 @@ void ls_dossier_make_ages(ls_dossier *d) {
                 add(d, &litter, ls_dossier_lot_name(d, file, i), &report->date, span_of(d, file, i),
                     file == 0 ? NULL : ls_dossier_file(d, file));
         }
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         if (f->field->soil != NULL)
             add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
                 span_on(d, f), NULL);

@@ -23,7 +23,9 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++) {
         const ls_field *f = load->drops[k].field;
         ls_date day = load->hauled->day;
-        if (f != NULL && !ls_field_allows(f, day))
+        bool told = false; /* of another part */
+        for (size_t i = 0; i < k; i++) told = told || load->drops[i].field == f;
+        if (f != NULL && !told && !ls_field_allows(f, day))
             by_load(d, LS_EXCEEDED, "spread outside the open days", load,
                     ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
                     ls_arena_printf(d->arena,
@@ -50,8 +52,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     ls_date day = load->hauled->day;
     int minute = load->entry == NULL ? -1 : load->entry->when.minute;
     long from, to;
-    for (size_t i = 0; i < crew->hold_days.n; i++) {
-        const ls_hold *hold = &crew->hold_days.at[i];
+    LS_EACH (const ls_hold, hold, crew->hold_days) {
         bool held = ls_hold_whole(hold) || (minute >= hold->from && minute < hold->until);
         if (hold->day == day && held)
             by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, hold->at,
@@ -65,8 +66,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,
-                ls_arena_printf(a, "%s, a %s, is a day off", ls_dossier_words_of(d, day),
-                                ls_weekdays[ls_date_weekday(day)]));
+                ls_arena_printf(a, "%s is a day off", ls_dossier_words_of(d, day)));
     if (minute >= 0 && hours_of(crew, &from, &to) && (minute < from || minute > to))
         by_load(d, LS_NOTE, "hauled outside the crew's hours", load, NULL, crew->hours.at,
                 ls_arena_printf(a,
@@ -166,8 +166,7 @@ static void planted_late(ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static void each_field(ls_dossier *d) {
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         const ls_field *field = f->field;
         ls_earliest e = ls_agronomy_earliest(d->books->reference, field, LS_NO_DATE);
         too_soon(
@@ -181,8 +180,7 @@ static void each_field(ls_dossier *d) {
 
 void ls_dossier_audit_days(ls_dossier *d) {
     each_field(d);
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
+    LS_EACH (const ls_dossier_load, load, d->loads) {
         open_days(d, load);
         if (d->farm->crew != NULL) crew_days(d, load);
         if (load->n == 0 && d->farm->buyers.n > 0)

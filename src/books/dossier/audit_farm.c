@@ -40,8 +40,7 @@ static void calibration(ls_dossier *d) {
                          "litter went out, but no truck is named",
                          "write \"trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, "
                          "calibrated: 2026-01-20, inspected: 2026-02-14}]\" (your figures)");
-    for (size_t i = 0; i < farm->trucks.n; i++) {
-        const ls_truck *t = &farm->trucks.at[i];
+    LS_EACH (const ls_truck, t, farm->trucks) {
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
         ls_dossier_given(d, f, both, t->calibrated.at, t->at,
@@ -198,7 +197,7 @@ static void analysis(const transfer *t) {
     const ls_house *house = t->load->lot->house;
     const char *handed = e == NULL ? "" : e->words[LS_LOG_ANALYSIS];
     const reports filed = reports_of(t, date_in(handed));
-    const ls_lab *lab = filed.of_day;
+    const ls_lab *lab = filed.of_day, *used = t->load->lot->analysis->report;
     ls_arena *a = t->d->arena;
     bool known = lab != NULL && lab->by.text != NULL;
     if (filed.n == 0 || (lab != NULL && !known)) {
@@ -216,17 +215,19 @@ static void analysis(const transfer *t) {
                   "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
         f->where = filed.file > 0 ? ls_dossier_file(t->d, filed.file) : f->where;
     } else
-        in_log(t, "analysis handed over",
-               !known ? NULL
-                      : ls_arena_printf(a, "%s; on file: %s, %s", handed,
-                                        ls_date_words(a, lab->date.day, 0), lab->by.text),
-               handed[0] == '\0'
-                   ? "no analysis is noted"
-                   : ls_arena_printf(a,
-                                     "\"%s\" gives no date of a report on file: which "
-                                     "one was it",
-                                     handed),
-               "analysis \"report of 2026-01-29\"");
+        in_log(
+            t, "analysis handed over",
+            !known ? NULL
+                   : ls_arena_printf(a, "%s; on file: %s, %s", handed,
+                                     ls_date_words(a, lab->date.day, 0), lab->by.text),
+            handed[0] == '\0' ? "no analysis is noted"
+                              : ls_arena_printf(a,
+                                                "\"%s\" gives no date of a report on file: which "
+                                                "one was it",
+                                                handed),
+            used == NULL
+                ? "analysis \"report of 2026-01-29\""
+                : ls_arena_printf(a, "analysis \"report of %s\"", ls_date_iso(a, used->date.day)));
 }
 
 /* It may have left the farm, and is counted on no field. */
@@ -272,7 +273,7 @@ static void one_transfer(const transfer *t) {
     tons(t);
     analysis(t);
     in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
-           "nobody signed for it", "received-by \"J. Osgood\"");
+           "nobody signed for it", "received-by NAME");
     of_farm(t);
     place_of_use(t);
 }
@@ -295,8 +296,7 @@ static void other_receivers(const transfer *first) {
 
 void ls_dossier_audit_transfers(ls_dossier *d) {
     ls_arena *a = d->arena;
-    for (size_t i = 0; i < d->loads.n; i++) {
-        const ls_dossier_load *load = &d->loads.at[i];
+    LS_EACH (const ls_dossier_load, load, d->loads) {
         if (load->n > 0 && !ls_dossier_is_transfer(load)) continue;
         transfer t = {d, load, NULL, ls_arena_printf(a, "load %s", load->hauled->ticket),
                       ls_arena_printf(a, "entry %ld", load->hauled->log_entry)};

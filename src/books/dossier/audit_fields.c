@@ -34,9 +34,7 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
         lacking = lacking || !holds(p->f->applications.at[i].load, words, n);
     for (size_t i = 0; i < p->f->applications.n; i++) {
         const ls_dossier_load *load = p->f->applications.at[i].load;
-        if (holds(load, words, n) == lacking ||
-            (i > 0 && load == p->f->applications.at[i - 1].load))
-            continue;
+        if (holds(load, words, n) == lacking) continue;
         ls_dossier_about_entry(d, f, load->hauled->log_entry);
         if (!lacking && said == NULL && n > 0) said = load->entry->words[words[n - 1]];
     }
@@ -89,8 +87,7 @@ typedef struct {
 } litter;
 
 static bool has_litter(const plot *p, size_t file, size_t lot) {
-    for (size_t i = 0; i < p->f->applications.n; i++) {
-        const ls_dossier_application *x = &p->f->applications.at[i];
+    LS_EACH (const ls_dossier_application, x, p->f->applications) {
         const ls_dossier_drop *drop = &x->load->drops[x->part];
         for (size_t k = 0; k < drop->litters; k++)
             if (drop->litter[k].file == file && drop->litter[k].lot == lot) return true;
@@ -193,7 +190,7 @@ static ls_dossier_finding *differs(const plot *p, const char *item, int year, co
     ls_dossier_tell_apart(p->d, f, ls_arena_printf(p->d->arena, "%d", year));
     ls_dossier_given(p->d, f, false, LS_NOWHERE, p->f->field->at,
                      ls_arena_printf(p->d->arena,
-                                     "%d: this file says " LS_FIGURE ", %s and its log " LS_FIGURE
+                                     "%d: this file says " LS_FIGURE ", %s with the log " LS_FIGURE
                                      ". The greater counts",
                                      year, from),
                      mend);
@@ -210,7 +207,7 @@ static const char *amount(const plot *p, double value, const char *unit) {
 static void years_before(const plot *p) {
     const ls_field_rates *r = p->f->rates;
     ls_dossier *d = p->d;
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     for (size_t i = 0; i < r->ledger_n; i++) {
         const ls_field_ledger *y = &r->ledger[i];
         if (!differ(d, y->told, y->logged)) continue;
@@ -223,8 +220,7 @@ static void years_before(const plot *p) {
                                     amount(p, ls_line_value(w, y->removed), "lb/ac"))),
             y->told, y->logged, "lb/ac");
     }
-    for (size_t i = 0; i < r->carried.n; i++) {
-        const ls_field_carryover *y = &r->carried.at[i];
+    LS_EACH (const ls_field_carryover, y, r->carried) {
         if (!differ(d, y->told, y->logged)) continue;
         ls_dossier_figures(
             differs(p, "earlier litter differs from the logs", y->year, y->past->from,
@@ -281,8 +277,7 @@ static void setbacks(const plot *p) {
 }
 
 void ls_dossier_audit_fields(ls_dossier *d) {
-    for (size_t i = 0; i < d->fields.n; i++) {
-        const ls_dossier_field *f = &d->fields.at[i];
+    LS_EACH (const ls_dossier_field, f, d->fields) {
         plot p = {d, f, ls_dossier_name(d->arena, f->buyer, f->field)};
         ask_file(&p, "spreadable acres", true, f->field->area.at, "area less its setbacks", "", "");
         crop(&p);

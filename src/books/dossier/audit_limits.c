@@ -32,7 +32,7 @@ static ruler phosphate_ruler(const ls_field *field) {
 /* Of the limit that is the least on the day. */
 static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
                         const ls_dossier_application *x) {
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     const ls_field *field = f->field;
     const ls_rate *r = x->rate;
     const struct {
@@ -43,8 +43,7 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
                {r->cap, LS_GIVEN(field->most)
                             ? (ruler){field->most.at, NULL}
                             : (ruler){field->at, "aces-889, the top of the published range for "
-                                                 "litter"}},
-               {r->spreader, {d->farm->trucks.n > 0 ? d->farm->trucks.at[0].at : field->at, NULL}}};
+                                                 "litter"}}};
     size_t least = 0;
     for (size_t i = 1; i < sizeof all / sizeof *all; i++)
         if (all[i].limit && (!all[least].limit ||
@@ -64,7 +63,7 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
                           const ls_dossier_application *x, int which) {
     bool sum = f->field->overlap.yes; /* then an acre has got what went on all of them */
     if (which == LITTER)
-        return (measure){"more litter than the rate", "the rate", "ton/ac", x->per_acre, x->limit,
+        return (measure){"more litter than the rate", "the limit", "ton/ac", x->per_acre, x->limit,
                          rate_ruler(d, f, x)};
     if (which == NITROGEN)
         return (measure){"more nitrogen than the need",
@@ -91,7 +90,7 @@ static bool is_above(const ls_dossier *d, const ls_dossier_field *f, const measu
 
 /* One finding of a field: the entries that passed the limit, with the figures of the worst. */
 static void held(ls_dossier *d, const ls_dossier_field *f, int which) {
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
     ls_dossier_finding *x = NULL;
     double worst = -1;
@@ -121,8 +120,7 @@ static void acres(ls_dossier *d, const ls_dossier_field *f) {
         d, LS_EXCEEDED, "more acres than the field has", name, f->field->area.at,
         LS_FIGURE " covered by the log; to be spread, setbacks taken off, are " LS_FIGURE);
     ls_dossier_figures(x, f->logged, f->rates->spreadable, "ac");
-    for (size_t i = 0; i < f->applications.n; i++) {
-        const ls_dossier_application *one = &f->applications.at[i];
+    LS_EACH (const ls_dossier_application, one, f->applications) {
         if (one->load->hauled->drops[one->part].acres > 0)
             ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
     }
@@ -147,8 +145,7 @@ static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
 }
 
 static void each_age(ls_dossier *d) {
-    for (size_t i = 0; i < d->ages.n; i++) {
-        const ls_dossier_age *x = &d->ages.at[i];
+    LS_EACH (const ls_dossier_age, x, d->ages) {
         if (x->late) dated_late(d, x);
         if (!x->old) continue;
         ls_dossier_finding *f = ls_dossier_passed(
@@ -169,7 +166,7 @@ static void stack_limits(ls_dossier *d) {
     const ls_stack *s = d->farm->stack;
     const ls_dossier_stack *x = &d->stack;
     ls_arena *a = d->arena;
-    if (ls_line_value(d->books->sheet, d->balance.unlogged) > ls_unit_of("lb").factor) {
+    if (ls_line_value(d->sheet, d->balance.unlogged) > ls_unit_of("lb").factor) {
         ls_dossier_finding *f =
             ls_dossier_add(d, LS_ABOUT_FARM, "more out of the stack than went in", "the stack");
         ls_dossier_given(d, f, false, LS_NOWHERE, LS_NOWHERE,
@@ -182,7 +179,7 @@ static void stack_limits(ls_dossier *d) {
     }
     if (s == NULL || x->days == LS_NO_LINE) return;
     ls_dossier_finding *f = NULL;
-    if (LS_GIVEN(s->most_days) && ls_line_value(d->books->sheet, x->days) > s->most_days.value) {
+    if (LS_GIVEN(s->most_days) && ls_line_value(d->sheet, x->days) > s->most_days.value) {
         f = ls_dossier_passed(d, LS_EXCEEDED, "longer in the stack than allowed", "the stack",
                               s->most_days.at,
                               ls_arena_printf(a, LS_FIGURE ", from %s to %s; at most %s",
@@ -191,8 +188,7 @@ static void stack_limits(ls_dossier *d) {
         ls_dossier_figures(f, x->days, LS_NO_LINE, "day");
         f->where = "the haul log";
     }
-    for (size_t i = 0; i < s->distances.n; i++) {
-        const ls_stack_distance *near = &s->distances.at[i];
+    LS_EACH (const ls_stack_distance, near, s->distances) {
         if (!ls_stack_too_near(near)) continue;
         f = ls_dossier_passed(d, LS_EXCEEDED, "stack nearer than allowed", "the stack",
                               near->least.at,

@@ -2,8 +2,7 @@
 #include "room.h"
 
 bool ls_dossier_falls_short(const ls_dossier *d) {
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_EXCEEDED || (f->state == LS_MISSING && f->required)) return true;
     }
     return false;
@@ -24,6 +23,7 @@ static void before(ls_dossier *d, ls_progress progress) {
 const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress) {
     ls_dossier *d = LS_NEW(books->arena, ls_dossier, 1);
     *d = (ls_dossier){.books = books,
+                      .sheet = ls_part(books->sheet, NULL, "dossier"),
                       .arena = books->arena,
                       .farm = books->farm,
                       .estimate = books->estimate,

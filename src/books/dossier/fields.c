@@ -1,9 +1,6 @@
 /* What went on each field: each load by its own lot and day, and all of them on an average acre. */
 #include "room.h"
 
-static const char *const nutrients[LS_FIELD_NUTRIENTS] = {"N", "P2O5", "K2O"};
-static const int in_litter[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
-
 /* By the spreader of its truck; of one that is not named by the first. */
 static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates,
                               const ls_dossier_load *load) {
@@ -17,18 +14,6 @@ static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates,
 
 /* ---- each application ---- */
 
-static const char *key_of(const ls_dossier *d, const ls_dossier_field *f,
-                          const ls_dossier_application *x, const char *what) {
-    return ls_printf(d->books->sheet, "dossier.%s.load-%zu.part-%zu.%s", f->rates->slug,
-                     (size_t)(x->load - d->loads.at) + 1, x->part + 1, what);
-}
-
-/* "litter an acre, load NORTH-LEFT-01-Q". */
-static const char *label_of(const ls_dossier *d, const ls_dossier_application *x,
-                            const char *what) {
-    return ls_printf(d->books->sheet, "%s, load %s", what, x->load->hauled->ticket);
-}
-
 static const ls_hauled_drop *drop_of(const ls_dossier_application *x) {
     return &x->load->hauled->drops[x->part];
 }
@@ -41,94 +26,79 @@ static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f,
     ls_issued ticket = ls_issued_of(d->arena, d->farm, &lots, x->load->issued);
     for (size_t k = 0; k < ticket.n; k++)
         if (ticket.drops[k].field == f->field && ticket.drops[k].acres > 0)
-            return ls_leaf_exact(d->books->sheet, key_of(d, f, x, "ticket-rate"),
-                                 label_of(d, x, "rate of the ticket"), "ton/ac",
-                                 ticket.drops[k].tons / ticket.drops[k].acres, LS_BY_LOG,
-                                 ls_arena_printf(d->arena, "entry %ld of %s",
-                                                 x->load->issued->number, d->log->path));
+            return ls_leaf_exact(
+                x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac",
+                ticket.drops[k].tons / ticket.drops[k].acres, LS_BY_LOG,
+                ls_printf(x->sheet, "entry %ld of %s", x->load->issued->number, d->log->path));
     return LS_NO_LINE;
 }
 
 /* Tons over the rate of the ticket, else over the limit; of what may not go on at all the whole
  * field is taken. */
-static ls_line acres_at_rate(const ls_dossier *d, const ls_dossier_field *f,
-                             const ls_dossier_application *x) {
-    ls_worksheet *w = d->books->sheet;
-    if (x->ticket != LS_NO_LINE)
-        return ls_quotient(w, key_of(d, f, x, "acres-at-ticket"),
-                           label_of(d, x, "acres at the ticket's rate"), "ac", x->tons, x->ticket);
-    return ls_line_value(w, x->limit) > 0
-               ? ls_quotient(w, key_of(d, f, x, "acres-at-rate"),
-                             label_of(d, x, "acres at the rate"), "ac", x->tons, x->limit)
+static ls_line acres_at_rate(const ls_dossier_field *f, const ls_dossier_application *x) {
+    ls_worksheet *w = x->sheet;
+    return x->ticket != LS_NO_LINE
+               ? ls_quotient(w, "acres-at-ticket", "acres at the ticket's rate, %s", "ac", x->tons,
+                             x->ticket)
+           : ls_line_value(w, x->limit) > 0
+               ? ls_quotient(w, "acres-at-rate", "acres at the rate, %s", "ac", x->tons, x->limit)
                : f->rates->spreadable;
 }
 
 /* What the acres of all its applications come to: as logged, and as the rates need them. */
 static void add_acres(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    const char *slug = f->rates->slug;
     ls_books_lines logged = {0}, needed = {0};
-    for (size_t i = 0; i < f->applications.n; i++) {
-        ls_dossier_application *x = &f->applications.at[i];
+    bool overlap = f->field->overlap.yes;
+    LS_EACH (ls_dossier_application, x, f->applications) {
         double told = drop_of(x)->acres;
         if (told > 0)
-            x->acres = *LS_PUSH(d->arena, &logged) =
-                ls_leaf_exact(w, key_of(d, f, x, "acres"), label_of(d, x, "acres covered"), "ac",
-                              told, LS_BY_LOG, x->load->hauled->entry);
-        if (told <= 0 || f->field->overlap.yes)
-            *LS_PUSH(d->arena, &needed) = acres_at_rate(d, f, x);
-        if (told <= 0)
-            x->acres = needed.at[needed.n - 1];
-        else if (!f->field->overlap.yes)
-            *LS_PUSH(d->arena, &needed) = x->acres;
+            *LS_PUSH(d->arena, &logged) =
+                ls_leaf_exact(x->sheet, "acres", "acres covered, %s", "ac", told, LS_BY_LOG,
+                              x->load->hauled->entry);
+        ls_line at_rate = told <= 0 || overlap ? acres_at_rate(f, x) : LS_NO_LINE;
+        x->acres = told > 0 ? logged.at[logged.n - 1] : at_rate;
+        *LS_PUSH(d->arena, &needed) = overlap ? at_rate : x->acres;
     }
-    f->logged = ls_dossier_sum(d, ls_printf(w, "dossier.%s.acres-logged", slug),
-                               "acres its loads covered by the log", "ac", &logged, NULL);
-    f->needed =
-        ls_dossier_sum(d, ls_printf(w, "dossier.%s.acres-needed", slug),
-                       "acres of its loads, as logged or at their rates", "ac", &needed, NULL);
+    f->logged = ls_sum(f->sheet, "acres-logged", "acres its loads covered by the log", "ac",
+                       logged.at, logged.n);
+    f->needed = ls_sum(f->sheet, "acres-needed", "acres of its loads, as logged or at their rates",
+                       "ac", needed.at, needed.n);
 }
 
 /* Loads without acres share what the field has where all together would need more. */
 static void share_acres(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
     if (!ls_dossier_above(d, f->needed, f->rates->spreadable)) return;
-    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.acres-share", f->rates->slug),
-                                "acres to spread over those its loads need", "",
-                                f->rates->spreadable, f->needed);
-    for (size_t i = 0; i < f->applications.n; i++) {
-        ls_dossier_application *x = &f->applications.at[i];
+    ls_line share =
+        ls_quotient(f->sheet, "acres-share", "acres to spread over those its loads need", "",
+                    f->rates->spreadable, f->needed);
+    LS_EACH (ls_dossier_application, x, f->applications)
         if (drop_of(x)->acres <= 0)
-            x->acres = LS_PRODUCT(w, key_of(d, f, x, "acres"), label_of(d, x, "acres covered"),
-                                  "ac", x->acres, share);
-    }
+            x->acres = LS_PRODUCT(x->sheet, "acres", "acres covered, %s", "ac", x->acres, share);
 }
 
-/* What a ton of its litter holds. */
-static ls_line holds(const ls_dossier_application *x, int nutrient) {
-    return x->other != NULL ? x->other->per_ton[nutrient] : x->load->lot->per_ton[nutrient].line;
+/* What a ton of litter holds, by the report of the file that made it. */
+static ls_line holds(const ls_lot *lot, int nutrient) {
+    return lot->analysis->by != NULL ? lot->analysis->per_ton[nutrient]
+                                     : lot->per_ton[nutrient].line;
 }
 
 /* In a ton of all that a part of a load holds, each by its own report; LS_NO_LINE: one has none. */
-static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x,
-                    int nutrient) {
+static ls_line mean(const ls_dossier *d, const ls_dossier_application *x, int nutrient) {
     const ls_dossier_drop *drop = &x->load->drops[x->part];
     const char *name = ls_nutrient_key(nutrient);
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = x->sheet;
     ls_books_lines pounds = {0};
-    for (size_t i = 0; i < drop->litters; i++) {
-        const ls_dossier_piece *p = &drop->litter[i];
+    LS_EACH_OF (const ls_dossier_piece, p, drop->litter, drop->litters) {
         ls_line per_ton = ls_dossier_per_ton(d, p->file, p->lot, nutrient);
         if (per_ton == LS_NO_LINE || drop->litters == 1) return per_ton;
-        *LS_PUSH(d->arena, &pounds) = LS_PRODUCT(
-            w, key_of(d, f, x, ls_printf(w, "%s-of-%zu", name, i + 1)),
-            label_of(d, x, ls_printf(w, "%s of one litter", name)), "lb", p->tons, per_ton);
+        *LS_PUSH(d->arena, &pounds) =
+            LS_PRODUCT(w, ls_printf(w, "%s-of-%zu", name, (size_t)(p - drop->litter) + 1),
+                       ls_printf(w, "%s of one litter, %%s", name), "lb", p->tons, per_ton);
     }
-    return ls_quotient(w, key_of(d, f, x, ls_printf(w, "%s-in-a-ton", name)),
-                       label_of(d, x, ls_printf(w, "%s in a ton", name)), "lb/ton",
-                       ls_sum(w, key_of(d, f, x, ls_printf(w, "%s-in-all", name)),
-                              label_of(d, x, name), "lb", pounds.at, pounds.n),
-                       drop->tons);
+    ls_line all = ls_sum(w, ls_printf(w, "%s-in-all", name), ls_printf(w, "%s, %%s", name), "lb",
+                         pounds.at, pounds.n);
+    return ls_quotient(w, ls_printf(w, "%s-in-a-ton", name), ls_printf(w, "%s in a ton, %%s", name),
+                       "lb/ton", all, drop->tons);
 }
 
 /* Litter of an earlier file has the rate of its own report; several have that of what they hold
@@ -136,57 +106,62 @@ static ls_line mean(const ls_dossier *d, const ls_dossier_field *f, const ls_dos
 static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_application *x) {
     const ls_dossier_drop *drop = &x->load->drops[x->part];
     bool other = false;
-    for (size_t i = 0; i < drop->litters; i++) other = other || drop->litter[i].file > 0;
+    ls_text *names = ls_text_new(d->arena);
+    LS_EACH_OF (const ls_dossier_piece, p, drop->litter, drop->litters) {
+        other = other || p->file > 0;
+        if (p == drop->litter || p[-1].file != p->file || p[-1].lot != p->lot)
+            ls_text_addf(names, "%s%s", names->n > 0 ? ", " : "",
+                         ls_dossier_lot_name(d, p->file, p->lot));
+    }
+    x->litter = names->n > 0 ? names->s : x->load->lot->name;
     if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
     a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1,
                               x->part + 1);
+    a->by = x->litter;
     a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
-    for (int k = 0; k < LS_NUTRIENTS; k++) a->per_ton[k] = mean(d, f, x, k), a->reported[k] = true;
-    x->other = a;
+    for (int k = 0; k < LS_NUTRIENTS; k++) a->per_ton[k] = mean(d, x, k), a->reported[k] = true;
     x->rate = ls_agronomy_rate_of(d->books->agronomy, f->rates, x->rate, a);
     return x->rate != NULL;
 }
 
 /* P2O5 on an acre with that of bought fertilizer. */
-static ls_line with_bought(ls_dossier *d, const ls_dossier_field *f, const char *key,
-                           const char *label, ls_line on) {
-    return !ls_dossier_bought(f) || on == LS_NO_LINE
-               ? on
-               : LS_SUM(d->books->sheet, key, label, "lb/ac", on, f->rates->credits[LS_FIELD_P2O5]);
+static ls_line with_bought(const ls_dossier_field *f, ls_worksheet *w, const char *label,
+                           ls_line on) {
+    return !ls_dossier_bought(f) || on == LS_NO_LINE ? on
+                                                     : LS_SUM(w, "P2O5-with-bought", label, "lb/ac",
+                                                              on, f->rates->credits[LS_FIELD_P2O5]);
 }
 
-static void on_its_acres(ls_dossier *d, ls_dossier_field *f, ls_dossier_application *x) {
-    ls_worksheet *w = d->books->sheet;
-    x->per_acre = ls_quotient(w, key_of(d, f, x, "litter-per-acre"),
-                              label_of(d, x, "litter on an acre"), "ton/ac", x->tons, x->acres);
-    x->available =
-        LS_PRODUCT(w, key_of(d, f, x, "available-N-per-acre"),
-                   label_of(d, x, "plant-available N on an acre"), "lb/ac", x->per_acre, x->pan);
+static void on_its_acres(const ls_dossier_field *f, ls_dossier_application *x) {
+    ls_worksheet *w = x->sheet;
+    x->per_acre =
+        ls_quotient(w, "litter-per-acre", "litter on an acre, %s", "ton/ac", x->tons, x->acres);
+    x->available = LS_PRODUCT(w, "available-N-per-acre", "plant-available N on an acre, %s",
+                              "lb/ac", x->per_acre, x->pan);
+    x->phosphate = LS_PRODUCT(w, "P2O5-per-acre", "P2O5 on an acre, %s", "lb/ac", x->per_acre,
+                              holds(x->rate->lot, LS_P2O5));
+    x->potash = LS_PRODUCT(w, "K2O-per-acre", "K2O on an acre, %s", "lb/ac", x->per_acre,
+                           holds(x->rate->lot, LS_K2O));
     x->phosphate =
-        LS_PRODUCT(w, key_of(d, f, x, "P2O5-per-acre"), label_of(d, x, "P2O5 on an acre"), "lb/ac",
-                   x->per_acre, holds(x, LS_P2O5));
-    x->potash = LS_PRODUCT(w, key_of(d, f, x, "K2O-per-acre"), label_of(d, x, "K2O on an acre"),
-                           "lb/ac", x->per_acre, holds(x, LS_K2O));
-    x->phosphate =
-        with_bought(d, f, key_of(d, f, x, "P2O5-with-bought"),
-                    label_of(d, x, "P2O5 on an acre, bought fertilizer with it"), x->phosphate);
+        with_bought(f, w, "P2O5 on an acre, bought fertilizer with it, %s", x->phosphate);
 }
 
 static bool judge(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    for (size_t i = 0; i < f->applications.n; i++) {
-        ls_dossier_application *x = &f->applications.at[i];
+    LS_EACH (ls_dossier_application, x, f->applications) {
+        x->sheet = ls_part(f->sheet, ls_arena_printf(d->arena, "load %s", x->load->hauled->ticket),
+                           "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1, x->part + 1);
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;
-        x->limit = ls_agronomy_rate_on(w, f->rates, x->rate, x->load->hauled->day);
+        x->limit = ls_agronomy_limit_on(d->sheet, f->rates, x->rate, x->load->hauled->day);
         x->ticket = ticket_rate(d, f, x);
+        x->load->drops[x->part].advised = x->ticket != LS_NO_LINE ? x->ticket : x->limit;
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
     add_acres(d, f);
     share_acres(d, f);
-    for (size_t i = 0; i < f->applications.n; i++) on_its_acres(d, f, &f->applications.at[i]);
+    LS_EACH (ls_dossier_application, x, f->applications) on_its_acres(f, x);
     return true;
 }
 
@@ -196,51 +171,49 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
 typedef struct {
     ls_dossier *d;
     ls_dossier_field *f;
-    const char *lead; /* "dossier.larkspur_hay.upper_meadow" */
-    const char *verb; /* "on", "planned for" */
-    ls_line acres;    /* an acre is one of these */
+    ls_worksheet *w; /* labels: "on", "planned for" the field */
+    ls_line acres;   /* an acre is one of these */
     ls_books_lines tons, covers, pounds[LS_FIELD_NUTRIENTS], available;
 } tally;
 
-static ls_line available_of(const ls_dossier *d, const ls_dossier_field *f,
-                            const ls_dossier_application *x) {
-    return LS_PRODUCT(d->books->sheet, key_of(d, f, x, "available-N"),
-                      label_of(d, x, "plant-available N"), "lb", x->tons, x->pan);
-}
-
-/* A load out of the stack that holds litter of an earlier file. */
-static void add_earlier(tally *t, const ls_dossier_application *x) {
+/* Tons of one litter with what they hold; LS_NO_LINE: none. */
+static void add(tally *t, ls_worksheet *w, const ls_lot *lot, ls_line tons, ls_line pan) {
     ls_arena *a = t->d->arena;
-    ls_worksheet *w = t->d->books->sheet;
-    *LS_PUSH(a, &t->tons) = x->tons;
-    *LS_PUSH(a, &t->available) = available_of(t->d, t->f, x);
+    if (tons == LS_NO_LINE) return;
+    *LS_PUSH(a, &t->tons) = tons;
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        *LS_PUSH(a, &t->pounds[k]) =
-            LS_PRODUCT(w, key_of(t->d, t->f, x, nutrients[k]), label_of(t->d, x, nutrients[k]),
-                       "lb", x->tons, holds(x, in_litter[k]));
+        *LS_PUSH(a, &t->pounds[k]) = LS_PRODUCT(
+            w, ls_field_nutrient[k], ls_printf(w, "%s in the litter of %%s", ls_field_nutrient[k]),
+            "lb", tons, holds(lot, ls_in_litter[k]));
+    *LS_PUSH(a, &t->available) =
+        LS_PRODUCT(w, "available", "plant-available N in the litter of %s", "lb", tons, pan);
 }
 
-/* Tons of one lot that went on the field; LS_NO_LINE: none. Of those worked in otherwise than
- * planned the usable nitrogen is counted load by load. */
-static ls_line gone_of(tally *t, const ls_lot *lot, bool *as_planned) {
-    const ls_dossier *d = t->d;
-    ls_worksheet *w = d->books->sheet;
-    ls_books_lines parts = {0};
-    *as_planned = true;
+/* Of one litter, worked in alike? */
+static bool alike(const ls_dossier_application *a, const ls_dossier_application *b) {
+    return a->rate->lot == b->rate->lot && a->pan == b->pan;
+}
+
+/* The loads on the field, those alike together. */
+static void add_gone(tally *t) {
+    const ls_dossier_application *all = t->f->applications.at;
     for (size_t i = 0; i < t->f->applications.n; i++) {
-        const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot != lot || x->other != NULL) continue;
-        *LS_PUSH(d->arena, &parts) = x->tons;
-        *as_planned = *as_planned && x->pan == x->rate->pan;
+        const ls_dossier_application *x = &all[i];
+        const ls_lot *lot = x->rate->lot;
+        ls_books_lines parts = {0};
+        size_t first = 0, of_lot = 0;
+        while (all[of_lot].rate->lot != lot) of_lot++;
+        while (!alike(&all[first], x)) first++;
+        for (size_t k = first; first == i && k < t->f->applications.n; k++)
+            if (alike(&all[k], x)) *LS_PUSH(t->d->arena, &parts) = all[k].tons;
+        if (first < i) continue;
+        ls_worksheet *w = ls_part(t->w, x->litter, "%s%s", lot->slug,
+                                  of_lot == i ? "" : ls_printf(t->w, ".kind-%zu", i + 1));
+        add(t, w, lot,
+            ls_sum(w, "tons", ls_printf(w, "litter of %%s on %s", t->f->field->name.text), "ton",
+                   parts.at, parts.n),
+            x->pan);
     }
-    for (size_t i = 0; !*as_planned && i < t->f->applications.n; i++) {
-        const ls_dossier_application *x = &t->f->applications.at[i];
-        if (x->load->lot == lot && x->other == NULL)
-            *LS_PUSH(d->arena, &t->available) = available_of(d, t->f, x);
-    }
-    return ls_dossier_sum(d, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
-                          ls_printf(w, "litter of %s on %s", lot->name, t->f->field->name.text),
-                          "ton", &parts, NULL);
 }
 
 static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
@@ -248,69 +221,54 @@ static bool is_for(const ls_drop *drop, const ls_dossier_field *f) {
            strcmp(drop->buyer->slug, f->buyer->slug) == 0;
 }
 
-/* The same of the plan before any load, with the acres it covers at the plan's rate. */
-static ls_line planned_of(tally *t, const ls_lot *lot) {
-    const ls_plan *p = t->d->plan;
-    const char *name = t->f->field->name.text;
-    ls_worksheet *w = t->d->books->sheet;
-    double tons = 0, acres = 0;
-    for (size_t i = 0; p != NULL && i < p->loads_n + p->out_n; i++) {
-        const ls_load *load = ls_plan_load(p, i);
-        for (size_t k = 0; k < load->n; k++)
-            if (strcmp(load->lot->code, lot->code) == 0 && is_for(&load->drops[k], t->f)) {
-                tons += ls_line_value(t->d->plan_sheet, load->drops[k].tons);
-                acres += ls_line_value(t->d->plan_sheet, load->drops[k].acres);
-            }
-    }
-    if (tons <= 0) return LS_NO_LINE;
-    static const char plan[] = "the plan as before any load";
-    *LS_PUSH(t->d->arena, &t->covers) =
-        ls_leaf_exact(w, ls_printf(w, "%s.%s.acres", t->lead, lot->slug),
-                      ls_printf(w, "acres of %s for %s at the plan's rate", name, lot->name), "ac",
-                      acres, LS_BY_SPLIT, plan);
-    return ls_leaf_exact(w, ls_printf(w, "%s.%s.tons", t->lead, lot->slug),
-                         ls_printf(w, "litter of %s planned for %s", lot->name, name), "ton", tons,
-                         LS_BY_SPLIT, plan);
+/* Is it that litter, this file's or what an earlier one left in the stack? */
+static bool is_of(const ls_load *load, const ls_drop *drop, const ls_lot *lot) {
+    const char *by = drop->analysis->by, *lots = lot->analysis->by;
+    return strcmp(load->lot->code, lot->code) == 0 &&
+           (by == NULL || lots == NULL ? by == lots : strcmp(by, lots) == 0);
 }
 
-static void add_lot(tally *t, const ls_lot *lot, const ls_rate *rate, ls_line tons,
-                    bool as_planned) {
-    ls_arena *a = t->d->arena;
-    ls_worksheet *w = t->d->books->sheet;
-    *LS_PUSH(a, &t->tons) = tons;
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        *LS_PUSH(a, &t->pounds[k]) =
-            LS_PRODUCT(w, ls_printf(w, "%s.%s.%s", t->lead, lot->slug, nutrients[k]),
-                       ls_printf(w, "%s in the litter of %s", nutrients[k], lot->name), "lb", tons,
-                       lot->per_ton[in_litter[k]].line);
-    if (as_planned)
-        *LS_PUSH(a, &t->available) =
-            LS_PRODUCT(w, ls_printf(w, "%s.%s.available", t->lead, lot->slug),
-                       ls_printf(w, "plant-available N in the litter of %s", lot->name), "lb", tons,
-                       rate->pan);
+/* Litter of one lot in the plan before any load, with the acres it covers at the plan's rate. */
+static void add_planned(tally *t, const ls_rate *rate) {
+    const ls_plan *p = t->d->plan;
+    const ls_lot *lot = rate->lot;
+    const char *name = t->f->field->name.text;
+    double tons = 0, acres = 0;
+    for (size_t i = 0; p != NULL && i < p->loads_n + p->out_n; i++)
+        LS_EACH_OF (const ls_drop, drop, ls_plan_load(p, i)->drops, ls_plan_load(p, i)->n)
+            if (is_for(drop, t->f) && is_of(ls_plan_load(p, i), drop, lot)) {
+                tons += ls_line_value(t->d->plan_sheet, drop->tons);
+                acres += ls_line_value(t->d->plan_sheet, drop->acres);
+            }
+    if (tons <= 0) return;
+    static const char plan[] = "the plan as before any load";
+    ls_worksheet *w = ls_part(t->w, lot->name, "%s", lot->slug);
+    *LS_PUSH(t->d->arena, &t->covers) =
+        ls_leaf_exact(w, "acres", ls_printf(w, "acres of %s for %%s at the plan's rate", name),
+                      "ac", acres, LS_BY_SPLIT, plan);
+    add(t, w, lot,
+        ls_leaf_exact(w, "tons", ls_printf(w, "litter of %%s planned for %s", name), "ton", tons,
+                      LS_BY_SPLIT, plan),
+        rate->pan);
 }
 
 /* The spreadable acres; or, where the log gives acres of a load and all come to fewer, those. */
-static ls_line acres_of(const ls_dossier *d, const ls_dossier_field *f) {
-    const ls_worksheet *w = d->books->sheet;
+static ls_line acres_of(const ls_dossier_field *f) {
     ls_line all = f->rates->spreadable;
     bool fewer = f->logged != LS_NO_LINE && !f->field->overlap.yes &&
-                 ls_line_value(w, f->needed) < ls_line_value(w, all);
+                 ls_line_value(f->sheet, f->needed) < ls_line_value(f->sheet, all);
     return fewer ? f->needed : all;
-}
-
-/* Over the acres it went on. */
-static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
-    ls_worksheet *w = t->d->books->sheet;
-    return ls_quotient(w, ls_printf(w, "%s.%s-per-acre", t->lead, what),
-                       ls_printf(w, "%s %s on an average acre", what, t->verb), unit, x, t->acres);
 }
 
 static ls_line in_all(const tally *t, const char *key, const char *what, const char *unit,
                       const ls_books_lines *x) {
-    ls_worksheet *w = t->d->books->sheet;
-    return ls_sum(w, ls_printf(w, "%s.%s", t->lead, key),
-                  ls_printf(w, "%s %s the field", what, t->verb), unit, x->at, x->n);
+    return ls_sum(t->w, key, ls_printf(t->w, "%s %%s the field", what), unit, x->at, x->n);
+}
+
+/* Over the acres it went on. */
+static ls_line on_an_acre(const tally *t, const char *what, ls_line x, const char *unit) {
+    return ls_quotient(t->w, ls_printf(t->w, "%s-per-acre", what),
+                       ls_printf(t->w, "%s %%s an average acre", what), unit, x, t->acres);
 }
 
 static void add_up(tally *t, ls_dossier_amounts *out) {
@@ -320,8 +278,9 @@ static void add_up(tally *t, ls_dossier_amounts *out) {
     out->tons = in_all(t, "tons", "litter", "ton", &t->tons);
     out->per_acre = on_an_acre(t, "litter", out->tons, "ton/ac");
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-        out->pounds[k] = in_all(t, nutrients[k], nutrients[k], "lb", &t->pounds[k]);
-        out->on_acre[k] = on_an_acre(t, nutrients[k], out->pounds[k], "lb/ac");
+        const char *name = ls_field_nutrient[k];
+        out->pounds[k] = in_all(t, name, name, "lb", &t->pounds[k]);
+        out->on_acre[k] = on_an_acre(t, name, out->pounds[k], "lb/ac");
     }
     out->available =
         on_an_acre(t, "available-N",
@@ -339,27 +298,21 @@ static void plan_by_rate(const ls_dossier_field *f, ls_dossier_amounts *out) {
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) out->on_acre[k] = f->rate->on[k];
 }
 
-static void make_amounts(ls_dossier *d, ls_dossier_field *f, bool planned) {
-    ls_worksheet *w = d->books->sheet;
-    tally t = {.d = d, .f = f, .verb = planned ? "planned for" : "on"};
-    t.lead = ls_printf(w, "dossier.%s%s", f->rates->slug, planned ? ".planned" : "");
-    t.acres = acres_of(d, f);
-    ls_dossier_amounts *out = planned ? &f->planned : &f->actual;
-    for (size_t i = 0; i < f->rates->n; i++) {
-        const ls_rate *rate = &f->rates->rates[i];
-        bool as_planned = true;
-        ls_line tons = planned ? planned_of(&t, rate->lot) : gone_of(&t, rate->lot, &as_planned);
-        if (tons != LS_NO_LINE) add_lot(&t, rate->lot, rate, tons, as_planned);
-    }
-    for (size_t i = 0; !planned && i < f->applications.n; i++)
-        if (f->applications.at[i].other != NULL) add_earlier(&t, &f->applications.at[i]);
-    add_up(&t, out);
-    if (planned) plan_by_rate(f, out);
+static void make_amounts(ls_dossier *d, ls_dossier_field *f) {
+    tally on = {.d = d, .f = f, .w = ls_part(f->sheet, "on", "%s", ""), .acres = acres_of(f)},
+          planned = on;
+    add_gone(&on);
+    add_up(&on, &f->actual);
+    planned.w = ls_part(f->sheet, "planned for", "planned");
+    LS_EACH_OF (const ls_rate, rate, f->rates->rates, f->rates->n) add_planned(&planned, rate);
+    for (size_t i = 0; i < d->farm->stacked.n; i++) add_planned(&planned, &f->rates->earlier[i]);
+    add_up(&planned, &f->planned);
+    plan_by_rate(f, &f->planned);
 }
 
 /* The rate, if all lots that went on (all, if none did) have the same; and the least of them. */
 static void set_rate(const ls_dossier *d, ls_dossier_field *f) {
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     bool spread = f->applications.n > 0, same = true;
     size_t n = spread ? f->applications.n : f->rates->n;
     for (size_t i = 0; i < n; i++) {
@@ -375,14 +328,14 @@ static void set_rate(const ls_dossier *d, ls_dossier_field *f) {
 
 static bool one_field(ls_dossier *d, ls_dossier_field f) {
     f.rates = ls_agronomy_field(d->books->agronomy, f.buyer, f.field);
-    if (f.rates == NULL || !judge(d, &f)) return false;
+    if (f.rates == NULL) return false;
+    f.sheet = ls_part(d->sheet, NULL, "%s", f.rates->slug);
+    if (!judge(d, &f)) return false;
     set_rate(d, &f);
-    make_amounts(d, &f, false);
-    f.phosphate = with_bought(
-        d, &f, ls_printf(d->books->sheet, "dossier.%s.P2O5-with-bought", f.rates->slug),
-        "P2O5 on an average acre, bought fertilizer with it", f.actual.on_acre[LS_FIELD_P2O5]);
-    make_amounts(d, &f, true);
-    ls_dossier_make_ledger(d, &f);
+    make_amounts(d, &f);
+    f.phosphate = with_bought(&f, f.sheet, "P2O5 on an average acre, bought fertilizer with it",
+                              f.actual.on_acre[LS_FIELD_P2O5]);
+    ls_dossier_make_ledger(&f);
     *LS_PUSH(d->arena, &d->fields) = f;
     return true;
 }

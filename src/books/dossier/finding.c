@@ -66,7 +66,8 @@ void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by)
 }
 
 void ls_dossier_about_entry(ls_dossier *d, ls_dossier_finding *f, long number) {
-    *LS_PUSH(d->arena, &f->entries) = number;
+    if (f->entries.n == 0 || f->entries.at[f->entries.n - 1] != number)
+        *LS_PUSH(d->arena, &f->entries) = number;
 }
 
 const char *ls_dossier_entries(const ls_dossier *d, const ls_dossier_finding *f) {

@@ -2,42 +2,35 @@
 #include "room.h"
 
 /* P2O5 that the crop takes: by the yield that came, if it is known, else by the one expected. */
-static ls_line removed(ls_dossier *d, const ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
+static ls_line removed(const ls_dossier_field *f) {
+    ls_worksheet *w = f->sheet;
     const ls_field *field = f->field;
-    const char *slug = f->rates->slug, *unit = field->yield.unit.text;
+    const char *unit = field->yield.unit.text;
     if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
         return f->rates->removal_P2O5;
-    ls_line share = ls_quotient(w, ls_printf(w, "dossier.%s.yield-share", slug),
-                                "actual yield over the expected one", "%",
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-got", slug),
-                                              "actual yield", unit, &field->yield_got),
-                                ls_leaf_given(w, ls_printf(w, "dossier.%s.yield-expected", slug),
-                                              "yield expected", unit, &field->yield));
-    return LS_PRODUCT(w, ls_printf(w, "dossier.%s.removed", slug),
-                      "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
-                      share);
+    ls_line got = ls_leaf_given(w, "yield-got", "actual yield", unit, &field->yield_got),
+            expected = ls_leaf_given(w, "yield-expected", "yield expected", unit, &field->yield);
+    return LS_PRODUCT(
+        w, "removed", "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
+        ls_quotient(w, "yield-share", "actual yield over the expected one", "%", got, expected));
 }
 
 /* With what went on now. */
-void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f) {
-    ls_worksheet *w = d->books->sheet;
-    const char *slug = f->rates->slug;
+void ls_dossier_make_ledger(ls_dossier_field *f) {
+    ls_worksheet *w = ls_part(f->sheet, NULL, "ledger");
     ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
-    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(d, f);
+    f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(f);
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE) return;
     if (f->rates->ledger_n > 0) before = f->rates->ledger[f->rates->ledger_n - 1].balance;
     if (ls_dossier_bought(f)) bought = f->rates->credits[LS_FIELD_P2O5];
     if (before != LS_NO_LINE || bought != LS_NO_LINE)
-        on = LS_SUM(w, ls_printf(w, "dossier.%s.ledger.with-banked", slug),
-                    "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
-    ls_line none = ls_leaf_exact(w, ls_printf(w, "dossier.%s.ledger.none", slug), "nothing",
-                                 "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    ls_line rest = ls_difference(w, ls_printf(w, "dossier.%s.ledger.rest", slug),
-                                 "that less what this crop takes", "lb/ac", on, f->ledger_removed);
-    f->ledger_after = LS_GREATEST(w, ls_printf(w, "dossier.%s.ledger.after", slug),
-                                  "P2O5 left after this crop", "lb/ac", rest, none);
+        on = LS_SUM(w, "with-banked", "P2O5 applied, bought, and left of earlier years", "lb/ac",
+                    on, before, bought);
+    ls_line none = ls_leaf_exact(w, "none", "nothing", "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    ls_line rest =
+        ls_difference(w, "rest", "that less what this crop takes", "lb/ac", on, f->ledger_removed);
+    f->ledger_after = LS_GREATEST(w, "after", "P2O5 left after this crop", "lb/ac", rest, none);
 }
 
 /* ---- what stands in no ledger ---- */
@@ -48,6 +41,25 @@ static bool has_ledger(const ls_dossier *d, const ls_field *here) {
     for (size_t i = 0; i < d->fields.n; i++)
         if (d->fields.at[i].field == here) return true;
     return false;
+}
+
+/* Litter that a file leaves in a house which no later file names. */
+static void rests_of_file(ls_dossier *d, const ls_coded_lots *all, size_t file) {
+    const ls_books *e = ls_books_file(d->books, file);
+    for (size_t i = 0; i < e->estimate->n; i++) {
+        const ls_lot *lot = &e->estimate->lots[i];
+        double left = ls_line_value(e->sheet, lot->tons.line) / ls_unit_of("ton").factor;
+        bool named = false;
+        for (size_t k = 0; k < file; k++)
+            named = named || ls_books_lot(&all[k], ls_books_code_now(all + k, file - k, lot->code));
+        if (named || !(left >= 0.01)) continue;
+        say(d, ls_arena_printf(d->arena,
+                               "%s: %.2f tons of %s were left in the house, and no later file "
+                               "names it. The books of the period have them there yet. Was it "
+                               "renamed? Fix: formerly names it as it was, or record with %s "
+                               "where they went.",
+                               e->name, left, lot->name, e->name));
+    }
 }
 
 static void notes_of_file(ls_dossier *d, size_t file) {
@@ -96,5 +108,9 @@ static void notes_of_file(ls_dossier *d, size_t file) {
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {
-    for (size_t i = 1; i <= d->books->earlier.n; i++) notes_of_file(d, i);
+    const ls_coded_lots *all = ls_books_all_lots(d->books);
+    for (size_t i = 1; i <= d->books->earlier.n; i++) {
+        notes_of_file(d, i);
+        rests_of_file(d, all, i);
+    }
 }

@@ -15,7 +15,7 @@ bool ls_dossier_bought(const ls_dossier_field *f) {
 }
 
 bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit) {
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     double open =
         ls_reference_need(d->books->reference, "practice", "", "over a limit unflagged", "value")
             ->value;
@@ -55,13 +55,9 @@ static void one_load(ls_dossier *d, size_t index) {
 /* ---- corrections ---- */
 
 static ls_line tons_of(const ls_dossier *d, const ls_log_entry *e) {
-    ls_worksheet *w = d->books->sheet;
-    const char *key = ls_printf(w, "dossier.entry-%ld.tons", e->number);
-    ls_line line = ls_line_find(w, key);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(w, key, ls_printf(w, "tons of entry %ld", e->number), "ton", e->tons,
-                               LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, d->log->path));
+    ls_worksheet *w = ls_part(d->sheet, NULL, "entry-%ld", e->number);
+    return ls_leaf_exact(w, "tons", ls_printf(w, "tons of entry %ld", e->number), "ton", e->tons,
+                         LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, d->log->path));
 }
 
 static void add_change(ls_text *t, const char *what, const char *now, const char *was) {

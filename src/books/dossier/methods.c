@@ -9,23 +9,16 @@ typedef struct {
     size_t n; /* ways of this lot so far */
 } ways;
 
-static ls_line point(const ways *x, const char *way, const char *which, double value,
-                     const char *words) {
-    ls_worksheet *w = x->d->books->sheet;
-    return ls_leaf_exact(w, ls_printf(w, "dossier.%s.way-%zu.%s", x->lot->slug, x->n + 1, which),
-                         ls_printf(w, "%s, %s, %s", x->lot->name, way, which), "ton", value,
-                         LS_BY_SIMULATION, words);
-}
-
 static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
+    ls_worksheet *w = ls_part(x->d->sheet, NULL, "%s.way-%zu", x->lot->slug, ++x->n);
+    const char *const names[] = {"low", "likely", "high"};
+    const double points[] = {tons.low, tons.mid, tons.high};
+    ls_line of[3];
+    for (int k = 0; k < 3; k++)
+        of[k] = ls_leaf_exact(w, names[k], ls_printf(w, "%s, %s, %s", x->lot->name, way, names[k]),
+                              "ton", points[k], LS_BY_SIMULATION, words);
     *LS_PUSH(x->d->arena, &x->d->methods) =
-        (ls_dossier_method){x->lot->name,
-                            way,
-                            scales,
-                            point(x, way, "low", tons.low, words),
-                            point(x, way, "likely", tons.mid, words),
-                            point(x, way, "high", tons.high, words)};
-    x->n++;
+        (ls_dossier_method){x->lot->name, way, scales, of[0], of[1], of[2]};
 }
 
 static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
@@ -43,7 +36,7 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
     add(&x, "all of them together", before->tons, false, "without the haul log");
     if (now->gone == LS_NO_LINE) return;
     ls_q made = now->made.line != LS_NO_LINE ? now->made : now->tons;
-    if (now->empty) made.low = made.mid = made.high = ls_line_value(d->books->sheet, made.line);
+    if (now->empty) made.low = made.mid = made.high = ls_line_value(d->sheet, made.line);
     add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, true,
         "with the haul log");
 }
@@ -56,12 +49,12 @@ void ls_dossier_make_methods(ls_dossier *d) {
 /* ---- days ---- */
 
 void ls_dossier_make_days(ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     for (ls_date day = LS_NO_DATE; (day = ls_books_next_day(d->farm, day)) != LS_NO_DATE;) {
         ls_books_lines tons = {0};
         for (size_t i = 0; i < d->loads.n; i++)
             if (d->loads.at[i].hauled->day == day) *LS_PUSH(d->arena, &tons) = d->loads.at[i].tons;
-        const char *key = ls_printf(w, "dossier.day-%s", ls_date_iso(d->arena, day));
+        const char *key = ls_printf(w, "day-%s", ls_date_iso(d->arena, day));
         *LS_PUSH(d->arena, &d->days) = (ls_dossier_day){
             day, tons.n, ls_sum(w, key, "hauled on the day", "ton", tons.at, tons.n)};
     }

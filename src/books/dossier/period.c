@@ -8,7 +8,8 @@
 enum { HOUSE_BEFORE, IN_BEFORE, OUT_BEFORE, HOUSE, IN, OUT, OWN, OTHERS, NOWHERE, UNLOGGED, FLOWS };
 typedef struct {
     size_t file, lot;
-    const char *key, *name; /* "dossier.period.file-1.north_left" */
+    const char *name;
+    ls_worksheet *w; /* "period.file-1.north_left" of the dossier: with its lines */
     const ls_house *house;
     ls_date dropped; /* its rest was gone when newer litter began; LS_NO_DATE: never */
     ls_books_lines parts[FLOWS];
@@ -27,11 +28,7 @@ static const char *const words[LS_PERIOD_BOOKS] = {"in the stack at the start",
                                                    "in the houses at the end"};
 
 static ls_line zero(const ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
-    ls_line line = ls_line_find(w, "dossier.period.none");
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_exact(w, "dossier.period.none", "none", "ton", 0, LS_BY_DEFINITION, NULL);
+    return ls_leaf_exact(d->sheet, "period.none", "none", "ton", 0, LS_BY_DEFINITION, NULL);
 }
 
 /* ---- the lots of all files ---- */
@@ -39,19 +36,20 @@ static ls_line zero(const ls_dossier *d) {
 /* When newer litter of the same side began, by any file; LS_NO_DATE: none did. */
 static ls_date newer(const ls_dossier *d, const ls_coded_lots *all, size_t file, size_t lot) {
     ls_date first = LS_NO_DATE, since = all[file].at[lot].since;
-    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++) {
-        const ls_coded_lot *other = ls_books_lot(&all[i], all[file].at[lot].code);
-        if (other != NULL && other->since > since && (first == LS_NO_DATE || other->since < first))
-            first = other->since;
-    }
+    const char *code = ls_books_code_now(all, file, all[file].at[lot].code);
+    for (size_t i = 0; since != LS_NO_DATE && i <= d->books->earlier.n; i++)
+        LS_EACH (const ls_coded_lot, other, all[i]) {
+            if (other->since > since && (first == LS_NO_DATE || other->since < first) &&
+                strcmp(ls_books_code_now(all, i, other->code), code) == 0)
+                first = other->since;
+        }
     return first;
 }
 
 static flow_list flows_of(const ls_dossier *d, size_t *first) {
     flow_list all = {0};
     size_t files = d->books->earlier.n + 1;
-    ls_coded_lots *lots = LS_NEW(d->arena, ls_coded_lots, files);
-    for (size_t i = 0; i < files; i++) lots[i] = ls_books_lots(d->arena, ls_dossier_farm(d, i));
+    const ls_coded_lots *lots = ls_books_all_lots(d->books);
     for (size_t i = 0; i < files; i++) {
         const ls_estimate *e = ls_dossier_estimate(d, i);
         first[i] = all.n;
@@ -60,8 +58,8 @@ static flow_list flows_of(const ls_dossier *d, size_t *first) {
             *LS_PUSH(d->arena, &all) = (flow){
                 .file = i,
                 .lot = k,
-                .key = ls_printf(d->books->sheet, "dossier.period.file-%zu.%s", i, e->lots[k].slug),
                 .name = e->lots[k].name,
+                .w = ls_part(d->sheet, e->lots[k].name, "period.file-%zu.%s", i, e->lots[k].slug),
                 .house = e->lots[k].house,
                 .dropped =
                     coded == NULL ? LS_NO_DATE : newer(d, lots, i, (size_t)(coded - lots[i].at))};
@@ -94,92 +92,78 @@ static void sum_flows(const ls_dossier *d, flow *f) {
     static const char *const keys[FLOWS] = {
         "out-before", "in-before", "stack-out-before", "out",     "in", "stack-out",
         "own",        "moved",     "nowhere",          "unlogged"};
-    ls_worksheet *w = d->books->sheet;
     for (int i = 0; i < FLOWS; i++)
-        f->flows[i] = f->parts[i].n == 0 ? zero(d)
-                                         : ls_sum(w, ls_printf(w, "%s.%s", f->key, keys[i]),
-                                                  ls_printf(w, "%s, %s", f->name, keys[i]), "ton",
-                                                  f->parts[i].at, f->parts[i].n);
+        f->flows[i] = f->parts[i].n == 0
+                          ? zero(d)
+                          : ls_sum(f->w, keys[i], ls_printf(f->w, "%%s, %s", keys[i]), "ton",
+                                   f->parts[i].at, f->parts[i].n);
 }
 
 /* ---- what was made ---- */
 
 /* Bird-days of a flock before the day; of flocks alike the others stood before the last. NAN: not
  * known. */
-static double bird_days(const ls_dossier *d, const ls_house *h, const ls_flock *f, ls_date day) {
-    ls_date from = ls_house_since(h, f), to = LS_GIVEN(f->removed) ? f->removed.day : d->months.to;
+static double bird_days(const ls_house *h, const ls_flock *f, ls_date day) {
+    ls_date from = ls_house_since(h, f), to = f->removed.day;
     if (from == LS_NO_DATE) return NAN;
     double days = fmax(0, (double)(to - from)) * (double)ls_flock_times(f);
     return (double)ls_books_birds(f) * fmin(days, fmax(0, days - ((double)to - (double)day)));
 }
 
 /* The share of the house's litter that was there before the day, of one flock or (NULL) of all. */
-static double made_share(const ls_dossier *d, const ls_house *h, const ls_flock *one, ls_date day) {
+static double made_share(const ls_house *h, const ls_flock *one, ls_date day) {
     double all = 0, done = 0;
-    for (size_t i = 0; i < h->flocks.n; i++) {
-        const ls_flock *f = &h->flocks.at[i];
-        all += bird_days(d, h, f, INT32_MAX);
-        done += one == NULL || one == f ? bird_days(d, h, f, day) : 0;
+    LS_EACH (const ls_flock, f, h->flocks) {
+        all += bird_days(h, f, INT32_MAX);
+        done += one == NULL || one == f ? bird_days(h, f, day) : 0;
     }
     return all > 0 ? done / all : one == NULL ? 1 : NAN;
 }
 
 /* Litter of each flock of this file: its share of what its house made. */
 static void by_flock(ls_dossier *d) {
-    ls_worksheet *w = d->books->sheet;
-    for (size_t i = 0; i < d->farm->houses.n; i++) {
-        const ls_house *h = &d->farm->houses.at[i];
+    LS_EACH (const ls_house, h, d->farm->houses) {
+        ls_worksheet *w = ls_part(d->sheet, h->name.text, "%s", h->slug);
         ls_books_lines lots = {0};
         for (size_t k = 0; k < d->estimate->n; k++)
             if (d->estimate->lots[k].house == h)
                 *LS_PUSH(d->arena, &lots) = ls_dossier_made(d, 0, k);
-        ls_line made =
-            ls_dossier_sum(d, ls_printf(w, "dossier.%s.made-in-all", h->slug),
-                           ls_printf(w, "litter made in %s", h->name.text), "ton", &lots, NULL);
-        for (size_t k = 0; k < h->flocks.n; k++) {
-            double share = made_share(d, h, &h->flocks.at[k], INT32_MAX);
-            const char *key = ls_printf(w, "dossier.%s.flock-%zu.made", h->slug, k + 1);
+        ls_line made = ls_sum(w, "made-in-all", "litter made in %s", "ton", lots.at, lots.n);
+        LS_EACH (const ls_flock, f, h->flocks) {
+            double share = made_share(h, f, INT32_MAX);
+            const char *key = ls_printf(w, "flock-%zu.made", (size_t)(f - h->flocks.at) + 1);
             ls_line of = isnan(share) ? LS_NO_LINE
                                       : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
                                                       "share of the house's bird-days", "%", share,
                                                       LS_BY_FARM, "bird-days of the flock");
             *LS_PUSH(d->arena, &d->flocks) = (ls_dossier_flock){
-                h, &h->flocks.at[k],
-                LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
-                LS_GIVEN(h->flocks.at[k].placed) ? ls_dossier_placed(d, 0, h, &h->flocks.at[k])
-                                                 : LS_NO_LINE,
-                ls_dossier_lost(d, h, &h->flocks.at[k])};
+                h, f, LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
+                LS_GIVEN(f->placed) ? ls_dossier_placed(d, 0, h, f) : LS_NO_LINE,
+                ls_dossier_lost(d, h, f)};
         }
     }
 }
 
 static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = f->w;
     const char *until = ls_date_words(d->arena, day, 0);
     ls_line share = ls_leaf_exact(
-        w, ls_printf(w, "%s.%s-share", f->key, key),
-        ls_printf(w, "share of the litter of %s made before %s", f->name, until), "%",
-        made_share(d, f->house, NULL, day), LS_BY_FARM,
+        w, ls_printf(w, "%s-share", key),
+        ls_printf(w, "share of the litter of %%s made before %s", until), "%",
+        made_share(f->house, NULL, day), LS_BY_FARM,
         ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
-    return LS_PRODUCT(w, ls_printf(w, "%s.%s", f->key, key),
-                      ls_printf(w, "litter of %s made before %s", f->name, until), "ton",
+    return LS_PRODUCT(w, key, ls_printf(w, "litter of %%s made before %s", until), "ton",
                       ls_dossier_made(d, f->file, f->lot), share);
 }
 
 /* ---- the books of one lot ---- */
 
-static ls_line minus(const ls_dossier *d, const flow *f, const char *key, const char *label,
-                     ls_line a, ls_line b) {
-    ls_worksheet *w = d->books->sheet;
-    return ls_difference(w, ls_printf(w, "%s.%s", f->key, key),
-                         ls_printf(w, "%s, %s", f->name, label), "ton", a, b);
+static ls_line minus(const flow *f, const char *key, const char *label, ls_line a, ls_line b) {
+    return ls_difference(f->w, key, ls_printf(f->w, "%%s, %s", label), "ton", a, b);
 }
 
-static ls_line plus(const ls_dossier *d, const flow *f, const char *key, const char *label,
-                    ls_line a, ls_line b) {
-    ls_worksheet *w = d->books->sheet;
-    return LS_SUM(w, ls_printf(w, "%s.%s", f->key, key), ls_printf(w, "%s, %s", f->name, label),
-                  "ton", a, b);
+static ls_line plus(const flow *f, const char *key, const char *label, ls_line a, ls_line b) {
+    return LS_SUM(f->w, key, ls_printf(f->w, "%%s, %s", label), "ton", a, b);
 }
 
 /* A rest that was gone before the days is in no house, whatever of that litter the stack has. */
@@ -190,49 +174,44 @@ static void balance(const ls_dossier *d, flow *f) {
     ls_line then = made_before(d, f, "made-before", m->from),
             now = made_before(d, f, "made-until", m->to + 1);
     f->of[LS_PERIOD_OPENING] =
-        minus(d, f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
+        minus(f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
     f->of[LS_PERIOD_HOUSES] =
-        past ? zero(d) : minus(d, f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
-    f->of[LS_PERIOD_MADE] = minus(d, f, "made", "made in these days", now, then);
+        past ? zero(d) : minus(f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
+    f->of[LS_PERIOD_MADE] = minus(f, "made", "made in these days", now, then);
     f->of[LS_PERIOD_OWN] = x[OWN];
     f->of[LS_PERIOD_MOVED] = x[OTHERS];
-    f->of[LS_PERIOD_LOST] =
-        minus(d, f, "lost", "lost less never logged in", x[NOWHERE], x[UNLOGGED]);
-    ls_line stack =
-        plus(d, f, "stack", "in the stack, and into it", f->of[LS_PERIOD_OPENING], x[IN]);
-    f->of[LS_PERIOD_CLOSING] = minus(d, f, "closing", "in the stack at the end", stack, x[OUT]);
+    f->of[LS_PERIOD_LOST] = minus(f, "lost", "lost less never logged in", x[NOWHERE], x[UNLOGGED]);
+    ls_line stack = plus(f, "stack", "in the stack, and into it", f->of[LS_PERIOD_OPENING], x[IN]);
+    f->of[LS_PERIOD_CLOSING] = minus(f, "closing", "in the stack at the end", stack, x[OUT]);
     ls_line house =
-        plus(d, f, "house", "there, and made", f->of[LS_PERIOD_HOUSES], f->of[LS_PERIOD_MADE]);
-    ls_line left = minus(d, f, "left", "in the house at the end", house, x[HOUSE]);
+        plus(f, "house", "there, and made", f->of[LS_PERIOD_HOUSES], f->of[LS_PERIOD_MADE]);
+    ls_line left = minus(f, "left", "in the house at the end", house, x[HOUSE]);
     bool gone = f->dropped != LS_NO_DATE && f->dropped <= m->to;
     f->of[LS_PERIOD_LEFT] = gone ? zero(d) : left;
     if (gone)
-        f->of[LS_PERIOD_LOST] = plus(d, f, "lost-rest", "lost, and left before newer litter",
-                                     f->of[LS_PERIOD_LOST], left);
+        f->of[LS_PERIOD_LOST] =
+            plus(f, "lost-rest", "lost, and left before newer litter", f->of[LS_PERIOD_LOST], left);
 }
 
 /* ---- all of them ---- */
 
 static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
-    static const int contents[LS_PERIOD_MEASURES] = {0, LS_N, LS_P2O5, LS_K2O};
-    static const char *const names[LS_PERIOD_MEASURES] = {"tons", "N", "P2O5", "K2O"};
-    ls_worksheet *w = d->books->sheet;
+    const char *name = measure == 0 ? "tons" : ls_field_nutrient[measure - 1];
+    ls_worksheet *w = d->sheet;
     ls_books_lines parts = {0};
-    for (size_t i = 0; i < all->n; i++) {
-        const flow *f = &all->at[i];
+    LS_EACH (const flow, f, *all) {
         ls_line tons = f->of[book];
         if (tons == LS_NO_LINE || tons == zero(d)) continue;
         *LS_PUSH(d->arena, &parts) =
             measure == 0
                 ? tons
-                : LS_PRODUCT(w, ls_printf(w, "%s.%d.%s", f->key, book + 1, names[measure]),
-                             ls_printf(w, "%s of %s, %s", names[measure], f->name, words[book]),
-                             "lb", tons, ls_dossier_per_ton(d, f->file, f->lot, contents[measure]));
+                : LS_PRODUCT(f->w, ls_printf(w, "%d.%s", book + 1, name),
+                             ls_printf(w, "%s of %%s, %s", name, words[book]), "lb", tons,
+                             ls_dossier_per_ton(d, f->file, f->lot, ls_in_litter[measure - 1]));
     }
-    d->period[book].of[measure] =
-        ls_dossier_sum(d, ls_printf(w, "dossier.period.%s-%d", names[measure], book + 1),
-                       ls_printf(w, "%s, %s", names[measure], words[book]),
-                       measure == 0 ? "ton" : "lb", &parts, "none in these days");
+    d->period[book].of[measure] = ls_dossier_sum(
+        d, ls_printf(w, "period.%s-%d", name, book + 1), ls_printf(w, "%s, %s", name, words[book]),
+        measure == 0 ? "ton" : "lb", &parts, "none in these days");
 }
 
 void ls_dossier_make_period(ls_dossier *d) {
@@ -240,11 +219,11 @@ void ls_dossier_make_period(ls_dossier *d) {
     if (d->months.to == LS_NO_DATE) return;
     size_t *first = LS_NEW(d->arena, size_t, d->books->earlier.n + 1);
     flow_list all = flows_of(d, first);
-    for (size_t i = 0; i < d->pieces.n; i++)
-        add_piece(d, &all.at[first[d->pieces.at[i].file] + d->pieces.at[i].lot], &d->pieces.at[i]);
-    for (size_t i = 0; i < all.n; i++) {
-        sum_flows(d, &all.at[i]);
-        balance(d, &all.at[i]);
+    LS_EACH (const ls_dossier_piece, x, d->pieces)
+        add_piece(d, &all.at[first[x->file] + x->lot], x);
+    LS_EACH (flow, f, all) {
+        sum_flows(d, f);
+        balance(d, f);
     }
     for (int book = 0; book < LS_PERIOD_BOOKS; book++) {
         d->period[book].words = words[book];

@@ -21,7 +21,7 @@ void ls_dossier_make_years(ls_dossier *d);
 void ls_dossier_make_months(ls_dossier *d);
 void ls_dossier_make_period(ls_dossier *d);
 /* Of a field: what is left after this litter's crop. */
-void ls_dossier_make_ledger(ls_dossier *d, ls_dossier_field *f);
+void ls_dossier_make_ledger(ls_dossier_field *f);
 /* What of the earlier files stands in no ledger. After the fields. */
 void ls_dossier_join_notes(ls_dossier *d);
 /* files.c: the farm of a file: 0 this one, then the earlier ones. */

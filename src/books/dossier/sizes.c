@@ -13,37 +13,30 @@ static ls_size size_of(int bird, ls_size breeders) {
 
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool *with_breeders) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     ls_books_lines x = {0};
     *with_breeders = false;
-    for (size_t i = 0; i < d->farm->houses.n; i++)
+    LS_EACH (const ls_house, h, d->farm->houses)
         for (int bird = 1; bird < LS_BIRDS; bird++) {
-            ls_line line = size_of(bird, breeders) == of
-                               ? ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird)
-                               : LS_NO_LINE;
-            if (line == LS_NO_LINE) continue;
-            *LS_PUSH(d->arena, &x) = line;
-            *with_breeders = *with_breeders || is_open(bird);
+            if (size_of(bird, breeders) != of) continue;
+            ls_line line = *LS_PUSH(d->arena, &x) = ls_dossier_housed(d, 0, h, bird);
+            *with_breeders = *with_breeders || (line != LS_NO_LINE && is_open(bird));
         }
-    return x.n == 0 ? LS_NO_LINE
-                    : ls_sum(w, ls_printf(w, "dossier.size.reading-%d.%d", breeders + 1, of + 1),
-                             ls_printf(w, "%s on the farm", names[of]), "bird", x.at, x.n);
+    return ls_sum(w, ls_printf(w, "size.reading-%d.%d", breeders + 1, of + 1),
+                  ls_printf(w, "%s on the farm", names[of]), "bird", x.at, x.n);
 }
 
 static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
-    ls_worksheet *w = d->books->sheet;
-    const char *key = ls_printf(w, "dossier.size.%s.%d", size, of + 1);
-    ls_line line = ls_line_find(w, key);
+    ls_worksheet *w = d->sheet;
+    const char *key = ls_printf(w, "size.%s.%d", size, of + 1);
     const char *row = ls_arena_printf(d->arena, "federal %s %s", size, names[of]);
-    return line != LS_NO_LINE
-               ? line
-               : ls_leaf_figure(w, key, ls_printf(w, "%s: at least, %s", size, names[of]), "bird",
-                                ls_reference_need(d->books->reference, "rule", "", row, "least"));
+    return ls_leaf_figure(w, key, ls_printf(w, "%s: at least, %s", size, names[of]), "bird",
+                          ls_reference_need(d->books->reference, "rule", "", row, "least"));
 }
 
 /* One row; is it large? */
 static bool add(ls_dossier *d, ls_line count, ls_size of, const char *birds) {
-    const ls_worksheet *w = d->books->sheet;
+    const ls_worksheet *w = d->sheet;
     ls_dossier_size s = {
         birds, "below medium", count, threshold(d, "large", of), threshold(d, "medium", of), false};
     double n = ls_line_value(w, count);
@@ -66,8 +59,8 @@ static bool reading(ls_dossier *d, ls_size breeders, bool again) {
                                 : names[of];
         /* layers stood with breeders, and now by themselves */
         bool known = again && !with_breeders && of != LS_SIZE_LAYING_HENS;
-        double n = ls_line_value(d->books->sheet, count),
-               least = ls_line_value(d->books->sheet, threshold(d, "large", of));
+        double n = ls_line_value(d->sheet, count),
+               least = ls_line_value(d->sheet, threshold(d, "large", of));
         large = (known ? n >= least : add(d, count, of, words)) || large;
     }
     return large;

@@ -8,10 +8,10 @@ static ls_line tons_of(const ls_dossier *d, const ls_dossier_piece *x) {
     const ls_hauled *h = &ls_dossier_farm(d, x->log)->hauled.at[x->load];
     if (!x->split)
         return ls_dossier_tons(d, x->log, x->load, h->n > 0 ? x->part : LS_DOSSIER_WHOLE);
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     return ls_leaf_exact(w,
-                         ls_printf(w, "dossier.stack.file-%zu.load-%zu.part-%zu.%zu", x->log,
-                                   x->load + 1, x->part + 1, x->n + 1),
+                         ls_printf(w, "stack.file-%zu.load-%zu.part-%zu.%zu", x->log, x->load + 1,
+                                   x->part + 1, x->n + 1),
                          "part of a load out of the stack", "ton", x->mass, LS_BY_LOG, h->entry);
 }
 
@@ -51,20 +51,11 @@ static int by_pile(const void *left, const void *right) {
     return a->day != b->day ? (a->day < b->day ? -1 : 1) : (a > b) - (a < b);
 }
 
-static ls_line sum_of(const ls_dossier *d, const char *lead, const char *what, const char *label,
-                      const ls_books_lines *x) {
-    return ls_dossier_sum(d, ls_printf(d->books->sheet, "%s.%s", lead, what), label, "ton", x,
-                          NULL);
-}
-
 /* What a day leaves of what lay there before. */
-static ls_line left_of(const ls_dossier *d, const char *lead, ls_line before, ls_line in,
-                       ls_line out) {
-    ls_worksheet *w = d->books->sheet;
-    ls_line there = LS_SUM(w, ls_printf(w, "%s.there", lead), "there, and in", "ton", before, in);
+static ls_line left_of(ls_worksheet *w, ls_line before, ls_line in, ls_line out) {
+    ls_line there = LS_SUM(w, "there", "there, and in", "ton", before, in);
     return out == LS_NO_LINE ? there
-                             : ls_difference(w, ls_printf(w, "%s.lying", lead), "left in the pile",
-                                             "ton", there, out);
+                             : ls_difference(w, "lying", "left in the pile", "ton", there, out);
 }
 
 /* The pile of the n pieces, which are of one lot, and its days. */
@@ -72,23 +63,22 @@ static void add_pile(ls_dossier *d, const ls_dossier_piece *const *x, size_t n) 
     ls_dossier_stack *s = &d->stack;
     ls_dossier_pile pile = {
         .file = x[0]->file, .lot = x[0]->lot, .first = LS_NO_DATE, .last = LS_NO_DATE};
-    const char *of = ls_arena_printf(d->arena, "dossier.pile-%zu", s->piles.n + 1);
-    ls_books_lines all_in = {0}, all_out = {0};
+    ls_worksheet *w = ls_part(d->sheet, NULL, "pile-%zu", s->piles.n + 1);
+    ls_books_lines all[2] = {{0}, {0}}; /* in, out */
     for (size_t i = 0, next; i < n; i = next) {
-        ls_books_lines in = {0}, out = {0};
-        for (next = i; next < n && x[next]->day == x[i]->day; next++) {
-            *LS_PUSH(d->arena, x[next]->from_stack ? &out : &in) = x[next]->tons;
-            *LS_PUSH(d->arena, x[next]->from_stack ? &all_out : &all_in) = x[next]->tons;
-        }
-        const char *lead = ls_arena_printf(d->arena, "%s.%s", of, ls_date_iso(d->arena, x[i]->day));
+        ls_books_lines of[2] = {{0}, {0}};
+        for (next = i; next < n && x[next]->day == x[i]->day; next++)
+            *LS_PUSH(d->arena, &all[x[next]->from_stack]) =
+                *LS_PUSH(d->arena, &of[x[next]->from_stack]) = x[next]->tons;
+        ls_worksheet *day = ls_part(w, NULL, "%s", ls_date_iso(d->arena, x[i]->day));
         ls_dossier_stack_day on = {.pile = s->piles.n, .day = x[i]->day};
-        on.in = sum_of(d, lead, "in", "into the pile that day", &in);
-        on.out = sum_of(d, lead, "out", "out of the pile that day", &out);
-        on.lying = pile.lying = left_of(d, lead, pile.lying, on.in, on.out);
+        on.in = ls_sum(day, "in", "into the pile that day", "ton", of[0].at, of[0].n);
+        on.out = ls_sum(day, "out", "out of the pile that day", "ton", of[1].at, of[1].n);
+        on.lying = pile.lying = left_of(day, pile.lying, on.in, on.out);
         *LS_PUSH(d->arena, &s->on) = on;
     }
-    pile.in = sum_of(d, of, "in", "into the pile", &all_in);
-    pile.out = sum_of(d, of, "out", "out of the pile", &all_out);
+    pile.in = ls_sum(w, "in", "into the pile", "ton", all[0].at, all[0].n);
+    pile.out = ls_sum(w, "out", "out of the pile", "ton", all[1].at, all[1].n);
     *LS_PUSH(d->arena, &s->piles) = pile;
 }
 
@@ -112,18 +102,16 @@ static void make_piles(ls_dossier *d) {
 static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_date out) {
     ls_dossier_stack *s = &d->stack;
     if (in == LS_NO_DATE) return;
-    for (size_t i = 0; i < s->piles.n; i++) {
-        ls_dossier_pile *p = &s->piles.at[i];
+    LS_EACH (ls_dossier_pile, p, s->piles)
         if (p->file == x->file && p->lot == x->lot &&
             (p->first == LS_NO_DATE || out - in > p->last - p->first))
             p->first = in, p->last = out;
-    }
     if (s->first == LS_NO_DATE || out - in > s->last - s->first) s->first = in, s->last = out;
 }
 
 static ls_line days_of(const ls_dossier *d, const char *key, const char *label, ls_date first,
                        ls_date last) {
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = d->sheet;
     if (first == LS_NO_DATE) return LS_NO_LINE;
     return ls_leaf_exact(w, key, label, "day", (double)(last - first) * ls_unit_of("day").factor,
                          LS_BY_LOG,
@@ -138,26 +126,22 @@ void ls_dossier_make_stack(ls_dossier *d) {
                             .last = LS_NO_DATE,
                             .emptied = LS_NO_DATE,
                             .empty = litters.lying.n == 0};
-    for (size_t i = 0; i < litters.all.n; i++) {
-        ls_dossier_piece *x = LS_PUSH(d->arena, &d->pieces);
-        *x = litters.all.at[i];
+    LS_EACH (ls_dossier_piece, x, litters.all) {
         x->tons = tons_of(d, x);
+        *LS_PUSH(d->arena, &d->pieces) = *x;
     }
     fill_drops(d);
     make_piles(d);
-    for (size_t i = 0; i < d->pieces.n; i++) {
-        const ls_dossier_piece *x = &d->pieces.at[i];
+    ls_date now = newest_day(d);
+    LS_EACH (const ls_dossier_piece, x, d->pieces) {
         consider(d, x, x->in, x->day);
         if (x->from_stack && x->day > s->emptied) s->emptied = x->day;
     }
-    for (size_t i = 0; i < litters.lying.n; i++)
-        consider(d, &litters.lying.at[i], litters.lying.at[i].day, newest_day(d));
-    if (!s->empty) s->emptied = newest_day(d);
-    s->days = days_of(d, "dossier.stack-days", "longest that litter of a lot lay in the stack",
-                      s->first, s->last);
-    for (size_t i = 0; i < s->piles.n; i++) {
-        ls_dossier_pile *p = &s->piles.at[i];
-        p->days = days_of(d, ls_printf(d->books->sheet, "dossier.pile-%zu.days", i + 1),
+    LS_EACH (const ls_dossier_piece, x, litters.lying) consider(d, x, x->day, now);
+    if (!s->empty) s->emptied = now;
+    s->days = days_of(d, "stack-days", "longest that litter of a lot lay in the stack", s->first,
+                      s->last);
+    LS_EACH (ls_dossier_pile, p, s->piles)
+        p->days = days_of(d, ls_printf(d->sheet, "pile-%zu.days", (size_t)(p - s->piles.at) + 1),
                           "longest that litter of the pile lay there", p->first, p->last);
-    }
 }

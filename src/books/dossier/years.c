@@ -13,35 +13,31 @@ static const char *years_of(ls_arena *a, const ls_farm *farm, bool words) {
 
 static void add_year(ls_dossier *d, size_t file) {
     const ls_farm *farm = ls_dossier_farm(d, file);
-    ls_worksheet *w = d->books->sheet;
+    ls_worksheet *w = ls_part(d->sheet, NULL, "year-%zu", file);
     ls_dossier_gone gone = {0};
     ls_books_lines birds = {0}, acres = {0}, used = {0};
-    for (int bird = 1; bird < LS_BIRDS; bird++)
-        for (size_t i = 0; i < farm->houses.n; i++) {
-            ls_line line = ls_dossier_housed(d, file, &farm->houses.at[i], bird);
-            if (line != LS_NO_LINE) *LS_PUSH(d->arena, &birds) = line;
-        }
-    for (size_t b = 0; b < farm->buyers.n; b++)
-        for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            const ls_field *field = &farm->buyers.at[b].fields.at[f];
-            ls_line line = ls_dossier_area(d, file, &farm->buyers.at[b], field);
-            *LS_PUSH(d->arena, &acres) = line;
-            if (ls_dossier_parts_on(farm, field) > 0) *LS_PUSH(d->arena, &used) = line;
+    LS_EACH (const ls_house, h, farm->houses)
+        for (int bird = 1; bird < LS_BIRDS; bird++)
+            *LS_PUSH(d->arena, &birds) = ls_dossier_housed(d, file, h, bird);
+    LS_EACH (const ls_buyer, b, farm->buyers)
+        LS_EACH (const ls_field, f, b->fields) {
+            ls_line area = ls_dossier_area(d, file, b, f);
+            *LS_PUSH(d->arena, &acres) = area;
+            if (ls_dossier_parts_on(farm, f) > 0) *LS_PUSH(d->arena, &used) = area;
         }
     for (size_t i = 0; i < farm->hauled.n; i++) ls_dossier_add_load(d, file, i, &gone);
-#define SUM(what, label, unit, lines)                                                              \
-    ls_dossier_sum(d, ls_printf(w, "dossier.year-%zu.%s", file, what), label, unit, lines, NULL)
+#define SUM(what, label, unit, lines) ls_sum(w, what, label, unit, lines.at, lines.n)
     *LS_PUSH(d->arena, &d->years) =
         (ls_dossier_year){years_of(d->arena, farm, false),
                           years_of(d->arena, farm, true),
                           ls_dossier_file(d, file),
                           farm,
-                          SUM("birds", "birds", "bird", &birds),
-                          SUM("out", "out of the houses", "ton", &gone.out),
-                          SUM("moved", "moved to others", "ton", &gone.moved),
-                          SUM("own", "on own fields", "ton", &gone.own),
-                          SUM("acres", "acres in the plan", "ac", &acres),
-                          SUM("used", "acres used", "ac", &used)};
+                          SUM("birds", "birds", "bird", birds),
+                          SUM("out", "out of the houses", "ton", gone.out),
+                          SUM("moved", "moved to others", "ton", gone.moved),
+                          SUM("own", "on own fields", "ton", gone.own),
+                          SUM("acres", "acres in the plan", "ac", acres),
+                          SUM("used", "acres used", "ac", used)};
 #undef SUM
 }
 

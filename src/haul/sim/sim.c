@@ -10,15 +10,49 @@ typedef struct {
     ls_sim_answer answer;
 } yard;
 
+/* ---- who is out when ---- */
+
+static bool is(const ls_sim_out *o, ls_sim_who who) {
+    return o->who.what == LS_SIM_ALL ||
+           (o->who.what == who.what && o->who.kind == who.kind && o->who.truck == who.truck);
+}
+
+ls_sim_time ls_sim_there(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
+    for (size_t k = 0; k < s->outs_n;) {
+        const ls_sim_out *o = &s->outs[k++];
+        if (is(o, who) && o->from <= t && t < o->to)
+            t = o->to, k = 0; /* one seen before may cover this moment */
+    }
+    return t;
+}
+
+ls_sim_time ls_sim_until(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
+    ls_sim_time next = INT64_MAX;
+    for (size_t k = 0; k < s->outs_n; k++) {
+        const ls_sim_out *o = &s->outs[k];
+        ls_sim_time from = o->from > t ? o->from : t;
+        if (is(o, who) && from < o->to && from < next) next = from;
+    }
+    return next;
+}
+
+ls_sim_time ls_sim_absent(const ls_sim *s, ls_sim_who who, ls_sim_span span) {
+    ls_sim_time sum = 0;
+    for (ls_sim_time t = span.from; t < span.to;) {
+        ls_sim_time from = ls_sim_until(s, who, t), to = ls_sim_there(s, who, from);
+        if (from < span.to) sum += (to < span.to ? to : span.to) - from;
+        t = to;
+    }
+    return sum;
+}
+
+/* ---- loads ---- */
+
 static const ls_sim_who loader = {.what = LS_SIM_LOADER}, hands = {.what = LS_SIM_HANDS};
 
 static ls_sim_time later(ls_sim_time a, ls_sim_time b) { return a > b ? a : b; }
 
 static ls_sim_time dawn(const ls_sim *s, ls_sim_time t) { return t - t % s->day; }
-
-static ls_sim_time whole(const ls_sim_job *j) { return j->load + j->out + j->empty + j->back; }
-
-/* ---- loads ---- */
 
 /* The first moment from t on from which someone is there for so long. */
 static ls_sim_time there_for(const ls_sim *s, ls_sim_who who, ls_sim_time t, ls_sim_time takes) {
@@ -34,8 +68,8 @@ static ls_sim_time there_for(const ls_sim *s, ls_sim_who who, ls_sim_time t, ls_
 static ls_sim_time fits(const ls_sim *s, const ls_sim_job *j, ls_sim_who truck, ls_sim_time t) {
     for (ls_sim_time tried = -1; tried < t;) {
         tried = t;
-        t = there_for(s, truck, there_for(s, loader, t, j->load), whole(j));
-        if (t % s->day > 0 && t % s->day + whole(j) > s->day) t = dawn(s, t) + s->day;
+        t = there_for(s, truck, there_for(s, loader, t, j->load), ls_sim_whole(*j));
+        if (t % s->day > 0 && t % s->day + ls_sim_whole(*j) > s->day) t = dawn(s, t) + s->day;
     }
     return t;
 }

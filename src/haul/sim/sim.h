@@ -44,6 +44,7 @@ typedef struct {
     ls_sim_time load, out, empty, back; /* how long each takes */
     size_t kind;                        /* of truck */
 } ls_sim_job;
+static inline ls_sim_time ls_sim_whole(ls_sim_job j) { return j.load + j.out + j.empty + j.back; }
 
 /* The next n jobs, and what is moved before and after them. */
 typedef struct {

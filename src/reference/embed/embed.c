@@ -47,8 +47,7 @@ static void put_source(const writer *w, const ls_source *s) {
     fputs("NULL", stdout);
 }
 
-/* As the format has it: t a text or NULL, n a number, s a source, i an int, z a size; all else as
- * it stands. */
+/* By the format: t a text or NULL, n a number, s a source, i an int, z a size; else as it is. */
 static void put(const writer *w, const char *format, ...) {
     va_list of;
     va_start(of, format);
@@ -145,18 +144,19 @@ static void write_set(const writer *w) {
     write_list("ls_source", "source_list", "sources", sources);
     write_list("ls_table", "table_list", "tables", tables);
     put(w,
-        "const ls_reference ls_reference_built_in = {%t,%t,\n"
+        "static const ls_reference built_in = {%t,%t,\n"
         "{(const ls_source **)(uintptr_t)source_list,%z,%z},\n"
         "{(const ls_table **)(uintptr_t)table_list,%z,%z},\n{",
         w->set->version, w->set->date, sources, sources, tables, tables);
     for (int k = 0; k <= LS_LOG_STUDENT; k++) put(w, "%t,", w->set->why[k]);
-    put(w, "}};\n");
+    put(w, "}};\nconst ls_reference *ls_reference_load(ls_arena *a) {\n(void)a;\nreturn "
+           "&built_in;\n}\n");
 }
 
 static void write_all(ls_arena *a, const ls_reference *set) {
     writer w = {.arena = a, .set = set};
     fputs("/* Made from the table files by embed.c. */\n#include "
-          "\"reference/embedded.h\"\n\n#include <math.h>\n#include <stdint.h>\n",
+          "\"reference/tables.h\"\n\n#include <math.h>\n#include <stdint.h>\n",
           stdout);
     write_sources(&w);
     write_part(&w, FIGURES, "ls_figure", "figures");
@@ -172,7 +172,8 @@ int main(int argc, char **argv) {
     ls_reference *set = LS_NEW(a, ls_reference, 1);
     int32_t *files = LS_NEW(a, int32_t, (size_t)argc);
     for (int i = 1; i < argc; i++) files[i - 1] = ls_file_read(a, d, argv[i]);
-    if (ls_diag_count(d, LS_ERROR) == 0) ls_reference_read(a, d, set, files, (size_t)argc - 1);
+    if (ls_diag_count(d, LS_ERROR) == 0)
+        ls_reference_read(a, d, set, NULL, files, (size_t)argc - 1);
     size_t errors = ls_diag_count(d, LS_ERROR);
     ls_diag_print(d, stderr);
     if (errors == 0 && (set->version == NULL || set->date == NULL))

@@ -110,10 +110,9 @@ static const char *figure(const ls_report_page *p, const ls_doc_cell *cell, doub
 
 /* To 0.01, so that the books can be added up on the page. */
 static const char *booked(const ls_report_page *p, const ls_doc_cell *cell, bool alone) {
-    const char *unit = ls_report_unit(p, cell->unit);
-    double value = cell->value / ls_unit_of(unit).factor;
-    const char *number = ls_number_fixed(p->arena, fabs(value) < 0.005 ? 0 : value, 2);
-    return alone ? ls_report_with_unit(p->arena, number, value, unit) : number;
+    const char *number = ls_report_booked(p, cell->value, cell->unit);
+    return alone ? ls_report_with_unit(p->arena, number, cell->value, ls_report_unit(p, cell->unit))
+                 : number;
 }
 
 /* Words with what the parts say in place of each {}. */

@@ -42,24 +42,24 @@ static const char style[] =
     ".wide tbody th{font-weight:bold}"
     ".wide td::before{content:attr(data-head)\": \";font-weight:bold}"
     ".wide td:empty{display:none}}"
-    "@media print,(min-width:62rem){.drawn{width:48%;margin:.2rem 1.5% .4rem 0}"
+    "@media print,(min-width:62rem){.drawn{width:44%;margin:.2rem 0 .4rem 0}"
     ".short:has(+.drawn){display:inline-table;vertical-align:top;width:auto;min-width:40%;"
-    "max-width:47%;margin-right:2%}}"
+    "max-width:54%;margin-right:1%}}"
     "@page{size:letter portrait;margin:.4in .6in .6in;font:7.5pt Arial,Helvetica,sans-serif;"
     "@bottom-left{width:45%;text-align:left}@bottom-right{width:55%;text-align:right}}"
     "@media "
-    "print{html{font-size:9.5pt;line-height:1.25}main{padding:0;max-width:none}nav,.unseen,.foot{"
+    "print{html{font-size:9pt;line-height:1.25}main{padding:0;max-width:none}nav,.unseen,.foot{"
     "display:"
     "none}"
-    "h1{margin:0}h2{margin:1rem 0 .3rem}h3,h4{margin:.5rem 0 .1rem}p{margin:.2rem "
-    "0}th,td{padding:.05rem .6rem .05rem 0}table{margin:.2rem 0 .5rem}"
-    "#worksheet{break-before:page}section:not(:has(>h2)),tr,figure,li,.short{"
+    "h1{margin:0}h2{margin:1rem 0 .3rem}h3,h4{margin:.5rem 0 .1rem}p{margin:.15rem 0}"
+    "th,td{padding:.03rem .6rem .03rem 0}table{margin:.1rem 0 .4rem}"
+    "#worksheet{break-before:page}section:not(:has(>h2)),#annual,tr,figure,li,.short{"
     "break-inside:avoid}"
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25;padding-left:2.2rem}"
     ".sheet li{margin:.15rem 0}"
-    "h2,h3,h4,caption{break-after:avoid}thead{display:table-header-group}"
+    "h2,h3,h4,caption,thead{break-after:avoid}thead{display:table-header-group}"
     "a{color:#111;text-decoration:none}"
-    "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:super;"
+    "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:.3em;"
     "line-height:0;margin-left:2pt}}";
 
 typedef struct {
@@ -112,12 +112,13 @@ static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *
         ls_text_add(w->text, shown(w, cell, column));
 }
 
-/* Days, and what is one short word, as a ticket number, stand in one piece. */
-static bool is_whole(const ls_doc_cell *cell) {
+/* Days, figures with their unit, and what is one short word, as a ticket number, stand in one
+ * piece; so do short words of a column that says so. */
+static bool is_whole(const ls_doc_cell *cell, const ls_doc_column *column) {
     enum { LONGEST = 24 };
-    return cell->kind == LS_DOC_DAY || cell->kind == LS_DOC_MOMENT ||
-           (cell->kind == LS_DOC_WORDS && strchr(cell->words, ' ') == NULL &&
-            ls_text_columns(cell->words) <= LONGEST);
+    if (cell->kind != LS_DOC_WORDS) return cell->kind != LS_DOC_NAMES;
+    return cell->parts == NULL && (column->whole || strchr(cell->words, ' ') == NULL) &&
+           ls_text_columns(cell->words) <= LONGEST;
 }
 
 static const char *heading_of(const writer *w, const ls_doc_column *column) {
@@ -130,12 +131,13 @@ static void add_row(writer *w, const ls_doc_block *b, size_t r) {
     ls_text_addf(w->text, id == NULL ? "<tr>" : "<tr id=\"%s\">", id == NULL ? "" : safe(w, id));
     for (size_t k = 0; k < b->n; k++) {
         if (k == 0)
-            ls_text_addf(w->text, "<th scope=\"row\"%s>", is_whole(cells) ? " class=\"d\"" : "");
+            ls_text_addf(w->text, "<th scope=\"row\"%s>",
+                         is_whole(cells, b->columns) ? " class=\"d\"" : "");
         else
             ls_text_addf(w->text, "<td%s data-head=\"%s\">",
-                         ls_doc_is_number(&b->columns[k]) ? " class=\"n\""
-                         : is_whole(&cells[k])            ? " class=\"d\""
-                                                          : "",
+                         ls_doc_is_number(&b->columns[k])      ? " class=\"n\""
+                         : is_whole(&cells[k], &b->columns[k]) ? " class=\"d\""
+                                                               : "",
                          heading_of(w, &b->columns[k]));
         add_linked(w, &cells[k], &b->columns[k]);
         ls_text_add(w->text, k == 0 ? "</th>" : "</td>");

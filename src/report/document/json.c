@@ -15,6 +15,7 @@ static json_t *checked(json_t *value) {
 
 /* The object or array takes the value over; out of memory ends the program. */
 static void put(json_t *object, const char *key, json_t *value) {
+    if (json_object_get(object, key) != NULL) ls_fail("%s stands twice in an object", key);
     if (json_object_set_new(object, key, checked(value)) != 0) ls_fail("out of memory");
 }
 

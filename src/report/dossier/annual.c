@@ -1,5 +1,5 @@
 /* The annual summary, on one page: birds, litter made with its N-P-K, where it went, acres; and
- * year by year. */
+ * year by year; how large the farm is. */
 #include "chapters.h"
 
 #include <string.h>
@@ -13,8 +13,7 @@ static void years(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     ls_doc_table t = LS_DOC_TABLE_IN(g, d->years.n > 1 ? LS_FULL : LS_DATA, "years",
                                      "Totals of this file and of earlier ones", year_columns);
-    for (size_t i = 0; i < d->years.n; i++) {
-        const ls_dossier_year *y = &d->years.at[i];
+    LS_EACH (const ls_dossier_year, y, d->years) {
         LS_DOC_ROW(t, year_columns, W(y->name), W(y->words), L(y->birds), BOOKED(y->out, NULL),
                    BOOKED(y->own, NULL), BOOKED(y->moved, NULL), L(y->acres), L(y->used),
                    W(y->file));
@@ -111,8 +110,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
                 {"used", "acres used", "ac", m->used},
                 {"used, own", "of these, the farm's own", "ac", m->own_used}};
     if (m->to == LS_NO_DATE) return;
-    for (size_t i = 0; i < m->birds.n; i++) {
-        const ls_dossier_birds *b = &m->birds.at[i];
+    LS_EACH (const ls_dossier_birds, b, m->birds) {
         month(t, m, "placed", b->birds, "placed in those months", "bird", b->placed);
         month(t, m, "in a house", b->birds, "in a house in those months", "bird", b->housed);
     }
@@ -123,11 +121,59 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
     month_words(g, m);
 }
 
+/* ---- the federal size ---- */
+
+LS_DOC_COLUMNS(size_columns, WORDS("birds", "birds"), NUMBER("count", "on the farm"),
+               NUMBER("medium_from", "medium from"), NUMBER("large_from", "large from"),
+               WORDS("class", "class"));
+
+/* Whose records the plan section says are asked for; NULL: it says nothing. */
+static const char *records_asked(const ls_dossier *d) {
+    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
+                                        [LS_RECORDS_STATE] = "state",
+                                        [LS_RECORDS_BOTH] = "federal and state"};
+    const ls_plan_paper *plan = ls_dossier_facts(d)->plan;
+    return plan != NULL && plan->records.is != 0 ? whose[plan->records.is] : NULL;
+}
+
+/* Of the size alone. */
+static const char *size_alone(const ls_dossier *d) {
+    return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
+           : d->size_open
+               ? "By one reading the farm is at or above the federal figure of a large operation."
+           : d->large ? "The farm is at or above the federal figure of a large operation."
+                      : "The farm is below the federal figures of a large operation.";
+}
+
+static void sizes(ls_doc_group *top, const ls_dossier *d) {
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Federal size class");
+    ls_doc_table t =
+        LS_DOC_TABLE_IN(g, LS_FULL, "sizes",
+                        "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns);
+    LS_EACH (const ls_dossier_size, s, d->sizes) {
+        LS_DOC_ROW(t, size_columns, W(s->birds), C(s->count), C(s->medium), C(s->large),
+                   W(s->size));
+    }
+    if (d->two_readings)
+        SAY(g, LS_FULL,
+            "Whether a hatching-egg hen counts as a laying hen was not found: both readings are "
+            "shown.");
+    const char *asked = records_asked(d);
+    SAY(g, LS_FULL, "{} {} The permit authority decides.", W(size_alone(d)),
+        asked != NULL ? T("The farm file (records: under farm: plan) asks for records: {}. They "
+                          "are treated as required here.",
+                          W(asked))
+        : d->large    ? W("Federal records are treated as required here.")
+                      : W("Federal records count as good practice here. A permit may ask a smaller "
+                             "farm for them too: then write records: federal under farm: plan."));
+}
+
+/* ---- what is missing ---- */
+
 /* A house without flocks, or a flock without its day, is not counted. */
 static void missing(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = ls_dossier_put_missing(g);
-    for (size_t i = 0; i < d->farm->houses.n; i++) {
-        const ls_house *h = &d->farm->houses.at[i];
+    LS_EACH (const ls_house, h, d->farm->houses) {
         const char *under = ls_arena_printf(d->arena, "the house %s", h->name.text);
         bool dated = true;
         for (size_t k = 0; k < h->flocks.n; k++) dated = dated && LS_GIVEN(h->flocks.at[k].placed);
@@ -146,5 +192,6 @@ void ls_report_dossier_annual(ls_doc_group *g, const ls_dossier *d) {
     months(g, d);
     period(g, d);
     years(g, d);
+    sizes(g, d);
     missing(ls_doc_object(g, LS_FULL, "annual", NULL), d);
 }

@@ -34,17 +34,21 @@ static bool any_required(const ls_dossier *d) {
 /* What was found, or what is wrong, in its words with its figures. */
 static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const char *words) {
     enum { MOST = sizeof f->figures / sizeof *f->figures };
-    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, MOST);
-    const char *mark = words;
+    ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, 2 * MOST + 1);
+    ls_text *form = ls_text_new(d->arena);
     size_t n = 0;
-    for (; mark != NULL && n < MOST && f->figures[n].unit != NULL; n++) {
-        if ((mark = strstr(mark, LS_FIGURE)) == NULL) break;
-        mark += strlen(LS_FIGURE);
-        bool tons = strcmp(f->figures[n].unit, "ton") == 0;
-        parts[n] =
-            tons ? BOOKED(f->figures[n].line, "ton") : F(f->figures[n].line, f->figures[n].unit);
+    for (size_t i = 0; i < MOST && f->figures[i].unit != NULL; i++) {
+        const char *mark = strstr(words, LS_FIGURE), *unit = f->figures[i].unit;
+        if (mark == NULL) break;
+        if (mark > words) parts[n++] = W(ls_arena_copy_n(d->arena, words, (size_t)(mark - words)));
+        parts[n++] = strcmp(unit, "ton") == 0 ? BOOKED(f->figures[i].line, unit)
+                                              : F(f->figures[i].line, unit);
+        words = mark + strlen(LS_FIGURE);
     }
-    return n == 0 ? W(words) : ls_doc_template(words, parts, n);
+    if (n == 0) return W(words);
+    if (words[0] != '\0') parts[n++] = W(words);
+    for (size_t i = 0; i < n; i++) ls_text_add(form, "{}");
+    return ls_doc_template(form->s, parts, n);
 }
 
 const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
@@ -71,8 +75,7 @@ static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
 
 static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_NOT_NEEDED) continue;
         LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
                    W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
@@ -83,28 +86,27 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- what is wrong: records of one kind that are missing are told once ---- */
 
-/* Records missing of the same kind, or one finding of another class. */
-typedef LS_LIST(const ls_dossier_finding *) run;
-
+/* Of a load what is missing must be said in the same words. */
 static bool is_told_with(const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required &&
-           a->about == b->about && strcmp(a->item, b->item) == 0;
+           a->about == b->about && strcmp(a->item, b->item) == 0 &&
+           (a->about != LS_ABOUT_TRANSFER || strcmp(a->what, b->what) == 0);
 }
 
-/* All that are told with the i-th; none: it was told with one before. */
-static run run_of(const ls_dossier *d, size_t i) {
-    run r = {0};
+/* Records missing of the same kind, or one finding of another class: all that are told with the
+ * i-th; none: it was told with one before. */
+static ls_dossier_found run_of(const ls_dossier *d, size_t i) {
+    ls_dossier_found r = {0};
     for (size_t k = 0; k < d->findings.n; k++) {
         const ls_dossier_finding *f = &d->findings.at[k];
         if (k != i && !is_told_with(&d->findings.at[i], f)) continue;
-        if (k < i) return (run){0};
+        if (k < i) return (ls_dossier_found){0};
         *LS_PUSH(d->arena, &r) = f;
     }
     return r;
 }
 
-/* "45-50, 52" */
-static const char *entry_ranges(const ls_dossier *d, const run *r) {
+const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found *r) {
     ls_text *t = ls_text_new(d->arena);
     long from = 0, to = 0;
     for (size_t i = 0; i <= r->n; i++) {
@@ -117,7 +119,7 @@ static const char *entry_ranges(const ls_dossier *d, const run *r) {
             ls_text_addf(t, from < to ? "%s%ld-%ld" : "%s%ld", t->n > 0 ? ", " : "", from, to);
         from = to = next;
     }
-    return t->s;
+    return t->n > 0 ? t->s : NULL;
 }
 
 static size_t field_of(const ls_dossier *d, const ls_dossier_finding *f) {
@@ -130,7 +132,7 @@ static size_t field_of(const ls_dossier *d, const ls_dossier_finding *f) {
 }
 
 /* The numbers of their sheets, each a link. */
-static ls_doc_cell sheets_of(const ls_dossier *d, const run *r) {
+static ls_doc_cell sheets_of(const ls_dossier *d, const ls_dossier_found *r) {
     ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, r->n);
     ls_text *t = ls_text_new(d->arena);
     size_t n = 0;
@@ -144,15 +146,14 @@ static ls_doc_cell sheets_of(const ls_dossier *d, const run *r) {
 }
 
 /* What it is about, with a link to where it stands. */
-static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
+static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const ls_dossier_found *r) {
     const ls_dossier_finding *f = r->at[0];
     size_t field = field_of(d, f);
     const char *at = f->where[0] == '\0' ? NULL : f->where;
     if (r->n > 1 && f->about == LS_ABOUT_TRANSFER)
         return KEPT(g->document, "{}{}",
                     LINK(W(ls_arena_printf(d->arena, "%zu loads", r->n)), "loads"),
-                    OPTIONAL(" (entries {})",
-                             W(entry_ranges(d, r)[0] == '\0' ? NULL : entry_ranges(d, r))));
+                    OPTIONAL(" (entries {})", W(ls_dossier_entry_ranges(d, r))));
     if (r->n > 1 && f->about == LS_ABOUT_FIELD && r->n == d->fields.n)
         return LINK(W(ls_arena_printf(d->arena, "all %zu fields", r->n)), "field-1");
     if (r->n > 1 && f->about == LS_ABOUT_FIELD) return sheets_of(d, r);
@@ -163,14 +164,24 @@ static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const run *r) {
                 OPTIONAL(" ({})", LINK(W(at), entry)));
 }
 
-/* What is mended in one place is mended for all loads. */
-static ls_doc_cell again(const run *r) {
+/* What is mended in one place is mended for all loads, what is a receiver's for each of them. */
+static ls_doc_cell again(const ls_dossier *d, const ls_dossier_found *r) {
+    LS_LIST(const ls_buyer *) named = {0};
+    ls_text *others = ls_text_new(d->arena);
     bool same = true;
-    for (size_t i = 1; i < r->n; i++)
-        same = same && r->at[i]->mend != NULL && r->at[0]->mend != NULL &&
-               strcmp(r->at[i]->mend, r->at[0]->mend) == 0;
+    for (size_t i = 0; i < r->n; i++) {
+        const ls_buyer *b = r->at[i]->receiver;
+        bool told = b == NULL;
+        same = same && ls_text_same(r->at[i]->mend, r->at[0]->mend);
+        for (size_t k = 0; k < named.n && !told; k++) told = named.at[k] == b;
+        if (told) continue;
+        if (named.n > 0)
+            ls_text_addf(others, "%s%s", named.n > 1 ? ", " : "; so for ", b->name.text);
+        *LS_PUSH(d->arena, &named) = b;
+    }
     return W(r->n == 1                                      ? ""
              : r->at[0]->about == LS_ABOUT_FIELD            ? "; so for each field"
+             : others->n > 0                                ? others->s
              : same && r->at[0]->about == LS_ABOUT_TRANSFER ? ""
                                                             : "; so for each");
 }
@@ -188,11 +199,11 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
         const ls_dossier_finding *f = &d->findings.at[i];
         if (!counts_as(f, l.state, l.bound)) continue;
         if (g == NULL) g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
-        run r = run_of(d, i);
+        ls_dossier_found r = run_of(d, i);
         if (r.n > 0)
             ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
                  where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
-                 W(f->mend != NULL ? f->mend : "ask the plan writer"), again(&r));
+                 W(f->mend != NULL ? f->mend : "ask the plan writer"), again(d, &r));
     }
     if (g == NULL && l.none != NULL) SAY(top, LS_FIRST, l.none);
 }
@@ -202,31 +213,26 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
 LS_DOC_COLUMNS(item_columns, DATA("item"), DATA("record"), DATA("rule"), DATA("present"),
                DATA("missing"), DATA("not_needed"), DATA("first_at"));
 
-/* How many findings of an item are in each state, the first of them, and where the first is that
- * was found. */
-typedef struct {
-    const ls_dossier_finding *of;
-    size_t n[LS_FINDING_STATES];
-    const char *first;
-} tally;
-typedef LS_LIST(tally) tallies;
-
-static tally *tally_of(const ls_dossier *d, tallies *all, const ls_dossier_finding *f) {
-    for (size_t i = 0; i < all->n; i++)
-        if (strcmp(all->at[i].of->item, f->item) == 0) return &all->at[i];
-    tally *one = LS_PUSH(d->arena, all);
+static ls_dossier_tally *tally_of(const ls_dossier *d, ls_dossier_tallies *all,
+                                  const ls_dossier_finding *f) {
+    LS_EACH (ls_dossier_tally, one, *all)
+        if (strcmp(one->of->item, f->item) == 0) return one;
+    ls_dossier_tally *one = LS_PUSH(d->arena, all);
     one->of = f;
     return one;
 }
 
-static tallies tally_all(const ls_dossier *d, ls_about about) {
-    tallies all = {0};
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->about != about) continue;
-        tally *x = tally_of(d, &all, f);
+ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about,
+                                        const ls_buyer *receiver, const bool *entries) {
+    ls_dossier_tallies all = {0};
+    LS_EACH (const ls_dossier_finding, f, d->findings) {
+        bool others = f->receiver != NULL && f->receiver != receiver;
+        if (f->about != about || (entries != NULL && (others || !entries[f->entries.at[0]])))
+            continue;
+        ls_dossier_tally *x = tally_of(d, &all, f);
         x->n[f->state]++;
         if (f->state == LS_PRESENT && x->first == NULL) x->first = f->where;
+        if (f->state == LS_MISSING) *LS_PUSH(d->arena, &x->missing) = f;
     }
     return all;
 }
@@ -235,65 +241,14 @@ static tallies tally_all(const ls_dossier *d, ls_about about) {
 static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
                   ls_report_list *whole) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, key, NULL, item_columns);
-    tallies all = tally_all(d, about);
-    for (size_t i = 0; i < all.n; i++) {
-        const tally *x = &all.at[i];
+    ls_dossier_tallies all = ls_dossier_tally_all(d, about, NULL, NULL);
+    LS_EACH (const ls_dossier_tally, x, all) {
         if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
             *LS_PUSH(d->arena, whole) =
                 ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
         LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)),
                    N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
-}
-
-/* ---- the federal size ---- */
-
-LS_DOC_COLUMNS(size_columns, WORDS("birds", "birds"), NUMBER("count", "on the farm"),
-               NUMBER("medium_from", "medium from"), NUMBER("large_from", "large from"),
-               WORDS("class", "class"));
-
-/* Whose records the plan section says are asked for; NULL: it says nothing. */
-static const char *records_asked(const ls_dossier *d) {
-    static const char *const whose[] = {[LS_RECORDS_FEDERAL] = "federal",
-                                        [LS_RECORDS_STATE] = "state",
-                                        [LS_RECORDS_BOTH] = "federal and state"};
-    const ls_farm_facts *facts = d->farm->facts;
-    return facts != NULL && facts->plan != NULL && facts->plan->records.is != 0
-               ? whose[facts->plan->records.is]
-               : NULL;
-}
-
-/* Of the size alone. */
-static const char *size_alone(const ls_dossier *d) {
-    return d->sizes.n == 0 ? "No birds are given, so the federal size is not known."
-           : d->size_open
-               ? "By one reading the farm is at or above the federal figure of a large operation."
-           : d->large ? "The farm is at or above the federal figure of a large operation."
-                      : "The farm is below the federal figures of a large operation.";
-}
-
-static void sizes(ls_doc_group *top, const ls_dossier *d) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "Federal size class");
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "sizes",
-                        "Birds on the farm beside the federal sizes (40 CFR 122.23)", size_columns);
-    for (size_t i = 0; i < d->sizes.n; i++) {
-        const ls_dossier_size *s = &d->sizes.at[i];
-        LS_DOC_ROW(t, size_columns, W(s->birds), C(s->count), C(s->medium), C(s->large),
-                   W(s->size));
-    }
-    if (d->two_readings)
-        SAY(g, LS_FULL,
-            "Whether a hatching-egg hen counts as a laying hen was not found: both readings are "
-            "shown.");
-    const char *asked = records_asked(d);
-    SAY(g, LS_FULL, "{} {} The permit authority decides.", W(size_alone(d)),
-        asked != NULL ? T("The farm file (records: under farm: plan) asks for records: {}. They "
-                          "are treated as required here.",
-                          W(asked))
-        : d->large    ? W("Federal records are treated as required here.")
-                      : W("Federal records count as good practice here. A permit may ask a smaller "
-                             "farm for them too: then write records: federal under farm: plan."));
 }
 
 static const char *records_unknown(const ls_dossier *d) {
@@ -334,10 +289,7 @@ void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
         items(each, d, about, keys[about], &whole);
     ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
-    sizes(top, d);
 }
-
-/* ---- the verdict ---- */
 
 LS_DOC_COLUMNS(verdict_columns, WORDS("class", NULL), NUMBER("findings", NULL));
 

@@ -29,8 +29,7 @@ static void runs(ls_doc_group *g, const ls_dossier *d) {
     }
     t = LS_DOC_TABLE_IN(g, LS_FULL, "settings", "Mean of the runs at each setting",
                         setting_columns);
-    for (size_t i = 0; i < d->settings.n; i++) {
-        const ls_dossier_setting *x = &d->settings.at[i];
+    LS_EACH (const ls_dossier_setting, x, d->settings) {
         LS_DOC_GRID_ROW(t, setting_columns, x->n > 1 ? LS_FIRST : LS_DATA, NULL,
                         W(name_of(x->truck)), L(x->set), N(x->n), FINE(L(x->mean)), L(x->off));
     }
@@ -39,8 +38,7 @@ static void runs(ls_doc_group *g, const ls_dossier *d) {
 static void loads(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads with acres in the log", load_columns);
-    for (size_t i = 0; i < d->runs.n; i++) {
-        const ls_dossier_run *x = &d->runs.at[i];
+    LS_EACH (const ls_dossier_run, x, d->runs) {
         if (x->of == NULL) continue;
         const ls_dossier_load *load = x->of->load;
         LS_DOC_ROW(t, load_columns, N(load->hauled->log_entry), DAY(x->day),
@@ -54,8 +52,7 @@ void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d) {
     ls_arena *a = d->arena;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "calibration", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "spreaders", "Spreaders", truck_columns);
-    for (size_t i = 0; i < d->farm->trucks.n; i++) {
-        const ls_truck *truck = &d->farm->trucks.at[i];
+    LS_EACH (const ls_truck, truck, d->farm->trucks) {
         LS_DOC_ROW(t, truck_columns, W(truck->name.text), GIVEN_DAY(truck->calibrated),
                    GIVEN_DAY(truck->inspected));
     }
@@ -63,8 +60,7 @@ void ls_report_dossier_calibration(ls_doc_group *top, const ls_dossier *d) {
     loads(g, d);
     SAY(g, LS_FULL, "Rate found: net lb x 43,560 / (2,000 x ft2), in tons an acre.");
     t = ls_dossier_put_missing(g);
-    for (size_t i = 0; i < d->farm->trucks.n; i++) {
-        const ls_truck *truck = &d->farm->trucks.at[i];
+    LS_EACH (const ls_truck, truck, d->farm->trucks) {
         const char *under = ls_arena_printf(a, "the truck %s", truck->name.text);
         if (truck->only.is == LS_ONLY_ROAD) continue;
         ls_dossier_missing(t, truck->runs.n > 0, "a run to find its rate", under,

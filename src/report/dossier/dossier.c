@@ -8,7 +8,7 @@
 static const struct {
     const char *id, *title;
     ls_dossier_sheet *put;
-} sheets[] = {{"annual", "Annual summary", ls_report_dossier_annual},
+} sheets[] = {{"annual", "Annual summary, and size of the farm", ls_report_dossier_annual},
               {"loads", "Loads", ls_report_dossier_loads},
               {"transfers", "Litter handed to others", ls_report_dossier_transfers},
               {"calibration", "Spreader calibration", ls_report_dossier_calibration},

@@ -31,6 +31,30 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
             {"spreadable_ac", BOOKED(f->rates->spreadable, "ac")}, {"loads", N(f->applications.n)});
 }
 
+LS_DOC_COLUMNS(setback_columns, WORDS("from", NULL), WORDS("rule", NULL), IN("acres", NULL, "ac"));
+
+/* " after setbacks: stream (plan, 100 ft) 0.7 ac; well 0.2 ac"; that there are none. */
+static ls_doc_cell setbacks(ls_doc_group *g, const ls_dossier_field *f) {
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "setbacks", NULL, setback_columns);
+    size_t n = f->rates->setbacks_n;
+    ls_doc_cell *parts = LS_NEW(g->document->arena, ls_doc_cell, 3 * n + 1), *part = parts;
+    ls_text *words = ls_text_new(g->document->arena);
+    for (size_t i = 0; i < n; i++) {
+        const ls_field_setback *s = &f->rates->setbacks[i];
+        LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text),
+                   L(s->acres));
+        ls_text_add(words, i == 0 ? " after setbacks: {}{} {}" : "; {}{} {}");
+        *part++ = W(s->setback->from.text);
+        *part++ = W(s->setback->rule.text == NULL
+                        ? ""
+                        : ls_arena_printf(g->document->arena, " (%s)", s->setback->rule.text));
+        *part++ = F(s->acres, "ac");
+    }
+    return n > 0                       ? ls_doc_template(words->s, parts, 3 * n)
+           : f->field->no_setbacks.yes ? W(", no setbacks needed")
+                                       : W(", no setbacks given");
+}
+
 /* The same in sentences. */
 static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     const ls_field *field = f->field;
@@ -39,38 +63,23 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
     ls_arena *a = d->arena;
     bool rated = ph != NULL && LS_GIVEN(ph->rating), opens = ls_field_opens(field);
     SAY(g, LS_FIRST,
-        "Crop: {}{}{}{}{}. {}, {} to spread.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}. "
-        "Soil "
-        "test: {}{}.",
+        "Crop: {}{}{}{}{}. {}, {} to spread{}.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}.{}",
         W(field->crop.text), OPTIONAL(", {} expected", given(a, &field->yield)),
         OPTIONAL(", {} got", given(a, &field->yield_got)),
         OPTIONAL(", planted {}", GIVEN_DAY(field->planted)),
         OPTIONAL(", harvested {}", GIVEN_DAY(field->harvested)), F(f->rates->area, "ac"),
-        F(f->rates->spreadable, "ac"),
+        F(f->rates->spreadable, "ac"), setbacks(g, f),
         OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        F(f->least == NULL ? LS_NO_LINE : f->least->rate, "ton/ac"), ls_dossier_limit_at(d, f),
-        W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"),
+        ls_dossier_limit_from(d, f, true), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
         W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),
-        soil == NULL ? W("none given") : GIVEN_DAY(soil->date),
-        OPTIONAL(", {}", W(soil == NULL ? NULL : soil->method.text)));
+        soil == NULL ? W("")
+                     : T(" Soil test: {}{}.", GIVEN_DAY(soil->date),
+                         OPTIONAL(", {}", W(soil->method.text))));
 }
-
-LS_DOC_COLUMNS(setback_columns, WORDS("from", "setback from"), WORDS("rule", "rule"),
-               IN("acres", "takes", "ac"));
-
-static void setbacks(ls_doc_group *g, const ls_dossier_field *f) {
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "setbacks", NULL, setback_columns);
-    for (size_t i = 0; i < f->rates->setbacks_n; i++) {
-        const ls_field_setback *s = &f->rates->setbacks[i];
-        LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text),
-                   L(s->acres));
-    }
-}
-
-/* ---- amounts ---- */
 
 /* By name, as tables of fields have them. */
 static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
@@ -103,9 +112,9 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
 
 /* ---- need, credits, limits, what went on ---- */
 
-LS_DOC_COLUMNS(need_columns, WORDS("what", NULL), IN("N_lb_per_ac", "usable N", "lb/ac"),
+LS_DOC_COLUMNS(need_columns, WHOLE("what", NULL), IN("N_lb_per_ac", "usable N", "lb/ac"),
                IN("P2O5_lb_per_ac", "P2O5", "lb/ac"), IN("K2O_lb_per_ac", "K2O", "lb/ac"),
-               WORDS("from", "from"));
+               WHOLE("from", "from"));
 
 /* Where the first figure there is comes from: the place in the files, or the tables. */
 static ls_doc_cell source(ls_doc_group *g, const ls_line lines[LS_FIELD_NUTRIENTS]) {
@@ -153,33 +162,39 @@ LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
                DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
                DATA_IN("rate_ton_per_ac", "ton/ac"), DATA_IN("available_N_lb_per_ac", "lb/ac"),
                DATA_IN("P2O5_lb_per_ac", "lb/ac"), DATA_IN("K2O_lb_per_ac", "lb/ac"),
-               HEAD("N-P-K, lb/ac"), HEAD("how spread"), DATA("weather_before"), DATA("weather"),
-               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
+               {.heading = "N-P-K", .unit = "lb/ac"}, HEAD("how spread"), DATA("weather_before"),
+               DATA("weather"), DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
-/* "within 2 days; dry, clear, rain; moist": what the log has of it. */
-static ls_doc_cell how(const ls_dossier *d, const ls_dossier_load *l) {
+/* "on top, dry, clear, rain, moist": what the log has of it. Whether it was worked in the farm file
+ * says where the log does not. */
+static ls_doc_cell how(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_load *l) {
     static const ls_log_word words[] = {LS_LOG_INCORPORATED, LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
                                         LS_LOG_WEATHER_AFTER, LS_LOG_SOIL};
+    const ls_delay *file = &f->field->incorporated;
+    bool on_top_by_file = LS_GIVEN(*file) && file->days == LS_NEVER;
     ls_text *t = ls_text_new(d->arena);
-    for (size_t i = 0; l->entry != NULL && i < sizeof words / sizeof *words; i++)
-        if (l->entry->words[words[i]][0] != '\0')
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", l->entry->words[words[i]]);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        const char *said = l->entry == NULL ? "" : l->entry->words[words[i]];
+        bool on_top = i == 0 && (l->hauled->tells_delay ? l->hauled->delay == LS_NEVER
+                                                        : said[0] == '\0' && on_top_by_file);
+        if (on_top || said[0] != '\0')
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", on_top ? "on top" : said);
+    }
     return W(t->n > 0 ? t->s : NULL);
 }
 
 static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "spread", NULL, spread_columns);
-    for (size_t i = 0; i < f->applications.n; i++) {
-        const ls_dossier_application *x = &f->applications.at[i];
+    LS_EACH (const ls_dossier_application, x, f->applications) {
         const ls_dossier_load *l = x->load;
         LS_DOC_ROW(t, spread_columns,
                    LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
-                   DAY(l->hauled->day), W(l->lot->name), BOOKED(x->tons, NULL), L(x->acres),
+                   DAY(l->hauled->day), W(x->litter), BOOKED(x->tons, NULL), L(x->acres),
                    W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
                    L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
                    T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),
                      BARE(F(x->potash, "lb/ac"))),
-                   how(d, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
+                   how(d, f, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
                    ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
                    ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
@@ -238,8 +253,8 @@ static void sums(ls_doc_group *g, const ls_dossier_field *f) {
 LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), WORDS("year", "crop of"),
                IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
                IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
-               IN("file_says_lb_per_ac", "this file says", "lb/ac"),
-               IN("logs_say_lb_per_ac", "earlier files and logs say", "lb/ac"),
+               IN("file_says_lb_per_ac", "by this file", "lb/ac"),
+               IN("logs_say_lb_per_ac", "by the logs", "lb/ac"),
                WORDS("figures_of", "earlier files"), WORDS("note", "note"));
 
 /* On the field's sheet only where there are years before. */
@@ -289,7 +304,6 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     basis(g, f);
     basis_words(g, d, f);
     amounts(g, f);
-    setbacks(g, f);
     needs(g, f);
     ls_doc_picture(g, LS_FIRST, NULL, "Full bar: applied. Hatched bar: the limit.",
                    ls_dossier_chart_field(list->document, f, i), NULL);

@@ -1,31 +1,32 @@
 /* The first page: whose it is and of which days, the answer by class, the tons, a row a field. */
 #include "chapters.h"
 
-/* ---- the farm ---- */
+#include "report/figure.h"
+
+#include <string.h>
 
 static void farm(ls_doc_group *g, const ls_dossier *d) {
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
+    static const ls_plan_paper no_plan;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
+    const ls_plan_paper *plan = facts->plan != NULL ? facts->plan : &no_plan;
     const ls_dossier_months *m = &d->months;
     FACTS(g, LS_FIRST,
-          {"days", "period",
+          {"covers", "period",
            m->to == LS_NO_DATE ? W("no load is logged yet")
                                : T("{} to {}", W(ls_date_words(d->arena, m->from, 0)),
                                    W(ls_date_words(d->arena, m->to, 0)))},
           {"printed_on", "date printed",
            W(d->printed == LS_NO_DATE ? NULL : ls_date_words(d->arena, d->printed, 0))},
-          {"permit", "permit", W(facts == NULL ? NULL : facts->permit.text)});
-    if (plan == NULL)
-        ls_doc_fact(g, LS_FIRST, "plan", "nutrient management plan", W("the file names none"));
-    else
-        ls_doc_fact(g, LS_FIRST, "plan", "nutrient management plan",
-                    T("{}{}{}", W(plan->on_site.yes ? "on the farm" : "not on the farm"),
-                      OPTIONAL(", by {}", W(plan->by.text)),
-                      OPTIONAL(", of {}", GIVEN_DAY(plan->date))));
+          {"permit", "permit", W(facts->permit.text)},
+          {"plan", "nutrient management plan",
+           T("{}{}{}",
+             W(plan == &no_plan    ? "the file names none"
+               : plan->on_site.yes ? "on the farm"
+                                   : "not on the farm"),
+             OPTIONAL(", by {}", W(plan->by.text)), OPTIONAL(", of {}", GIVEN_DAY(plan->date)))});
     MEMBERS(g, {"printed", DAY(d->printed)},
-            {"plan_on_farm", plan == NULL ? W(NULL) : FLAG(plan->on_site.yes)},
-            {"plan_by", W(plan == NULL ? NULL : plan->by.text)},
-            {"plan_date", plan == NULL ? W(NULL) : GIVEN_DAY(plan->date)});
+            {"plan_on_farm", plan == &no_plan ? W(NULL) : FLAG(plan->on_site.yes)},
+            {"plan_by", W(plan->by.text)}, {"plan_date", GIVEN_DAY(plan->date)});
     ls_doc_fact(g, LS_FIRST, "haul_log", "haul log",
                 d->log == NULL || d->log->entries.n == 0
                     ? W("no load is logged yet")
@@ -35,20 +36,23 @@ static void farm(ls_doc_group *g, const ls_dossier *d) {
 
 /* ---- a row a field ---- */
 
-LS_DOC_COLUMNS(field_columns, WORDS("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
+LS_DOC_COLUMNS(field_columns, WHOLE("field", "field"), IN("need_N_lb_per_ac", "N need", "lb/ac"),
                WORDS("credits", "credits"), IN("limit_ton_per_ac", "limit", "ton/ac"),
                WORDS("limit_from", "from"), IN("planned_ton_per_ac", "plan", "ton/ac"),
                IN("applied_ton_per_ac", "applied", "ton/ac"),
                IN("P2O5_left_lb_per_ac", "P2O5 left", "lb/ac"));
 
-/* "legume 40, water 5"; the nitrogen of each, or what else it gives. */
+/* "the legume before 40; irrigation water 5": the nitrogen of each. */
 static ls_doc_cell credits(const ls_dossier *d, const ls_dossier_field *f) {
     const ls_field_rates *r = f->rates;
     ls_doc_cell *parts = LS_NEW(d->arena, ls_doc_cell, 2 * r->credit_n + 1);
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < r->credit_n; i++) {
+        const char *name = r->credit[i].name,
+                   *of = strstr(name, "N from ") == name ? "N from " : "";
+        of = strstr(name, "N in ") == name ? "N in " : of;
         ls_text_add(t, i == 0 ? "{} {}" : "; {} {}");
-        parts[2 * i] = W(r->credit[i].name);
+        parts[2 * i] = W(name + strlen(of));
         parts[2 * i + 1] = L(r->credit[i].gives[LS_FIELD_N]);
         parts[2 * i + 1].unit = "lb/ac";
         parts[2 * i + 1].bare = true;
@@ -57,6 +61,7 @@ static ls_doc_cell credits(const ls_dossier *d, const ls_dossier_field *f) {
 }
 
 static void fields(ls_doc_group *g, const ls_dossier *d) {
+    const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "fields_in_short", "Fields", field_columns);
     for (size_t i = 0; i < d->fields.n; i++) {
         const ls_dossier_field *f = &d->fields.at[i];
@@ -64,13 +69,14 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    LINK(W(ls_arena_printf(d->arena, "%zu %s", i + 1, f->field->name.text)),
                         ls_dossier_field_id(d, i)),
                    L(f->rates->need[LS_FIELD_N]), credits(d, f),
-                   L(f->least == NULL ? LS_NO_LINE : f->least->rate), ls_dossier_limit_from(d, f),
-                   L(f->planned.per_acre), L(f->actual.per_acre), L(f->ledger_after));
+                   L(f->least == NULL ? LS_NO_LINE : f->least->rate),
+                   ls_dossier_limit_from(d, f, false), L(f->planned.per_acre),
+                   L(f->actual.per_acre), L(f->ledger_after));
     }
     if (d->fields.n > 0)
         SAY(g, LS_FIRST,
-            "Credits: lb/ac of N. Plan and applied: on an average acre. P2O5 left: after this "
-            "crop.");
+            "Credits: {} of N. Plan and applied: on an average acre. P2O5 left: after this crop.",
+            W(ls_report_unit(&page, "lb/ac")));
 }
 
 /* ---- where the tons went ---- */

@@ -1,4 +1,4 @@
-/* What several sheets say of a field or a load, and where links lead. */
+/* What several sheets say of a field or a load, where links lead, what a sheet lacks. */
 #include "chapters.h"
 
 const char *ls_dossier_field_id(const ls_dossier *d, size_t field) {
@@ -19,13 +19,18 @@ const char *ls_dossier_entry_id(const ls_dossier *d, long entry) {
     return NULL;
 }
 
+const ls_farm_facts *ls_dossier_facts(const ls_dossier *d) {
+    static const ls_farm_facts none;
+    return d->farm->facts != NULL ? d->farm->facts : &none;
+}
+
 ls_doc_cell ls_dossier_word(const ls_dossier_load *l, ls_log_word which) {
     bool said = l->entry != NULL && l->entry->words[which][0] != '\0';
     return W(said ? l->entry->words[which] : NULL);
 }
 
-/* What sets the field's rate, and whose limit that is; where litters differ, whose is the least. */
-static ls_doc_cell limit_from(const ls_dossier *d, const ls_dossier_field *f, bool at) {
+/* Where litters differ, of the least. */
+ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f, bool at) {
     const ls_phosphorus *ph = f->field->phosphorus;
     const char *by = ph == NULL ? NULL : ph->rated_by.text;
     static const char *const names[] = {"nitrogen need", "rating", "the plan",
@@ -44,16 +49,28 @@ static ls_doc_cell limit_from(const ls_dossier *d, const ls_dossier_field *f, bo
                              f->rate == NULL ? r->lot->name : ""));
 }
 
-ls_doc_cell ls_dossier_limit_from(const ls_dossier *d, const ls_dossier_field *f) {
-    return limit_from(d, f, false);
-}
-
-ls_doc_cell ls_dossier_limit_at(const ls_dossier *d, const ls_dossier_field *f) {
-    return limit_from(d, f, true);
-}
-
 const char *ls_dossier_sentence(const ls_dossier *d, const char *words) {
     char *s = ls_arena_copy(d->arena, words);
     if (s[0] >= 'a' && s[0] <= 'z') s[0] = (char)(s[0] - 'a' + 'A');
     return s;
+}
+
+LS_DOC_COLUMNS(missing_columns, DATA("missing"), DATA("under"), DATA("line"));
+
+ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet) {
+    return LS_DOC_TABLE_IN(sheet, LS_DATA, "missing", NULL, missing_columns);
+}
+
+void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
+                        const char *line) {
+    if (given) return;
+    LS_DOC_ROW(t, missing_columns, W(what), W(under), W(line));
+    ITEM(t.group, LS_FULL, "Missing: {}. Write under {}: \"{}\" (your own).", W(what), W(under),
+         W(line));
+}
+
+void ls_dossier_put_caution(ls_doc_group *sheet, const char *row) {
+    const ls_reference *r = sheet->document->view->reference;
+    SAY(sheet, LS_FULL, "{}",
+        W(ls_row_word(ls_table_row(ls_reference_by_id(r, "caution"), row), "text")));
 }

@@ -51,12 +51,9 @@ LS_DOC_COLUMNS(method_columns, WORDS("lot", "side"), WORDS("method", "method"),
 
 static void methods(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "methods", NULL, method_columns);
-    for (size_t i = 0; i < d->methods.n; i++) {
-        const ls_dossier_method *x = &d->methods.at[i];
+    LS_EACH (const ls_dossier_method, x, d->methods) {
         LS_DOC_ROW(t, method_columns, W(x->lot), W(x->method), L(x->low), L(x->mid), L(x->high));
     }
-    ls_doc_picture(g, LS_FULL, NULL, "All ways of knowing taken together, and what the loads show.",
-                   ls_dossier_chart_methods(g->document, d), NULL);
 }
 
 LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),
@@ -65,8 +62,7 @@ LS_DOC_COLUMNS(age_columns, DATA("what"), DATA("of"), HEAD("tests and papers"),
 
 static void ages(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ages", NULL, age_columns);
-    for (size_t i = 0; i < d->ages.n; i++) {
-        const ls_dossier_age *x = &d->ages.at[i];
+    LS_EACH (const ls_dossier_age, x, d->ages) {
         LS_DOC_ROW(t, age_columns, W(x->what), W(x->of), T("{}, {}", W(x->what), W(x->of)),
                    DAY(x->date), DAY(x->on), L(x->age), L(x->limit),
                    W(x->own != NULL ? ls_dossier_at(d, *x->own) : "usual"),

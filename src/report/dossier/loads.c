@@ -68,8 +68,7 @@ LS_DOC_COLUMNS(correction_columns, WORDS("entry", "entry"), WORDS("corrects", "c
 static void corrections(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "corrections", "Corrections", correction_columns);
     ls_text *back = ls_text_new(d->arena);
-    for (size_t i = 0; i < d->corrections.n; i++) {
-        const ls_dossier_correction *c = &d->corrections.at[i];
+    LS_EACH (const ls_dossier_correction, c, d->corrections) {
         const char *note = c->now->words[LS_LOG_NOTE];
         bool struck = c->now->kind == LS_LOG_STRIKE;
         if (struck)
@@ -93,9 +92,6 @@ static void days(ls_doc_group *g, const ls_dossier *d) {
     for (size_t i = 0; i < d->days.n; i++)
         LS_DOC_ROW(t, day_columns, DAY(d->days.at[i].day), N(d->days.at[i].loads),
                    BOOKED(d->days.at[i].tons, NULL));
-    ls_doc_picture(g, LS_FULL, NULL,
-                   "A row for each week with loads. Hatched: days off and hold days.",
-                   ls_dossier_chart_calendar(g->document, d), NULL);
 }
 
 void ls_report_dossier_loads(ls_doc_group *g, const ls_dossier *d) {

@@ -7,8 +7,8 @@ LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("birds", "birds"),
 
 void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     static const ls_mortality untold;
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_mortality *m = facts != NULL && facts->mortality != NULL ? facts->mortality : &untold;
+    const ls_mortality *m = ls_dossier_facts(d)->mortality;
+    m = m != NULL ? m : &untold;
     ls_doc_group *g = ls_doc_object(top, LS_FULL, "mortality", NULL);
     MEMBERS(g, {"method", W(m->method.text)}, {"place", W(m->place.text)}, {"by", W(m->by.text)},
             {"permit", W(m->permit.text)}, {"record", W(m->record.text)});
@@ -19,8 +19,7 @@ void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks",
                                      "Birds lost over the stay, by the farm file", flock_columns);
     bool told = true;
-    for (size_t i = 0; i < d->flocks.n; i++) {
-        const ls_dossier_flock *x = &d->flocks.at[i];
+    LS_EACH (const ls_dossier_flock, x, d->flocks) {
         told = told && x->lost != LS_NO_LINE;
         LS_DOC_ROW(t, flock_columns, W(x->house->name.text), W(ls_bird_name(x->flock->birds.is)),
                    GIVEN_DAY(x->flock->placed), GIVEN_DAY(x->flock->removed), L(x->placed),

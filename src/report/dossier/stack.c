@@ -25,8 +25,7 @@ static void site(ls_doc_group *g, const ls_stack *s) {
         GIVEN(s->length, "ft"), GIVEN(s->width, "ft"), GIVEN(s->height, "ft"),
         GIVEN_DAY(s->kept_until), GIVEN(s->most_days, "day"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "distances", "Distances", distance_columns);
-    for (size_t i = 0; i < s->distances.n; i++) {
-        const ls_stack_distance *x = &s->distances.at[i];
+    LS_EACH (const ls_stack_distance, x, s->distances) {
         LS_DOC_ROW(t, distance_columns, W(x->from.text), GIVEN(x->distance, NULL),
                    GIVEN(x->least, NULL), W(x->rule.text),
                    W(!LS_GIVEN(x->least)    ? NULL
@@ -51,8 +50,7 @@ static void piles(ls_doc_group *g, const ls_dossier *d) {
             W(s->empty ? "" : ", some is there yet"));
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "piles", "Piles, first in, first out", pile_columns);
-    for (size_t i = 0; i < s->piles.n; i++) {
-        const ls_dossier_pile *p = &s->piles.at[i];
+    LS_EACH (const ls_dossier_pile, p, s->piles) {
         const char *lot = ls_dossier_lot(d, p->file, p->lot), *file = ls_dossier_file(d, p->file);
         LS_DOC_ROW(t, pile_columns, W(lot), W(file),
                    p->file == 0 ? W(lot) : T("{} ({})", W(lot), W(file)), BOOKED(p->in, NULL),
@@ -60,8 +58,7 @@ static void piles(ls_doc_group *g, const ls_dossier *d) {
                    DAY(p->last));
     }
     t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Days on which litter went in or out", day_columns);
-    for (size_t i = 0; i < s->on.n; i++) {
-        const ls_dossier_stack_day *x = &s->on.at[i];
+    LS_EACH (const ls_dossier_stack_day, x, s->on) {
         const ls_dossier_pile *p = &s->piles.at[x->pile];
         LS_DOC_ROW(t, day_columns, W(ls_dossier_lot(d, p->file, p->lot)), DAY(x->day),
                    BOOKED(x->in, NULL), BOOKED(x->out, NULL), BOOKED(x->lying, NULL));

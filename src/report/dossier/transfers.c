@@ -21,12 +21,11 @@ static void loads(ls_doc_group *g, const ls_dossier_transfer *x) {
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "loads", "Loads, and the rate advised", load_columns);
     for (size_t i = 0; i < x->loads.n; i++) {
-        const ls_dossier_application *one = x->loads.at[i];
-        const ls_dossier_load *l = one->load;
+        const ls_dossier_load *l = x->loads.at[i].load;
+        const ls_dossier_drop *drop = x->loads.at[i].drop;
         LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), DAY(l->hauled->day),
-                   W(l->hauled->ticket), W(l->drops[one->part].field->name.text),
-                   BOOKED(one->tons, NULL), W(l->hauled->weighed ? "yes" : "no"),
-                   L(one->ticket != LS_NO_LINE ? one->ticket : one->limit),
+                   W(l->hauled->ticket), W(drop->field->name.text), BOOKED(drop->tons, NULL),
+                   W(l->hauled->weighed ? "yes" : "no"), L(drop->advised),
                    ls_dossier_word(l, LS_LOG_RECEIVED_BY), ls_dossier_word(l, LS_LOG_ANALYSIS));
     }
 }
@@ -41,8 +40,7 @@ static void analyses(ls_doc_group *g, const ls_dossier *d, const ls_dossier_tran
     const ls_report_page page = {g->document->view, d->arena, NULL};
     ls_doc_table t =
         LS_DOC_TABLE_IN(g, LS_FULL, "analyses", "Analysis, as received", analysis_columns);
-    for (size_t i = 0; i < of->analyses.n; i++) {
-        const ls_dossier_analysis *x = &of->analyses.at[i];
+    LS_EACH (const ls_dossier_analysis, x, of->analyses) {
         const ls_lab *lab = x->by->report;
         const char *lot = ls_dossier_lot(d, x->file, x->lot), *file = ls_dossier_file(d, x->file);
         LS_DOC_ROW(t, analysis_columns, W(lot), W(file),
@@ -62,50 +60,22 @@ static const bool *loads_of(const ls_dossier *d, const ls_dossier_transfer *x) {
     for (size_t i = 0; i < d->loads.n; i++)
         if (d->loads.at[i].hauled->log_entry > last) last = d->loads.at[i].hauled->log_entry;
     bool *his = LS_NEW(d->arena, bool, (size_t)last + 1);
-    for (size_t i = 0; i < x->loads.n; i++) his[x->loads.at[i]->load->hauled->log_entry] = true;
+    for (size_t i = 0; i < x->loads.n; i++) his[x->loads.at[i].load->hauled->log_entry] = true;
     return his;
 }
 
-/* Findings of one item: how many are present, for which entries one is missing, how to mend it. */
-typedef struct {
-    const ls_dossier_finding *of;
-    size_t present;
-    ls_text *missing;
-    const char *fix;
-} item;
-typedef LS_LIST(item) item_list;
-
-static item *item_of(const ls_dossier *d, item_list *all, const ls_dossier_finding *f) {
-    for (size_t i = 0; i < all->n; i++)
-        if (strcmp(all->at[i].of->item, f->item) == 0) return &all->at[i];
-    item *one = LS_PUSH(d->arena, all);
-    *one = (item){.of = f, .missing = ls_text_new(d->arena)};
-    return one;
-}
-
 static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_transfer *x) {
-    const bool *his = loads_of(d, x);
-    item_list all = {0};
-    for (size_t i = 0; i < d->findings.n; i++) {
-        const ls_dossier_finding *f = &d->findings.at[i];
-        if (f->about != LS_ABOUT_TRANSFER || !his[f->entries.at[0]] ||
-            (f->receiver != NULL && f->receiver != x->buyer))
-            continue;
-        item *one = item_of(d, &all, f);
-        one->present += f->state == LS_PRESENT;
-        if (f->state != LS_MISSING) continue;
-        ls_text_addf(one->missing, "%s%ld", one->missing->n > 0 ? ", " : "", f->entries.at[0]);
-        one->fix = one->fix == NULL ? f->mend : one->fix;
-    }
+    const ls_dossier_tallies all =
+        ls_dossier_tally_all(d, LS_ABOUT_TRANSFER, x->buyer, loads_of(d, x));
     ls_text *lacks = ls_text_new(d->arena);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "records", NULL, record_columns);
-    for (size_t i = 0; i < all.n; i++) {
-        const item *one = &all.at[i];
-        const char *missing = one->missing->n > 0 ? one->missing->s : NULL;
+    LS_EACH (const ls_dossier_tally, one, all) {
+        const char *missing = ls_dossier_entry_ranges(d, &one->missing);
         LS_DOC_ROW(t, record_columns, W(one->of->words), W(ls_dossier_rule(d, one->of)),
-                   N(one->present), W(missing), W(one->fix));
+                   N(one->n[LS_PRESENT]), W(missing),
+                   W(missing == NULL ? NULL : one->missing.at[0]->mend));
         if (missing != NULL)
-            ls_text_addf(lacks, one->present > 0 ? "%s%s (entries %s)" : "%s%s",
+            ls_text_addf(lacks, one->n[LS_PRESENT] > 0 ? "%s%s (entry %s)" : "%s%s",
                          lacks->n > 0 ? ". Also " : "", one->of->words, missing);
     }
     if (lacks->n > 0)
@@ -116,13 +86,13 @@ static void records(ls_doc_group *g, const ls_dossier *d, const ls_dossier_trans
 /* ---- the sheet ---- */
 
 static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_transfer *x) {
-    static const ls_farm_facts no_facts;
     static const ls_crew no_crew;
-    const ls_farm_facts *facts = d->farm->facts != NULL ? d->farm->facts : &no_facts;
+    const ls_farm_facts *facts = ls_dossier_facts(d);
     const ls_crew *crew = d->farm->crew != NULL ? d->farm->crew : &no_crew;
     const ls_buyer *b = x->buyer;
     ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
                                     ls_arena_printf(d->arena, "Transfer to %s", b->name.text));
+    ls_doc_name_block(list, ls_arena_printf(d->arena, "transfer-%td", x - d->transfers.at + 1));
     MEMBERS(g, {"receiver", W(b->name.text)}, {"address", W(b->address.text)},
             {"phone", W(b->phone.text)}, {"stream", W(b->stream.text)},
             {"farm", W(facts->name.text)}, {"place", W(facts->place.text)},
@@ -134,7 +104,8 @@ static void sheet(ls_doc_group *list, const ls_dossier *d, const ls_dossier_tran
     loads(g, x);
     analyses(g, d, x);
     records(g, d, x);
-    SAY(g, LS_FULL, "Signed: farm ______________ hauler ______________ receiver ______________");
+    SAY(g, LS_FULL,
+        "Signed: farm ____________ hauler ____________ receiver ____________ date ________");
 }
 
 void ls_report_dossier_transfers(ls_doc_group *top, const ls_dossier *d) {

@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-enum { CELLS = 66, MOST_DAYS = 7, MOST_TRUCKS = 12, LABEL = 9 };
+enum { CELLS = 66, MOST_DAYS = 7, MOST_TRUCKS = 12, LABEL = 9, MOST_LABEL = 24, LETTER = 6 };
 
 /* Of the boxes: where the day begins, and a row; possible loads stand below the others. */
 enum { DAWN = 58, BOX = 14, SMALL = 6, ROW = BOX + SMALL, HEAD = 20 };
@@ -20,9 +20,12 @@ typedef struct {
     ls_text *text; /* of the picture in the making */
     const ls_plan *plan;
     ls_date day;
-    int year;  /* told without it */
-    long most; /* cells in a row */
-    long cell; /* seconds */
+    int year; /* told without it */
+    const ls_farm *farm;
+    int label;   /* characters before a row */
+    double dawn; /* of the boxes, where the day begins */
+    long most;   /* cells in a row */
+    long cell;   /* seconds */
     size_t cells;
     bool apart; /* slats are moved while the loader loads: in a row of their own */
     long seconds[CELLS][KINDS];
@@ -56,8 +59,8 @@ static void paint(chart *c, long a, long b, kind what) {
 }
 
 static double x_of(const chart *c, long second) {
-    return DAWN + (double)(LS_SVG_WIDTH - LS_SVG_EDGE - DAWN) * (double)second /
-                      (double)c->plan->day_seconds;
+    return c->dawn +
+           (LS_SVG_WIDTH - LS_SVG_EDGE - c->dawn) * (double)second / (double)c->plan->day_seconds;
 }
 
 /* Loading as a box by its certainty, spreading and dumping as low ones, the way as a line. */
@@ -92,7 +95,7 @@ static void put_row(chart *c, const char *label) {
     for (size_t i = 0; i < c->cells; i++) row[i] = letter(c, i);
     row[c->cells] = '\0';
     memset(c->seconds, 0, sizeof c->seconds);
-    ls_text_addf(c->text, "  %-*s|%s|\n", LABEL, label, row);
+    ls_text_addf(c->text, "  %-*.*s|%s|\n", c->label, c->label, label, row);
     ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 12, "start", label);
     c->y += ROW;
 }
@@ -113,7 +116,7 @@ static void put_hours(chart *c, const char *label) {
     size_t n = CELLS + ROOM;
     while (n > 0 && row[n - 1] == ' ') n--;
     row[n] = '\0';
-    ls_text_addf(c->text, "  %-*s %s\n", LABEL, label, row);
+    ls_text_addf(c->text, "  %-*s %s\n", c->label, label, row);
 }
 
 /* ---- rows ---- */
@@ -161,6 +164,14 @@ static void paint_truck(chart *c, long truck) {
     }
 }
 
+/* "truck 2"; of several kinds as its tickets call it. */
+static const char *called(const chart *c, long truck) {
+    for (size_t k = 0; c->farm->trucks.n > 1; truck -= c->farm->trucks.at[k++].count.n)
+        if (truck <= c->farm->trucks.at[k].count.n)
+            return ls_farm_truck_called(c->arena, &c->farm->trucks.at[k], truck);
+    return ls_arena_printf(c->arena, "truck %ld", truck);
+}
+
 static bool works(const chart *c, long truck) {
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n)
         if (ls_load_counted(l) && l->truck == truck && l->day <= c->day && c->day <= l->back.day)
@@ -183,7 +194,7 @@ static void put_day(chart *c, long trucks) {
         if (!works(c, k)) continue;
         shown++;
         paint_truck(c, k);
-        put_row(c, ls_arena_printf(c->arena, "truck %ld", k));
+        put_row(c, called(c, k));
     }
 }
 
@@ -300,7 +311,15 @@ static chart chart_of(const ls_doc_group *g, const ls_plan *plan) {
                .plan = plan,
                .apart = slats != NULL && slats->while_loading.yes,
                .year = v->year,
-               .most = (long)(CELLS + ls_report_width(v) - LS_REPORT_WIDTH)};
+               .farm = v->farm,
+               .label = LABEL};
+    for (long k = trucks_used(plan); k > 0; k--) {
+        int n = (int)ls_text_characters(called(&c, k));
+        c.label = n > c.label ? n : c.label;
+    }
+    c.label = c.label < MOST_LABEL ? c.label : MOST_LABEL;
+    c.dawn = DAWN + LETTER * (c.label - LABEL);
+    c.most = CELLS + LABEL - c.label + (long)(ls_report_width(v) - LS_REPORT_WIDTH);
     scale(&c);
     return c;
 }

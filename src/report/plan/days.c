@@ -184,21 +184,17 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     }
 }
 
-LS_DOC_COLUMNS(kind_columns, WORDS("kind", "truck"), WORDS("numbers", "numbers"),
+LS_DOC_COLUMNS(kind_columns, WORDS("kind", "truck"), NUMBER("count", "trucks"),
                IN("share_pct", "of the litter", "%"), IN("payload_tons", "full load", "ton/load"),
                IN("round_min", "round", "min"));
 
-/* Several kinds: which numbers they have, and what each hauls. */
+/* Several kinds: how many of each, and what it hauls. */
 static void kinds(ls_doc_group *g, const ls_plan *plan) {
-    const ls_document *d = g->document;
-    const ls_farm *farm = d->view->farm;
+    const ls_farm *farm = g->document->view->farm;
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "kinds", NULL, kind_columns);
-    for (long k = 0, first = 1; (size_t)k < farm->trucks.n; first += farm->trucks.at[k++].count.n) {
-        long last = first + farm->trucks.at[k].count.n - 1;
-        LS_DOC_ROW(t, kind_columns, W(farm->trucks.at[k].name.text),
-                   first == last ? KEPT(d, "{}", N(first)) : KEPT(d, "{} to {}", N(first), N(last)),
+    for (size_t k = 0; k < farm->trucks.n; k++)
+        LS_DOC_ROW(t, kind_columns, W(farm->trucks.at[k].name.text), N(farm->trucks.at[k].count.n),
                    L(plan->kinds[k].share), L(plan->kinds[k].payload), L(plan->kinds[k].round));
-    }
     SAY(g, LS_FULL,
         "Each kind hauls by its pace, where it may go. Loads of a side go out in turns.");
 }
@@ -222,8 +218,6 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
                   ? " Add crew and truck costs, in $/h, to see the cheapest."
                   : " These costs are counted apart from those by the ton and mile."));
 }
-
-/* ---- the loader ---- */
 
 LS_DOC_COLUMNS(loader_columns, WORDS("house", "house"), IN("bucket_tons", "a bucket", "ton"),
                IN("buckets", "buckets a load", ""), IN("load_minutes", "a load", "min"),

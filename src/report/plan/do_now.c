@@ -136,7 +136,7 @@ static void take_back(acts *to) {
     put(to, false, "take back",
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
           hauler == NULL ? W("") : T(": call {}", W(hauler))),
-        nobody);
+        (of){(long)n, to->s->handed_out->recalled_tons, NULL, NULL});
     for (size_t i = 0; i < n; i++) {
         const char *words;
         size_t tickets = ls_report_recall_group(to->d->view, to->s->handed_out, i, &words);
@@ -152,8 +152,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
     const ls_buyer *b = p->slip->buyer;
     long lacks = ls_report_loads(to->d->view, p->short_of);
     const of whom = {lacks, p->tons.short_of, b, NULL};
-    ls_doc_cell name = T("Call {}{}", W(p->slip->name),
-                         b == NULL || b->phone.text == NULL ? W("") : T(", {}", W(b->phone.text)));
+    ls_doc_cell name = T("Call {}", W(ls_report_promised_to(to->d->arena, p->slip)));
     if (lacks > 0)
         put(to, false, "call",
             T("{}: {} of {} promised loads {}", name, N(lacks),
@@ -163,7 +162,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
                              : "have no litter or no field")),
             whom);
     else
-        put(to, false, "call", T("{}: loads are lighter than was promised", name), whom);
+        put(to, false, "call", T("{}: {}", name, W(ls_report_light(to->d->view, p))), whom);
     if (b == NULL)
         put(to, true, "settle",
             T("{} ends the slip", W(ls_report_settle_slip(to->d->view->arena, p->slip))), nobody);

@@ -190,6 +190,7 @@ static void piles(ls_doc_group *g, const ls_plan *plan) {
 void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_plan *plan = s->plan;
     bool any = plan->out_n > 0 || s->before != LS_NO_LINE;
+    size_t n = plan->piles.n > 0 ? plan->piles.n : 1;
     for (size_t i = 0; i < s->estimate->n; i++) any = any || s->stacked[i] != LS_NO_LINE;
     ls_doc_group *g = ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "THE STACK");
     ls_doc_level before = s->before != LS_NO_LINE ? LS_FULL : LS_DATA,
@@ -199,7 +200,10 @@ void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
         {"hauled_into_stack_tons", "Hauled into it already, by the haul log", F(s->before, "ton")},
         {"in_stack_tons", "still there",
          s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton")});
-    FACTS(g, room, {"stack_room_tons", "Room for", F(plan->stack_room, "ton")},
+    FACTS(g, room,
+          {"stack_room_tons",
+           ls_arena_printf(g->document->arena, "Holds in %zu pile%s", n, n == 1 ? "" : "s"),
+           F(plan->stack_room, "ton")},
           {"stack_left_tons", "Room left in the likely case", F(plan->stack_left, "ton")});
     piles(g, plan);
     lots(g, s);

@@ -127,8 +127,6 @@ void ls_report_put_money_picture(ls_doc_group *top, const ls_plan *plan) {
                    ls_chart(d->view, &frame, &rows), NULL);
 }
 
-/* ---- the stack ---- */
-
 LS_DOC_COLUMNS(columns, DATA("day"), DATA("out"), DATA_IN("tons", "ton"));
 
 void ls_report_put_stack_picture(ls_doc_group *top, const ls_plan_sums *s) {

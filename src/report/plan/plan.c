@@ -66,8 +66,6 @@ static void where(ls_doc_group *top, const ls_plan_sums *s) {
         ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
 }
 
-/* ---- promises ---- */
-
 LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("firm_loads", "firm loads"),
                IN("firm_tons", "firm", "ton"), NUMBER("likely_loads", "likely loads"),
                IN("likely_tons", "likely", "ton"), NUMBER("possible_loads", "possible loads"),
@@ -75,7 +73,15 @@ LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("firm_loads", "f
 
 LS_DOC_COLUMNS(count_columns, WORDS("up_to", "up to"), IN("there", "there", "load"),
                IN("straight", "to fields", "load"), IN("stacked", "to the stack", "load"),
-               IN("without", "no field", "load"), IN("apart", "whole farm, more", "load"));
+               IN("without", "no field", "load"), HEAD("whole farm"), DATA_IN("apart", "load"));
+
+/* "2 more" than lot by lot. */
+static ls_doc_cell farm_wide(const ls_document *d, ls_line apart) {
+    double more = ls_line_shown(d->view->sheet, apart);
+    return more > 0   ? KEPT(d, "{} more", N(more))
+           : more < 0 ? KEPT(d, "{} fewer", N(-more))
+                      : W("as many");
+}
 
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_estimate *e = s->estimate;
@@ -92,7 +98,7 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
         LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
                    L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
-                   L(s->counts[c].apart));
+                   farm_wide(top->document, s->counts[c].apart), L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     SAY(g, LS_FULL,
         "Firm: all there together {} of the time. Likely: there in the likely case. Possible: "
@@ -134,8 +140,6 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
         SAY(g, LS_FULL, "Keeping the firm loads where they are promised costs {} of that.",
             F(plan->firmness_cost, "$"));
 }
-
-/* ---- what a ton is worth ---- */
 
 LS_DOC_COLUMNS(worth_columns, WORDS("buyer", "buyer"), IN("value_per_ton", "worth", "$/ton"),
                IN("price_per_ton", "price", "$/ton"), IN("price_at_house", "at house", "$/ton"),

@@ -30,22 +30,19 @@ static void unused(ls_doc_group *g, const ls_plan *plan, const ls_buyer *b) {
 
 /* What was promised with a slip, and what became of it; null without one. */
 static void kept(ls_doc_group *g, const ls_promise_kept *k, const ls_handed *handed) {
-    static const ls_promise_tons no_tons = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE,
-                                            LS_NO_LINE};
-    const ls_promise_tons *tons = k == NULL ? &no_tons : &k->tons;
+    static const ls_promise_kept none; /* LS_NO_LINE in each place */
+    const ls_promise_kept *is = k == NULL ? &none : k;
+    const ls_promise_tons *tons = &is->tons;
     const ls_view *v = g->document->view;
     static const char *const names[] = {"promised", "had", "owed", "short", "beyond"};
-    const ls_line none = LS_NO_LINE,
-                  lines[] = {k == NULL ? none : k->promised, k == NULL ? none : k->had,
-                             k == NULL ? none : k->owed, k == NULL ? none : k->short_of,
-                             k == NULL ? none : k->beyond};
+    const ls_line lines[] = {is->promised, is->had, is->owed, is->short_of, is->beyond};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ls_doc_data(g, names[i], k == NULL ? W(NULL) : N(ls_report_loads(v, lines[i])));
     MEMBERS(g, {"owed_likely", k == NULL ? W(NULL) : N(k->likely)},
             {"promised_tons", F(tons->promised, "ton")}, {"had_tons", F(tons->had, "ton")},
             {"owed_tons", F(tons->owed, "ton")}, {"short_tons", F(tons->short_of, "ton")},
             {"beyond_tons", F(tons->beyond, "ton")},
-            {"promised_price_per_ton", F(k == NULL ? none : k->price, "$/ton")},
+            {"promised_price_per_ton", F(is->price, "$/ton")},
             {"promised_on", DAY(k == NULL ? LS_NO_DATE : k->slip->day)},
             {"in_place_of", DAY(ls_report_slip_before(handed, k))},
             {"paper", W(ls_handed_text(v, handed))});

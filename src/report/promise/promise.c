@@ -78,6 +78,19 @@ static const char *loads_words(const slip *s, size_t n, ls_line tons) {
                            ls_report_line(s->paper->page, tons, "ton"));
 }
 
+/* Tons as the scale's tickets have them: money is reckoned by these. */
+static const char *weighed(const slip *s, ls_line tons) {
+    return ls_unit_amount(s->p->arena,
+                          ls_report_booked(s->p, ls_line_value(s->p->view->sheet, tons), "ton"),
+                          ls_report_unit(s->p, "ton"));
+}
+
+static const char *had_words(const slip *s, long n, ls_line tons) {
+    return n == 0 || tons == LS_NO_LINE ? "nothing"
+                                        : ls_arena_printf(s->p->arena, "%ld load%s, %s", n,
+                                                          n == 1 ? "" : "s", weighed(s, tons));
+}
+
 static const char *days_of(const ls_report_page *p, const ls_promised *row) {
     if (row->first == LS_NO_DATE) return "any day";
     return row->from_stack ? ls_arena_printf(p->arena, "not before %s",
@@ -157,15 +170,15 @@ static const char *amount(const slip *s, ls_line loads, ls_line tons) {
     return n == 0 || tons == LS_NO_LINE ? "nothing" : loads_words(s, (size_t)n, tons);
 }
 
-/* Loads that come no more, and tons that lack: loads may have been lighter than was promised. */
+/* Loads that come no more, and tons that lack. */
 static void lacks(const slip *s, ls_line short_tons, const char *why) {
     long n = is_copy(s) ? ls_report_loads(s->p->view, s->kept->short_of) : 0;
     double tons = short_tons == LS_NO_LINE ? 0 : ls_line_shown(s->p->view->sheet, short_tons);
     if (n > 0)
         PUT(s->paper, LEAD, "SHORT", "%s: %s", loads_words(s, (size_t)n, short_tons), why);
     else if (tons >= LEAST_SHORT)
-        PUT(s->paper, LEAD, "SHORT", "no load, but %s: loads are lighter than was promised",
-            ls_report_line(s->p, short_tons, "ton"));
+        PUT(s->paper, LEAD, "SHORT", "no load, but %s: %s", ls_report_line(s->p, short_tons, "ton"),
+            ls_report_light(s->p->view, s->kept));
 }
 
 /* " (7 firm, 1 likely)": of the loads to come; "" if all are firm. */
@@ -193,7 +206,8 @@ static void promised(const slip *s) {
         : kept == NULL && !had ? days
                                : "");
     if (kept != NULL || had)
-        PUT(s->paper, LEAD, "HAD", "%s%s", amount(s, is->had, is->had_tons),
+        PUT(s->paper, LEAD, "HAD", "%s%s",
+            had_words(s, ls_report_loads(s->p->view, is->had), is->had_tons),
             more ? ls_arena_printf(s->p->arena, ", %ld not promised",
                                    ls_report_loads(s->p->view, kept->beyond))
                  : "");
@@ -260,9 +274,8 @@ static void one_load(const slip *s, const ls_had_load *had) {
             "%s, %s: not here: this ticket was for you, the load went elsewhere", load->ticket,
             when);
     else
-        PUT(s->paper, ITEM, NULL, "%s, %s: %s%s%s", load->ticket, when,
-            ls_report_line(s->p, had->tons, "ton"), fields->s,
-            had->astray ? " (its ticket was for somebody else)" : "");
+        PUT(s->paper, ITEM, NULL, "%s, %s: %s%s%s", load->ticket, when, weighed(s, had->tons),
+            fields->s, had->astray ? " (its ticket was for somebody else)" : "");
 }
 
 /* Each load, and those that took another way than their tickets. */
@@ -336,8 +349,7 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     head(&s);
     PUT(&paper, LEAD, "FOR", "%s", ls_report_name(p, kept->slip->name, NAME));
     PUT(&paper, LEAD, "PROMISED", "%s in all", amount(&s, kept->promised, kept->tons.promised));
-    PUT(&paper, LEAD, "HAD", "%s",
-        had == 0 ? "nothing" : loads_words(&s, (size_t)had, kept->tons.had));
+    PUT(&paper, LEAD, "HAD", "%s", had_words(&s, had, kept->tons.had));
     PUT(&paper, LEAD, "TO COME", "nothing");
     lacks(&s, kept->tons.short_of, "the farm plans no more loads for you. Call it");
     PUT(&paper, LEAD, "PRICE", "%s",

@@ -12,8 +12,6 @@ static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
     MEMBERS(g, {"from", DAY(from)}, {"to", DAY(to)});
 }
 
-/* ---- acres ---- */
-
 LS_DOC_COLUMNS(setback_columns, WORDS("from", "kept back from"), WORDS("how", "how"),
                IN("acres", NULL, "ac"), DATA("rule"), DATA_IN("distance_ft", "ft"));
 
@@ -108,8 +106,6 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
     interval(t, "organic_on_soil", "organic food that touches soil", &e->organic_on_soil,
              harvest && e->organic_on_soil.longer);
 }
-
-/* ---- caps of a season ---- */
 
 LS_DOC_COLUMNS(cap_columns, HEAD("days"), DATA("between"), WORDS("counts", "counts"),
                NUMBER("most", "at most"), DATA("unit"), WORDS("rule", "rule of"),

@@ -22,8 +22,6 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
                     cells[LS_FIELD_P2O5], cells[LS_FIELD_K2O]);
 }
 
-/* ---- crop and soil ---- */
-
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
     if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE) return;

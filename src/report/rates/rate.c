@@ -38,8 +38,6 @@ static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates 
                 "Cost of usable N", F(rate->price_per_lb, "$/lb"));
 }
 
-/* ---- what to buy ---- */
-
 LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac", NULL, "lb/ac"),
                IN("lb_field", "on the field", "lb"));
 
@@ -79,8 +77,7 @@ static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
     return fabs(x - y) <= within * fabs(x);
 }
 
-/* All that the page says of one rate holds for another, figures being within a share of each other.
- */
+/* All that the page says of one rate holds for another, figures within a share of each other. */
 static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate *b,
                           double within) {
     bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&

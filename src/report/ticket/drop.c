@@ -26,8 +26,6 @@ const ls_ticket_moved *ls_report_moved(const ls_ticket_list *list, size_t i) {
     return NULL;
 }
 
-/* ---- when ---- */
-
 const char *ls_report_when(const ls_report_page *p, const ls_plan *plan, const ls_load *load) {
     if (load->from_stack)
         return load->from == LS_NO_DATE
@@ -86,8 +84,6 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
         ls_report_line(p, drop->acres, "ac"), ls_report_line(p, drop->rate, "ton/ac"));
     PUT(t, LEAD, "RUN", "%s", run_of(p, of, &sheet->drops[k], load->kind));
 }
-
-/* ---- what is kept off ---- */
 
 static void keep_off(ls_paper *t, const ls_field *f) {
     static const char label[] = "Stay off";

@@ -34,18 +34,13 @@ static const ls_load *before(ls_arena *a, const ls_plan *plan, const ls_load *lo
     return last;
 }
 
-/* A hundredth of a ton is what the split rounds to. */
-static bool is_part(const ls_report_page *p, const ls_load *load) {
-    return ls_line_shown(p->view->sheet, load->tons) <
-           ls_line_shown(p->view->sheet, load->lot->kinds[load->kind].payload.line) - 0.011;
-}
-
-static void name(ls_paper *t, const ls_plan *plan, const ls_load *load) {
+static void name(ls_paper *t, const ls_plan *plan, const ls_load_sheet *sheet) {
+    const ls_load *load = sheet->load;
     static const char *const sure[] = {"FIRM", "LIKELY", "POSSIBLE"};
     ls_arena *a = t->page->arena;
     PUT(t, NAME,
         ls_arena_printf(a, "TICKET  %s  %s%s", load->ticket, sure[load->certainty],
-                        is_part(t->page, load) ? ", PART LOAD" : ""),
+                        sheet->full ? "" : ", PART LOAD"),
         "%s", ls_report_when(t->page, plan, load));
     if (load->certainty == LS_FIRM) return;
     const ls_load *first = before(a, plan, load);
@@ -116,13 +111,13 @@ static void load_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *s
     const ls_stack *stack = p->view->farm->stack;
     PUT(t, FACT, "Litter of", "%s: %s", lot_of(p, load->lot),
         ls_report_litter(p, ls_load_analysis(load)));
-    if (load->n != 1 || is_part(p, load))
+    if (load->n != 1 || !sheet->full)
         PUT(t, FACT, "Load", "%s%s", ls_report_by_scale(p, load->tons, "ton"),
-            is_part(p, load)
-                ? ls_arena_printf(
+            sheet->full
+                ? ""
+                : ls_arena_printf(
                       p->arena, ", a PART LOAD (full: %s)",
-                      ls_report_by_scale(p, load->lot->kinds[load->kind].payload.line, "ton"))
-                : "");
+                      ls_report_by_scale(p, load->lot->kinds[load->kind].payload.line, "ton")));
     loader(t, of, sheet);
     hauler(t, load);
     PUT(t, FACT, "From", "%s", ls_paper_farm(p));
@@ -190,7 +185,7 @@ static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) 
     const ls_load *load = sheet->load;
     ls_paper t = {.page = p};
     leads(&t, of, sheet);
-    name(&t, of->sums->plan, load);
+    name(&t, of->sums->plan, sheet);
     PUT(&t, BOX, NULL, "%s", standing(p, list, i));
     for (size_t k = 0; k < load->n; k++) ls_report_drop_facts(&t, of, sheet, k);
     if (load->n > 1) PUT(&t, HEAD, NULL, "THE LOAD");
