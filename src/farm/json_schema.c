@@ -133,7 +133,7 @@ static json_t *section_schema(ls_farm_reader *r, const ls_farm_section *section)
         json_t *value = value_schema(r, key);
         const char *help = key->help, *example = ls_farm_example(r->arena, key);
         put(value, "description",
-            json_string(ls_arena_printf(r->arena, "%c%s%s For example: %s", toupper(help[0]),
+            json_string(ls_arena_printf(r->arena, "%c%s%s For example: \"%s\"", toupper(help[0]),
                                         help + 1, ls_text_ends(help, "?") ? "" : ".", example)));
         if (key->kind < LS_FARM_SECTION)
             put(value, "examples", MADE("[s]", example + strlen(key->name) + 2));

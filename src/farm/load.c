@@ -215,8 +215,7 @@ static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section,
                      ls_farm_local(reader, ls_farm_example(a, key)));
         if (value != NULL && first != NULL)
             LS_FARM_WRONG(reader, value->at,
-                          ls_arena_printf(a, "keep one: %s (%s) or %s (%s)", first->name,
-                                          first->help, name, key->help),
+                          ls_arena_printf(a, "keep one; %s: %s", name, key->help),
                           "%s and %s are both given", first->name, name);
         first = value != NULL ? key : first;
     }
