@@ -666,6 +666,25 @@ static void led(void) {
     ls_arena_free(a);
 }
 
+/* A log of before tickets told their truck: they are of the kind that takes so much, whichever
+ * leads the file. */
+static void untold(void) {
+    ls_arena *a = ls_arena_new();
+    const char *folder = test_folder(a);
+    const char *farm = test_file(a, folder, "farm.yaml", small_farm(a, LARGE, "", "area: 200 ac"));
+    TEST_SAME(PROGRAM(a, "tickets", FEW, farm, "--issue").status, 0);
+    const char *log = ls_arena_printf(a, "%s/farm.haul.csv", folder);
+    test_file(a, folder, "farm.haul.csv", test_replace(a, test_file_text(a, log), ",Large,", ",,"));
+    remove(ls_arena_printf(a, "%s.copy", log));
+    test_file(a, folder, "farm.yaml", small_farm(a, SMALL LARGE, "", "area: 200 ac"));
+    test_run run = PROGRAM(a, "plan", FEW, farm, "--format", "json");
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"recalled\": []"));
+    CU_ASSERT_PTR_NULL(strstr(run.out, "\"Small 1\""));
+    CU_ASSERT_PTR_NOT_NULL(strstr(run.out, "\"Large\""));
+    test_folder_end(folder);
+    ls_arena_free(a);
+}
+
 /* Where a kind's litter finds no field another gets none of it for having handed out its own:
  * issuing again writes nothing. */
 static void twice(void) {
@@ -702,6 +721,7 @@ TEST_SUITE(kinds) = {
     {"a kind that breaks down idles no crew", breaks_down},
     {"logged where it does not spread", logged},
     {"out for days", out_for_days},
+    {"tickets that tell no truck", untold},
     {"kinds of equal figures are as one", alike},
     {"a kind learns from its own loads", learns},
     {"a ticket and its load are of a kind", on_paper},

@@ -104,12 +104,10 @@ bool ls_books_agronomy(ls_books *books) {
 bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to) {
     size_t before = ls_worksheet_lines(books->sheet);
     bool sound = true, go_on = true;
-    for (size_t b = 0; b < books->farm->buyers.n; b++)
-        for (size_t f = 0; go_on && f < books->farm->buyers.at[b].fields.n; f++) {
-            const ls_buyer *buyer = &books->farm->buyers.at[b];
-            if (buyer->fields.at[f].yard) continue;
-            const ls_field_rates *rates =
-                ls_agronomy_field(books->agronomy, buyer, &buyer->fields.at[f]);
+    LS_EACH (const ls_buyer, buyer, books->farm->buyers)
+        LS_EACH (const ls_field, field, buyer->fields) {
+            if (!go_on || field->yard) continue;
+            const ls_field_rates *rates = ls_agronomy_field(books->agronomy, buyer, field);
             sound = sound && rates != NULL;
             go_on = show(to, rates);
             ls_worksheet_cut(books->sheet, before);

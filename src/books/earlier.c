@@ -13,11 +13,9 @@ static const char *beside(const ls_books *books, const ls_name *name) {
 static bool rates(ls_books *year) {
     if (!ls_books_has_fields(year)) return true;
     if (!ls_books_agronomy(year)) return false;
-    for (size_t b = 0; b < year->farm->buyers.n; b++)
-        for (size_t f = 0; f < year->farm->buyers.at[b].fields.n; f++) {
-            const ls_buyer *buyer = &year->farm->buyers.at[b];
-            const ls_field_rates *one =
-                ls_agronomy_field(year->agronomy, buyer, &buyer->fields.at[f]);
+    LS_EACH (const ls_buyer, buyer, year->farm->buyers)
+        LS_EACH (const ls_field, field, buyer->fields) {
+            const ls_field_rates *one = ls_agronomy_field(year->agronomy, buyer, field);
             if (one == NULL) return false;
             *LS_PUSH(year->arena, &year->rates) = one;
         }

@@ -103,10 +103,8 @@ static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
             (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is), LS_NO_LINE};
     LS_EACH (ls_recall, r, out->recalled)
         *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
-    out->recalled_tons = tons.n == 0
-                             ? LS_NO_LINE
-                             : ls_sum(books->sheet, "handed-out.recalled-tons",
-                                      "tons on tickets to take back", "ton", tons.at, tons.n);
+    out->recalled_tons = ls_sum(books->sheet, "handed-out.recalled-tons",
+                                "tons on tickets to take back", "ton", tons.at, tons.n);
 }
 
 /* ---- promises ---- */

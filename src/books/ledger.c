@@ -51,11 +51,10 @@ static int told_year(const ls_field *f) {
 /* The crop that this farm's litter is for: of the first load on the field, if there is one. */
 static int this_year(const ls_farm *farm, const ls_field *field) {
     ls_date first = LS_NO_DATE;
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
-            if (farm->hauled.at[i].drops[k].field == field &&
-                (first == LS_NO_DATE || farm->hauled.at[i].day < first))
-                first = farm->hauled.at[i].day;
+    LS_EACH (const ls_hauled, load, farm->hauled)
+        LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n)
+            if (drop->field == field && (first == LS_NO_DATE || load->day < first))
+                first = load->day;
     int year = first != LS_NO_DATE ? crop_year(field, first) : told_year(field);
     return year == 0 ? INT_MAX : year;
 }
@@ -156,14 +155,13 @@ typedef LS_LIST(plot) plots;
 static plots plots_of(ls_books *books, size_t file) {
     const ls_books *of = ls_books_file(books, file);
     plots all = {0};
-    for (size_t b = 0; b < of->farm->buyers.n; b++)
-        for (size_t f = 0; f < of->farm->buyers.at[b].fields.n; f++) {
-            const ls_buyer *buyer = &of->farm->buyers.at[b];
+    LS_EACH (const ls_buyer, buyer, of->farm->buyers)
+        LS_EACH (const ls_field, field, buyer->fields) {
             plot *p = LS_PUSH(books->arena, &all);
             p->of = of;
-            p->field = &buyer->fields.at[f];
+            p->field = field;
             p->rates = all.n <= of->rates.n ? of->rates.at[all.n - 1] : NULL;
-            p->now = p->rates == NULL ? NULL : ls_books_same_field(books, file, buyer, p->field);
+            p->now = p->rates == NULL ? NULL : ls_books_same_field(books, file, buyer, field);
             p->this_year = p->now == NULL ? 0 : this_year(books->farm, p->now);
         }
     return all;

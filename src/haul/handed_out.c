@@ -54,15 +54,31 @@ static bool is_renamed(const ls_haul_planner *p, const char *kind) {
     return renamed;
 }
 
-/* One handed out before there were several kinds of truck is of the first; so is one of a kind that
- * the file names no more, which is recalled. */
+/* Of those that may spread on its fields the kind whose full load is nearest to its tons. */
+static size_t likeliest(const ls_haul_planner *p, const ls_issued *ticket, size_t lot) {
+    size_t best = 0;
+    double least = INFINITY;
+    for (size_t k = 0; k < p->kinds; k++) {
+        double payload = p->payload[ls_haul_house_lot(p, lot, k)],
+               gap = fabs(payload - ticket->tons / ls_unit_of("ton").factor);
+        for (size_t d = 0; d < ticket->n; d++)
+            if (ticket->drops[d].field != NULL &&
+                !ls_truck_spreads_on(&p->farm->trucks.at[k], ticket->drops[d].buyer,
+                                     ticket->drops[d].field))
+                gap = INFINITY;
+        if (gap < least) best = k, least = gap;
+    }
+    return best;
+}
+
+/* Of one that the file names no more the ticket is recalled. */
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
     if (ticket->truck != NULL) return (size_t)(ticket->truck - p->farm->trucks.at);
     if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' &&
         !is_renamed(p, ticket->truck_name))
         b->why = no_more(p, ticket->truck_name);
-    return 0;
+    return likeliest(p, ticket, b->lot);
 }
 
 static void find(ls_haul_planner *p, const ls_issued *ticket) {

@@ -91,10 +91,10 @@ static const char *closed_words(const ls_haul_planner *p, const ls_load *l, cons
 }
 
 static bool recall(ls_haul_planner *p, const ls_load *load, const char *why) {
-    for (size_t i = 0; load->issued != NULL && i < p->bound.n; i++)
-        if (p->bound.at[i].issued == load->issued) {
-            p->bound.at[i].why = why;
-            return p->bound.at[i].lost = true;
+    LS_EACH (ls_haul_bound, b, p->bound)
+        if (load->issued != NULL && b->issued == load->issued) {
+            b->why = why;
+            return b->lost = true;
         }
     return false;
 }
@@ -110,10 +110,9 @@ bool ls_haul_recall_waiting(ls_haul_planner *p) {
     ls_date last = ls_haul_first_day(p) - 1;
     const char **why = LS_NEW(p->arena, const char *, p->kinds);
     bool any = false;
-    for (size_t k = 0; p->kinds > 1 && k < p->plan->loads_n; k++) {
-        const ls_load *l = &p->loads[k];
-        if (!ls_load_counted(l)) continue;
-        ls_date ready = ls_haul_empty(p, p->high->loads[p->load_of[k]].lot) - 1;
+    LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n) {
+        if (p->kinds == 1 || !ls_load_counted(l)) continue;
+        ls_date ready = ls_haul_empty(p, ls_haul_split_of(p, l)->lot) - 1;
         if (why[l->kind] == NULL && p->away[l->kind] &&
             idles(p, ready > last ? ready : last, l->day))
             why[l->kind] = ls_arena_printf(p->arena, "%s is out until %s",

@@ -183,7 +183,6 @@ typedef struct {
 /* Tons of a lot as one way of knowing has them. */
 typedef struct {
     const char *lot, *method;
-    bool scales; /* with the haul log */
     ls_line low, mid, high;
 } ls_dossier_method;
 

@@ -1,18 +1,18 @@
 /* The audit of the farm as a whole and of each load that left it. */
 #include "room.h"
 
+static ls_place under_farm(const ls_dossier *d) {
+    return d->farm->facts != NULL ? d->farm->facts->at : LS_NOWHERE;
+}
+
 static void plan_on_site(ls_dossier *d) {
-    const ls_farm_facts *facts = d->farm->facts;
-    const ls_plan_paper *plan = facts == NULL ? NULL : facts->plan;
-    ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm");
-    ls_dossier_given(d, f, plan != NULL && plan->on_site.yes,
-                     plan == NULL ? LS_NOWHERE : plan->on_site.at,
-                     plan != NULL    ? plan->at
-                     : facts != NULL ? facts->at
-                                     : LS_NOWHERE,
-                     plan == NULL        ? "the farm file does not say"
-                     : plan->on_site.yes ? "a copy is on the farm"
-                                         : "the farm file says no",
+    const ls_plan_paper *plan = d->farm->facts == NULL ? NULL : d->farm->facts->plan;
+    bool here = plan != NULL && plan->on_site.yes;
+    ls_dossier_given(d, ls_dossier_add(d, LS_ABOUT_FARM, "plan on site", "the farm"), here,
+                     here ? plan->on_site.at : LS_NOWHERE, plan != NULL ? plan->at : under_farm(d),
+                     plan == NULL ? "the farm file does not say"
+                     : here       ? "a copy is on the farm"
+                                  : "the farm file says no",
                      "keep a copy on the farm, and write under farm: \"plan: {on_site: yes, by: "
                      "county plan writer, date: 2025-10-30}\" (your figures)");
 }
@@ -21,8 +21,8 @@ static void yearly_totals(ls_dossier *d) {
     const ls_farm *farm = d->farm;
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "yearly totals", "the farm");
     const ls_house *bare = NULL;
-    for (size_t i = 0; i < farm->houses.n && bare == NULL; i++)
-        if (farm->houses.at[i].flocks.n == 0) bare = &farm->houses.at[i];
+    LS_EACH (const ls_house, h, farm->houses)
+        if (h->flocks.n == 0 && bare == NULL) bare = h;
     ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
                      bare == NULL ? LS_NOWHERE : bare->at,
                      bare == NULL
@@ -36,8 +36,7 @@ static void calibration(ls_dossier *d) {
     const ls_farm *farm = d->farm;
     if (farm->trucks.n == 0 && d->loads.n > 0)
         ls_dossier_given(d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false,
-                         LS_NOWHERE, farm->facts != NULL ? farm->facts->at : LS_NOWHERE,
-                         "litter went out, but no truck is named",
+                         LS_NOWHERE, under_farm(d), "litter went out, but no truck is named",
                          "write \"trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, "
                          "calibrated: 2026-01-20, inspected: 2026-02-14}]\" (your figures)");
     LS_EACH (const ls_truck, t, farm->trucks) {
@@ -143,8 +142,7 @@ static void of_farm(const transfer *t) {
     bool permit = facts != NULL && facts->permit.text != NULL;
     bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
     ls_dossier_given(
-        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE,
-        facts != NULL ? facts->at : LS_NOWHERE,
+        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE, under_farm(d),
         permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
                : "no permit is given",
         "write permit: NUMBER, or permit: none, under farm");
@@ -253,7 +251,8 @@ static void nowhere(const transfer *t) {
 static void tons(const transfer *t) {
     const ls_hauled *h = t->load->hauled;
     double all = 0;
-    for (size_t k = 0; k < h->n; k++) all += h->drops[k].buyer == t->buyer ? h->drops[k].tons : 0;
+    LS_EACH_OF (const ls_hauled_drop, drop, h->drops, h->n)
+        all += drop->buyer == t->buyer ? drop->tons : 0;
     in_log(t, "tons",
            ls_arena_printf(t->d->arena, "%s, %s%s",
                            ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),

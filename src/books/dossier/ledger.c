@@ -67,11 +67,10 @@ static void notes_of_file(ls_dossier *d, size_t file) {
     const ls_books *e = ls_books_file(d->books, file);
     size_t matched = 0, fields = 0, nowhere = 0;
     ls_text *bare = ls_text_new(a);
-    for (size_t b = 0; b < e->farm->buyers.n; b++)
-        for (size_t f = 0; f < e->farm->buyers.at[b].fields.n; f++, fields++) {
-            const ls_buyer *buyer = &e->farm->buyers.at[b];
-            const ls_field *field = &buyer->fields.at[f],
-                           *here = ls_books_same_field(d->books, file, buyer, field);
+    LS_EACH (const ls_buyer, buyer, e->farm->buyers)
+        LS_EACH (const ls_field, field, buyer->fields) {
+            const ls_field *here = ls_books_same_field(d->books, file, buyer, field);
+            fields++;
             size_t n = ls_dossier_parts_on(e->farm, field);
             const char *name = ls_dossier_name(d->arena, buyer, field);
             if (field->yard || has_ledger(d, here))

@@ -9,7 +9,7 @@ typedef struct {
     size_t n; /* ways of this lot so far */
 } ways;
 
-static void add(ways *x, const char *way, ls_q tons, bool scales, const char *words) {
+static void add(ways *x, const char *way, ls_q tons, const char *words) {
     ls_worksheet *w = ls_part(x->d->sheet, NULL, "%s.way-%zu", x->lot->slug, ++x->n);
     const char *const names[] = {"low", "likely", "high"};
     const double points[] = {tons.low, tons.mid, tons.high};
@@ -18,7 +18,7 @@ static void add(ways *x, const char *way, ls_q tons, bool scales, const char *wo
         of[k] = ls_leaf_exact(w, names[k], ls_printf(w, "%s, %s, %s", x->lot->name, way, names[k]),
                               "ton", points[k], LS_BY_SIMULATION, words);
     *LS_PUSH(x->d->arena, &x->d->methods) =
-        (ls_dossier_method){x->lot->name, way, scales, of[0], of[1], of[2]};
+        (ls_dossier_method){x->lot->name, way, of[0], of[1], of[2]};
 }
 
 static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
@@ -28,17 +28,16 @@ static void of_lot(ls_dossier *d, const ls_lot *before, const ls_lot *now) {
             before->methods[k].memory
                 ? ls_arena_printf(d->arena, "%s (memory)", before->methods[k].name)
                 : before->methods[k].name,
-            before->methods[k].tons, false, "without the haul log");
+            before->methods[k].tons, "without the haul log");
     if (d->before == NULL) {
-        add(&x, "all of them together", now->tons, false, "no load is logged yet");
+        add(&x, "all of them together", now->tons, "no load is logged yet");
         return;
     }
-    add(&x, "all of them together", before->tons, false, "without the haul log");
+    add(&x, "all of them together", before->tons, "without the haul log");
     if (now->gone == LS_NO_LINE) return;
     ls_q made = now->made.line != LS_NO_LINE ? now->made : now->tons;
     if (now->empty) made.low = made.mid = made.high = ls_line_value(d->sheet, made.line);
-    add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, true,
-        "with the haul log");
+    add(&x, now->empty ? "hauled, by the log" : "with the haul log", made, "with the haul log");
 }
 
 void ls_dossier_make_methods(ls_dossier *d) {

@@ -69,7 +69,7 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    LINK(W(ls_arena_printf(d->arena, "%zu %s", i + 1, f->field->name.text)),
                         ls_dossier_field_id(d, i)),
                    L(f->rates->need[LS_FIELD_N]), credits(d, f),
-                   L(f->least == NULL ? LS_NO_LINE : f->least->rate),
+                   L(f->least == NULL ? LS_NO_LINE : f->least->lowest),
                    ls_dossier_limit_from(d, f, false), L(f->planned.per_acre),
                    L(f->actual.per_acre), L(f->ledger_after));
     }
