@@ -118,6 +118,13 @@ static void what_was_read(ls_doc_group *top, const ls_farm *f) {
 LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"),
                WORDS("worth", "worth"));
 
+/* The kind of the first birds of the farm. */
+static int first_birds(const ls_farm *f) {
+    for (size_t i = 0; i < f->houses.n; i++)
+        if (f->houses.at[i].flocks.n > 0) return f->houses.at[i].flocks.at[0].birds.is;
+    return LS_NO_BIRD + 1;
+}
+
 /* What of a list only the full page has. */
 static void and_more(ls_doc_group *g, size_t n, size_t most) {
     if (n > most && !g->document->view->full) ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
@@ -136,6 +143,15 @@ static void gaps(ls_doc_group *top, ls_gap_list list) {
                         gap->worth ? T("up to {}", F(gap->worth, gap->unit)) : W(NULL));
     }
     and_more(g, list.n, MOST);
+    const ls_view *v = top->document->view;
+    const ls_starter farm = {.bird = first_birds(v->farm), .metric = v->farm->metric || v->metric};
+    g = ls_doc_object(top, LS_FIRST, "lines", "LINES TO WRITE (YOUR FIGURES)");
+    for (size_t i = 0; i < list.n; i++) {
+        const ls_gap *gap = &list.at[i];
+        ITEM(g, i < MOST ? LS_FIRST : LS_FULL, "{}: write \"{}\"",
+             W(gap->where.n == 0 ? "at the left edge" : gap->where.at[0]),
+             W(ls_farm_line_for(top->document->arena, gap->path, farm)));
+    }
 }
 
 /* What the reader warns of: on the first screen what, in full where and what to do. How many. */
