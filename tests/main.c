@@ -31,6 +31,7 @@
     X(dossier)                                                                                     \
     X(dossier_books)                                                                               \
     X(split_rules)                                                                                 \
+    X(split_priced)                                                                                \
     X(story)                                                                                       \
     X(document)                                                                                    \
     X(names)                                                                                       \

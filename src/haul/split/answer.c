@@ -25,6 +25,18 @@ void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_hau
     to->drops = from->drops;
 }
 
+void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to,
+                               const ls_haul_answer *from, size_t buyer) {
+    size_t fields = t->first[buyer + 1] - t->first[buyer];
+    for (size_t i = 0; i < t->lots; i++) {
+        size_t end = ls_haul_task_to(t, i, buyer), k = ls_haul_task_field(t, i, t->first[buyer]);
+        to->full[end] = from->full[end];
+        to->part[end] = from->part[end];
+        memcpy(to->straight + k, from->straight + k, fields * sizeof *to->straight);
+        memcpy(to->out + k, from->out + k, fields * sizeof *to->out);
+    }
+}
+
 /* Tons on the field of all lots that use it as the lot `alike` does. */
 static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field,
                         size_t alike) {

@@ -13,6 +13,7 @@ typedef struct {
     ls_haul_aim aim;
     double bound; /* of the aim under what is held */
     long nodes, most_nodes;
+    double *nearness; /* [buyer] what a ton of the best litter earned at the last prices */
 } ls_haul_search;
 
 static inline bool ls_haul_maximizes(ls_haul_aim aim) {
@@ -32,6 +33,13 @@ bool ls_haul_simplex(glp_prob *lp, int method);
 /* search.c: maximize (minimize) the aim: relaxed, then by diving, then by branching over at most
  * most_nodes nodes. Leaves the bound, and the best answer if a better one turned up. */
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
+
+/* price.c: the same for tons or money without a program, in so many rounds of prices; its work is
+ * in proportion to pairs of a lot and a field. */
+void ls_haul_price(ls_haul_search *s);
+
+/* group.c: the best answer's buyers planned anew, a few at a time, for all goals. */
+void ls_haul_groups(ls_haul_search *s);
 
 /* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
  * what comes of it. */

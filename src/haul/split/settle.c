@@ -210,7 +210,7 @@ static bool settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answ
             justify(t, x, i);
         }
     }
-    ls_haul_top_up(t, x);
+    ls_haul_top_up(t, x, wish->worth);
     if (t->stack) ls_haul_stack_up(t, x);
     ls_haul_evaluate(t, x);
     return ls_haul_keeps_out(t, x) && orders_hold(t, x) && ls_haul_count_drops(t, x);

@@ -99,6 +99,7 @@ static void plain_goals(solver *s) {
     s->search.m = NULL;
     for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_MONEY; aim++)
         if (!s->solved[aim]) one_goal(s, (ls_haul_aim)aim);
+    if (s->search.t->priced && !s->search.t->given->quick) ls_haul_groups(&s->search);
     if (!s->solved[LS_GOAL_DROPS]) s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
 }
 
@@ -187,11 +188,13 @@ const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {
     ls_haul_task *t = ls_haul_task_new(a, p);
     solver *s = LS_NEW(a, solver, 1);
     s->search = (ls_haul_search){.t = t, .wish = ls_haul_wish_new(t)};
+    s->search.nearness = LS_NEW(a, double, t->buyers);
     s->search.best = ls_haul_answer_new(t);
     s->search.trial = ls_haul_answer_new(t);
     s->search.found = ls_haul_start(t, s->search.best) && ls_haul_check(t, s->search.best) == NULL;
     ls_haul_consider(&s->search, false, false);
-    if (!ls_haul_guarded(goals, s) || p->tons_only) plain_goals(s);
+    bool priced = t->priced;
+    if (priced || !ls_haul_guarded(goals, s) || p->tons_only) plain_goals(s);
     if (!s->search.found) return NULL;
     const char *wrong = ls_haul_check(t, s->search.best);
     if (wrong != NULL) ls_fail("the split does not hold: %s", wrong);

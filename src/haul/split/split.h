@@ -44,6 +44,7 @@ typedef struct {
     long *kept;         /* [lot][to] */
     int64_t *kept_part; /* [lot][to] */
     int64_t *kept_out;  /* [lot][buyer], as at_most: tons out of the stack */
+    bool priced;        /* too large for the whole program: see price.c */
 } ls_haul_task;
 
 /* An answer in whole units. */
@@ -63,6 +64,7 @@ typedef struct {
     bool whole;   /* loads are whole numbers; else parts mean nothing */
     bool arrange; /* the solver may help to arrange fields (not while it is at work itself) */
     double *full, *part, *straight, *out;
+    const double *worth; /* [lot][field] what a ton more is worth; NULL: its money */
 } ls_haul_wish;
 
 /* task.c */
@@ -78,6 +80,9 @@ int64_t ls_haul_fit(double use, int64_t capacity);
 /* answer.c */
 ls_haul_answer *ls_haul_answer_new(const ls_haul_task *t);
 void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from);
+/* The loads and tons of one buyer. */
+void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to,
+                               const ls_haul_answer *from, size_t buyer);
 int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t field);
 /* Tons of the lot that still fit on the field. */
 int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
@@ -156,7 +161,9 @@ bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_ans
 
 /* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of
  * the stack. */
-void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x);
+void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x, const double *worth);
+/* trade.c: a buyer's loads for others, so that more tons go onto its fields. */
+void ls_haul_trade(const ls_haul_task *t, ls_haul_answer *x);
 void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
 /* Fewer loads that are not promised, those of the smallest piles first, until the stack holds all.
  */

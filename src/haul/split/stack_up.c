@@ -27,12 +27,12 @@ static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
         tons = ls_haul_lesser(tons, t->most[buyer] - ls_haul_on_buyer(t, s->x, buyer));
     tons = ls_haul_lesser(tons, ls_haul_side_spare(side));
     if (tons <= 0) return 0;
-    ls_haul_answer_copy(t, s->before, s->x);
+    ls_haul_answer_copy_buyer(t, s->before, s->x, buyer);
     int64_t gone = tons - ls_haul_side_fill(side, tons);
     if (gone > 0 && ls_haul_side_mend(side) && ls_haul_order_allows(t, s->x, buyer, 0, 0) &&
         ls_haul_pieces_of(t, s->x, lot, buyer, true, NULL))
         return gone;
-    ls_haul_answer_copy(t, s->x, s->before);
+    ls_haul_answer_copy_buyer(t, s->x, s->before, buyer);
     return 0;
 }
 

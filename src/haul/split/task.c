@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { MOST_SEARCHED = 2000, MOST_QUICK = 400 }; /* pairs of a lot and a field */
+
 int64_t ls_haul_down(double v, double scale) {
     double whole = floor(v * scale + 1e-6);
     if (!(whole > 0)) return 0;
@@ -226,5 +228,7 @@ ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p) {
         rates_of(t, f);
     }
     for (size_t i = 0; i < t->lots; i++) at_most_of(t, i);
+    t->priced =
+        !p->whole_loads && t->lots * t->fields > (size_t)(p->quick ? MOST_QUICK : MOST_SEARCHED);
     return t;
 }
