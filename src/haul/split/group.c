@@ -8,6 +8,8 @@
 /* Pairs of a lot and a field: of a group, and of all groups of an answer. */
 enum { GROUP_PAIRS = 160, ONE_GROUP = 1200, ALL_GROUPS = 8000 };
 
+typedef const ls_split *solver(ls_arena *a, const ls_split_problem *p);
+
 /* The program of some buyers; what comes to them out of the stack stays. */
 typedef struct {
     const ls_haul_task *t;
@@ -17,6 +19,7 @@ typedef struct {
     size_t *field; /* [its field] in the task */
     bool *in;      /* [buyer of the task] */
     ls_split_problem *p;
+    solver *solve;
 } group;
 
 static double tons(int64_t hundredths) { return (double)hundredths / 100; }
@@ -106,7 +109,7 @@ static const ls_split *solve(group *g) {
     orders_of(g, LS_NEW(a, double, n), LS_NEW(a, double, n), LS_NEW(a, long, n), LS_NEW(a, long, n),
               LS_NEW(a, double, n));
     kept_of(g, LS_NEW(a, long, t->lots *(n + 1)), LS_NEW(a, double, t->lots *(n + 1)));
-    return ls_split_solve(a, &p);
+    return g->solve(a, &p);
 }
 
 static void put(const group *g, const ls_split *s, ls_haul_answer *x) {
@@ -132,10 +135,12 @@ static void put(const group *g, const ls_split *s, ls_haul_answer *x) {
     }
 }
 
-static void improve(ls_haul_search *search, const size_t *buyers, size_t n, size_t fields) {
+static void improve(ls_haul_search *search, solver *again, const size_t *buyers, size_t n,
+                    size_t fields) {
     const ls_haul_task *t = search->t;
     ls_arena_mark mark = ls_arena_here(t->arena);
-    group g = {.t = t, .x = search->best, .buyers = buyers, .n = n, .fields = fields};
+    group g = {
+        .t = t, .x = search->best, .buyers = buyers, .n = n, .fields = fields, .solve = again};
     g.field = LS_NEW(t->arena, size_t, fields);
     g.in = LS_NEW(t->arena, bool, t->buyers);
     for (size_t k = 0; k < n; k++) g.in[buyers[k]] = true;
@@ -190,7 +195,7 @@ static void rank(const ls_haul_search *s, bool all_placed, ranked *order) {
     qsort(order, s->t->buyers, sizeof *order, by_rank);
 }
 
-void ls_haul_groups(ls_haul_search *search) {
+void ls_haul_groups(ls_haul_search *search, solver *again) {
     const ls_haul_task *t = search->t;
     ls_arena_mark mark = ls_arena_here(t->arena);
     ranked *order = LS_NEW(t->arena, ranked, t->buyers);
@@ -206,7 +211,7 @@ void ls_haul_groups(ls_haul_search *search) {
             fields += t->first[order[b].buyer + 1] - t->first[order[b].buyer];
             buyers[n++] = order[b++].buyer;
         } while (b < t->buyers && t->lots * fields < most);
-        improve(search, buyers, n, fields);
+        improve(search, again, buyers, n, fields);
         pairs += t->lots * fields;
         most = GROUP_PAIRS;
         if (all_placed && order[b < t->buyers ? b : b - 1].rank < INFINITY) break;

@@ -105,7 +105,7 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {
     s->aim = aim;
     s->most_nodes = most_nodes;
     s->bound = plain_bound(s->t, aim);
-    if (s->m == NULL && s->t->priced) ls_haul_price(s);
+    if (s->t->priced && (aim == LS_HAUL_TONS || !s->t->given->tons_only)) ls_haul_price(s);
     if (s->m == NULL || ls_haul_proven(s)) return;
     ls_haul_model_aim(s->m, aim);
     if (!relax(s)) return;

@@ -39,7 +39,8 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
 void ls_haul_price(ls_haul_search *s);
 
 /* group.c: the best answer's buyers planned anew, a few at a time, for all goals. */
-void ls_haul_groups(ls_haul_search *s);
+void ls_haul_groups(ls_haul_search *s,
+                    const ls_split *(*solve)(ls_arena *a, const ls_split_problem *p));
 
 /* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
  * what comes of it. */

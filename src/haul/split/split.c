@@ -99,7 +99,8 @@ static void plain_goals(solver *s) {
     s->search.m = NULL;
     for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_MONEY; aim++)
         if (!s->solved[aim]) one_goal(s, (ls_haul_aim)aim);
-    if (s->search.t->priced && !s->search.t->given->quick) ls_haul_groups(&s->search);
+    if (s->search.t->priced && !s->search.t->given->quick)
+        ls_haul_groups(&s->search, ls_split_solve);
     if (!s->solved[LS_GOAL_DROPS]) s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
 }
 
