@@ -160,7 +160,40 @@ static void named_twice(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(check) = {{"fields", fields},
+/* Each line to write, put where it belongs, closes its gap. */
+static void lines_to_write(void) {
+    static const struct {
+        const char *where, *begins, *indent, *gap;
+    } lines[] = {{"South", "measured", "    ", "no depth readings"},
+                 {"South", "lab", "    ", "no laboratory report"},
+                 {"Barn Field", "setbacks", "        ", "no setbacks"},
+                 {"Ridge", "most", "        ", "no limit of the plan"}};
+    world t = begin();
+    const char *house = test_file_text(t.a, DEMO_HOUSE), *fields = test_file_text(t.a, DEMO_FIELDS);
+    fields = test_replace(t.a, fields, "      - name: Barn Field\n",
+                          "      - name: Barn Field\n        most: 2 ton/ac\n");
+    const char *page = check(&t, house, fields);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const char *lead = ls_arena_printf(t.a, "%s: write \"", lines[i].where),
+                   *start = ls_arena_printf(t.a, "%s%s: ", lead, lines[i].begins),
+                   *at = strstr(page, start);
+        TEST_HOLDS(page, lines[i].gap);
+        CU_ASSERT_PTR_NOT_NULL(at);
+        if (at == NULL) continue;
+        at += strlen(lead);
+        const char *name = ls_arena_printf(t.a, "- name: %s\n", lines[i].where),
+                   *new = ls_arena_printf(t.a, "%s%s%.*s\n", name, lines[i].indent,
+                                          (int)strcspn(at, "\""), at);
+        bool of_house = strstr(house, name) != NULL;
+        const char *text = test_replace(t.a, of_house ? house : fields, name, new);
+        const char *after = check(&t, of_house ? text : house, of_house ? fields : text);
+        CU_ASSERT_PTR_NULL(strstr(after, start));
+    }
+    end(&t);
+}
+
+TEST_SUITE(check) = {{"lines to write", lines_to_write},
+                     {"fields", fields},
                      {"houses", houses},
                      {"starters", starters},
                      {"a soil table", soil_table},

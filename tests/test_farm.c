@@ -309,7 +309,7 @@ static void test_starter_options(void) {
 
 static void test_descriptions(void) {
     ls_arena *a = ls_arena_new();
-    const char *schema = ls_farm_json_schema(a), *manual = test_farm_keys(a);
+    const char *schema = ls_farm_json_schema(a, ls_reference_load(a)), *manual = test_farm_keys(a);
     TEST_HOLDS(schema, "https://json-schema.org/draft/2020-12/schema");
     static const char *const keys[] = {"loose_density", "already_out", "earlier_litter",
                                        "kept_until", "without_lab"};

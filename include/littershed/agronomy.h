@@ -44,55 +44,54 @@ typedef enum { LS_COPPER, LS_ZINC, LS_METALS } ls_metal;
 /* "Cu", "Zn" */
 const char *ls_metal_key(ls_metal metal);
 
-/* One metal in the litter of a rate. */
+/* One metal in the litter of a rate, lb/ac: rate x what the laboratory found (reported), else x the
+ * published content of broiler litter (University of Georgia, Bulletin 1330); the most in all, by
+ * South Carolina's rule (Regulation 61-43); most / on, so many spreadings, if any goes on. */
 typedef struct {
-    ls_line on;    /* lb/ac at the rate: rate x what the laboratory found, else published content
-                      of broiler litter (University of Georgia, Bulletin 1330); LS_NO_LINE: unknown */
-    ls_line most;  /* lb/ac in all, by South Carolina's rule (Regulation 61-43) */
-    ls_line times; /* most / on: so many spreadings at this rate; LS_NO_LINE: nothing goes on */
-    bool reported; /* by the laboratory */
+    ls_line on, most, times;
+    bool reported;
 } ls_metal_rate;
 
-/* The litter of one lot on one field; lots with the same analysis share their lines. Rates are
- * litter tons per acre. */
+/* The litter of one lot on one field; lots with the same analysis share their lines. Rates are tons
+ * of litter per acre. LS_NO_LINE: there is no such figure or limit, or it is not known. */
 typedef struct {
     const ls_lot *lot;
-    ls_line rate; /* the least limit in whole steps of the spreader; 0 below its least, if closed */
-    ls_line nitrogen, phosphorus, cap, spreader; /* the limits; LS_NO_LINE: does not apply */
-    ls_line takes;                               /* tons: rate x spreadable acres */
-    ls_line step;           /* of the spreader, in which the rate is; LS_NO_LINE: none is given */
-    ls_line window;         /* the least of the window caps that apply; LS_NO_LINE: none does */
-    const ls_line *seasons; /* [ls_field_rates.caps_n] the limit of each cap */
-    ls_line outside; /* on days when no window cap holds (ls_field_rates.outside); LS_NO_LINE */
-    ls_line lowest;  /* of all limits, before rounding */
-    ls_limit limit;  /* the one that binds */
+    /* The lowest limit in whole steps of the spreader; 0 below its least, or if closed. */
+    ls_line rate;
+    const char *why; /* why it is 0, in plain words; NULL if it is not */
+    ls_line takes;   /* tons: rate x spreadable acres */
+    ls_line nitrogen, phosphorus, cap, spreader; /* the limits */
+    ls_line window;                              /* the least of the window caps that apply */
+    const ls_line *seasons;                      /* [ls_field_rates.caps_n] the limit of each cap */
+    ls_line lowest;                              /* of all limits, before rounding */
+    ls_limit limit;                              /* the one that binds */
+    ls_line step;                                /* of the spreader, in which the rate is */
+    ls_line outside; /* the rate on days when no window cap holds (ls_field_rates.outside) */
     ls_line pan;     /* plant-available N per ton, as used */
-    ls_line on[LS_FIELD_NUTRIENTS]; /* lb/ac at the rate: total N, P2O5, K2O; LS_NO_LINE */
-    ls_line available_N;            /* lb/ac plant-available at the rate, by the stated figure */
-    ls_line counts[LS_FIELD_NUTRIENTS]; /* of that, what a crop can use in the first year: N as
-                                           available_N; P2O5 and K2O by the table the farm names,
-                                           all of them if it names none; LS_NO_LINE: no figure */
-    ls_line years_of_removal;           /* P2O5 that goes on over a year's removal; LS_NO_LINE */
-    ls_line covered; /* whole crop years, this one the first, until the crops have taken what goes
-                        on and what is left of earlier years; LS_NO_LINE: phosphorus does not govern
-                        or nothing is removed */
-    int again;       /* crop year in which phosphorus may go on again after that; 0: not known */
+    /* lb/ac that goes on at the rate: total N, P2O5, K2O; plant-available N by the stated figure,
+     * not the 90 % point; and what a crop can use in the first year: N as available_N, P2O5 and K2O
+     * by the table the farm names, all of them if it names none. */
+    ls_line on[LS_FIELD_NUTRIENTS], available_N, counts[LS_FIELD_NUTRIENTS];
+    /* What counts against need less credits. */
+    ls_line short_of[LS_FIELD_NUTRIENTS], over[LS_FIELD_NUTRIENTS];
+    ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year */
+    /* Whole crop years, this one the first, until the crops have taken what goes on and what is
+     * left of earlier years, where phosphorus governs; the crop year in which it may go on again
+     * after that, 0: not known. */
+    ls_line covered;
+    int again;
     ls_metal_rate metals[LS_METALS];
-    ls_line short_of[LS_FIELD_NUTRIENTS],
-        over[LS_FIELD_NUTRIENTS]; /* of what counts, against need less credits; LS_NO_LINE where the
-                                   need is unknown */
     size_t bought_n; /* what to buy to finish the need; a product of which nothing is needed is 0 */
     const ls_bought *bought;
-    ls_line chance_over; /* share of draws in which the rate passes the nitrogen or the phosphorus
-                            limit, whichever is likelier, need and credits as given; 0 for a rate of
-                            0; LS_NO_LINE with a lab report */
-    const char *why;     /* why it is 0, in plain words; NULL if it is not */
-    ls_line worth[LS_FIELD_NUTRIENTS]; /* $/ton: what a ton at this rate saves of each fertilizer
-                                          nutrient, as far as the crop will use it; LS_NO_LINE: not
-                                          known, or the rate is 0 */
-    const char *worth_why[LS_FIELD_NUTRIENTS]; /* counted by what, or what is missing */
-    ls_line value_per_ton;                     /* their sum; LS_NO_LINE: none is known */
-    ls_line price_per_lb; /* $/lb of plant-available N at the buyer's price, spread; LS_NO_LINE */
+    /* Share of draws in which the rate passes the nitrogen or the phosphorus limit, whichever is
+     * likelier, need and credits as given; 0 for a rate of 0; none with a lab report. */
+    ls_line chance_over;
+    /* $/ton: what a ton at this rate saves of each fertilizer nutrient, as far as the crop will use
+     * it; by what it was counted, or what is missing, in plain words; their sum. */
+    ls_line worth[LS_FIELD_NUTRIENTS];
+    const char *worth_why[LS_FIELD_NUTRIENTS];
+    ls_line value_per_ton;
+    ls_line price_per_lb; /* $/lb of plant-available N at the buyer's price, delivered and spread */
 } ls_rate;
 
 /* What a setback takes, less what it shares with others. */
@@ -133,14 +132,13 @@ static inline bool ls_field_cap_holds(const ls_field_cap *c, ls_date day) {
 
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {
-    long days;          /* 0: none is asked for */
-    ls_date day;        /* the earliest; LS_NO_DATE: unknown, or none is asked for */
-    bool given;         /* by the farm file: a limit; else a published caution */
-    const char *source; /* of the caution: the id of its source; NULL */
-    const char *cite;   /* where in the source, else the id; NULL */
-    bool in_case;       /* the file does not say whether the caution concerns the field */
-    bool longer;        /* a caution that no limit of the farm file is as long as */
-    ls_line line;       /* the days as a line; LS_NO_LINE from ls_agronomy_earliest */
+    long days;   /* 0: none is asked for */
+    ls_date day; /* the earliest; LS_NO_DATE: no day of spreading is known, or no days asked for */
+    bool given;  /* by the farm file: a limit; else a published caution */
+    const char *source, *cite; /* of a caution: the id of its source; where in it, else the id */
+    bool in_case;              /* the file does not say whether the caution concerns the field */
+    bool longer;               /* a caution that no limit of the farm file is as long as */
+    ls_line line;              /* the days as a line; LS_NO_LINE from ls_agronomy_earliest */
 } ls_interval;
 
 /* What may happen on a field how long after spreading: all pages ask here. The farm file's days are
@@ -161,10 +159,11 @@ typedef struct {
 bool ls_agronomy_for_stock(const ls_field *f);
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
-/* The same with its days as lines, keys led by prefix; made where there are none yet. */
+/* The same with its days as lines, keys led by prefix: made where the worksheet has none yet. */
 ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
                                        const ls_field *f, ls_date day);
 
+/* A field. LS_NO_LINE: none, or not known. */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
@@ -175,35 +174,35 @@ typedef struct {
     size_t ledger_n;
     ls_field_ledger *ledger;             /* by year */
     LS_LIST(ls_field_carryover) carried; /* by year */
-    ls_line banked; /* P2O5 of earlier years not yet taken off; LS_NO_LINE: no ledger is given */
-    ls_line phosphate, phosphate_left; /* P2O5 the rating allows, and what of it may go on now: none
-                                          while some is banked, else all;
-                                          LS_NO_LINE: the rating sets no limit */
+    ls_line banked; /* P2O5 of earlier years not yet taken off, by the ledger */
+    /* P2O5 the rating allows, and what of it may go on now: none while some is banked, else all. */
+    ls_line phosphate, phosphate_left;
     size_t caps_n;
     ls_field_cap *caps;
-    LS_LIST(ls_window) outside;       /* days it may be spread and no cap that applies holds */
-    ls_date last_day;                 /* on which it may be spread; LS_NO_DATE: not known */
-    ls_earliest earliest;             /* after spreading on that day */
-    ls_line soil_P, soil_K;           /* soil test, elements, lb/ac; LS_NO_LINE: none */
-    const char *P_class, *K_class;    /* by the laboratory or the soil table; NULL: not known */
-    ls_line need[LS_FIELD_NUTRIENTS]; /* LS_NO_LINE: unknown */
+    LS_LIST(ls_window) outside;    /* days it may be spread and no cap that applies holds */
+    ls_date last_day;              /* on which it may be spread; LS_NO_DATE: not known */
+    ls_earliest earliest;          /* after spreading on that day */
+    ls_line soil_P, soil_K;        /* soil test, elements, lb/ac */
+    const char *P_class, *K_class; /* by the laboratory or the soil table; NULL: not known */
     size_t credit_n;
-    ls_credit *credit;                   /* one by one */
-    ls_line credits[LS_FIELD_NUTRIENTS]; /* together */
-    ls_line left[LS_FIELD_NUTRIENTS];    /* need less credits, at least 0; LS_NO_LINE: unknown */
-    ls_line removal_P2O5; /* lb/ac the harvest removes in a year, or animals keep; LS_NO_LINE */
-    const char *stand_in; /* what nitrogen counts by for lack of a row for the field's delay or
-                             weather, in plain words; NULL: the tables have it */
+    ls_credit *credit; /* one by one */
+    /* Credits together; need less these, at least 0. */
+    ls_line need[LS_FIELD_NUTRIENTS], credits[LS_FIELD_NUTRIENTS], left[LS_FIELD_NUTRIENTS];
+    ls_line removal_P2O5; /* lb/ac the harvest removes in a year, or grazing animals keep */
+    /* What nitrogen counts by for lack of a row for the field's delay or weather, in plain words;
+     * NULL: the tables have it. */
+    const char *stand_in;
+    /* One per lot of the estimate, in its order, by the first spreader, those by others behind; the
+     * same of the litter of the lot that lies in the stack: of that of earlier years (its lot has
+     * its own analysis) and of this one's the least; [ls_farm.stacked] of earlier years' litter, by
+     * the first spreader. */
     size_t n;
-    ls_rate *rates; /* one per lot of the estimate, by the first spreader; by others behind */
-    const ls_rate *stacked; /* as rates, of the litter of the lot that lies in the stack: of that of
-                               earlier years (its lot has its own analysis) and of this one's the
-                               least */
-    const ls_rate *earlier; /* [ls_farm.stacked] of earlier years' litter, by the first spreader */
+    ls_rate *rates;
+    const ls_rate *stacked, *earlier;
     const size_t *spreader_of;           /* [truck of the farm] 0: the first */
     const struct ls_agronomy_plot *plot; /* of the room's own */
-    LS_LIST(const char *)
-    flags; /* in plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
+    /* In plain words: no rating, an old soil test, a cap above 3 ton/ac, ... */
+    LS_LIST(const char *) flags;
 } ls_field_rates;
 
 /* The rate of a lot of the estimate by a kind of truck of the farm; of what lies in the stack. */

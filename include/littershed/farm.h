@@ -124,6 +124,7 @@ typedef struct {
              files puts it here, and: */
     LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
+    bool metric;             /* more of its quantities are in metric units than in US ones */
     ls_farm_changes changes; /* of what was read instead of the files; empty: none */
 } ls_farm;
 
@@ -182,8 +183,9 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
 /* The year in which the litter goes out, as far as the file says: that of the crew, else of the
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
-/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file. */
-const char *ls_farm_json_schema(ls_arena *a);
+/* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file,
+ * with the names of the tables of r to choose from. */
+const char *ls_farm_json_schema(ls_arena *a, const ls_reference *r);
 
 /* The ways birds of a kind are kept, the usual one first, NULL at the end. */
 const char *const *ls_farm_housings(ls_arena *a, int bird);
@@ -191,7 +193,8 @@ const char *const *ls_farm_housings(ls_arena *a, int bird);
 /* What a starter file is for. */
 typedef struct {
     int bird;            /* 0: the first */
-    const char *housing; /* one of the bird's; NULL: its first */
+    const char *housing; /* one of the bird's, or several with commas between: a house for each;
+                            NULL: its first */
     bool metric;         /* units of its examples */
     bool example;        /* with an example in each place to fill in, and all parts in use */
 } ls_starter;
@@ -201,3 +204,5 @@ typedef struct {
  * it. */
 #define LS_STARTER_FILL "FILL IN, like "
 const char *ls_farm_starter(ls_arena *a, ls_starter what);
+/* An example of the key at a path of keys ("houses.lab"), as a line to write into the file. */
+const char *ls_farm_line_for(ls_arena *a, const char *path, ls_starter what);

@@ -3,12 +3,11 @@
 
 #include <string.h>
 
-static const char *named(const ls_farm *f, const ls_name *name, const char *otherwise) {
-    return f->tables == NULL || name->text == NULL ? otherwise : name->text;
-}
-
-static const ls_table *table(const ls_agronomy *g, const char *kind, const char *name) {
-    return name == NULL ? NULL : ls_reference_table(g->reference, kind, name);
+/* The table of a kind that the farm names, otherwise that one; NULL: none. */
+static const ls_table *table(const ls_agronomy *g, const char *kind, const ls_name *name,
+                             const char *otherwise) {
+    const char *id = name->text == NULL ? otherwise : name->text;
+    return id == NULL ? NULL : ls_reference_table(g->reference, kind, id);
 }
 
 /* The tables that the farm names; without a name first-year nitrogen of psu-pan and carryover of
@@ -16,71 +15,57 @@ static const ls_table *table(const ls_agronomy *g, const char *kind, const char 
 static void choose_tables(ls_agronomy *g) {
     static const ls_table_names none;
     const ls_table_names *t = g->farm->tables == NULL ? &none : g->farm->tables;
-    g->nitrogen = table(g, "nitrogen", named(g->farm, &t->nitrogen, "psu-pan"));
-    g->carryover = table(g, "carryover", named(g->farm, &t->carryover, "cornell-n"));
-    g->removal = table(g, "removal", named(g->farm, &t->removal, NULL));
-    g->ammonium = table(g, "ammonium", named(g->farm, &t->ammonium, NULL));
-    g->soil = table(g, "soil", named(g->farm, &t->soil, NULL));
+    g->nitrogen = table(g, "nitrogen", &t->nitrogen, "psu-pan");
+    g->carryover = table(g, "carryover", &t->carryover, "cornell-n");
+    g->removal = table(g, "removal", &t->removal, NULL);
+    g->ammonium = table(g, "ammonium", &t->ammonium, NULL);
+    g->soil = table(g, "soil", &t->soil, NULL);
     g->cap = ls_reference_practice(g->reference, "cap");
 }
 
 static void make_definitions(ls_agronomy *g) {
-    ls_worksheet *w = g->w;
-    g->none =
-        ls_leaf_exact(w, "agronomy.none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    g->no_acres =
-        ls_leaf_exact(w, "agronomy.no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
-    g->one = ls_leaf_exact(w, "agronomy.one", "one", "", 1, LS_BY_DEFINITION, NULL);
-    g->one_year = ls_leaf_exact(w, "agronomy.one_year", "one year", "years",
-                                ls_unit_of("years").factor, LS_BY_DEFINITION, NULL);
-}
-
-static ls_line truck_line(ls_agronomy *g, const char *key, const char *label,
-                          const ls_quantity *q) {
-    return LS_GIVEN(*q) && q->value > 0 ? ls_leaf_given(g->w, key, label, "ton/ac", q) : LS_NO_LINE;
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy");
+    g->none = ls_leaf_exact(w, "none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
+    g->no_acres = ls_leaf_exact(w, "no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
+    g->one = ls_leaf_exact(w, "one", "one", "", 1, LS_BY_DEFINITION, NULL);
+    g->one_year = ls_leaf_exact(w, "one_year", "one year", "years", ls_unit_of("years").factor,
+                                LS_BY_DEFINITION, NULL);
 }
 
 /* ---- spreaders ---- */
-
-static ls_line least_of(ls_agronomy *g, const char *key, const ls_quantity *told) {
-    static const char label[] = "least rate of the spreader";
-    return LS_GIVEN(*told) ? truck_line(g, key, label, told)
-                           : ls_leaf_figure(g->w, key, label, "ton/ac",
-                                            ls_reference_need(g->reference, "practice", "",
-                                                              "least spread", "value"));
-}
-
-static bool same(const ls_quantity *a, const ls_quantity *b) {
-    return LS_GIVEN(*a) == LS_GIVEN(*b) && a->value == b->value;
-}
 
 static const ls_rate_range *range_of(const ls_truck *truck) {
     static const ls_rate_range none;
     return truck == NULL || truck->rate == NULL ? &none : truck->rate;
 }
 
-static size_t spreader_like(const ls_agronomy *g, const ls_truck *truck) {
-    const ls_rate_range *b = range_of(truck);
-    size_t i = 0;
-    for (; i < g->spreaders_n; i++) {
-        const ls_rate_range *a = range_of(g->spreaders[i].truck);
-        if (same(&a->least, &b->least) && same(&a->most, &b->most) && same(&a->step, &b->step))
-            break;
-    }
-    return i;
+static bool same(const ls_quantity *a, const ls_quantity *b) {
+    return LS_GIVEN(*a) == LS_GIVEN(*b) && a->value == b->value;
+}
+
+static ls_line given(ls_worksheet *w, const char *key, const char *label, const ls_quantity *q) {
+    return LS_GIVEN(*q) && q->value > 0 ? ls_leaf_given(w, key, label, "ton/ac", q) : LS_NO_LINE;
 }
 
 /* The spreader of a truck: one that stands already, or one more. */
 static size_t spreader(ls_agronomy *g, const ls_truck *truck) {
-    size_t i = spreader_like(g, truck);
-    if (i < g->spreaders_n) return i;
+    static const char label[] = "least rate of the spreader";
     const ls_rate_range *r = range_of(truck);
-    const char *key =
-        i == 0 ? "agronomy.spreader" : ls_printf(g->w, "agronomy.spreader-%zu", i + 1);
+    size_t i = 0;
+    for (; i < g->spreaders_n; i++) {
+        const ls_rate_range *s = range_of(g->spreaders[i].truck);
+        if (same(&s->least, &r->least) && same(&s->most, &r->most) && same(&s->step, &r->step))
+            return i;
+    }
+    ls_worksheet *w = i == 0 ? ls_part(g->w, NULL, "agronomy.spreader")
+                             : ls_part(g->w, NULL, "agronomy.spreader-%zu", i + 1);
+    ls_line least = LS_GIVEN(r->least)
+                        ? given(w, "least", label, &r->least)
+                        : ls_leaf_figure(w, "least", label, "ton/ac",
+                                         ls_reference_practice(g->reference, "least spread"));
     g->spreaders[g->spreaders_n++] = (ls_agronomy_spreader){
-        truck, least_of(g, ls_printf(g->w, "%s.least", key), &r->least),
-        truck_line(g, ls_printf(g->w, "%s.most", key), "most rate of the spreader", &r->most),
-        truck_line(g, ls_printf(g->w, "%s.step", key), "step of the spreader", &r->step)};
+        truck, least, given(w, "most", "most rate of the spreader", &r->most),
+        given(w, "step", "step of the spreader", &r->step)};
     return i;
 }
 
@@ -105,14 +90,14 @@ static void make_spreaders(ls_agronomy *g) {
 /* The shares of organic N released in year 1, 2, ..., as far as the carryover table goes. */
 static void make_carryover(ls_agronomy *g) {
     for (size_t n = 1; n <= g->carryover->n; n++) {
+        const char *year = ls_printf(g->w, "%zu", n);
         const ls_figure *f =
-            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %zu", n)), "organic");
+            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %s", year)), "organic");
+        ls_worksheet *w = ls_part(g->w, year, "share");
         *LS_PUSH(g->arena, &g->released) =
-            f == NULL
-                ? LS_NO_LINE
-                : ls_leaf_figure(g->w, ls_printf(g->w, "share.released_year_%zu", n),
-                                 ls_printf(g->w, "share of organic N released in year %zu", n), "%",
-                                 f);
+            f == NULL ? LS_NO_LINE
+                      : ls_leaf_figure(w, ls_printf(w, "released_year_%s", year),
+                                       "share of organic N released in year %s", "%", f);
     }
 }
 
@@ -122,11 +107,8 @@ ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal) {
 
 ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_estimate *e) {
     ls_agronomy *g = LS_NEW(ls_worksheet_arena(w), ls_agronomy, 1);
-    g->w = w;
-    g->arena = ls_worksheet_arena(w);
-    g->reference = r;
-    g->estimate = e;
-    g->farm = e->farm;
+    *g = (ls_agronomy){
+        .w = w, .arena = ls_worksheet_arena(w), .reference = r, .estimate = e, .farm = e->farm};
     choose_tables(g);
     make_definitions(g);
     make_spreaders(g);
@@ -168,9 +150,7 @@ static void stacked_rates(const ls_agronomy_plot *p, const ls_rate *of, ls_rate 
 
 static void make_rates(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
-    size_t n = p->out->n = g->estimate->n;
-    p->out->spreader_of = g->spreader_of;
-    p->out->rates = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
+    size_t n = p->out->n;
     ls_rate *stacked = LS_NEW(g->arena, ls_rate, n * g->spreaders_n);
     p->out->stacked = stacked;
     for (p->spreader = 0; p->spreader < g->spreaders_n; p->spreader++) {
@@ -200,27 +180,27 @@ static void make_yard(ls_agronomy_plot *p) {
                             "a yard: its area counts an acre for each ton");
     of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate,
                           p->out->spreadable);
-    p->out->n = g->estimate->n;
-    p->out->spreader_of = g->spreader_of;
-    p->out->rates = LS_NEW(g->arena, ls_rate, p->out->n * g->spreaders_n);
     for (size_t i = 0; i < p->out->n * g->spreaders_n; i++) {
+        of.lot = &g->estimate->lots[i % p->out->n];
         p->out->rates[i] = of;
-        p->out->rates[i].lot = &g->estimate->lots[i % p->out->n];
     }
 }
 
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f) {
     ls_field_rates *out = LS_NEW(g->arena, ls_field_rates, 1);
-    out->buyer = b;
-    out->field = f;
-    out->slug = ls_arena_printf(g->arena, "%s.%s", b->slug, f->slug);
     ls_agronomy_plot *p = LS_NEW(g->arena, ls_agronomy_plot, 1);
+    *out = (ls_field_rates){.buyer = b,
+                            .field = f,
+                            .slug = ls_arena_printf(g->arena, "%s.%s", b->slug, f->slug),
+                            .n = g->estimate->n,
+                            .rates = LS_NEW(g->arena, ls_rate, g->estimate->n * g->spreaders_n),
+                            .spreader_of = g->spreader_of,
+                            .plot = p};
     *p = (ls_agronomy_plot){.g = g,
                             .field = f,
                             .out = out,
                             .w = ls_part(g->w, NULL, "%s", out->slug),
                             .spreading = ls_agronomy_spreading_of(g, f)};
-    out->plot = p;
     ls_agronomy_acres(p);
     if (f->yard) {
         make_yard(p);

@@ -5,8 +5,8 @@
 #include <string.h>
 
 static bool any_way_by_parts(const ls_agronomy *g) {
-    for (size_t i = 0; i < g->spreadings_n; i++)
-        if (g->spreadings[i].ammonium) return true;
+    LS_EACH_OF (const ls_agronomy_spreading, way, g->spreadings, g->spreadings_n)
+        if (way->ammonium) return true;
     return false;
 }
 
@@ -113,9 +113,8 @@ static bool stacked_litters(ls_agronomy *g) {
     g->stacked = LS_NEW(g->arena, ls_lot, g->farm->stacked.n);
     for (size_t i = 0; i < g->farm->stacked.n; i++) {
         const ls_stacked *s = &g->farm->stacked.at[i];
-        for (size_t k = 0; k < g->estimate->n; k++)
-            if (strcmp(g->estimate->lots[k].code, s->lot) == 0)
-                g->stacked[i] = g->estimate->lots[k];
+        LS_EACH_OF (const ls_lot, lot, g->estimate->lots, g->estimate->n)
+            if (strcmp(lot->code, s->lot) == 0) g->stacked[i] = *lot;
         const char *slug = ls_arena_printf(g->arena, "%s.of-%s", g->stacked[i].slug,
                                            ls_text_slug(g->arena, s->from));
         g->stacked[i].slug = slug;
@@ -156,13 +155,10 @@ static void note_alum(ls_agronomy *g) {
     const ls_row *row = ls_table_row(ls_reference_table(g->reference, "caution", ""), "alum");
     ls_text *houses = ls_text_new(g->arena);
     bool reported = true;
-    for (size_t i = 0; i < g->farm->houses.n; i++)
-        if (g->farm->houses.at[i].alum.yes)
-            ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "",
-                         g->farm->houses.at[i].name.text);
-    for (size_t i = 0; i < g->estimate->n; i++)
-        if (g->estimate->lots[i].house->alum.yes && g->estimate->lots[i].analysis->report == NULL)
-            reported = false;
+    LS_EACH (const ls_house, h, g->farm->houses)
+        if (h->alum.yes) ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "", h->name.text);
+    LS_EACH_OF (const ls_lot, lot, g->estimate->lots, g->estimate->n)
+        if (lot->house->alum.yes && lot->analysis->report == NULL) reported = false;
     if (houses->n > 0 && row != NULL)
         *LS_PUSH(g->arena, &g->notes) = ls_arena_printf(
             g->arena, "Treated with alum: litter of %s. %s (%s)%s", houses->s,
@@ -189,12 +185,11 @@ void ls_agronomy_counted(ls_agronomy *g) {
         return;
     }
     const ls_row *row = ls_table_row(t, "factors");
-    g->counted[LS_FIELD_P2O5] =
-        ls_leaf_figure(g->w, "share.phosphate", "share of P2O5 that counts in the first year", "%",
-                       ls_row_figure(row, "P"));
-    g->counted[LS_FIELD_K2O] =
-        ls_leaf_figure(g->w, "share.potash", "share of K2O that counts in the first year", "%",
-                       ls_row_figure(row, "K"));
+    static const char label[] = "share of %s that counts in the first year";
+    g->counted[LS_FIELD_P2O5] = ls_leaf_figure(ls_part(g->w, "P2O5", "share"), "phosphate", label,
+                                               "%", ls_row_figure(row, "P"));
+    g->counted[LS_FIELD_K2O] = ls_leaf_figure(ls_part(g->w, "K2O", "share"), "potash", label, "%",
+                                              ls_row_figure(row, "K"));
     note(g, "Phosphate and potash that count in the first year:", "by table", t);
 }
 

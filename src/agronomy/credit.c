@@ -21,26 +21,19 @@ static void add_nitrogen(gathering *c, const char *name, ls_line line) {
 
 /* ---- earlier litter ---- */
 
-static int for_year(const ls_earlier *e) {
-    return (int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n);
-}
-
-/* The year of the crop that the litter is for. */
+/* The year of the crop that the litter is for; what it is taken for is said. */
 static long crop_year(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
-    if (LS_GIVEN(f->for_crop)) return f->for_crop.n;
-    ls_date opening = ls_agronomy_opening(p);
-    if (opening != LS_NO_DATE) {
-        int year = ls_date_year(opening);
+    int year = ls_agronomy_crop_year(p);
+    if (year != 0 && !LS_GIVEN(f->for_crop))
         ls_agronomy_flag(p,
                          "no for_crop given: this litter is taken as for the crop of %d, the year "
                          "it can be spread",
                          year);
-        return year;
-    }
+    if (year != 0) return year;
     long latest = 0;
     LS_EACH (const ls_earlier, e, f->earlier_litter)
-        latest = for_year(e) > latest ? for_year(e) : latest;
+        latest = ls_agronomy_crop_of(e) > latest ? ls_agronomy_crop_of(e) : latest;
     ls_agronomy_flag(p,
                      "no for_crop and no opening day given: this litter is taken as for the crop "
                      "of %ld, the year after the last crop that had litter",
@@ -58,11 +51,12 @@ static ls_line released(const ls_agronomy *g, long from, long year) {
 /* What litter spread earlier still gives: rate x its organic N x the share released in the year. */
 static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t number, long year) {
     ls_worksheet *w = ls_part(p->w, NULL, "credit.earlier-%zu", number);
-    ls_line share = released(p->g, for_year(e), year);
+    ls_line share = released(p->g, ls_agronomy_crop_of(e), year);
     if (!share) return LS_NO_LINE;
     return LS_PRODUCT(
         w, "N",
-        ls_printf(w, "N from earlier litter, year %ld after spreading", year - for_year(e) + 1),
+        ls_printf(w, "N from earlier litter, year %ld after spreading",
+                  year - ls_agronomy_crop_of(e) + 1),
         "lb/ac", ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate),
         ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen),
         share);
@@ -78,7 +72,7 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
             *same = LS_NEW(p->g->arena, ls_line, p->field->earlier_litter.n);
     size_t n = 0;
     LS_EACH (const ls_earlier, e, p->field->earlier_litter)
-        if (for_year(e) == past->year) same[n++] = told[e - p->field->earlier_litter.at];
+        if (ls_agronomy_crop_of(e) == past->year) same[n++] = told[e - p->field->earlier_litter.at];
     if (!share || !(past->organic > 0)) return;
     ls_line organic = ls_leaf_exact(
         w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
@@ -103,8 +97,8 @@ static void add_logged(gathering *c, const ls_past *past, size_t number, long ye
 static void add_earlier(gathering *c) {
     const ls_field *f = c->plot->field;
     const ls_farm *farm = c->plot->g->farm;
-    size_t past = 0;
-    for (size_t i = 0; i < farm->past.n; i++) past += farm->past.at[i].field == f;
+    size_t past = 0, n = 0;
+    LS_EACH (const ls_past, x, farm->past) past += x->field == f;
     if (f->earlier_litter.n == 0 && past == 0) return;
     long year = crop_year(c->plot);
     ls_line *told = LS_NEW(c->plot->g->arena, ls_line, f->earlier_litter.n);
@@ -114,8 +108,8 @@ static void add_earlier(gathering *c) {
         if (told[i])
             add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
     }
-    for (size_t i = 0, n = 0; i < farm->past.n; i++)
-        if (farm->past.at[i].field == f) add_logged(c, &farm->past.at[i], ++n, year, told);
+    LS_EACH (const ls_past, x, farm->past)
+        if (x->field == f) add_logged(c, x, ++n, year, told);
 }
 
 /* ---- a figure of the file ---- */

@@ -6,23 +6,24 @@
 
 static ls_line age_line(ls_agronomy *g, const char *key, const char *label, const ls_quantity *q,
                         const char *row) {
-    const char *unit = "years";
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy.age");
     return q != NULL && LS_GIVEN(*q)
-               ? ls_leaf_given(g->w, key, label, unit, q)
-               : ls_leaf_figure(g->w, key, label, unit, ls_reference_practice(g->reference, row));
+               ? ls_leaf_given(w, key, label, "years", q)
+               : ls_leaf_figure(w, key, label, "years", ls_reference_practice(g->reference, row));
 }
 
 void ls_agronomy_flag_lines(ls_agronomy *g) {
     const ls_ages *ages = g->farm->ages;
-    g->soil_age = age_line(g, "agronomy.age.soil", "how old a soil test may be",
+    ls_worksheet *w = ls_part(g->w, NULL, "agronomy");
+    g->soil_age = age_line(g, "soil", "how old a soil test may be",
                            ages == NULL ? NULL : &ages->soil, "soil test age");
-    g->analysis_age = age_line(g, "agronomy.age.litter", "how old a lab report may be",
+    g->analysis_age = age_line(g, "litter", "how old a lab report may be",
                                ages == NULL ? NULL : &ages->litter, "analysis age");
-    g->range_top = ls_leaf_figure(g->w, "agronomy.range_top",
-                                  "the top of the published range for litter", "ton/ac", g->cap);
-    g->tolerance = ls_leaf_figure(
-        g->w, "agronomy.tolerance", "most nitrogen over what is recommended, Alabama", "%",
-        ls_reference_practice(g->reference, "nitrogen over recommended most"));
+    g->range_top = ls_leaf_figure(w, "range_top", "the top of the published range for litter",
+                                  "ton/ac", g->cap);
+    g->tolerance =
+        ls_leaf_figure(w, "tolerance", "most nitrogen over what is recommended, Alabama", "%",
+                       ls_reference_practice(g->reference, "nitrogen over recommended most"));
 }
 
 /* ---- ages ---- */
@@ -98,7 +99,7 @@ static void flag_defaults(ls_agronomy_plot *p) {
 /* A table that counts so many pounds in any ton may count more than a poor litter holds. */
 static void flag_more_than_held(ls_agronomy_plot *p, const ls_agronomy_spreading *spread) {
     ls_agronomy *g = p->g;
-    for (size_t i = 0; spread->per_ton != LS_NO_LINE && i < g->litters_n; i++) {
+    for (size_t i = 0; spread->per_ton && i < g->litters_n; i++) {
         const ls_analysis *a = g->litters[i].analysis;
         if (ls_line_value(g->w, spread->per_ton) > ls_line_value(g->w, a->per_ton[LS_N]))
             ls_agronomy_flag(
@@ -120,9 +121,8 @@ static void flag_availability(ls_agronomy_plot *p) {
     for (size_t i = 0; i < spread->flags.n; i++) ls_agronomy_flag(p, "%s", spread->flags.at[i]);
     p->out->stand_in = spread->stand_in;
     flag_more_than_held(p, spread);
-    for (size_t i = 0; i < g->litters_n; i++)
-        for (size_t k = 0; k < g->litters[i].flags.n; k++)
-            ls_agronomy_flag(p, "%s", g->litters[i].flags.at[k]);
+    LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n)
+        for (size_t i = 0; i < l->flags.n; i++) ls_agronomy_flag(p, "%s", l->flags.at[i]);
     if (p->field->earlier_litter.n > 0 && g->carryover->n > 0 &&
         g->carryover->rows[0].status == LS_MEMORY)
         ls_agronomy_flag(p, "the carryover table %s is from memory", g->carryover->name);
@@ -142,13 +142,13 @@ static void flag_limits(ls_agronomy_plot *p) {
                          "the plan's limit (most), %s, is used. It is above %s, the top of the "
                          "published range for litter (%s)",
                          ls_quantity_words(g->arena, &f->most), published, source);
-    if (f->phosphorus != NULL && f->phosphorus->rating.is == LS_RATING_VERY_HIGH)
+    const ls_phosphorus *rated = f->phosphorus;
+    if (rated == NULL || rated->rating.is == 0) return;
+    if (rated->rating.is == LS_RATING_VERY_HIGH)
         ls_agronomy_flag(p, "phosphorus is rated very high: closed to litter");
-    if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 &&
-        f->phosphorus->rated_by.text == NULL)
+    if (rated->rated_by.text == NULL)
         ls_agronomy_flag(p, "it is not said who rated the phosphorus");
-    if (f->phosphorus != NULL && f->phosphorus->rating.is != 0 && !LS_GIVEN(f->phosphorus->date))
-        ls_agronomy_flag(p, "it is not said when the phosphorus was rated");
+    if (!LS_GIVEN(rated->date)) ls_agronomy_flag(p, "it is not said when the phosphorus was rated");
 }
 
 /* ---- nitrogen ---- */
@@ -157,12 +157,11 @@ static void flag_limits(ls_agronomy_plot *p) {
 static void flag_tolerance(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     const ls_farm_facts *facts = g->farm->facts;
+    const char *place = facts == NULL ? NULL : facts->place.text;
     bool governs = false;
-    for (size_t i = 0; i < p->out->n; i++)
-        governs = governs || p->out->rates[i].limit == LS_LIMIT_NITROGEN;
-    if (!governs || facts == NULL || facts->place.text == NULL ||
-        strstr(facts->place.text, "Alabama") == NULL)
-        return;
+    LS_EACH_OF (const ls_rate, rate, p->out->rates, p->out->n)
+        governs = governs || rate->limit == LS_LIMIT_NITROGEN;
+    if (!governs || place == NULL || strstr(place, "Alabama") == NULL) return;
     const ls_figure *f = ls_line_at(g->w, g->tolerance)->origin.figure;
     ls_agronomy_flag(p,
                      "Alabama allows up to %s%% of the recommended nitrogen (%s). These rates stay "
@@ -191,16 +190,12 @@ static void add_rate(ls_arena *a, ls_line_list *list, const ls_rate *r) {
 /* What is said of the field. */
 static ls_line_list said_of(ls_arena *a, const ls_field_rates *f) {
     ls_line_list list = {0};
-    const ls_line lines[] = {f->removal_P2O5,
-                             f->soil_P,
-                             f->soil_K,
-                             f->banked,
-                             f->phosphate_left,
-                             f->earliest.grazing.line,
-                             f->earliest.harvest.line};
+    const ls_line days[] = {f->earliest.grazing.line, f->earliest.harvest.line};
+    const ls_line lines[] = {f->removal_P2O5, f->soil_P, f->soil_K, f->banked, f->phosphate_left};
     add(a, &list, f->need, LS_FIELD_NUTRIENTS);
     add(a, &list, f->credits, LS_FIELD_NUTRIENTS);
     add(a, &list, lines, sizeof lines / sizeof *lines);
+    add(a, &list, days, sizeof days / sizeof *days);
     for (size_t i = 0; i < f->n; i++) add_rate(a, &list, &f->rates[i]);
     return list;
 }

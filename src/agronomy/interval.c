@@ -45,26 +45,24 @@ static const ls_row *rule(const ls_reference *r, const char *name) {
     return ls_table_row(ls_reference_table(r, "rule", ""), name);
 }
 
-static ls_interval published(const ls_row *row, ls_date day, bool in_case) {
+static ls_interval published(const ls_reference *r, const char *name, ls_date day, bool in_case) {
+    const ls_row *row = rule(r, name);
     const ls_figure *figure = ls_row_figure(row, "value");
     if (figure == NULL) return none;
-    ls_interval out = none;
-    out.days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
-    out.source = ls_agronomy_source(figure->source, figure->status);
-    out.cite = ls_row_word(row, "cite") != NULL ? ls_row_word(row, "cite") : out.source;
-    out.in_case = in_case;
-    if (out.days > 0) out.day = day_after(day, out.days);
-    return out;
+    const char *source = ls_agronomy_source(figure->source, figure->status),
+               *cite = ls_row_word(row, "cite");
+    long days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
+    return (ls_interval){.days = days,
+                         .day = days > 0 ? day_after(day, days) : LS_NO_DATE,
+                         .source = source,
+                         .cite = cite != NULL ? cite : source,
+                         .in_case = in_case};
 }
 
 /* The farm file's days; else those of a caution that concerns the field. */
 static ls_interval governing(const ls_count *given, ls_interval caution, ls_date day) {
     if (!LS_GIVEN(*given)) return caution.in_case ? none : caution;
-    ls_interval out = none;
-    out.given = true;
-    out.days = given->n;
-    out.day = day_after(day, given->n);
-    return out;
+    return (ls_interval){.given = true, .days = given->n, .day = day_after(day, given->n)};
 }
 
 static bool is_longer(const ls_interval *caution, const ls_interval *governs) {
@@ -78,12 +76,11 @@ static const char cattle[] = "cattle off pasture", on_soil[] = "harvest, part in
 static ls_interval organic(const ls_reference *r, const ls_field *f, int kind, const char *row,
                            ls_date day) {
     bool told = f->grown_for.is == kind;
-    return told || (f->grown_for.is == 0 && is_food(f)) ? published(rule(r, row), day, !told)
-                                                        : none;
+    return told || (f->grown_for.is == 0 && is_food(f)) ? published(r, row, day, !told) : none;
 }
 
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day) {
-    ls_earliest e = {.cattle = published(rule(r, cattle), day, !is_grazed(f))};
+    ls_earliest e = {.cattle = published(r, cattle, day, !is_grazed(f))};
     e.organic_on_soil = organic(r, f, LS_ORGANIC_IN_SOIL, on_soil, day);
     e.organic_off_soil = organic(r, f, LS_ORGANIC_OFF_SOIL, off_soil, day);
     e.grazing = governing(&f->days_before_grazing, e.cattle, day);
@@ -145,8 +142,7 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
     const ls_row *row = rule(g->reference, name);
     const char *text = ls_row_word(row, "text");
     if (text == NULL) return;
-    const char *how_long =
-        days == LS_NO_LINE ? "" : ls_printf(g->w, " for %s days", ls_agronomy_number(g, days));
+    const char *how_long = days ? ls_printf(g->w, " for %s days", ls_agronomy_number(g, days)) : "";
     ls_agronomy_flag(p, "%s%s (%s)", text, how_long, ls_agronomy_source(row->source, row->status));
 }
 
@@ -154,12 +150,12 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
 static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i,
                        const char *what) {
     ls_arena *a = p->g->arena;
+    int year = ls_farm_year(p->g->farm);
     if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day) return;
     ls_agronomy_flag(
         p, "%s on %s: after litter on the last day, %s, that would be %s at the earliest (%s)",
-        what, ls_date_words(a, day->day, ls_farm_year(p->g->farm)),
-        ls_date_words(a, p->out->last_day, ls_farm_year(p->g->farm)),
-        ls_date_words(a, i->day, ls_farm_year(p->g->farm)), i->source);
+        what, ls_date_words(a, day->day, year), ls_date_words(a, p->out->last_day, year),
+        ls_date_words(a, i->day, year), i->source);
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {

@@ -5,13 +5,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* The year of the crop the litter is for; 0: not known. */
-static int crop_year(const ls_agronomy_plot *p) {
-    if (LS_GIVEN(p->field->for_crop)) return (int)p->field->for_crop.n;
-    ls_date opening = ls_agronomy_opening(p);
-    return opening == LS_NO_DATE ? 0 : ls_date_year(opening);
-}
-
 /* ---- the lines of the file, by year ---- */
 
 /* What is said of one year: a ledger line, litter listed as earlier litter, what earlier files and
@@ -38,17 +31,13 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
     const ls_farm *farm = p->g->farm;
     entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n + farm->past.n);
     *n = 0;
-    for (size_t i = 0; i < ledger; i++) {
-        const ls_ledger_year *line = &f->phosphorus->ledger.at[i];
-        of[(*n)++] = (entry){(int)line->year.n, line, NULL, NULL};
-    }
+    for (size_t i = 0; i < ledger; i++)
+        of[(*n)++] = (entry){(int)f->phosphorus->ledger.at[i].year.n, &f->phosphorus->ledger.at[i],
+                             NULL, NULL};
     LS_EACH (const ls_earlier, e, f->earlier_litter)
-        if (LS_GIVEN(e->P2O5))
-            of[(*n)++] =
-                (entry){(int)(LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n), NULL, e, NULL};
-    for (size_t i = 0; i < farm->past.n; i++)
-        if (farm->past.at[i].field == f)
-            of[(*n)++] = (entry){farm->past.at[i].year, NULL, NULL, &farm->past.at[i]};
+        if (LS_GIVEN(e->P2O5)) of[(*n)++] = (entry){(int)ls_agronomy_crop_of(e), NULL, e, NULL};
+    LS_EACH (const ls_past, past, farm->past)
+        if (past->field == f) of[(*n)++] = (entry){past->year, NULL, NULL, past};
     if (*n > 1) qsort(of, *n, sizeof *of, by_year);
     return of;
 }
@@ -164,7 +153,7 @@ static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
                              of[i].year, of[i].year);
         if (i > 0) flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
     }
-    int crop = crop_year(p);
+    int crop = ls_agronomy_crop_year(p);
     if (n > 0 && crop != 0) flag_gap(p, of[n - 1].year + 1, crop - 1);
 }
 
@@ -188,12 +177,16 @@ bool ls_agronomy_waits(const ls_agronomy_plot *p) {
            ls_line_value(p->g->w, f->phosphate_left) < ls_line_value(p->g->w, f->phosphate);
 }
 
-static void flag_banked(ls_agronomy_plot *p) {
+static void flag_banked(ls_agronomy_plot *p, bool ledger) {
     const ls_table *rules = ls_reference_table(p->g->reference, "rule", "");
     const ls_row *row = ls_table_row(rules, "phosphorus ledger");
     const char *cite = ls_row_word(row, "cite");
     bool waits = ls_agronomy_waits(p),
          bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
+    if (bank && !ledger)
+        ls_agronomy_flag(p,
+                         "phosphorus is banked, and no ledger says what was applied before. It is "
+                         "taken as used up. The plan writer would add ledger: under phosphorus");
     const char *rule =
         cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
     if (waits)
@@ -205,13 +198,6 @@ static void flag_banked(ls_agronomy_plot *p) {
         ls_agronomy_flag(
             p, "phosphorus is banked: no more litter after this until those years are over%s",
             rule);
-}
-
-static void flag_no_ledger(ls_agronomy_plot *p) {
-    if (p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank))
-        ls_agronomy_flag(p,
-                         "phosphorus is banked, and no ledger says what was applied before. It is "
-                         "taken as used up. The plan writer would add ledger: under phosphorus");
 }
 
 /* Nothing more goes on until the years that earlier phosphate was put on for are over: all that the
@@ -238,8 +224,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     const entry *of = entries(p, &n);
     p->out->phosphate = p->out->phosphate_left = p->phosphate;
     if (n == 0) {
-        flag_no_ledger(p);
-        flag_banked(p);
+        flag_banked(p, false);
         return;
     }
     make_years(p, of, n);
@@ -251,7 +236,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     }
     wait_for_crops(p);
     p->out->phosphate_left = p->phosphate;
-    flag_banked(p);
+    flag_banked(p, true);
 }
 
 /* ---- how long it lasts ---- */
@@ -270,7 +255,7 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *ra
     rate->covered = ls_step_up(w, "phosphorus.covered", "crop years it lasts, this one the first",
                                "", years, p->g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
-    int crop = crop_year(p);
+    int crop = ls_agronomy_crop_year(p);
     if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
         rate->again = crop + (int)ls_line_value(w, rate->covered);
 }

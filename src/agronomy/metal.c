@@ -26,10 +26,10 @@ static ls_line published(ls_agronomy *g, ls_metal metal) {
 void ls_agronomy_metals(ls_agronomy *g) {
     static const char *const rules[LS_METALS] = {"copper most", "zinc most"};
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++) {
-        g->metals_most[m] = ls_leaf_figure(
-            g->w, ls_printf(g->w, "agronomy.most.%s", ls_metal_key(m)),
-            ls_printf(g->w, "lifetime limit of %s on an acre, South Carolina", metal_name(m)),
-            "lb/ac", ls_reference_need(g->reference, "rule", "", rules[m], "most"));
+        g->metals_most[m] =
+            ls_leaf_figure(ls_part(g->w, metal_name(m), "agronomy.most"), ls_metal_key(m),
+                           "lifetime limit of %s on an acre, South Carolina", "lb/ac",
+                           ls_reference_need(g->reference, "rule", "", rules[m], "most"));
         LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
             const ls_lab *lab = l->analysis->report;
             const ls_quantity *found = lab == NULL ? NULL : m == LS_COPPER ? &lab->Cu : &lab->Zn;

@@ -19,42 +19,43 @@ ls_line ls_agronomy_yield(const ls_agronomy_plot *p) {
     return ls_leaf_given(p->w, "yield", "expected yield", yield_unit(yield), yield);
 }
 
+/* "120 bu/ac", of a yield in base units. */
+static const char *yield_words(const ls_agronomy_plot *p, double yield) {
+    const char *unit = yield_unit(&p->field->yield);
+    ls_arena *a = p->g->arena;
+    return ls_unit_amount(a, ls_number_text(a, yield / ls_unit_of(unit).factor, 4), unit);
+}
+
 /* The need where a table prints two yields: a straight line between them, by the yield. */
 static ls_line need_by_yield(ls_agronomy_plot *p, const ls_figure *least, const ls_figure *most,
                              const ls_figure *low_yield, const ls_figure *high_yield) {
-    ls_agronomy *g = p->g;
-    double *x = LS_NEW(g->arena, double, 2), *y = LS_NEW(g->arena, double, 2);
+    ls_arena *a = p->g->arena;
+    double *x = LS_NEW(a, double, 2), *y = LS_NEW(a, double, 2);
     x[0] = low_yield->value;
     x[1] = high_yield->value;
     y[0] = least->value;
     y[1] = most->value;
-    ls_curve *curve = LS_NEW(g->arena, ls_curve, 1);
+    ls_curve *curve = LS_NEW(a, ls_curve, 1);
     *curve = (ls_curve){2, x, y};
-    const char *unit = yield_unit(&p->field->yield);
-    const double lb_ac = ls_unit_of("lb/ac").factor, per_acre = ls_unit_of(unit).factor;
+    const double lb_ac = ls_unit_of("lb/ac").factor;
     const char *label =
-        ls_printf(g->w, "straight line between %s lb/ac for %s and %s lb/ac for %s (%s)",
-                  ls_number_text(g->arena, y[0] / lb_ac, 4),
-                  ls_unit_amount(g->arena, ls_number_text(g->arena, x[0] / per_acre, 4), unit),
-                  ls_number_text(g->arena, y[1] / lb_ac, 4),
-                  ls_unit_amount(g->arena, ls_number_text(g->arena, x[1] / per_acre, 4), unit),
+        ls_printf(p->w, "straight line between %s lb/ac for %s and %s lb/ac for %s (%s)",
+                  ls_number_text(a, y[0] / lb_ac, 4), yield_words(p, x[0]),
+                  ls_number_text(a, y[1] / lb_ac, 4), yield_words(p, x[1]),
                   ls_agronomy_source(least->source, least->status));
     return ls_interpolate(p->w, "need.N", label, "lb/ac", ls_agronomy_yield(p), curve);
 }
 
 /* Outside the yields that the table prints a need for its least or most stands, and is said. */
 static void flag_outside_yields(ls_agronomy_plot *p, const ls_figure *low, const ls_figure *high) {
-    const char *unit = yield_unit(&p->field->yield);
-    const double per_acre = ls_unit_of(unit).factor, yield = p->field->yield.value;
+    const double yield = p->field->yield.value;
     const double least = isnan(low->printed.least) ? low->value : low->printed.least;
     bool below = yield < least * (1 - 1e-9);
     if (below || yield > high->value * (1 + 1e-9))
         ls_agronomy_flag(
             p, "the crop table of %s %s at %s: its nitrogen for that is taken; %s, as nitrogen",
             p->field->crop.text, below ? "begins" : "ends",
-            ls_unit_amount(p->g->arena,
-                           ls_number_text(p->g->arena, (below ? least : high->value) / per_acre, 4),
-                           unit),
+            yield_words(p, below ? least : high->value),
             below ? "a lesser yield needs less: ask the plan writer"
                   : "the plan writer may give more");
 }
@@ -98,11 +99,10 @@ static void flag_row(ls_agronomy_plot *p, const ls_crop_need *n) {
     ls_text_addf(t, "no nitrogen given: the need is that of the crop table (%s", source);
     if (row->source != NULL && row->status != LS_READ)
         ls_text_addf(t, ", %s", ls_status_words(row->status));
-    ls_text_addf(t, ")%s%s%s%s", state == NULL ? "" : ", for ",
-                 state == NULL                ? ""
-                 : ls_text_same(state, "any") ? "any state"
-                                              : state,
-                 grown == NULL ? "" : ", ", grown == NULL ? "" : grown);
+    ls_text_add(t, ")");
+    if (state != NULL)
+        ls_text_addf(t, ", for %s", ls_text_same(state, "any") ? "any state" : state);
+    if (grown != NULL) ls_text_addf(t, ", %s", grown);
     if (!n->state_given && state != NULL && row->own == NULL) ls_text_add(t, "; no state is given");
     ls_agronomy_flag(p, "%s", t->s);
     if (split != NULL) ls_agronomy_flag(p, "nitrogen of %s: %s (%s)", n->crop, split, source);

@@ -17,18 +17,17 @@ typedef struct {
 
 /* Does any field count all nitrogen of the litter? */
 static bool counts_total(const ls_agronomy *g) {
-    for (size_t b = 0; b < g->farm->buyers.n; b++)
-        for (size_t i = 0; i < g->farm->buyers.at[b].fields.n; i++)
-            if (ls_agronomy_counts_total(&g->farm->buyers.at[b].fields.at[i])) return true;
+    LS_EACH (const ls_buyer, b, g->farm->buyers)
+        LS_EACH (const ls_field, f, b->fields)
+            if (ls_agronomy_counts_total(f)) return true;
     return false;
 }
 
 static void count_total(ls_agronomy *g) {
-    for (size_t i = 0; i < g->litters_n; i++) {
-        const ls_analysis *a = g->litters[i].analysis;
-        bool reported = a->report != NULL && LS_GIVEN(a->report->N);
-        g->litters[i].nitrogen =
-            (ls_agronomy_content){.stated = a->per_ton[LS_N], .reported = reported};
+    LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
+        const ls_lab *lab = l->analysis->report;
+        l->nitrogen = (ls_agronomy_content){.stated = l->analysis->per_ton[LS_N],
+                                            .reported = lab != NULL && LS_GIVEN(lab->N)};
     }
 }
 

@@ -52,14 +52,14 @@ static ls_line cap_limit(const rating *r, size_t i) {
 /* The least of the caps of a season that apply. */
 static ls_line window_limit(rating *r) {
     const ls_field_rates *out = r->plot->out;
-    size_t n = 0, last = 0;
-    ls_line *of = LS_NEW(r->plot->g->arena, ls_line, out->caps_n);
+    size_t n = 0;
+    ls_line *of = LS_NEW(r->plot->g->arena, ls_line, out->caps_n), last = LS_NO_LINE;
     r->out.seasons = of;
     for (size_t i = 0; i < out->caps_n; i++) {
         of[i] = out->caps[i].applies ? cap_limit(r, i) : LS_NO_LINE;
-        if (of[i]) n++, last = i;
+        if (of[i]) n++, last = of[i];
     }
-    if (n < 2) return n == 1 ? of[last] : LS_NO_LINE;
+    if (n < 2) return last;
     return ls_least(r->w, "window", "the lowest limit of the season", "ton/ac", of, out->caps_n);
 }
 
@@ -133,14 +133,11 @@ static const char *season_words(const rating *r) {
     ls_agronomy *g = r->plot->g;
     const ls_window_cap *least = NULL;
     double lowest = INFINITY;
-    for (size_t i = 0; i < r->plot->out->caps_n; i++) {
-        const ls_field_cap *c = &r->plot->out->caps[i];
-        ls_line litter = r->out.seasons[i];
-        if (ls_line_value(g->w, litter) < lowest) {
-            lowest = ls_line_value(g->w, litter);
-            least = c->cap;
+    for (size_t i = 0; i < r->plot->out->caps_n; i++)
+        if (ls_line_value(g->w, r->out.seasons[i]) < lowest) {
+            lowest = ls_line_value(g->w, r->out.seasons[i]);
+            least = r->plot->out->caps[i].cap;
         }
-    }
     if (least == NULL) return "the limit of the season";
     return ls_printf(g->w, "the limit of the season from %s to %s%s%s",
                      ls_date_words(g->arena, least->between.days.from, 0),
@@ -284,8 +281,8 @@ static void make_chance(rating *r) {
     const ls_agronomy_content *pan = &r->litter->pan[p->spreading],
                               *phosphate = &r->litter->phosphate;
     if (pan->reported && phosphate->reported) return;
-    double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]);
-    double phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
+    double nitrogen = chance_of(r, pan, r->out.nitrogen, p->out->left[LS_FIELD_N]),
+           phosphorus = chance_of(r, phosphate, r->out.phosphorus, p->phosphate);
     r->out.chance_over =
         ls_leaf_exact(r->w, "chance_over", "chance that a limit is passed, the greatest of them",
                       "%", fmax(fmax(nitrogen, phosphorus), window_chance(r)), LS_BY_SIMULATION,

@@ -17,9 +17,9 @@ static bool is_pasture(const ls_field *f) {
  * likest name. */
 static found search(const ls_agronomy *g, const ls_table *only, bool memory,
                     const char *const *names, size_t n) {
+    const ls_table *t;
     for (size_t k = 0; k < n; k++)
-        for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
-            const ls_table *t = ls_reference_at(g->reference, i);
+        for (size_t i = 0; (t = ls_reference_at(g->reference, i)) != NULL; i++) {
             if (strcmp(t->kind, "removal") != 0 || (only != NULL && t != only)) continue;
             const ls_row *row = ls_table_row(t, names[k]);
             if (ls_row_figure(row, "P2O5") != NULL && (row->status == LS_MEMORY) == memory)
@@ -42,12 +42,10 @@ static const char *tables_with(ls_agronomy *g, const char *crop) {
     const char *names[LS_CROP_NAMES];
     size_t n = ls_crop_names(g->arena, crop, names);
     ls_text *t = ls_text_new(g->arena);
-    for (size_t i = 0; ls_reference_at(g->reference, i) != NULL; i++) {
-        const ls_table *table = ls_reference_at(g->reference, i);
-        if (strcmp(table->kind, "removal") == 0 && (search(g, table, false, names, n).row != NULL ||
-                                                    search(g, table, true, names, n).row != NULL))
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", table->name);
-    }
+    const ls_table *of;
+    for (size_t i = 0; (of = ls_reference_at(g->reference, i)) != NULL; i++)
+        if (search(g, of, false, names, n).row != NULL || search(g, of, true, names, n).row != NULL)
+            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", of->name);
     return t->s;
 }
 
@@ -62,43 +60,48 @@ static bool removal_missing(ls_agronomy_plot *p) {
                               others)
             : "add a row for it in a table of your own (own_tables), or give the field's "
               "phosphorus rating if it is low or medium";
-    if (g->removal != NULL)
-        LS_AGRONOMY_WRONG(
-            g, f->crop.at, hint,
-            "the removal table %s does not have %s, and the phosphorus limit needs it",
-            g->removal->name, crop);
-    else
-        LS_AGRONOMY_WRONG(g, f->crop.at, hint,
-                          "no removal table has %s, and the phosphorus limit needs it", crop);
+    const char *lacks =
+        g->removal == NULL
+            ? "no removal table has"
+            : ls_arena_printf(g->arena, "the removal table %s does not have", g->removal->name);
+    LS_AGRONOMY_WRONG(g, f->crop.at, hint, "%s %s, and the phosphorus limit needs it", lacks, crop);
     return false;
 }
 
-/* The share of what hay would remove that grazing animals keep. */
-static ls_line grazing_share(ls_agronomy_plot *p) {
-    int use = p->field->use.is;
-    if (is_pasture(p->field) && use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY) {
-        ls_agronomy_flag(p, "a pasture without use: taken as grazed by beef");
-        use = LS_GRAZED_BEEF;
-    }
-    if (use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY) return LS_NO_LINE;
-    const ls_figure *share = ls_reference_need(p->g->reference, "grazing", "",
-                                               use == LS_GRAZED_BEEF ? "beef" : "dairy", "P2O5");
-    return ls_leaf_figure(p->w, "removal.grazed", "share of P2O5 that grazing animals keep", "%",
-                          share);
+/* The animals that graze the field; NULL: none do. */
+static const char *grazed_by(const ls_field *f) {
+    return f->use.is == LS_GRAZED_DAIRY                   ? "dairy"
+           : f->use.is == LS_GRAZED_BEEF || is_pasture(f) ? "beef"
+                                                          : NULL;
 }
 
-/* A year's removal: yield x P2O5 in a unit of it, and of grazed land the share that animals keep.
- */
-static void year_of_removal(ls_agronomy_plot *p, found of) {
+ls_line ls_agronomy_removed(const ls_agronomy_plot *p, int nutrient) {
+    const char *name = ls_field_nutrient[nutrient], *animals = grazed_by(p->field);
+    const ls_figure *per_unit = ls_row_figure(p->removal, name);
     ls_worksheet *w = ls_part(p->w, NULL, "removal");
-    const ls_figure *per_unit = ls_row_figure(of.row, "P2O5");
-    ls_line unit = ls_leaf_figure(w, "P2O5_per_unit", ls_printf(w, "P2O5 in %s", of.row->name),
+    ls_line unit = ls_leaf_figure(w, ls_printf(w, "%s_per_unit", name),
+                                  ls_printf(w, "%s in %s", name, p->removal->name),
                                   per_unit->unit.text, per_unit);
-    ls_line share = grazing_share(p), yield = ls_agronomy_yield(p);
-    p->out->removal_P2O5 =
-        share ? LS_PRODUCT(w, "P2O5", "P2O5 that grazing removes in a year", "lb/ac", yield, unit,
-                           share)
-              : LS_PRODUCT(w, "P2O5", "P2O5 the crop removes in a year", "lb/ac", yield, unit);
+    ls_line share =
+        animals == NULL
+            ? p->g->one
+            : ls_leaf_figure(w, nutrient == LS_FIELD_P2O5 ? "grazed" : "grazed_K2O",
+                             ls_printf(w, "share of %s that grazing animals keep", name), "%",
+                             ls_reference_need(p->g->reference, "grazing", "", animals, name));
+    const ls_line of[] = {ls_agronomy_yield(p), unit, share};
+    return ls_product(w, name,
+                      ls_printf(w, "%s %s in a year", name,
+                                animals == NULL ? "the crop removes" : "that grazing removes"),
+                      "lb/ac", of, animals == NULL ? 2 : 3);
+}
+
+/* A year's removal by a row, and what is to be known of that. */
+static void year_of_removal(ls_agronomy_plot *p, found of) {
+    int use = p->field->use.is;
+    if (is_pasture(p->field) && use != LS_GRAZED_BEEF && use != LS_GRAZED_DAIRY)
+        ls_agronomy_flag(p, "a pasture without use: taken as grazed by beef");
+    p->removal = of.row;
+    p->out->removal_P2O5 = ls_agronomy_removed(p, LS_FIELD_P2O5);
     if (p->g->removal == NULL)
         ls_agronomy_flag(p, "no removal table named: %s is used", of.table->name);
     if (of.row->status == LS_MEMORY)

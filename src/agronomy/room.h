@@ -85,8 +85,7 @@ struct ls_agronomy {
 };
 
 /* spreading.c: how litter is spread, as far as it occurs. availability.c: plant-available N of each
- * analysis by each of them.
- * False: a mistake is noted. */
+ * analysis by each of them. False: a mistake is noted. */
 bool ls_agronomy_spreadings(ls_agronomy *g);
 bool ls_agronomy_litters(ls_agronomy *g);
 bool ls_agronomy_fill(ls_agronomy *g, ls_agronomy_litter *l, const ls_analysis *a);
@@ -115,6 +114,7 @@ typedef struct ls_agronomy_plot {
     size_t spreading;
     ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
                           limit */
+    const ls_row *removal; /* by which the harvest removes phosphate; NULL: by none */
     ls_line cap;
     ls_line closed;  /* 0, where there are no acres left; else LS_NO_LINE */
     size_t spreader; /* whose rates are made */
@@ -139,6 +139,9 @@ void ls_agronomy_credits(ls_agronomy_plot *p);
 /* Does something besides the litter give the field that nutrient? */
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient);
 bool ls_agronomy_removal(ls_agronomy_plot *p);
+/* A year's removal of a nutrient by the row of the field: yield x what a unit of it holds, and of
+ * grazed land the share that animals keep. */
+ls_line ls_agronomy_removed(const ls_agronomy_plot *p, int nutrient);
 /* ledger.c: while some of earlier years' phosphate is left, nothing of what the rating allows may
  * go on. */
 void ls_agronomy_ledger(ls_agronomy_plot *p);
@@ -155,8 +158,7 @@ void ls_agronomy_windows(ls_agronomy_plot *p);
 bool ls_agronomy_counts_total(const ls_field *f);
 /* interval.c: the earliest dates after the last day of spreading. */
 void ls_agronomy_dates(ls_agronomy_plot *p);
-/* What finishes the need after the litter of a rate whose balance is made.
- */
+/* What finishes the need after the litter of a rate whose balance is made. */
 void ls_agronomy_supplement(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
 /* What a limit of the field goes by. */
 ls_line ls_agronomy_used(const ls_field *f, const ls_agronomy_content *c);
@@ -172,8 +174,13 @@ const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
-/* The day the field opens; without one, the day the crew comes; LS_NO_DATE. */
-ls_date ls_agronomy_opening(const ls_agronomy_plot *p);
+/* The year of the crop the litter is for: as the file says, else that of the day the field opens,
+ * else of that on which the crew comes; 0: not known. */
+int ls_agronomy_crop_year(const ls_agronomy_plot *p);
+/* The year of the crop that earlier litter was for. */
+static inline long ls_agronomy_crop_of(const ls_earlier *e) {
+    return LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
+}
 
 /* flag.c: the ages that tests may have, the top of the range, the tolerance; lines that flags
  * print. */

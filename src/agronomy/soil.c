@@ -71,26 +71,17 @@ void ls_agronomy_soil(ls_agronomy_plot *p) {
 
 /* ---- what is recommended ---- */
 
-/* The rate in a table for crop, nutrient and class. A highest class is called very high by one
- * laboratory and excessive by another. */
-static const ls_figure *rate_in(ls_agronomy *g, const ls_table *t, const char *crop,
-                                const char *nutrient, const char *class) {
-    static const char *const highest[] = {"very high", "excessive"};
-    const ls_figure *f =
-        ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, class)), "rate");
-    bool top = strcmp(class, highest[0]) == 0 || strcmp(class, highest[1]) == 0;
-    for (size_t i = 0; f == NULL && top && i < 2; i++)
-        f = ls_row_figure(ls_table_row(t, ls_printf(g->w, "%s %s %s", crop, nutrient, highest[i])),
-                          "rate");
-    return f;
-}
-
+/* The rate for crop, nutrient and class in the first table that has one. A highest class is called
+ * very high by one laboratory and excessive by another. */
 static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, const char *class) {
+    const char *const called[] = {class, "very high", "excessive"}, *crop = p->field->crop.text;
+    size_t names = ls_text_same(class, called[1]) || ls_text_same(class, called[2]) ? 3 : 1;
     const ls_table *t;
     const ls_figure *f = NULL;
     for (size_t i = 0; f == NULL && (t = ls_reference_at(p->g->reference, i)) != NULL; i++)
-        if (strcmp(t->kind, "recommended") == 0)
-            f = rate_in(p->g, t, p->field->crop.text, nutrient, class);
+        for (size_t k = 0; f == NULL && strcmp(t->kind, "recommended") == 0 && k < names; k++)
+            f = ls_row_figure(
+                ls_table_row(t, ls_printf(p->w, "%s %s %s", crop, nutrient, called[k])), "rate");
     return f;
 }
 

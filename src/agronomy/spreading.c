@@ -20,18 +20,24 @@ static void flag_stand_in(ls_agronomy *g, ls_agronomy_spreading *spread, const c
     *LS_PUSH(g->arena, &spread->flags) = spread->stand_in;
 }
 
-static bool no_row(ls_agronomy *g, ls_place at, const char *hint, const char *table,
-                   const char *lacks) {
+/* A table that the farm names, or that stands in for one, lacks a row. */
+static bool no_row(ls_agronomy *g, const ls_table *t, const char *hint, const char *lacks) {
+    const ls_table_names *names = g->farm->tables;
+    ls_place at = names == NULL      ? LS_NOWHERE
+                  : t == g->ammonium ? names->ammonium.at
+                                     : names->nitrogen.at;
     LS_AGRONOMY_WRONG(g, at, hint, "the table %s has nothing for litter that is worked in %s",
-                      table, lacks);
+                      t->name, lacks);
     return false;
 }
 
-static void flag_memory(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_figure *f,
-                        const ls_table *t) {
+/* A figure of a table as a line; one from memory is said. */
+static ls_line counted(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_table *t,
+                       const ls_figure *f, const char *key, const char *label, const char *unit) {
     if (f->status == LS_MEMORY)
         *LS_PUSH(g->arena, &spread->flags) =
             ls_printf(g->w, "the %s table %s is from memory", t->kind, t->name);
+    return ls_leaf_figure(ls_part(g->w, NULL, "share"), key, label, unit, f);
 }
 
 /* ---- the ammonium table ---- */
@@ -63,13 +69,10 @@ static bool kept_by_table(ls_agronomy *g, ls_agronomy_spreading *spread) {
         flag_stand_in(g, spread, t->name, weather, "average weather");
     }
     if (f == NULL)
-        return no_row(g, g->farm->tables->ammonium.at,
-                      "name another ammonium table, or add the row in a table of your own", t->name,
+        return no_row(g, t, "name another ammonium table, or add the row in a table of your own",
                       asked);
-    const char *slug = ls_text_slug(g->arena, f->id);
-    spread->ammonium = ls_leaf_figure(g->w, ls_printf(g->w, "share.%s", slug),
-                                      "share of ammonium N kept after spreading", "%", f);
-    flag_memory(g, spread, f, t);
+    spread->ammonium = counted(g, spread, t, f, ls_text_slug(g->arena, f->id),
+                               "share of ammonium N kept after spreading", "%");
     return true;
 }
 
@@ -86,31 +89,26 @@ static const ls_figure *of_two(ls_agronomy *g, ls_agronomy_spreading *spread,
 }
 
 static bool by_parts(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row *row) {
-    const char *name = g->nitrogen->name;
-    const ls_figure *organic = ls_row_figure(row, "organic");
-    const ls_figure *soon = ls_row_figure(row, "ammonium_at_once"),
+    const ls_figure *organic = ls_row_figure(row, "organic"),
+                    *total = ls_row_figure(row, "total_incorporated"),
+                    *soon = ls_row_figure(row, "ammonium_at_once"),
                     *late = ls_row_figure(row, "ammonium_never");
-    const ls_figure *total = ls_row_figure(row, "total_incorporated");
-    ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (g->ammonium == NULL && soon == NULL && spread->days == 0 && total != NULL) {
-        spread->total =
-            ls_leaf_figure(g->w, "share.nitrogen_total_worked_in",
-                           "share of all N that counts when worked in soon", "%", total);
-        flag_memory(g, spread, total, g->nitrogen);
+        spread->total = counted(g, spread, g->nitrogen, total, "nitrogen_total_worked_in",
+                                "share of all N that counts when worked in soon", "%");
         return true;
     }
     if (organic == NULL)
-        return no_row(g, at, "name another nitrogen table", name,
+        return no_row(g, g->nitrogen, "name another nitrogen table",
                       "at all: its organic share is missing");
-    spread->organic =
-        ls_leaf_figure(g->w, "share.nitrogen_organic",
-                       "share of organic N that counts in the first year", "%", organic);
-    flag_memory(g, spread, organic, g->nitrogen);
+    spread->organic = counted(g, spread, g->nitrogen, organic, "nitrogen_organic",
+                              "share of organic N that counts in the first year", "%");
     if (g->ammonium != NULL) return kept_by_table(g, spread);
     const ls_figure *kept = of_two(g, spread, soon, late);
     if (kept == NULL)
-        return no_row(g, at, "name an ammonium table beside it: ammonium: alberta, under tables",
-                      name, delay_words(g, spread->days));
+        return no_row(g, g->nitrogen,
+                      "name an ammonium table beside it: ammonium: alberta, under tables",
+                      delay_words(g, spread->days));
     spread->ammonium = ls_leaf_figure(
         g->w, kept == soon ? "share.nitrogen_ammonium_at_once" : "share.nitrogen_ammonium_never",
         "share of ammonium N that counts", "%", kept);
@@ -126,18 +124,13 @@ static bool by_whole(ls_agronomy *g, ls_agronomy_spreading *spread, const ls_row
         f = of_two(g, spread,
                    ls_row_figure(row, share ? "total_incorporated" : "per_ton_incorporated"),
                    ls_row_figure(row, share ? "total_surface" : "per_ton_surface"));
-    ls_place at = g->farm->tables == NULL ? LS_NOWHERE : g->farm->tables->nitrogen.at;
     if (f == NULL)
-        return no_row(g, at, "name another nitrogen table", g->nitrogen->name,
-                      delay_words(g, spread->days));
-    const char *key = ls_printf(g->w, "share.%s", ls_text_slug(g->arena, f->id));
-    if (share)
-        spread->total =
-            ls_leaf_figure(g->w, key, "share of all N that counts in the first season", "%", f);
-    else
-        spread->per_ton = ls_leaf_figure(
-            g->w, key, "usable N in a ton of litter, whatever it holds", "lb/ton", f);
-    flag_memory(g, spread, f, g->nitrogen);
+        return no_row(g, g->nitrogen, "name another nitrogen table", delay_words(g, spread->days));
+    *(share ? &spread->total : &spread->per_ton) =
+        counted(g, spread, g->nitrogen, f, ls_text_slug(g->arena, f->id),
+                share ? "share of all N that counts in the first season"
+                      : "usable N in a ton of litter, whatever it holds",
+                share ? "%" : "lb/ton");
     if (g->ammonium != NULL)
         *LS_PUSH(g->arena, &spread->flags) = ls_printf(
             g->w,
@@ -193,8 +186,8 @@ static bool add(ls_agronomy *g, spreading_list *all, long days, int weather) {
 bool ls_agronomy_spreadings(ls_agronomy *g) {
     spreading_list all = {0};
     bool good = true;
-    for (size_t b = 0; b < g->farm->buyers.n; b++)
-        LS_EACH (const ls_field, f, g->farm->buyers.at[b].fields)
+    LS_EACH (const ls_buyer, b, g->farm->buyers)
+        LS_EACH (const ls_field, f, b->fields)
             good = add(g, &all, delay_of_field(f), weather_of_field(f)) && good;
     LS_EACH (const ls_hauled, h, g->farm->hauled)
         for (size_t k = 0; h->tells_delay && k < h->n; k++)

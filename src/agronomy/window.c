@@ -11,9 +11,8 @@ static bool applies(const ls_field *f, const ls_window_cap *cap) {
 }
 
 bool ls_agronomy_counts_total(const ls_field *f) {
-    for (size_t i = 0; i < f->window_caps.n; i++)
-        if (LS_GIVEN(f->window_caps.at[i].total_nitrogen) && applies(f, &f->window_caps.at[i]))
-            return true;
+    LS_EACH (const ls_window_cap, cap, f->window_caps)
+        if (LS_GIVEN(cap->total_nitrogen) && applies(f, cap)) return true;
     return false;
 }
 

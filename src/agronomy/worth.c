@@ -16,38 +16,13 @@ typedef struct {
 
 /* ---- what the crop will use, per acre ---- */
 
-/* The removal row that the field's phosphate is reckoned by; NULL: none is. */
-static const ls_row *removal_row(const ls_agronomy_plot *p) {
-    const ls_entry *e = ls_line_at(p->w, ls_line_find(p->w, "removal.P2O5_per_unit"));
-    for (size_t i = 0; e != NULL && ls_reference_at(p->g->reference, i) != NULL; i++) {
-        const ls_table *t = ls_reference_at(p->g->reference, i);
-        for (size_t k = 0; strcmp(t->kind, "removal") == 0 && k < t->n; k++)
-            if (ls_row_figure(&t->rows[k], "P2O5") == e->origin.figure) return &t->rows[k];
-    }
-    return NULL;
-}
-
-/* Potash of a year's harvest, as the phosphate of it (removal.c): of grazed land what animals keep.
- */
-static ls_line removed_potash(const worth *x) {
-    const ls_agronomy_plot *p = x->plot;
-    ls_worksheet *w = ls_part(p->w, NULL, "removal");
-    const ls_row *row = removal_row(p);
-    const ls_figure *per_unit = ls_row_figure(row, "K2O");
-    if (p->field->use.is == LS_COVER || per_unit == NULL ||
-        !ls_agronomy_fits(per_unit, &p->field->yield))
-        return LS_NO_LINE;
-    ls_line unit = ls_leaf_figure(w, "K2O_per_unit", ls_printf(w, "K2O in %s", row->name),
-                                  per_unit->unit.text, per_unit);
-    ls_line yield = ls_agronomy_yield(p);
-    if (!ls_line_find(w, "grazed"))
-        return LS_PRODUCT(w, "K2O", "K2O the crop removes in a year", "lb/ac", yield, unit);
-    const ls_figure *kept =
-        ls_reference_need(p->g->reference, "grazing", "",
-                          p->field->use.is == LS_GRAZED_DAIRY ? "dairy" : "beef", "K2O");
-    ls_line share =
-        ls_leaf_figure(w, "grazed_K2O", "share of K2O that grazing animals keep", "%", kept);
-    return LS_PRODUCT(w, "K2O", "K2O that grazing removes in a year", "lb/ac", yield, unit, share);
+/* Potash of a year's harvest, by the row that its phosphate is reckoned by; LS_NO_LINE: none is, or
+ * it has no potash by the yield. */
+static ls_line removed_potash(const ls_agronomy_plot *p) {
+    const ls_figure *per_unit = ls_row_figure(p->removal, "K2O");
+    return per_unit == NULL || !ls_agronomy_fits(per_unit, &p->field->yield)
+               ? LS_NO_LINE
+               : ls_agronomy_removed(p, LS_FIELD_K2O);
 }
 
 static const char *to_add(const worth *x, int k) {
@@ -75,7 +50,7 @@ static ls_line other_use(const worth *x, int k, const char **why) {
                              LS_BY_DEFINITION, "the class is high or very high");
     }
     ls_line removed = LS_NO_LINE;
-    if (class != NULL) removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(x);
+    if (class != NULL) removed = k == LS_FIELD_P2O5 ? p->out->removal_P2O5 : removed_potash(p);
     *why = removed ? ls_printf(w, "the soil test is %s: up to what a harvest removes", class)
                    : to_add(x, k);
     return removed;

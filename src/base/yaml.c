@@ -150,7 +150,10 @@ static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) 
         return;
     }
     r->errors++;
-    ls_diag_add(r->d, LS_ERROR, in.key->at, hint, "%s has no value", name_of(r, in.key));
+    if (comment != NULL && strstr(hint, "for example") != NULL) /* all such lines are one mistake */
+        ls_diag_add(r->d, LS_ERROR, in.key->at, hint, "a line is not filled in");
+    else
+        ls_diag_add(r->d, LS_ERROR, in.key->at, hint, "%s has no value", name_of(r, in.key));
 }
 
 static bool is_empty(const char *text, bool quoted) {

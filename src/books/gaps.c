@@ -12,7 +12,7 @@ enum { NO_ANSWER, NO_TONS, NO_LIMIT, NO_DETAIL };
 typedef struct {
     bool missing;
     int rank;
-    const char *words;
+    const char *words, *path;
 } question;
 
 typedef struct {
@@ -29,7 +29,8 @@ static void add(search *s, const char *of, const question *all, size_t n) {
         if (!all[i].missing) continue;
         for (k = 0; k < s->gaps.n && strcmp(s->gaps.at[k].words, all[i].words) != 0;) k++;
         if (k == s->gaps.n)
-            *LS_PUSH(s->arena, &s->gaps) = (ls_gap){.words = all[i].words, .rank = all[i].rank};
+            *LS_PUSH(s->arena, &s->gaps) =
+                (ls_gap){.words = all[i].words, .path = all[i].path, .rank = all[i].rank};
         if (of != NULL) *LS_PUSH(s->arena, &s->gaps.at[k].where) = of;
     }
 }
@@ -60,8 +61,8 @@ static void of_house(search *s, const ls_house *h) {
     const ls_measured *m = h->measured;
     const question all[] = {
         {!has_depth(m) && h->last_cleanout.n == 0 && !(m != NULL && LS_GIVEN(m->weighed)), NO_TONS,
-         no_depth},
-        {!has_lab(h), NO_TONS, no_lab}};
+         no_depth, "houses.measured"},
+        {!has_lab(h), NO_TONS, no_lab, "houses.lab"}};
     add(s, or_unknown(h->name), all, sizeof all / sizeof *all);
 }
 
@@ -72,32 +73,36 @@ bool ls_books_soil_unread(const ls_farm *f, const ls_field *field) {
 
 static void of_field(search *s, const ls_field *f) {
     const ls_phosphorus *p = f->phosphorus;
-    const question all[] = {{p == NULL, NO_LIMIT, no_rating},
-                            {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)),
-                             NO_DETAIL, "who rated the phosphorus, and when (rated_by, date)"},
-                            {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
-                             "phosphorus is banked, and no ledger; ask the plan writer"},
-                            {!LS_GIVEN(f->most), NO_LIMIT, no_most},
-                            {f->setbacks.n == 0 && !f->no_setbacks.yes, NO_DETAIL,
-                             "no setbacks: all acres count as spreadable"},
-                            {ls_books_soil_unread(s->books->farm, f), NO_LIMIT,
-                             "no soil table (soil under tables): soil test unread"},
-                            {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)),
-                             NO_DETAIL, "no soil test, no phosphate and potash need"},
-                            {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)"}};
+    const question all[] = {
+        {p == NULL, NO_LIMIT, no_rating, "buyers.fields.phosphorus"},
+        {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)), NO_DETAIL,
+         "who rated the phosphorus, and when (rated_by, date)", "buyers.fields.phosphorus"},
+        {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
+         "phosphorus is banked, and no ledger; ask the plan writer",
+         "buyers.fields.phosphorus.ledger"},
+        {!LS_GIVEN(f->most), NO_LIMIT, no_most, "buyers.fields.most"},
+        {f->setbacks.n == 0 && !f->no_setbacks.yes, NO_DETAIL,
+         "no setbacks: all acres count as spreadable", "buyers.fields.setbacks"},
+        {ls_books_soil_unread(s->books->farm, f), NO_LIMIT,
+         "no soil table (soil under tables): soil test unread", "tables"},
+        {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)), NO_DETAIL,
+         "no soil test, no phosphate and potash need", "buyers.fields.soil"},
+        {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)", "buyers.fields.open"}};
     add(s, or_unknown(f->name), all, sizeof all / sizeof *all);
 }
 
 static void of_farm(search *s, const ls_farm *f) {
     const question all[] = {
-        {f->trucks.n == 0, NO_ANSWER, "no trucks: no loads, no plan"},
-        {f->crew == NULL, NO_ANSWER, "no crew: there is no plan"},
-        {f->buyers.n == 0, NO_ANSWER, no_buyers},
-        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place"},
-        {f->costs == NULL, NO_LIMIT, "no costs: the plan cannot weigh the money"},
-        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown"},
+        {f->trucks.n == 0, NO_ANSWER, "no trucks: no loads, no plan", "trucks"},
+        {f->crew == NULL, NO_ANSWER, "no crew: there is no plan", "crew"},
+        {f->buyers.n == 0, NO_ANSWER, no_buyers, "buyers"},
+        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place",
+         "stack"},
+        {f->costs == NULL, NO_LIMIT, "no costs: the plan cannot weigh the money", "costs"},
+        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown",
+         "fertilizer"},
         {f->facts == NULL || !LS_GIVEN(f->facts->next_flock), NO_LIMIT,
-         "no next_flock: the days to spare stay unknown"}};
+         "no next_flock: the days to spare stay unknown", "farm.next_flock"}};
     add(s, NULL, all, sizeof all / sizeof *all);
 }
 

@@ -8,10 +8,10 @@
 
 typedef LS_LIST(const char *) lines;
 
-/* An answer: the line it was asked for, and the file around it. */
+/* An answer: the line it was asked for, and the file before it. */
 typedef struct {
     size_t at;
-    lines before, after;
+    lines before;
 } step;
 
 /* The file as lines, and the answers given: for the way back. */
@@ -234,18 +234,14 @@ static void put_unknown(form *f, size_t at) {
     }
 }
 
-/* Take the last answer back, where its lines stand as it left them; the line asked for then. */
+/* Take the last answer back; the line asked for then. */
 static size_t step_back(form *f, size_t at) {
     if (f->steps.n == 0) {
         say(f, "There is no question before this one.");
         return at;
     }
-    step last = f->steps.at[--f->steps.n];
-    for (size_t i = 0; i < f->text.n && i < last.after.n; i++)
-        if (strcmp(last.before.at[i], last.after.at[i]) != 0 &&
-            strcmp(f->text.at[i], last.after.at[i]) == 0)
-            f->text.at[i] = last.before.at[i];
-    return last.at;
+    f->text = f->steps.at[--f->steps.n].before;
+    return f->steps.at[f->steps.n].at;
 }
 
 /* Has the file another text by now? Then that is what counts. */
@@ -280,7 +276,7 @@ static bool ask_all(form *f, bool *stopped) {
         if (o == BACK)
             at = step_back(f, at);
         else
-            *LS_PUSH(f->arena, &f->steps) = (step){at++, asked, copy(f->arena, f->text)};
+            *LS_PUSH(f->arena, &f->steps) = (step){at++, asked};
         if (!save(f, f->text)) return false;
     }
     return false;

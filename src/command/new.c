@@ -3,10 +3,13 @@
 #include <string.h>
 #include <unistd.h>
 
+/* Ways that such birds are kept, with commas between? */
 static bool known(ls_run *r, const char *housing, int bird) {
     ls_text *names = ls_text_new(r->arena);
+    size_t n = housing == NULL ? 0 : strcspn(housing, ",");
     for (const char *const *name = ls_farm_housings(r->arena, bird); *name != NULL; name++) {
-        if (housing == NULL || strcmp(housing, *name) == 0) return true;
+        if (housing == NULL || (strncmp(housing, *name, n) == 0 && (*name)[n] == '\0'))
+            return housing == NULL || housing[n] == '\0' || known(r, housing + n + 1, bird);
         ls_text_addf(names, "%s%s", names->n == 0 ? "" : ", ", *name);
     }
     MISUSE(r, "option --housing: for birds of the kind %s it is one of: %s", ls_bird_name(bird),
@@ -41,7 +44,8 @@ const ls_command ls_command_new = {
     .operands = "",
     .summary = "a commented farm file to start from",
     .help = "Prints a farm file to fill in, with a word on every line of it. Write it to a file "
-            "with -o farm.yaml. With --ask it asks for the birds, for what a first estimate needs, "
+            "with -o farm.yaml; --housing brooder,grower gives a house of each. With --ask it asks "
+            "for the birds, for what a first estimate needs, "
             "one by one, and for houses alike; given again, for what is left.",
     .options = OPTION(BIRDS) | OPTION(HOUSING) | OPTION(UNITS) | OPTION(ASK) | OPTION(OUTPUT),
     .formats = formats,

@@ -45,9 +45,6 @@ static void check_kind(ls_farm_reader *reader, ls_flock *flock, bool clean) {
 static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
     ls_date last_day = ls_day_known(flock->placed) ? flock->placed.day : LS_NO_DATE;
     long alive = LS_GIVEN(flock->hens) ? flock->hens.n : flock->count.n;
-    if (flock->counts.n > 0 && LS_GIVEN(flock->lost))
-        LS_FARM_WRONG(reader, flock->lost.at, "keep one of the two",
-                      "lost and counts both say how many birds were lost");
     for (size_t i = 0; i < flock->counts.n; i++) {
         const ls_bird_count *count = &flock->counts.at[i];
         if (!ls_day_known(count->date) || count->birds.n < 0 || alive < 0) return;
@@ -69,16 +66,6 @@ static void check_counts(ls_farm_reader *reader, const ls_flock *flock) {
 static ls_day begins(const ls_flock *flock, size_t i) {
     const ls_feed *feed = &flock->feed.at[i];
     return LS_GIVEN(feed->from) ? feed->from : flock->placed;
-}
-
-void ls_farm_check_feed(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_feed *feed = section;
-    if (LS_GIVEN(feed->eaten) && LS_GIVEN(feed->total))
-        LS_FARM_WRONG(reader, feed->total.at, "keep one of the two",
-                      "eaten and total both say how much of this feed was eaten");
-    else if (clean && !LS_GIVEN(feed->eaten) && !LS_GIVEN(feed->total))
-        ls_farm_missing(reader, feed->at, "this feed", ls_farm_key_of(reader->section, "eaten"),
-                        "or all of it: \"total: 310 ton\"");
 }
 
 /* All of a feed, told in tons, as each bird ate it in a day: no more and no less than eaten may be.

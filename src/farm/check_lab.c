@@ -1,20 +1,6 @@
 /* Checks among the keys of a lab report. */
 #include "reader.h"
 
-/* One of the oxide and its element, not both. */
-static void check_forms(ls_farm_reader *reader, const ls_lab *lab, bool clean,
-                        const ls_quantity *oxide, const ls_quantity *element, const char *oxide_key,
-                        const char *element_key) {
-    ls_arena *a = reader->arena;
-    if (LS_GIVEN(*oxide) && LS_GIVEN(*element))
-        LS_FARM_WRONG(reader, element->at, "keep the one that the report prints",
-                      "%s and %s are the same nutrient given twice", oxide_key, element_key);
-    else if (clean && !LS_GIVEN(*oxide) && !LS_GIVEN(*element))
-        ls_farm_missing(reader, lab->at, "this lab report",
-                        ls_farm_key_of(reader->section, oxide_key),
-                        ls_arena_printf(a, "a report of elements gives %s instead", element_key));
-}
-
 static void check_whole(ls_farm_reader *reader, const ls_lab *lab) {
     /* the oxides weigh more than the elements: 2.2914 and 1.2046 times */
     double sum = lab->N.value + lab->P2O5.value + lab->K2O.value + 2.2914 * lab->P.value +
@@ -35,7 +21,5 @@ void ls_farm_check_lab(ls_farm_reader *reader, void *section, bool clean) {
         LS_FARM_WRONG(reader, lab->NH4N.at,
                       "ammonium nitrogen is a part of the total: check both figures",
                       "NH4N is above N");
-    check_forms(reader, lab, clean, &lab->P2O5, &lab->P, "P2O5", "P");
-    check_forms(reader, lab, clean, &lab->K2O, &lab->K, "K2O", "K");
     if (clean) check_whole(reader, lab);
 }

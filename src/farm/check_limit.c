@@ -128,20 +128,3 @@ void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field) {
                           "the phosphate of %ld stands here and in the phosphorus ledger", year);
     }
 }
-
-/* ---- caps of a season ---- */
-
-void ls_farm_check_window_cap(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_window_cap *cap = section;
-    int figures =
-        LS_GIVEN(cap->total_nitrogen) + LS_GIVEN(cap->available_nitrogen) + LS_GIVEN(cap->most);
-    if (clean && figures == 0)
-        LS_FARM_WRONG(
-            reader, cap->at,
-            "add \"total_nitrogen: 30 lb/ac\" or \"available_nitrogen: 30 lb/ac\", as the rule "
-            "counts it, or \"most: 1 ton/ac\"; the plan writer can say which",
-            "this cap has no figure");
-    else if (clean && figures > 1)
-        LS_FARM_WRONG(reader, cap->at, "write a cap for each",
-                      "a season limit has one figure: total_nitrogen, available_nitrogen or most");
-}

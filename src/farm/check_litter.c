@@ -1,17 +1,6 @@
 /* Checks among the keys of bedding, of litter taken out before and of earlier cleanouts. */
 #include "reader.h"
 
-/* Places of the amounts that are given, in the order of the keys. */
-enum { MOST_AMOUNTS = 4 };
-typedef struct {
-    size_t n;
-    ls_place at[MOST_AMOUNTS];
-} amounts;
-
-static void note(amounts *a, ls_place at) {
-    if (at.line != 0) a->at[a->n++] = at;
-}
-
 static bool has_bale(const ls_farm_reader *reader, const ls_name *material) {
     const ls_row *row =
         ls_table_row(ls_reference_table(reader->reference, "bedding", ""), material->text);
@@ -20,37 +9,20 @@ static bool has_bale(const ls_farm_reader *reader, const ls_name *material) {
 
 void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean) {
     const ls_bedding *b = section;
-    amounts given = {0};
-    note(&given, b->depth.at);
-    note(&given, b->volume.at);
-    note(&given, b->bales.at);
-    note(&given, b->weight.at);
-    if (given.n > 1)
-        LS_FARM_WRONG(reader, given.at[1], "keep one of depth, volume, bales and weight",
-                      "the amount of this bedding is given twice");
-    if (!clean) return;
-    if (given.n == 0)
-        LS_FARM_WRONG(reader, b->at,
-                      "add one of depth, volume, bales and weight, for example \"depth: 3 in\"",
-                      "this bedding has no amount");
-    else if (LS_GIVEN(b->bales) && !has_bale(reader, &b->material))
+    if (clean && LS_GIVEN(b->bales) && !has_bale(reader, &b->material))
         LS_FARM_WRONG(reader, b->bales.at, "give its weight, for example \"weight: 14 ton\"",
                       "no weight of a bale of %s is known", b->material.text);
 }
 
 static bool is_share(const ls_quantity *q) { return ls_dimension_none(q->unit.dimension); }
 
-/* A depth goes with an area, and an area with a depth. */
+/* A depth goes with an area. */
 static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
-    bool depth = LS_GIVEN(o->depth), area = LS_GIVEN(o->area);
-    if (depth != area)
-        LS_FARM_WRONG(
-            reader, depth ? o->depth.at : o->area.at,
-            depth ? "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor"
-                  : "add the depth, for example \"depth: 2 in\"",
-            depth ? "a depth taken out needs the area it was taken off"
-                  : "an area needs the depth that was taken off it");
-    if (area && is_share(&o->area) && o->area.value > 1)
+    if (LS_GIVEN(o->depth) && !LS_GIVEN(o->area))
+        LS_FARM_WRONG(reader, o->depth.at,
+                      "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor",
+                      "a depth taken out needs the area it was taken off");
+    if (LS_GIVEN(o->area) && is_share(&o->area) && o->area.value > 1)
         LS_FARM_WRONG(reader, o->area.at, "give its share of the whole floor",
                       "the area is more than the floor: %s%%",
                       ls_number_text(reader->arena, 100 * o->area.value, 5));
@@ -58,21 +30,7 @@ static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
 
 void ls_farm_check_already_out(ls_farm_reader *reader, void *section, bool clean) {
     const ls_already_out *o = section;
-    amounts given = {0};
-    note(&given, o->weighed.at);
-    note(&given, o->loads.at);
-    note(&given, LS_GIVEN(o->depth) ? o->depth.at : o->area.at);
-    if (given.n > 1)
-        LS_FARM_WRONG(reader, given.at[1], "keep the tons, the loads, or the depth and its area",
-                      "how much was taken out is given twice");
-    else if (clean && given.n == 0)
-        LS_FARM_WRONG(
-            reader, o->at,
-            "add \"weighed: 6 ton\", \"loads: 3\", or the depth and the area it was taken off: "
-            "\"depth: 2 in\", \"area: 40 %\"",
-            "how much was taken out is missing");
-    else if (clean)
-        check_by_depth(reader, o);
+    if (clean) check_by_depth(reader, o);
 }
 
 bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
@@ -82,9 +40,6 @@ bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
 
 void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
     const ls_cleanout *c = section;
-    if (LS_GIVEN(c->weighed) && LS_GIVEN(c->loads))
-        LS_FARM_WRONG(reader, c->loads.at, "keep the tons or the loads",
-                      "how much was hauled then is given twice");
     if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed) && !LS_GIVEN(c->flocks) &&
         !LS_GIVEN(c->from))
         LS_FARM_WRONG(reader, c->at,

@@ -18,31 +18,11 @@ static bool read_grade(const char *grade, double holds[3]) {
 
 void ls_farm_check_fertilized(ls_farm_reader *reader, void *section, bool clean) {
     ls_fertilized *f = section;
-    const char *hint = "for example \"product: DAP\" or \"grade: 18-46-0\"";
-    if (LS_GIVEN(f->product) && LS_GIVEN(f->grade))
-        LS_FARM_WRONG(reader, f->grade.at, "keep one of them: the product's grade is known",
-                      "this fertilizer has a product and a grade");
-    else if (clean && !LS_GIVEN(f->product) && !LS_GIVEN(f->grade))
-        LS_FARM_WRONG(reader, f->at, hint, "it is not said which fertilizer this is");
-    else if (f->grade.text && !read_grade(f->grade.text, f->holds))
+    (void)clean;
+    if (!LS_GIVEN(f->product) && f->grade.text && !read_grade(f->grade.text, f->holds))
         LS_FARM_WRONG(reader, f->grade.at,
                       "write the percent of N, P2O5 and K2O as on the bag: \"grade: 18-46-0\"",
                       "\"%s\" is not a grade", f->grade.text);
-}
-
-void ls_farm_check_irrigation(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_irrigation *water = section;
-    if (LS_GIVEN(water->nitrate) && LS_GIVEN(water->NO3))
-        LS_FARM_WRONG(
-            reader, water->NO3.at,
-            "keep nitrate if the laboratory prints nitrate as nitrogen (NO3-N), NO3 if it "
-            "prints the nitrate itself",
-            "the nitrate in this water is given twice");
-    else if (clean && !LS_GIVEN(water->nitrate) && !LS_GIVEN(water->NO3))
-        LS_FARM_WRONG(reader, water->at,
-                      "add what the water test says, for example \"nitrate: 12 ppm\" (as NO3-N) or "
-                      "\"NO3: 53 ppm\"",
-                      "it is not said how much nitrate this water holds");
 }
 
 void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field) {

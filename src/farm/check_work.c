@@ -45,17 +45,6 @@ static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
     }
 }
 
-void ls_farm_check_run(ls_farm_reader *reader, void *section, bool clean) {
-    const ls_spreader_run *run = section;
-    bool tarp = LS_GIVEN(run->tarp), way = LS_GIVEN(run->distance) || LS_GIVEN(run->swath);
-    if (tarp && way)
-        LS_FARM_WRONG(reader, run->tarp.at, "keep tarp, or distance and swath",
-                      "a run is over a tarp or over a distance, not both");
-    else if (clean && !tarp && !LS_GIVEN(run->distance))
-        LS_FARM_WRONG(reader, run->at, "for example \"tarp: 100 ft2\" or \"distance: 1800 ft\"",
-                      "this run has no area");
-}
-
 /* A run over a distance needs a width; the newest run is the calibration. */
 static void check_runs(ls_farm_reader *reader, ls_truck *t) {
     for (size_t i = 0; i < t->runs.n; i++) {

@@ -1,9 +1,11 @@
 /* The JSON Schema of a farm file, for editors: made from the schema table. It checks shapes; the
  * program checks the rest. */
-#include "schema.h"
+#include "reader.h"
 
+#include <ctype.h>
 #include <jansson.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define WHOLE "[0-9]+(,[0-9]{3})*"
 #define NUMBER WHOLE "(\\.[0-9]+)?"
@@ -61,37 +63,44 @@ static json_t *whole(const ls_farm_key *key) {
 /* A name may look like a number. */
 static json_t *any_text(void) { return MADE("{s[ss]}", "type", "string", "number"); }
 
-static json_t *section_schema(ls_arena *a, const ls_farm_section *section);
+/* The names of the tables, to choose from; others may be known too. */
+static json_t *names(ls_farm_reader *r, const ls_farm_key *key) {
+    ls_farm_names of = ls_farm_names_in(r, key->tables, key->kind == LS_FARM_ROW);
+    *LS_PUSH(r->arena, &of) = NULL;
+    return either(words(of.at), any_text());
+}
+
+static json_t *section_schema(ls_farm_reader *r, const ls_farm_section *section);
 
 /* A quantity, or one for each part of the floor; moisture also by weights, depth also on a grid. */
-static json_t *zoned(ls_arena *a, const ls_farm_key *key) {
-    json_t *zones = MADE("{}"), *alone = quantity(a, key);
+static json_t *zoned(ls_farm_reader *r, const ls_farm_key *key) {
+    json_t *zones = MADE("{}"), *alone = quantity(r->arena, key);
     for (int z = 1; z < LS_ZONES; z++)
         put(zones, ls_zone_name(z),
             key->section == &ls_farm_weights
-                ? either(quantity(a, key), section_schema(a, key->section))
-                : quantity(a, key));
-    if (key->section) alone = either(alone, section_schema(a, key->section));
+                ? either(quantity(r->arena, key), section_schema(r, key->section))
+                : quantity(r->arena, key));
+    if (key->section) alone = either(alone, section_schema(r, key->section));
     return either(alone, MADE("{ss so sb}", "type", "object", "properties", zones,
                               "additionalProperties", false));
 }
 
-static json_t *list_schema(ls_arena *a, const ls_farm_section *section) {
-    json_t *item = section_schema(a, section);
+static json_t *list_schema(ls_farm_reader *r, const ls_farm_section *section) {
+    json_t *item = section_schema(r, section);
     return MADE("{ss so si}", "type", "array", "items",
                 section->only ? either(any_text(), item) : item, "minItems", 1);
 }
 
-static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
+static json_t *value_schema(ls_farm_reader *r, const ls_farm_key *key) {
     switch (key->kind) {
-    case LS_FARM_TEXT:
+    case LS_FARM_TEXT: return any_text();
     case LS_FARM_ROW:
-    case LS_FARM_TABLE: return any_text();
+    case LS_FARM_TABLE: return names(r, key);
     case LS_FARM_WORD: return words(key->words);
     case LS_FARM_DATE: return matching("^" DATE "$");
     case LS_FARM_WINDOW: return matching("^" DATE "\\.\\." DATE "$");
-    case LS_FARM_QUANTITY: return quantity(a, key);
-    case LS_FARM_ZONED: return zoned(a, key);
+    case LS_FARM_QUANTITY: return quantity(r->arena, key);
+    case LS_FARM_ZONED: return zoned(r, key);
     case LS_FARM_BARE:
     case LS_FARM_COUNT: return whole(key);
     case LS_FARM_YESNO:
@@ -104,27 +113,30 @@ static json_t *value_schema(ls_arena *a, const ls_farm_key *key) {
     case LS_FARM_CLOCK:
         /* some readers of YAML take 07:00 for a number of minutes */
         return MADE("{s[ss] ss}", "type", "string", "integer", "pattern", "^" CLOCK "$");
-    case LS_FARM_SECTION: return section_schema(a, key->section);
+    case LS_FARM_SECTION: return section_schema(r, key->section);
     case LS_FARM_SECTIONS: {
-        json_t *list = list_schema(a, key->section);
-        if (key->flags & LS_FARM_ONE_OR_MANY) list = either(section_schema(a, key->section), list);
+        json_t *list = list_schema(r, key->section);
+        if (key->flags & LS_FARM_ONE_OR_MANY) list = either(section_schema(r, key->section), list);
         return key->none ? either(MADE("{ss}", "const", key->none), list) : list;
     }
     case LS_FARM_FILES: return either(any_text(), array_of(any_text()));
     case LS_FARM_PRICES:
-        return MADE("{ss so}", "type", "object", "additionalProperties", quantity(a, key));
+        return MADE("{ss so}", "type", "object", "additionalProperties", quantity(r->arena, key));
     }
     return MADE("{}");
 }
 
-static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
+static json_t *section_schema(ls_farm_reader *r, const ls_farm_section *section) {
     json_t *properties = MADE("{}"), *required = MADE("[]");
     for (size_t i = 0; i < section->n; i++) {
         const ls_farm_key *key = &section->keys[i];
-        json_t *value = value_schema(a, key);
-        put(value, "description", json_string(key->help));
-        if (key->kind == LS_FARM_QUANTITY || key->kind == LS_FARM_TEXT)
-            put(value, "examples", MADE("[s]", key->example));
+        json_t *value = value_schema(r, key);
+        const char *help = key->help, *example = ls_farm_example(r->arena, key);
+        put(value, "description",
+            json_string(ls_arena_printf(r->arena, "%c%s%s For example: \"%s\"", toupper(help[0]),
+                                        help + 1, ls_text_ends(help, "?") ? "" : ".", example)));
+        if (key->kind < LS_FARM_SECTION)
+            put(value, "examples", MADE("[s]", example + strlen(key->name) + 2));
         put(properties, key->name, value);
         if ((key->flags & LS_FARM_REQUIRED) && !key->unless) push(required, json_string(key->name));
     }
@@ -137,10 +149,13 @@ static json_t *section_schema(ls_arena *a, const ls_farm_section *section) {
     return object;
 }
 
-const char *ls_farm_json_schema(ls_arena *a) {
-    json_t *schema = MADE("{ss ss}", "$schema", "https://json-schema.org/draft/2020-12/schema",
-                          "title", "littershed farm file");
-    json_t *top = section_schema(a, &ls_farm_top);
+const char *ls_farm_json_schema(ls_arena *a, const ls_reference *reference) {
+    ls_farm_reader r = {.arena = a, .reference = reference};
+    json_t *schema = MADE("{ss ss ss}", "$schema", "https://json-schema.org/draft/2020-12/schema",
+                          "title", "littershed farm file", "description",
+                          "A poultry farm, for littershed. This is the plain way to write it; "
+                          "littershed check takes more, and says what is wrong.");
+    json_t *top = section_schema(&r, &ls_farm_top);
     if (json_object_update(schema, top) != 0) ls_fail("out of memory");
     json_decref(top);
     char *dumped = json_dumps(schema, JSON_INDENT(2));

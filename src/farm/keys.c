@@ -61,12 +61,11 @@ static int metric_values(ls_arena *a, const ls_node *node) {
 
 bool ls_farm_is_metric(ls_arena *a, const ls_node *top) { return metric_values(a, top) > 0; }
 
-const char *ls_farm_local(const ls_farm_reader *reader, const char *example) {
+const char *ls_farm_in_metric(ls_arena *a, const char *example) {
     enum { DIGITS = 2 };
     static const char ends[] = " ,}]\"";
-    ls_arena *a = reader->arena;
     ls_text *t = ls_text_new(a);
-    for (const char *s = example; *s != '\0' && reader->metric;) {
+    for (const char *s = example; *s != '\0';) {
         size_t numbers = strspn(s, "0123456789. "), n = strcspn(s + numbers, ends);
         const char *word = ls_arena_copy_n(a, s + numbers, n);
         if (numbers > 1 && s[numbers - 1] == ' ' && metric(a, word) < 0) {
@@ -82,7 +81,11 @@ const char *ls_farm_local(const ls_farm_reader *reader, const char *example) {
             s += n;
         }
     }
-    return reader->metric ? t->s : example;
+    return t->s;
+}
+
+const char *ls_farm_local(const ls_farm_reader *reader, const char *example) {
+    return reader->metric ? ls_farm_in_metric(reader->arena, example) : example;
 }
 
 void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,

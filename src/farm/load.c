@@ -200,10 +200,39 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
     return ls_farm_called(reader->arena, section->name, name);
 }
 
+/* Of a group of keys one is given: "depth|volume". Adds to what is lacked, and examples of it. */
+static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section,
+                         const ls_node *node, const char *group, ls_text *lacks, ls_text *hint) {
+    ls_arena *a = reader->arena;
+    const ls_farm_key *first = NULL;
+    const char *name;
+    ls_text *names = ls_text_new(a), *examples = ls_text_new(a);
+    for (size_t i = 0; (name = ls_farm_part(a, group + (group[0] == '?'), i)) != NULL; i++) {
+        const ls_farm_key *key = ls_farm_key_of(section, name);
+        const ls_node *value = ls_yaml_get(node, name);
+        ls_text_addf(names, "%s%s", i > 0 ? " or " : "", name);
+        ls_text_addf(examples, "%s\"%s\"", i > 0 ? " or " : "",
+                     ls_farm_local(reader, ls_farm_example(a, key)));
+        if (value != NULL && first != NULL)
+            LS_FARM_WRONG(reader, value->at,
+                          ls_arena_printf(a, "keep one; %s: %s", name, key->help),
+                          "%s and %s are both given", first->name, name);
+        first = value != NULL ? key : first;
+    }
+    if (first != NULL || group[0] == '?') return;
+    ls_text_addf(lacks, "%s%s", lacks->n > 0 ? ", " : "", names->s);
+    ls_text_addf(hint, "%s%s", hint->n > 0 ? ", " : "", examples->s);
+}
+
 static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
-                           const bool *given, const ls_node *node, const char *into) {
+                           const bool *given, const ls_node *node, const char *into, bool clean) {
     ls_arena *a = reader->arena;
     ls_text *lacks = ls_text_new(a), *hint = ls_text_new(a);
+    for (const char *s = clean && section->one_of ? section->one_of : ""; *s != '\0';) {
+        size_t n = strcspn(s, " ");
+        check_one_of(reader, section, node, ls_arena_copy_n(a, s, n), lacks, hint);
+        s += n + strspn(s + n, " ");
+    }
     for (size_t i = 0; i < section->n && !node->refused; i++) {
         const ls_farm_key *key = &section->keys[i],
                           *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
@@ -238,7 +267,7 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
         if (key) given[key - section->keys] = true;
         right = right && !node->items[i]->refused;
     }
-    check_required(reader, section, given, node, into);
+    check_required(reader, section, given, node, into, clean);
     reader->section = section;
     if (section->check) section->check(reader, into, clean);
     return right && ls_diag_count(reader->diag, LS_ERROR) == before;
@@ -342,6 +371,7 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
         !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
+    j.farm->metric = reader->metric;
     j.farm->reference = reader->reference;
     for (size_t i = 0; i < top->n; i++) join_entry(&j, top->keys[i], top->items[i]);
     if (!top->refused) /* else what belongs together may lack a part */

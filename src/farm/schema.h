@@ -79,6 +79,8 @@ struct ls_farm_section {
     const ls_farm_key *keys;
     const char *only;     /* the key that a bare word stands for ("name"), or NULL */
     ls_farm_check *check; /* NULL: none */
+    const char *one_of;   /* groups of keys, '|' between, of which one is given; blanks between
+                             groups; '?' leads one of which none need be */
 };
 #define LS_FARM_NO_PLACE ((size_t)-1)
 
@@ -131,10 +133,12 @@ bool ls_farm_key_for(const ls_farm_key *key, int bird);
 /* A key of this section, or of one below it, as an example: "name: value". */
 const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 
+/* An example that the program wrote, in metric units, rounded. */
+const char *ls_farm_in_metric(ls_arena *a, const char *example);
+
 /* Checks of sections, called by the loader. */
-ls_farm_check ls_farm_check_feed, ls_farm_check_flock, ls_farm_check_bedding,
-    ls_farm_check_already_out, ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor,
-    ls_farm_check_house, ls_farm_check_run, ls_farm_check_truck, ls_farm_check_rate,
-    ls_farm_check_crew, ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year,
-    ls_farm_check_phosphorus, ls_farm_check_fertilized, ls_farm_check_irrigation,
-    ls_farm_check_window_cap, ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;
+ls_farm_check ls_farm_check_flock, ls_farm_check_bedding, ls_farm_check_already_out,
+    ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor, ls_farm_check_house,
+    ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew, ls_farm_check_out,
+    ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
+    ls_farm_check_fertilized, ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;

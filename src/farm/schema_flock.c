@@ -15,8 +15,7 @@ static const ls_farm_key feed_keys[] = {
              "total phosphorus (P) of the feed"),
     QUANTITY(ls_feed, potassium, SPREAD, "%", 0.05, 5, "0.65 %", "potassium (K) of the feed"),
 };
-const ls_farm_section ls_farm_feed =
-    KEYS_OF(ls_feed, feed_keys, "feed", .check = ls_farm_check_feed);
+const ls_farm_section ls_farm_feed = KEYS_OF(ls_feed, feed_keys, "feed", .one_of = "eaten|total");
 
 static const ls_farm_key count_keys[] = {
     DATE(ls_bird_count, date, REQUIRED, "2025-09-01", "day of the count"),
@@ -61,4 +60,4 @@ static const ls_farm_key flock_keys[] = {
           .plain = "2"),
 };
 const ls_farm_section ls_farm_flock =
-    KEYS_OF(ls_flock, flock_keys, "flock", .check = ls_farm_check_flock);
+    KEYS_OF(ls_flock, flock_keys, "flock", .one_of = "?lost|counts", .check = ls_farm_check_flock);

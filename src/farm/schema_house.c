@@ -26,7 +26,8 @@ static const ls_farm_key bedding_keys[] = {
     DATE(ls_bedding, date, 0, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
 };
 static const ls_farm_section bedding_section =
-    KEYS_OF(ls_bedding, bedding_keys, "bedding", .check = ls_farm_check_bedding);
+    KEYS_OF(ls_bedding, bedding_keys, "bedding", .one_of = "depth|volume|bales|weight",
+            .check = ls_farm_check_bedding);
 
 #define LAB_EXAMPLE                                                                                \
     "[{date: 2026-01-29, by: State Soil and Manure Laboratory, moisture: 33 %, N: 38 lb/ton, "     \

@@ -61,8 +61,8 @@ static const ls_farm_key window_cap_keys[] = {
              "at most so much litter; instead of a figure of nitrogen"),
     TEXT(ls_window_cap, rule, 0, "Alabama, north of the state", "whose rule it is"),
 };
-const ls_farm_section ls_farm_window_cap =
-    KEYS_OF(ls_window_cap, window_cap_keys, "cap", .check = ls_farm_check_window_cap);
+const ls_farm_section ls_farm_window_cap = KEYS_OF(
+    ls_window_cap, window_cap_keys, "cap", .one_of = "total_nitrogen|available_nitrogen|most");
 
 static const ls_farm_key ages_keys[] = {
     QUANTITY(ls_ages, soil, ABOVE, "years", 0, 20, "3 years",

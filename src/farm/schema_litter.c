@@ -84,7 +84,7 @@ static const ls_farm_key lab_keys[] = {
     QUANTITY(ls_lab, Zn, SPREAD, "ppm", 0, 10000, "290 ppm", "zinc, for a caution only"),
 };
 const ls_farm_section ls_farm_lab =
-    KEYS_OF(ls_lab, lab_keys, "lab report", .check = ls_farm_check_lab);
+    KEYS_OF(ls_lab, lab_keys, "lab report", .one_of = "P2O5|P K2O|K", .check = ls_farm_check_lab);
 static const ls_farm_key cleanout_keys[] = {
     DATE(ls_cleanout, date, REQUIRED, "2025-02-12", "day the house was emptied"),
     QUANTITY(ls_cleanout, weighed, REQUIRED | SPREAD | ABOVE, "ton", 0, 10000, "128 ton",
@@ -111,7 +111,8 @@ static const ls_farm_key cleanout_keys[] = {
              "moisture of that litter; left out: this house's"),
 };
 const ls_farm_section ls_farm_cleanout =
-    KEYS_OF(ls_cleanout, cleanout_keys, "last cleanout", .check = ls_farm_check_cleanout);
+    KEYS_OF(ls_cleanout, cleanout_keys, "last cleanout", .one_of = "?weighed|loads",
+            .check = ls_farm_check_cleanout);
 
 static const ls_farm_key already_out_keys[] = {
     DATE(ls_already_out, date, 0, "2025-11-03",
@@ -135,4 +136,5 @@ static const ls_farm_key already_out_keys[] = {
           "so many times alike, for example after each flock; left out: 1"),
 };
 const ls_farm_section ls_farm_already_out =
-    KEYS_OF(ls_already_out, already_out_keys, "removal", .check = ls_farm_check_already_out);
+    KEYS_OF(ls_already_out, already_out_keys, "removal", .one_of = "weighed|loads|depth",
+            .check = ls_farm_check_already_out);

@@ -11,7 +11,8 @@ static const ls_farm_key fertilized_keys[] = {
     {KEY_AS("for", TEXT, ls_fertilized, purpose, 0, "starter", "what it is for, in your words")},
 };
 const ls_farm_section ls_farm_fertilized =
-    KEYS_OF(ls_fertilized, fertilized_keys, "fertilizer", .check = ls_farm_check_fertilized);
+    KEYS_OF(ls_fertilized, fertilized_keys, "fertilizer", .one_of = "product|grade",
+            .check = ls_farm_check_fertilized);
 
 static const ls_farm_key irrigation_keys[] = {
     QUANTITY(ls_irrigation, nitrate, ABOVE, "ppm|mg/L", 0, 500, "12 ppm",
@@ -21,5 +22,5 @@ static const ls_farm_key irrigation_keys[] = {
     QUANTITY(ls_irrigation, water, REQUIRED | ABOVE, "in", 0, 200, "8 in",
              "depth of water the crop is given in the season"),
 };
-const ls_farm_section ls_farm_irrigation = KEYS_OF(
-    ls_irrigation, irrigation_keys, "irrigation section", .check = ls_farm_check_irrigation);
+const ls_farm_section ls_farm_irrigation =
+    KEYS_OF(ls_irrigation, irrigation_keys, "irrigation section", .one_of = "nitrate|NO3");

@@ -40,7 +40,7 @@ static const ls_farm_key run_keys[] = {
              "with distance: effective width of the pass; left out: the truck's swath"),
 };
 static const ls_farm_section run_section =
-    KEYS_OF(ls_spreader_run, run_keys, "spreader run", .check = ls_farm_check_run);
+    KEYS_OF(ls_spreader_run, run_keys, "spreader run", .one_of = "tarp|distance");
 
 static const ls_farm_key truck_keys[] = {
     TEXT(ls_truck, name, REQUIRED, "spreader truck", "what to call this kind of truck"),

@@ -4,9 +4,7 @@
 
 #include "littershed/base/calendar.h"
 #include "littershed/base/text.h"
-#include "littershed/base/unit.h"
 
-#include <ctype.h>
 #include <string.h>
 
 enum { HELP_COLUMN = 44, WIDTH = 100 };
@@ -80,43 +78,8 @@ typedef struct {
     ls_text *out;
     ls_starter is;
     const housing *housing;
+    size_t house; /* which of its houses is written */
 } writer;
-
-/* The numbers of s and what stands before the unit behind them: "5.5 6 in". */
-static size_t numbers(const char *s) {
-    size_t n = strspn(s, "0123456789. ");
-    return n > 0 && isdigit((unsigned char)s[0]) && s[n - 1] == ' ' ? n : 0;
-}
-
-/* n bytes of numbers, each times factor, to three digits. */
-static void put_scaled(ls_text *t, const char *s, size_t n, double factor) {
-    for (size_t i = 0; i < n;) {
-        size_t length = strcspn(s + i, " ");
-        double number = 0;
-        if (ls_number_parse(s + i, length, &number))
-            ls_text_addf(t, "%s ", ls_number_text(t->arena, number * factor, 3));
-        i += length + 1;
-    }
-}
-
-/* An example with its quantities in the units of metric pages. */
-static const char *metric(ls_arena *a, const char *s) {
-    ls_text *t = ls_text_new(a);
-    for (bool begins = true; *s != '\0';) {
-        size_t n = begins ? numbers(s) : 0, length = n == 0 ? 0 : strcspn(s + n, " ,}]");
-        ls_unit unit, shown;
-        if (length > 0 && ls_unit_parse(a, s + n, length, &unit) == LS_UNIT_OK &&
-            strcmp((shown = ls_unit_metric(a, unit)).text, unit.text) != 0) {
-            put_scaled(t, s, n, unit.factor / shown.factor);
-            ls_text_add(t, shown.text);
-            s += n + length;
-        } else {
-            begins = *s == ' ' || *s == '{' || *s == '[';
-            ls_text_add_n(t, s++, 1);
-        }
-    }
-    return t->s;
-}
 
 /* Does the housing ask how old the birds are that leave it, as they come from another house? */
 static bool come_grown(const writer *w) {
@@ -143,11 +106,12 @@ static const char *of_flock(const writer *w, const ls_farm_key *key) {
 
 static const char *example_of(const writer *w, const ls_farm_key *key, bool flock) {
     if (key->words == ls_farm_birds) return ls_bird_name(w->is.bird);
+    if (w->house > 0 && key == ls_farm_house.keys) return "South";
     const char *own = flock ? of_flock(w, key) : NULL;
     const char *shown = own != NULL                                     ? own
                         : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
                                                                         : key->example;
-    return w->is.metric ? metric(w->arena, shown) : shown;
+    return w->is.metric ? ls_farm_in_metric(w->arena, shown) : shown;
 }
 
 /* ---- lines ---- */
@@ -200,6 +164,17 @@ static void write_further(writer *w, const ls_farm_section *section, size_t inde
                true);
 }
 
+/* A house for each way that birds are kept. */
+static void write_houses(writer *w, size_t indent) {
+    for (const char *name = w->is.housing; name != NULL && *name != '\0'; w->house++) {
+        size_t n = strcspn(name, ",");
+        w->housing = housing_of(w->is.bird, ls_arena_copy_n(w->arena, name, n));
+        write_section(w, &ls_farm_house, indent, true);
+        name += n + strspn(name + n, ", ");
+    }
+    w->house = 0;
+}
+
 /* lead: blanks, and "- " before the first key of a list item. */
 static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key,
                       const char *lead, const char *value) {
@@ -210,7 +185,10 @@ static void write_key(writer *w, const ls_farm_section *section, const ls_farm_k
     if (is_block(key, value)) {
         bool listed = key->kind == LS_FARM_SECTIONS;
         write_line(w, line, indent, key->help, false);
-        write_section(w, key->section, indent + (listed ? 4 : 2), listed);
+        if (key->section == &ls_farm_house)
+            write_houses(w, indent + 4);
+        else
+            write_section(w, key->section, indent + (listed ? 4 : 2), listed);
         if (listed) write_further(w, key->section, indent + 2);
     } else if (value == fill && !w->is.example) {
         const char *asked =
@@ -248,11 +226,13 @@ static void write_later(const writer *w, const ls_farm_key *key) {
 
 const char *ls_farm_starter(ls_arena *a, ls_starter is) {
     is.bird = is.bird == LS_NO_BIRD ? LS_NO_BIRD + 1 : is.bird;
-    writer w = {a, ls_text_new(a), is, housing_of(is.bird, is.housing)};
+    if (is.housing == NULL) is.housing = ls_farm_housings(a, is.bird)[0];
+    const char *first = ls_arena_copy_n(a, is.housing, strcspn(is.housing, ","));
+    writer w = {a, ls_text_new(a), is, housing_of(is.bird, first), 0};
     ls_text_addf(w.out,
                  "# yaml-language-server: $schema=littershed.schema.json\n"
                  "# A farm file for littershed, to start from: %s, %s, %s units.\n",
-                 ls_bird_name(is.bird), w.housing->name, is.metric ? "metric" : "US");
+                 ls_bird_name(is.bird), is.housing, is.metric ? "metric" : "US");
     ls_text_add(
         w.out,
         "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
@@ -278,4 +258,16 @@ const char *ls_farm_starter(ls_arena *a, ls_starter is) {
             write_key(&w, &ls_farm_top, key, "", value_of(&w, &ls_farm_top, key));
     }
     return w.out->s;
+}
+
+const char *ls_farm_line_for(ls_arena *a, const char *path, ls_starter is) {
+    writer w = {a, NULL, is, housing_of(is.bird, is.housing), 0};
+    const ls_farm_section *section = &ls_farm_top;
+    const ls_farm_key *key = NULL;
+    for (size_t n; *path != '\0'; path += n + (path[n] == '.')) {
+        n = strcspn(path, ".");
+        section = key == NULL ? section : key->section;
+        key = ls_farm_key_of(section, ls_arena_copy_n(a, path, n));
+    }
+    return ls_arena_printf(a, "%s: %s", key->name, example_of(&w, key, false));
 }

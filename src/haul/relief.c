@@ -32,23 +32,9 @@ static ls_haul_reliever start(ls_haul_planner *p) {
 
 /* ---- the problem without a limit ---- */
 
-static void *copy(const ls_haul_reliever *s, const void *list, size_t size) {
-    return memcpy(ls_arena_alloc(s->p->arena, size, 1), list, size);
-}
-
-ls_split_problem ls_haul_with_order(const ls_haul_reliever *s, size_t buyer, double tons,
-                                    long loads) {
-    ls_split_problem q = s->q;
-    double *most = copy(s, q.most, s->p->buyers * sizeof *most);
-    long *most_loads = copy(s, q.most_loads, s->p->buyers * sizeof *most_loads);
-    most[buyer] = tons, most_loads[buyer] = loads;
-    q.most = most, q.most_loads = most_loads;
-    return q;
-}
-
 static const bool *opened(const ls_haul_reliever *s, size_t f) {
     const ls_haul_planner *p = s->p;
-    bool *open = copy(s, s->q.open, p->lots * p->fields * sizeof *open);
+    bool *open = ls_haul_copy(s, s->q.open, p->lots * p->fields * sizeof *open);
     for (size_t i = 0; i < p->lots; i++)
         open[ls_haul_lot_field(p, i, f)] =
             !ls_haul_is_stacked(p, i) && ls_haul_spreads_on(p, p->kind_of[i], f);
@@ -57,7 +43,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
 
 /* At other rates on a field, ton/ac. */
 static const double *at_rates(const ls_haul_reliever *s, const double *rate, size_t f) {
-    double *use = copy(s, s->q.use, s->p->lots * s->p->fields * sizeof *use);
+    double *use = ls_haul_copy(s, s->q.use, s->p->lots * s->p->fields * sizeof *use);
     for (size_t at = f; at < s->p->lots * s->p->fields; at += s->p->fields)
         use[at] = rate[at] > 0 ? 1 / rate[at] : INFINITY;
     return use;
@@ -129,11 +115,6 @@ static ls_split_problem without(const ls_haul_reliever *s, const ls_haul_limit *
     case LS_RELIEF_TRUCK: other_trucks(s, &q, one->factor); break;
     }
     return q;
-}
-
-void ls_haul_split_again(const ls_haul_reliever *s, ls_split_problem q, ls_haul_limit *one) {
-    one->answer = ls_split_solve(s->p->arena, &q);
-    one->placed = fmax(0, s->left - ls_haul_sum(one->answer->unplaced, s->p->lots));
 }
 
 /* ---- which limits there are ---- */

@@ -32,13 +32,13 @@ static inline double ls_haul_sum(const double *v, size_t n) {
     return all;
 }
 
-/* relief.c. The split again; tons that find a home by it and had none. */
+/* relief_least.c: the split again, and the tons that find a home by it and had none. */
 void ls_haul_split_again(const ls_haul_reliever *s, ls_split_problem q, ls_haul_limit *one);
-/* The problem with another most of a buyer. */
+/* A copy of a list; the problem with another most of a buyer. */
+void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size);
 ls_split_problem ls_haul_with_order(const ls_haul_reliever *s, size_t buyer, double tons,
                                     long loads);
-
-/* relief_least.c: the limit, and the least change of it that does as much, as the number-th relief
+/* The limit, and the least change of it that does as much, as the number-th relief
  * of the plan; one of the program's own. */
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);
 void ls_haul_show_default(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);

@@ -8,6 +8,25 @@
 
 enum { MOST_HALVINGS = 6 };
 
+void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size) {
+    return memcpy(ls_arena_alloc(s->p->arena, size, 1), list, size);
+}
+
+ls_split_problem ls_haul_with_order(const ls_haul_reliever *s, size_t buyer, double tons,
+                                    long loads) {
+    ls_split_problem q = s->q;
+    double *most = ls_haul_copy(s, q.most, s->p->buyers * sizeof *most);
+    long *most_loads = ls_haul_copy(s, q.most_loads, s->p->buyers * sizeof *most_loads);
+    most[buyer] = tons, most_loads[buyer] = loads;
+    q.most = most, q.most_loads = most_loads;
+    return q;
+}
+
+void ls_haul_split_again(const ls_haul_reliever *s, ls_split_problem q, ls_haul_limit *one) {
+    one->answer = ls_split_solve(s->p->arena, &q);
+    one->placed = fmax(0, s->left - ls_haul_sum(one->answer->unplaced, s->p->lots));
+}
+
 /* ---- the least that does it ---- */
 
 /* By halving what lies between the order and what the answer without it brings the buyer: does a

@@ -23,8 +23,8 @@ static double place(const drawing *d, double x) {
 
 static double most_of(const ls_chart_rows *rows) {
     double most = 0;
-    for (size_t i = 0; i < rows->n; i++)
-        most = fmax(most, fmax(fmax(rows->at[i].high, rows->at[i].value), rows->at[i].limit));
+    LS_EACH (const ls_chart_row, r, *rows)
+        most = fmax(most, fmax(fmax(r->high, r->value), r->limit));
     return most;
 }
 
@@ -39,8 +39,7 @@ static double step_of(double span, double steps) {
 static void scale(drawing *d, const ls_chart_rows *rows) {
     double unit = ls_unit_of(ls_report_unit(d->page, d->frame->unit)).factor;
     d->most = fmax(fmax(most_of(rows), d->frame->most), d->frame->rule);
-    for (size_t i = 0; i < rows->n; i++)
-        d->least = fmin(d->least, fmin(rows->at[i].low, rows->at[i].value));
+    LS_EACH (const ls_chart_row, r, *rows) d->least = fmin(d->least, fmin(r->low, r->value));
     if (!(d->most > d->least)) d->most = unit;
     d->step = step_of((d->most - d->least) / unit, d->frame->labels > 0 ? 4 : 5) * unit;
     d->least = floor(d->least / d->step + 1e-9) * d->step;
@@ -96,10 +95,9 @@ void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows)
                  "<table class=\"unseen\"><caption>%s</caption><thead><tr><th "
                  "scope=\"col\">item</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
                  ls_text_html(to->arena, title));
-    for (size_t i = 0; i < rows->n; i++)
+    LS_EACH (const ls_chart_row, r, *rows)
         ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",
-                     ls_text_html(to->arena, rows->at[i].label),
-                     ls_text_html(to->arena, rows->at[i].shown));
+                     ls_text_html(to->arena, r->label), ls_text_html(to->arena, r->shown));
     ls_text_add(to, "</tbody></table>\n");
 }
 

@@ -88,10 +88,9 @@ static void beside(ls_doc_group *g, const ls_house *h) {
     if (grid != NULL)
         ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
              N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file)));
-    for (size_t i = 0; i < h->lab.n; i++) {
+    LS_EACH (const ls_lab, lab, h->lab)
         ITEM(g, LS_FULL, "{}: laboratory report{}", W(or_unknown(h->name)),
-             OPTIONAL(" of {}", GIVEN_DAY(h->lab.at[i].date)));
-    }
+             OPTIONAL(" of {}", GIVEN_DAY(lab->date)));
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
@@ -119,6 +118,13 @@ static void what_was_read(ls_doc_group *top, const ls_farm *f) {
 LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"),
                WORDS("worth", "worth"));
 
+/* The kind of the first birds of the farm. */
+static int first_birds(const ls_farm *f) {
+    for (size_t i = 0; i < f->houses.n; i++)
+        if (f->houses.at[i].flocks.n > 0) return f->houses.at[i].flocks.at[0].birds.is;
+    return LS_NO_BIRD + 1;
+}
+
 /* What of a list only the full page has. */
 static void and_more(ls_doc_group *g, size_t n, size_t most) {
     if (n > most && !g->document->view->full) ITEM(g, LS_FIRST, "and {} more: --full", N(n - most));
@@ -134,10 +140,18 @@ static void gaps(ls_doc_group *top, ls_gap_list list) {
         LS_DOC_GRID_ROW(t, gap_columns, i < MOST ? LS_FIRST : LS_FULL, NULL, W(gap->words),
                         W(where.n == 0 ? "farm" : ls_report_named(top->document->arena, &where)),
                         ls_doc_names(where.at, where.n),
-                        gap->worth == LS_NO_LINE ? W(NULL)
-                                                 : T("up to {}", F(gap->worth, gap->unit)));
+                        gap->worth ? T("up to {}", F(gap->worth, gap->unit)) : W(NULL));
     }
     and_more(g, list.n, MOST);
+    const ls_view *v = top->document->view;
+    const ls_starter farm = {.bird = first_birds(v->farm), .metric = v->farm->metric || v->metric};
+    g = ls_doc_object(top, LS_FIRST, "lines", "LINES TO WRITE (YOUR FIGURES)");
+    for (size_t i = 0; i < list.n; i++) {
+        const ls_gap *gap = &list.at[i];
+        ITEM(g, i < MOST ? LS_FIRST : LS_FULL, "{}: write \"{}\"",
+             W(gap->where.n == 0 ? "at the left edge" : gap->where.at[0]),
+             W(ls_farm_line_for(top->document->arena, gap->path, farm)));
+    }
 }
 
 /* What the reader warns of: on the first screen what, in full where and what to do. How many. */
@@ -161,8 +175,7 @@ static size_t warnings(ls_doc_group *top, const char *diagnostics) {
 static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t missing) {
     const ls_farm *f = g->document->view->farm;
     size_t fields = 0;
-    for (size_t i = 0; i < f->buyers.n; i++)
-        fields += f->buyers.at[i].fields.n - ls_buyer_is_yard(&f->buyers.at[i]);
+    LS_EACH (const ls_buyer, b, f->buyers) fields += b->fields.n - ls_buyer_is_yard(b);
     const char *lacks = f->buyers.n == 0   ? "buyers and their fields"
                         : f->trucks.n == 0 ? "trucks"
                         : f->crew == NULL  ? "a crew"

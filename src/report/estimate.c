@@ -7,21 +7,18 @@
 #include <string.h>
 
 /* Is the figure known? Else it is data alone. */
-static ls_doc_level if_known(ls_q q) { return q.line == LS_NO_LINE ? LS_DATA : LS_FULL; }
+static ls_doc_level if_known(ls_q q) { return q.line ? LS_FULL : LS_DATA; }
 
 static void put_loads(ls_doc_group *g, ls_line firm, ls_line likely, ls_line possible) {
-    if (firm == LS_NO_LINE) {
+    if (!firm)
         ls_doc_data(g, "loads", W(NULL));
-        return;
-    }
-    ls_doc_group *loads = ls_doc_object(g, LS_DATA, "loads", NULL);
-    MEMBERS(loads, {"firm", C(firm)}, {"likely", C(likely)}, {"possible", C(possible)});
+    else
+        MEMBERS(ls_doc_object(g, LS_DATA, "loads", NULL), {"firm", C(firm)}, {"likely", C(likely)},
+                {"possible", C(possible)});
 }
 
 /* Tons gone by the haul log; none: 0. */
-static ls_doc_cell hauled(ls_line gone) {
-    return gone == LS_NO_LINE ? V(0, "ton") : F(gone, "ton");
-}
+static ls_doc_cell hauled(ls_line gone) { return gone ? F(gone, "ton") : V(0, "ton"); }
 
 static void put_nutrients(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
                           const ls_q q[LS_NUTRIENTS], const char *unit) {
@@ -44,34 +41,30 @@ static bool same_methods(const ls_lot *a, const ls_lot *b) {
 /* But for the scatter of the draws. */
 static bool close_to(ls_q a, ls_q b) {
     const double scatter = 0.02;
-    return (a.line == LS_NO_LINE) == (b.line == LS_NO_LINE) &&
-           (a.line == LS_NO_LINE || (fabs(a.low - b.low) <= scatter * fabs(a.low) &&
-                                     fabs(a.mid - b.mid) <= scatter * fabs(a.mid) &&
-                                     fabs(a.high - b.high) <= scatter * fabs(a.high)));
+    return (!a.line) == (!b.line) && (!a.line || (fabs(a.low - b.low) <= scatter * fabs(a.low) &&
+                                                  fabs(a.mid - b.mid) <= scatter * fabs(a.mid) &&
+                                                  fabs(a.high - b.high) <= scatter * fabs(a.high)));
 }
 
-static bool same_content(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
-    (void)w;
+static bool same_content(const ls_lot *a, const ls_lot *b) {
     bool same = a->house == b->house;
     for (int i = 0; i < LS_NUTRIENTS; i++) same = same && close_to(a->per_ton[i], b->per_ton[i]);
     return same;
 }
 
 static bool are_alike(const ls_worksheet *w, const ls_lot *a, const ls_lot *b) {
-    bool same = same_content(w, a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
+    bool same = same_content(a, b) && same_methods(a, b) && close_to(a->tons, b->tons) &&
                 close_to(a->moisture, b->moisture) && close_to(a->payload, b->payload) &&
-                (a->gone == LS_NO_LINE) == (b->gone == LS_NO_LINE) && a->empty == b->empty;
-    return same && (a->firm == LS_NO_LINE ||
-                    (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
-                     ls_line_value(w, a->likely) == ls_line_value(w, b->likely) &&
-                     ls_line_value(w, a->possible) == ls_line_value(w, b->possible)));
+                (!a->gone) == (!b->gone) && a->empty == b->empty;
+    return same && (!a->firm || (ls_line_value(w, a->firm) == ls_line_value(w, b->firm) &&
+                                 ls_line_value(w, a->likely) == ls_line_value(w, b->likely) &&
+                                 ls_line_value(w, a->possible) == ls_line_value(w, b->possible)));
 }
 
 /* So many lots from the one at on are alike. */
-static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at,
-                    bool (*same)(const ls_worksheet *, const ls_lot *, const ls_lot *)) {
+static size_t alike(const ls_worksheet *w, const ls_estimate *e, size_t at) {
     size_t n = 1;
-    while (at + n < e->n && same(w, &e->lots[at], &e->lots[at + n])) n++;
+    while (at + n < e->n && are_alike(w, &e->lots[at], &e->lots[at + n])) n++;
     return n;
 }
 
@@ -91,11 +84,11 @@ static ls_doc_cell lots_of(ls_arena *a, const ls_estimate *e, size_t at, size_t 
 
 static void answer(ls_doc_group *g, const ls_estimate *e) {
     bool closed = ls_report_quarantine_of(g->document->view) != NULL;
-    if (e->gone != LS_NO_LINE)
+    if (e->gone)
         SAY(g, LS_FIRST, "{} are gone by the haul log. This page is of what is left.",
             F(e->gone, "ton"));
     ls_doc_cell loads =
-        e->firm == LS_NO_LINE ? W("Loads are not known: the farm file names no truck.")
+        !e->firm ? W("Loads are not known: the farm file names no truck.")
         : ls_line_value(g->document->view->sheet, e->firm) > 0
             ? T("{}, {} firm (there 9 times in 10).{}", F(e->likely, "load"), C(e->firm),
                 W(closed ? "" : " littershed plan says whom to promise what."))
@@ -162,8 +155,8 @@ LS_DOC_COLUMNS(side_columns, HEAD("each of"), DATA("lots"), IN("tons", NULL, "to
 
 /* Was the lot measured, or is it known by published averages alone? */
 static bool is_measured(const ls_lot *lot) {
-    for (size_t i = 0; i < lot->methods_n; i++)
-        if (lot->methods[i].evidence) return true;
+    LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+        if (m->evidence) return true;
     return false;
 }
 
@@ -199,11 +192,11 @@ void ls_report_put_sides(ls_doc_group *g, ls_doc_level level, const ls_estimate 
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "sides", NULL, side_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_lot *lot = &e->lots[i];
-        n = alike(g->document->view->sheet, e, i, are_alike);
+        n = alike(g->document->view->sheet, e, i);
         const char *names = names_of(a, e, i, n);
         LS_DOC_ROW(t, side_columns, W(names), lots_of(a, e, i, n), Q(lot->tons), C(lot->firm),
                    C(lot->likely), C(lot->possible),
-                   lot->moisture.line == LS_NO_LINE ? W(NULL) : V(lot->moisture.mid, "%"));
+                   lot->moisture.line ? V(lot->moisture.mid, "%") : W(NULL));
         *LS_PUSH(a, &ranges) = range_of(g->document, names, lot->tons, is_measured(lot));
     }
     if (e->n > 1)
@@ -224,7 +217,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "content", NULL, content_columns);
     for (size_t i = 0, n; i < e->n; i += n) {
         const ls_q *per_ton = e->lots[i].per_ton;
-        n = alike(g->document->view->sheet, e, i, same_content);
+        for (n = 1; i + n < e->n && same_content(&e->lots[i], &e->lots[i + n]);) n++;
         typical |= e->lots[i].analysis->report == NULL;
         LS_DOC_ROW(t, content_columns, W(names_of(g->document->arena, e, i, n)),
                    lots_of(g->document->arena, e, i, n), P(per_ton[LS_N], "lb/ton"),
@@ -236,7 +229,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
         SAY(g, level,
             "Without a lab report, slips and tickets state typical litter, which may differ "
             "from what is likely here.");
-    if (e->value.line != LS_NO_LINE)
+    if (e->value.line)
         SAY(g, LS_FIRST, "Worth {} as fertilizer: {} where a crop needs it.", P(e->value, "$"),
             F(e->value_per_ton, "$/ton"));
 }
@@ -244,7 +237,7 @@ static void content(ls_doc_group *top, const ls_estimate *e) {
 static void unsure(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "HOW SURE");
     ITEM(g, LS_FIRST, "(Low-high): 1 time in 10 there is less, 1 time in 10 there is more.");
-    if (e->firm != LS_NO_LINE)
+    if (e->firm)
         ITEM(g, LS_FIRST,
              "Firm (full loads): 9 times in 10. Likely: half the time. Possible: 1 in 10.");
     if (e->n > 1) ITEM(g, LS_FIRST, "Sides are not all low at once, so rows do not add.");
@@ -263,13 +256,13 @@ static void total(ls_doc_group *top, const ls_estimate *e) {
     ls_doc_data(g, "hauled_tons", hauled(e->gone));
     put_nutrients(g, level, "lb", NULL, e->pounds, "lb");
     put_loads(g, e->firm, e->likely, e->possible);
-    if (e->n > 1 && e->firm != LS_NO_LINE)
+    if (e->n > 1 && e->firm)
         SAY(top, LS_FULL, "The chance that each side holds its own firm loads is {}.",
             F(e->all_firm_chance, "%"));
 }
 
 static void worth(ls_doc_group *top, const ls_estimate *e) {
-    ls_doc_level level = e->value.line == LS_NO_LINE ? LS_DATA : LS_FULL;
+    ls_doc_level level = e->value.line ? LS_FULL : LS_DATA;
     ls_doc_group *g = ls_doc_object(top, level, "value", "WORTH");
     ls_doc_data(g, "per_ton", F(e->value_per_ton, "$/ton"));
     ls_doc_fact(g, level, "total", "Worth as fertilizer", P(e->value, "$"));
@@ -291,7 +284,7 @@ static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evi
                                bool any_evidence) {
     if (evidence)
         return W("Found here: these weights and the published averages together make 100%");
-    if (any_evidence && lot->prior_weight != LS_NO_LINE)
+    if (any_evidence && lot->prior_weight)
         return KEPT(d, "Published averages: {} of the weight, shared among them as follows",
                     F(lot->prior_weight, "%"));
     return W(any_evidence ? "Published averages, for comparison: the litter was weighed"
@@ -303,18 +296,17 @@ static ls_doc_cell group_words(const ls_document *d, const ls_lot *lot, bool evi
 /* All sides on one axis. */
 static double most_tons(const ls_estimate *e) {
     double most = 0;
-    for (size_t i = 0; i < e->n; i++)
-        for (size_t k = 0; k < e->lots[i].methods_n; k++)
-            most = fmax(most, e->lots[i].methods[k].tons.high);
+    LS_EACH_OF (const ls_lot, lot, e->lots, e->n)
+        LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+            most = fmax(most, m->tons.high);
     return most;
 }
 
 static void methods_picture(ls_doc_group *g, const ls_estimate *e, const ls_lot *lot) {
     const ls_document *d = g->document;
     ls_chart_rows ranges = {0};
-    for (size_t i = 0; i < lot->methods_n; i++)
-        *LS_PUSH(d->arena, &ranges) =
-            range_of(d, lot->methods[i].name, lot->methods[i].tons, lot->methods[i].evidence);
+    LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+        *LS_PUSH(d->arena, &ranges) = range_of(d, m->name, m->tons, m->evidence);
     ls_doc_picture(g, LS_FULL, NULL, "Tons by each method alone, with a mark at likely.",
                    ranges_picture(d, ls_arena_printf(d->arena, "methods-%s", lot->slug),
                                   ls_arena_printf(d->arena, "Tons of %s by each method", lot->name),
@@ -351,7 +343,7 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
     ls_arena *a = list->document->arena;
     const ls_lot *lot = &e->lots[at];
     ls_doc_level level = n > 0 ? LS_FULL : LS_DATA;
-    bool gone = lot->gone != LS_NO_LINE;
+    bool gone = lot->gone;
     ls_doc_level of_gone = gone ? level : LS_DATA;
     const ls_report_page page = {list->document->view, a, NULL};
     ls_doc_group *g = ls_doc_object(list, level, NULL, names_of(a, e, at, n));
@@ -379,10 +371,9 @@ static void one_lot(ls_doc_group *list, const ls_estimate *e, size_t at, size_t 
 /* ---- sources, draws ---- */
 
 static bool is_used(const ls_estimate *e, const char *source) {
-    for (size_t i = 0; i < e->n; i++)
-        for (size_t k = 0; k < e->lots[i].methods_n; k++)
-            if (!e->lots[i].methods[k].evidence && ls_text_same(e->lots[i].methods[k].name, source))
-                return true;
+    LS_EACH_OF (const ls_lot, lot, e->lots, e->n)
+        LS_EACH_OF (const ls_method, m, lot->methods, lot->methods_n)
+            if (!m->evidence && ls_text_same(m->name, source)) return true;
     return false;
 }
 
@@ -428,7 +419,7 @@ const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls
     worth(top, e);
     ls_doc_group *lots = ls_doc_list(top, LS_FULL, "lots", NULL);
     for (size_t i = 0, n; i < e->n; i += n) {
-        n = alike(v->sheet, e, i, are_alike);
+        n = alike(v->sheet, e, i);
         for (size_t k = 0; k < n; k++) one_lot(lots, e, i + k, k == 0 ? n : 0);
     }
     ls_doc_group *accounts = ls_doc_list(top, LS_FULL, "account", NULL);

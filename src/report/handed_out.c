@@ -102,8 +102,7 @@ size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t f
 }
 
 long ls_report_loads(const ls_view *v, ls_line loads) {
-    return loads == LS_NO_LINE ? 0
-                               : lround(ls_line_value(v->sheet, loads) / ls_unit_of("load").factor);
+    return loads ? lround(ls_line_value(v->sheet, loads) / ls_unit_of("load").factor) : 0;
 }
 
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {

@@ -59,10 +59,9 @@ LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"),
 
 static void changes(ls_doc_group *top, const ls_farm_changes *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "changes", NULL, change_columns);
-    for (size_t i = 0; i < list->n; i++)
-        LS_DOC_ROW(t, change_columns, W(list->at[i].what),
-                   W(list->at[i].was == NULL ? "not there" : list->at[i].was),
-                   W(list->at[i].now == NULL ? "removed" : list->at[i].now));
+    LS_EACH (const ls_farm_change, x, *list)
+        LS_DOC_ROW(t, change_columns, W(x->what), W(x->was == NULL ? "not there" : x->was),
+                   W(x->now == NULL ? "removed" : x->now));
     if (list->n == 0) SAY(top, LS_FIRST, "The change says what the files say already.");
 }
 
@@ -140,43 +139,37 @@ static bool same(const ls_document *d, const ls_doc_cell *a, const ls_doc_cell *
            strcmp(ls_doc_shown(d, a, NULL, false), ls_doc_shown(d, b, NULL, false)) == 0;
 }
 
-/* What the other document lacks is said in words. */
-static ls_doc_cell or_none(ls_arena *a, const matched *m, const ls_doc_cell *cell) {
-    return cell == NULL ? W(m->none) : taken(a, *cell);
-}
-
-static const ls_doc_column *columns_of(const matched *m) {
-    return m->words ? words_columns : side_columns;
-}
-
 /* The rows of one document; of the second but those that the first has. */
 static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, bool is_now,
-                    const ls_document *other, size_t *rows) {
+                    const ls_document *other, const ls_doc_column *columns, size_t *rows) {
     ls_doc_tables found = ls_doc_find_tables(of->top, m->table);
     for (size_t i = 0; i < found.n; i++)
         for (size_t r = 0; r < found.at[i]->rows.n; r++) {
             if (found.at[i]->rows.at[r].cells == NULL) continue;
             const char *name = name_of(of, m, found.at[i], r);
             const ls_doc_cell *a = cell_of(of, m, name), *b = cell_of(other, m, name);
+            /* what the other document lacks is said in words */
+            ls_doc_cell here = a == NULL ? W(m->none) : taken(of->arena, *a),
+                        there = b == NULL ? W(m->none) : taken(of->arena, *b);
             if ((!is_now && b != NULL) || (m->changed && same(of, a, b))) continue;
-            const ls_doc_cell cells[] = {W(name), or_none(of->arena, m, is_now ? a : b),
-                                         or_none(of->arena, m, is_now ? b : a)};
-            ls_doc_row_in(t, columns_of(m), (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
+            const ls_doc_cell cells[] = {W(name), is_now ? here : there, is_now ? there : here};
+            ls_doc_row_in(t, columns, (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
                           cells);
         }
 }
 
 static void matched_rows(ls_doc_group *top, const matched *m, const ls_document *now,
                          const ls_document *instead) {
+    const ls_doc_column *columns = m->words ? words_columns : side_columns;
     size_t rows = 0;
     if (ls_doc_find_tables(now->top, m->table).n + ls_doc_find_tables(instead->top, m->table).n ==
         0)
         return;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, m->heading);
-    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, m->key, NULL, columns_of(m),
+    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, m->key, NULL, columns,
                                      sizeof side_columns / sizeof *side_columns);
-    rows_of(t, m, now, true, instead, &rows);
-    rows_of(t, m, instead, false, now, &rows);
+    rows_of(t, m, now, true, instead, columns, &rows);
+    rows_of(t, m, instead, false, now, columns, &rows);
     if (m->changed && rows == 0) SAY(g, LS_FIRST, "None.");
     if (rows > ON_FIRST_SCREEN) SAY(g, LS_FIRST, "{} more with --full.", N(rows - ON_FIRST_SCREEN));
 }

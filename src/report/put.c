@@ -50,8 +50,7 @@ static const struct {
 };
 
 static bool any_found(const ls_account *a) {
-    return a->of[LS_ELEMENT_P].found_again.line != LS_NO_LINE ||
-           a->of[LS_ELEMENT_K].found_again.line != LS_NO_LINE;
+    return a->of[LS_ELEMENT_P].found_again.line || a->of[LS_ELEMENT_K].found_again.line;
 }
 
 static ls_doc_cell part_of(const ls_account *a, int element, size_t i) {
@@ -97,7 +96,7 @@ void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
                                       a->house->name.text));
     MEMBERS(g, {"house", W(a->house->name.text)}, {"reported", FLAG(a->reported)});
     fates(g, a);
-    ls_doc_fact(g, a->dry_found.line == LS_NO_LINE ? LS_DATA : LS_FULL, "dry_matter_found_pct",
+    ls_doc_fact(g, a->dry_found.line ? LS_FULL : LS_DATA, "dry_matter_found_pct",
                 "Dry matter found, bedding taken off", P(a->dry_found, "%"));
     if (a->own) excreted_by(g, a);
     if (a->own)
@@ -106,7 +105,7 @@ void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
             "says that a figure is off. In the litter: its tons times {}.",
             W(a->reported ? "what the laboratory found"
                           : "published figures, where no laboratory report is given"));
-    if (any_found(a) || a->dry_found.line != LS_NO_LINE)
+    if (any_found(a) || a->dry_found.line)
         SAY(g, LS_FULL,
             "Found: by the tons without these elements. Phosphorus does not go to the air: 90 to "
             "100% of it should be there (common practice). Much less or more: a count, a report or "

@@ -15,8 +15,8 @@ LS_DOC_COLUMNS(promised_columns, NUMBER("entry", "entry"), WORDS("buyer", "buyer
                WORDS("handed_out", "handed out"), WORDS("became", "now"), DATA("other_entry"));
 
 static bool is_any(const ls_log *log, ls_log_kind of) {
-    for (size_t i = 0; i < log->entries.n; i++)
-        if (log->entries.at[i].of == of) return true;
+    LS_EACH (const ls_log_entry, e, log->entries)
+        if (e->of == of) return true;
     return false;
 }
 
@@ -30,31 +30,30 @@ static long other_entry(const ls_logged *is) {
 typedef struct {
     const ls_view *v;
     const ls_log_sums *s;
-    const ls_handed_out *h; /* by a plan; NULL: there is none */
+    const ls_handed_out *h; /* by a plan; of none: empty */
     ls_coded_lots lots;
 } page;
 
 /* Of a ticket that is out: without a plan only a name that the files lack can call it back. */
 static const char *out(const page *p, const ls_issued *is) {
-    for (size_t i = 0; p->h != NULL && i < p->h->recalled.n; i++)
-        if (p->h->recalled.at[i].issued->log_entry == is->log_entry)
-            return ls_arena_printf(p->v->arena, "TAKE BACK, %s", p->h->recalled.at[i].why);
+    LS_EACH (const ls_recall, r, p->h->recalled)
+        if (r->issued->log_entry == is->log_entry)
+            return ls_arena_printf(p->v->arena, "TAKE BACK, %s", r->why);
     return ls_books_no_longer(is) != NULL ? "TAKE BACK, no longer in the file" : "stands";
 }
 
 /* Of a slip that is out. */
 static const char *kept(const page *p, long entry) {
-    const ls_farm *farm = p->v->farm;
-    for (size_t i = 0; p->h != NULL && i < p->h->promises.n; i++)
-        if (p->h->promises.at[i].slip->log_entry == entry)
-            return ls_arena_printf(
-                p->v->arena, "stands, %s%s", ls_report_kept(p->v, &p->h->promises.at[i]),
-                p->h->promises.at[i].slip->buyer == NULL ? ", buyer no longer in the file" : "");
-    LS_EACH (const ls_promise_slip, slip, farm->promised)
-        if (slip->log_entry == entry)
-            return ls_arena_printf(p->v->arena, "stands, had %ld of %ld loads%s", slip->had,
-                                   slip->loads,
-                                   slip->buyer == NULL ? ", buyer no longer in the file" : "");
+    static const char gone[] = ", buyer no longer in the file";
+    ls_arena *a = p->v->arena;
+    LS_EACH (const ls_promise_kept, x, p->h->promises)
+        if (x->slip->log_entry == entry)
+            return ls_arena_printf(a, "stands, %s%s", ls_report_kept(p->v, x),
+                                   x->slip->buyer == NULL ? gone : "");
+    LS_EACH (const ls_promise_slip, x, p->v->farm->promised)
+        if (x->log_entry == entry)
+            return ls_arena_printf(a, "stands, had %ld of %ld loads%s", x->had, x->loads,
+                                   x->buyer == NULL ? gone : "");
     return "stands";
 }
 
@@ -178,16 +177,11 @@ static void loads(ls_doc_group *g, const ls_log_sums *s) {
     LS_EACH_OF (const ls_logged, h, s->hauled, s->n) {
         const ls_log_entry *e = h->entry;
         ls_doc_cell cells[LOAD + LS_LOG_WORDS] = {
-            N(e->number),
-            W(e->ticket.text),
-            W(h->lot),
-            W(e->ticket.from_stack ? "stack" : "house"),
-            when_of(e),
-            BOOKED(h->tons, "ton"),
-            W(e->weighed ? "scale" : "eye"),
-            W(e->weighed ? "yes" : "no"),
-            W(isnan(e->cleared) ? NULL : ls_log_share_text(a, e->cleared)),
-            W(details(a, e))};
+            N(e->number), W(e->ticket.text), W(h->lot), W(e->ticket.from_stack ? "stack" : "house"),
+            when_of(e), BOOKED(h->tons, "ton"),
+            /* for people, and as data */
+            W(e->weighed ? "scale" : "eye"), W(e->weighed ? "yes" : "no"),
+            W(isnan(e->cleared) ? NULL : ls_log_share_text(a, e->cleared)), W(details(a, e))};
         put_words(cells + LOAD, e);
         ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
     }
@@ -201,22 +195,13 @@ static void entries(ls_doc_group *g, const ls_log_sums *s) {
     LS_EACH_OF (const ls_logged, h, s->entries, s->log->entries.n) {
         const ls_log_entry *e = h->entry;
         bool issued = e->of == LS_LOG_ISSUED, promised = e->of == LS_LOG_PROMISED;
-        ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {N(e->number),
-                                                   of_entry(e->replaces),
-                                                   of_entry(e->replaced_by),
-                                                   W(e->ticket.text),
-                                                   W(h->lot),
-                                                   FLAG(e->ticket.from_stack),
-                                                   when_of(e),
-                                                   BOOKED(h->tons, "ton"),
-                                                   FLAG(e->weighed),
-                                                   V(e->cleared, "%"),
-                                                   W(ls_log_kind_name(e->kind)),
-                                                   V(e->acres, "ac"),
-                                                   W(issued ? ls_log_sure_name(e->sure) : NULL),
-                                                   DAY(issued ? e->planned : LS_NO_DATE),
-                                                   of_entry(e->loads),
-                                                   V(promised ? e->price : NAN, "$/ton")};
+        ls_doc_cell cells[ENTRY + LS_LOG_WORDS] = {
+            N(e->number), of_entry(e->replaces), of_entry(e->replaced_by), W(e->ticket.text),
+            W(h->lot), FLAG(e->ticket.from_stack), when_of(e), BOOKED(h->tons, "ton"),
+            FLAG(e->weighed), V(e->cleared, "%"), W(ls_log_kind_name(e->kind)), V(e->acres, "ac"),
+            /* of what was handed out */
+            W(issued ? ls_log_sure_name(e->sure) : NULL), DAY(issued ? e->planned : LS_NO_DATE),
+            of_entry(e->loads), V(promised ? e->price : NAN, "$/ton")};
         put_words(cells + ENTRY, e);
         ls_doc_row_in(t, columns, LS_DATA, NULL, cells);
     }
@@ -281,7 +266,8 @@ static void sums(ls_doc_group *top, const ls_log_sums *s) {
 
 const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s,
                                     const ls_handed_out *h) {
-    const page p = {v, s, h, ls_books_lots(v->arena, v->farm)};
+    static const ls_handed_out none;
+    const page p = {v, s, h == NULL ? &none : h, ls_books_lots(v->arena, v->farm)};
     ls_document *d =
         ls_document_new(v, "record", ls_arena_printf(v->arena, "Haul log %s", s->log->path));
     d->table = "loads";

@@ -22,11 +22,10 @@ static bool any_asked(const question *q) {
 }
 
 static bool names_source(const ls_table *t, const ls_source *s) {
-    for (size_t r = 0; r < t->n; r++) {
-        if (t->rows[r].source == s) return true;
-        for (size_t c = 0; c < t->rows[r].n; c++)
-            if (t->rows[r].cells[c].figure != NULL && t->rows[r].cells[c].figure->source == s)
-                return true;
+    LS_EACH_OF (const ls_row, row, t->rows, t->n) {
+        if (row->source == s) return true;
+        LS_EACH_OF (const ls_cell, c, row->cells, row->n)
+            if (c->figure != NULL && c->figure->source == s) return true;
     }
     return false;
 }
@@ -91,27 +90,23 @@ static void put_row(ls_doc_group *g, ls_doc_level level, const ls_row *row) {
             {"source", W(row->source == NULL ? NULL : row->source->id)});
     ls_doc_group *cells = ls_doc_object(g, level, "cells", NULL);
     ls_doc_table t = LS_DOC_TABLE_IN(cells, level, NULL, NULL, cell_columns);
-    for (size_t i = 0; i < row->n; i++)
-        if (row->cells[i].figure != NULL)
-            figure(t, row->cells[i].column, row->cells[i].figure, row);
+    LS_EACH_OF (const ls_cell, c, row->cells, row->n)
+        if (c->figure != NULL)
+            figure(t, c->column, c->figure, row);
         else
-            ls_doc_fact(cells, level, row->cells[i].column, row->cells[i].column,
-                        W(row->cells[i].word));
+            ls_doc_fact(cells, level, c->column, c->column, W(c->word));
     ls_doc_fact(g, row->note == NULL ? LS_DATA : level, "note", "note", W(row->note));
     ls_doc_data(g, "own", W(row->own));
-    if (row->in_place_of == NULL) {
+    const ls_row *old = row->in_place_of;
+    if (old == NULL) {
         ls_doc_data(g, "in_place_of", W(NULL));
         return;
     }
-    const ls_row *old = row->in_place_of;
-    put_row(
-        ls_doc_object(
-            g, level, "in_place_of",
-            ls_arena_printf(
-                g->document->arena,
-                "In place of the built-in row (%s), not used where the farm's own gives the figure",
-                known_by(g->document->arena, old->source, old->status))),
-        level, old);
+    ls_arena *a = g->document->arena;
+    const char *heading = ls_arena_printf(
+        a, "In place of the built-in row (%s), not used where the farm's own gives the figure",
+        known_by(a, old->source, old->status));
+    put_row(ls_doc_object(g, level, "in_place_of", heading), level, old);
 }
 
 static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t) {
@@ -122,12 +117,11 @@ static void put_table(ls_doc_group *list, ls_doc_level level, const ls_table *t)
             {"title", W(t->title)});
     ls_doc_group *rows = ls_doc_list(g, level, "rows", NULL);
     LS_EACH_OF (const ls_row, row, t->rows, t->n) {
-        const char *known = known_by(a, row->source, row->status);
-        put_row(ls_doc_object(rows, level, NULL,
-                              row->own == NULL ? ls_arena_printf(a, "%s (%s)", row->name, known)
-                                               : ls_arena_printf(a, "%s (%s; the farm's own, %s)",
-                                                                 row->name, known, row->own)),
-                level, row);
+        bool own = row->own != NULL;
+        const char *heading =
+            ls_arena_printf(a, "%s (%s%s%s)", row->name, known_by(a, row->source, row->status),
+                            own ? "; the farm's own, " : "", own ? row->own : "");
+        put_row(ls_doc_object(rows, level, NULL, heading), level, row);
     }
 }
 
@@ -154,13 +148,11 @@ static void own_rows(ls_doc_group *top, const question *q) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "own_rows", "ROWS OF THE FARM'S OWN TABLES");
     for (size_t i = 0; ls_reference_at(q->reference, i) != NULL; i++) {
         const ls_table *t = ls_reference_at(q->reference, i);
-        for (size_t k = 0; k < t->n; k++) {
-            if (t->rows[k].own == NULL) continue;
+        LS_EACH_OF (const ls_row, row, t->rows, t->n) {
+            if (row->own == NULL) continue;
             n++;
-            ITEM(g, LS_FIRST,
-                 t->rows[k].in_place_of == NULL ? "{}/{}, {}"
-                                                : "{}/{}, {}, in place of the built-in row",
-                 W(t->id), W(t->rows[k].name), W(t->rows[k].own));
+            ITEM(g, LS_FIRST, "{}/{}, {}{}", W(t->id), W(row->name), W(row->own),
+                 W(row->in_place_of == NULL ? "" : ", in place of the built-in row"));
         }
     }
     if (n == 0) SAY(g, LS_FIRST, "None: the farm files name no tables of their own (own_tables).");

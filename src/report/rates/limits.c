@@ -78,7 +78,7 @@ LS_DOC_COLUMNS(interval_columns, HEAD("what"), WORDS("date", "not before"),
 
 static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
                      bool tell) {
-    if (i->line == LS_NO_LINE) {
+    if (!i->line) {
         ls_doc_data(t.group, key, W(NULL));
         return;
     }
@@ -127,9 +127,8 @@ static void caps(ls_doc_group *g, const ls_field_rates *field) {
                    F(c->figure, unit), W(unit), W(c->cap->rule.text), FLAG(c->applies));
     }
     ls_doc_group *outside = ls_doc_list(g, LS_DATA, "outside_window_caps", NULL);
-    for (size_t i = 0; i < field->outside.n; i++)
-        put_days(ls_doc_object(outside, LS_DATA, NULL, NULL), field->outside.at[i].from,
-                 field->outside.at[i].to);
+    LS_EACH (const ls_window, days, field->outside)
+        put_days(ls_doc_object(outside, LS_DATA, NULL, NULL), days->from, days->to);
 }
 
 /* ---- phosphorus ---- */
@@ -163,7 +162,7 @@ static void rating(ls_doc_group *g, const ls_field_rates *field) {
 
 static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
     const ls_worksheet *w = field_group->document->view->sheet;
-    bool bounds = field->phosphate != LS_NO_LINE, banks = bounds && field->banked != LS_NO_LINE;
+    bool bounds = field->phosphate, banks = bounds && field->banked;
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "phosphorus", NULL);
     rating(g, field);
     ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows",

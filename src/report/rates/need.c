@@ -17,14 +17,14 @@ void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, 
                            const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown) {
     ls_doc_cell cells[LS_FIELD_NUTRIENTS];
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        cells[i] = lines[i] == LS_NO_LINE && unknown ? V(NAN, NULL) : L(lines[i]);
+        cells[i] = !lines[i] && unknown ? V(NAN, NULL) : L(lines[i]);
     LS_DOC_GRID_ROW(t, nutrient_columns, level, key, W(label), cells[LS_FIELD_N],
                     cells[LS_FIELD_P2O5], cells[LS_FIELD_K2O]);
 }
 
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
-    if (s == NULL || field->soil_P == LS_NO_LINE || field->soil_K == LS_NO_LINE) return;
+    if (s == NULL || !field->soil_P || !field->soil_K) return;
     SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day),
         OPTIONAL(", {}", W(s->method.text)), F(field->soil_P, "lb/ac"),
         OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
@@ -109,25 +109,25 @@ static void basis(ls_doc_group *g, const char *name, ls_line line) {
 
 /* What a harvest removes, and how that is reckoned. */
 static void removal(ls_doc_group *g, ls_line line) {
-    if (line == LS_NO_LINE) return;
+    if (!line) return;
     const char *n = numbers(g, line);
     ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
          W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line)));
 }
 
 static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
-    bool phosphate = field->need[LS_FIELD_P2O5] == LS_NO_LINE,
-         potash = field->need[LS_FIELD_K2O] == LS_NO_LINE;
+    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O],
+         both = phosphate && potash;
     if (phosphate || potash)
         ITEM(g, LS_FULL,
              "{}: the need is unknown, so no fertilizer for it is listed. Write what the soil "
              "laboratory recommends for this field into its file, under {}.",
-             W(!potash      ? "P2O5"
-               : !phosphate ? "K2O"
-                            : "P2O5, K2O"),
-             W(!potash      ? "phosphate"
-               : !phosphate ? "potash"
-                            : "phosphate and potash"));
+             W(both     ? "P2O5, K2O"
+               : potash ? "K2O"
+                        : "P2O5"),
+             W(both     ? "phosphate and potash"
+               : potash ? "potash"
+                        : "phosphate"));
 }
 
 /* ---- credits ---- */
@@ -137,26 +137,23 @@ LS_DOC_COLUMNS(credit_columns, WORDS("name", "credit"), IN("N", "N", "lb/ac"),
 
 static void credits(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "credit_list", NULL, credit_columns);
-    for (size_t i = 0; i < field->credit_n; i++) {
-        const ls_line *gives = field->credit[i].gives;
-        LS_DOC_ROW(t, credit_columns, W(field->credit[i].name), L(gives[LS_FIELD_N]),
-                   L(gives[LS_FIELD_P2O5]), L(gives[LS_FIELD_K2O]));
-    }
+    LS_EACH_OF (const ls_credit, c, field->credit, field->credit_n)
+        LS_DOC_ROW(t, credit_columns, W(c->name), L(c->gives[LS_FIELD_N]),
+                   L(c->gives[LS_FIELD_P2O5]), L(c->gives[LS_FIELD_K2O]));
 }
 
 /* A figure of water or earlier litter is made of others: how. */
 static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
     bool phosphate = false;
-    for (size_t i = 0; i < field->credit_n; i++)
+    LS_EACH_OF (const ls_credit, c, field->credit, field->credit_n) {
+        phosphate = phosphate || c->gives[LS_FIELD_P2O5];
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
-            ls_line line = field->credit[i].gives[k];
-            const char *n = numbers(g, line);
-            phosphate = phosphate || (k == LS_FIELD_P2O5 && line != LS_NO_LINE);
+            const char *n = numbers(g, c->gives[k]);
             if (n[0] != '\0')
-                ITEM(g, LS_FULL, "{}, {}: {}", W(field->credit[i].name), W(ls_field_nutrient[k]),
-                     W(n));
+                ITEM(g, LS_FULL, "{}, {}: {}", W(c->name), W(ls_field_nutrient[k]), W(n));
         }
-    if (phosphate && field->phosphate != LS_NO_LINE)
+    }
+    if (phosphate && field->phosphate)
         ITEM(g, LS_FULL, "P2O5 of fertilizer comes off what the phosphorus rating allows, too");
 }
 

@@ -6,6 +6,18 @@
 #include <math.h>
 #include <string.h>
 
+/* What is to be done about fields, or about houses, in the order in which it is told. */
+enum { CLOSED, UNRATED, UNLIMITED, UNREPORTED, UNREAD, UNKNOWN, ASKED };
+static const char *const asked[ASKED] = {
+    [CLOSED] = "Promise {} nothing: no litter may go there now.",
+    [UNRATED] = "Have the phosphorus of {} rated.",
+    [UNLIMITED] = "Ask the plan writer for a limit on {}. Until then a published limit is used.",
+    [UNREPORTED] = "Send a lab sample of {}. Rates are set for rich litter till then.",
+    [UNREAD] = "Name a soil table (soil under tables): the soil test of {} is unread.",
+    [UNKNOWN] =
+        "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).",
+};
+
 /* A page in the making: fields come one by one, and what is said of all of them stands above. */
 struct ls_rates_page {
     ls_document *document;
@@ -15,7 +27,7 @@ struct ls_rates_page {
     ls_doc_stream *fields;
     const char *buyer; /* of the row before */
     ls_chart_rows bars;
-    ls_report_list closed, unlimited, unrated, unread, unknown, unreported, applied;
+    ls_report_list ask[ASKED], applied;
     size_t n, taking, flags;   /* fields, those that take litter */
     double spreadings, chance; /* the fewest; the greatest */
 };
@@ -62,9 +74,7 @@ static const char *open_days(const ls_view *v, const ls_field *f) {
                : ls_arena_printf(v->arena, "%s-%s", short_day(v, from, ls_date_year(to)), last);
 }
 
-static ls_doc_cell need_of(ls_line left) {
-    return left == LS_NO_LINE ? W("?") : BARE(F(left, "lb/ac"));
-}
+static ls_doc_cell need_of(ls_line left) { return left ? BARE(F(left, "lb/ac")) : W("?"); }
 
 static void answers(ls_doc_table t, const ls_field_rates *field) {
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
@@ -139,10 +149,9 @@ static void note(ls_rates_page *page, ls_report_list *list, const char *name) {
 static void on_the_ground(ls_rates_page *page, const ls_field *field) {
     const ls_farm *farm = page->document->view->farm;
     double tons = 0;
-    for (size_t i = 0; i < farm->hauled.n; i++)
-        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
-            if (farm->hauled.at[i].drops[k].field == field)
-                tons += farm->hauled.at[i].drops[k].tons;
+    LS_EACH (const ls_hauled, h, farm->hauled)
+        for (size_t k = 0; k < h->n; k++)
+            if (h->drops[k].field == field) tons += h->drops[k].tons;
     if (tons > 0)
         note(page, &page->applied,
              ls_arena_printf(page->document->arena, "%s %s", field->name.text,
@@ -160,20 +169,19 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
         open = open || ls_line_value(w, rate->rate) > 0;
         unlimited = unlimited || (rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most));
         page->spreadings = fmin(page->spreadings, ls_rates_spreadings(w, rate));
-        if (rate->chance_over != LS_NO_LINE)
+        if (rate->chance_over)
             page->chance = fmax(page->chance, ls_line_value(w, rate->chance_over));
         if (rate->lot->analysis->report == NULL && page->n == 0)
-            note(page, &page->unreported, rate->lot->house->name.text);
+            note(page, &page->ask[UNREPORTED], rate->lot->house->name.text);
     }
     page->n++;
     page->flags += field->flags.n;
-    if (!open) note(page, &page->closed, name);
-    if (unlimited) note(page, &page->unlimited, name);
-    if (!rated) note(page, &page->unrated, name);
-    if (open &&
-        (field->need[LS_FIELD_P2O5] == LS_NO_LINE || field->need[LS_FIELD_K2O] == LS_NO_LINE))
+    if (!open) note(page, &page->ask[CLOSED], name);
+    if (unlimited) note(page, &page->ask[UNLIMITED], name);
+    if (!rated) note(page, &page->ask[UNRATED], name);
+    if (open && (!field->need[LS_FIELD_P2O5] || !field->need[LS_FIELD_K2O]))
         note(page,
-             ls_books_soil_unread(page->document->view->farm, f) ? &page->unread : &page->unknown,
+             &page->ask[ls_books_soil_unread(page->document->view->farm, f) ? UNREAD : UNKNOWN],
              name);
     on_the_ground(page, f);
 }
@@ -195,22 +203,11 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     ls_doc_stream_end(page->fields);
 }
 
-static void ask(ls_rates_page *page, const ls_report_list *list, const char *words) {
-    if (list->n > 0)
-        ls_doc_item(page->now, LS_FIRST, T(words, W(ls_report_named(page->document->arena, list))));
-}
-
 static void do_now(ls_rates_page *page) {
-    ask(page, &page->closed, "Promise {} nothing: no litter may go there now.");
-    ask(page, &page->unrated, "Have the phosphorus of {} rated.");
-    ask(page, &page->unlimited,
-        "Ask the plan writer for a limit on {}. Until then a published limit is used.");
-    ask(page, &page->unreported,
-        "Send a lab sample of {}. Rates are set for rich litter till then.");
-    ask(page, &page->unread,
-        "Name a soil table (soil under tables): the soil test of {} is unread.");
-    ask(page, &page->unknown,
-        "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).");
+    for (int i = 0; i < ASKED; i++)
+        if (page->ask[i].n > 0)
+            ITEM(page->now, LS_FIRST, asked[i],
+                 W(ls_report_named(page->document->arena, &page->ask[i])));
 }
 
 static void how_sure(ls_rates_page *page, size_t notes) {
@@ -224,13 +221,11 @@ static void how_sure(ls_rates_page *page, size_t notes) {
                         : T("Set for rich litter, a rate is over a limit {} of the time at most.",
                             V(page->chance, "%")));
     if (isfinite(page->spreadings))
-        ls_doc_item(
-            g, near ? LS_FIRST : LS_FULL,
-            T(near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
-                   : "Copper and zinc: far from any limit ({} spreadings by South Carolina's).",
-              V(page->spreadings, "")));
-    ls_doc_item(g, LS_FIRST,
-                T("Assumed, or to note: {} (littershed rates --full).", N(page->flags + notes)));
+        ITEM(g, near ? LS_FIRST : LS_FULL,
+             near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
+                  : "Copper and zinc: far from any limit ({} spreadings by South Carolina's).",
+             V(page->spreadings, ""));
+    ITEM(g, LS_FIRST, "Assumed, or to note: {} (littershed rates --full).", N(page->flags + notes));
 }
 
 const ls_document *ls_report_rates_end(ls_rates_page *page) {
@@ -243,15 +238,13 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     ls_doc_cell open = page->taking == page->n
                            ? W("Every field takes litter")
                            : T("{} of {} fields take litter", N(page->taking), N(page->n));
-    ls_doc_say(
-        page->above, LS_FIRST,
-        T("{}. Limits are those of the farm file{}.", open,
-          W(page->unlimited.n > 0 ? "; where it gives none, a published one stands in" : "")));
+    SAY(page->above, LS_FIRST, "{}. Limits are those of the farm file{}.", open,
+        W(page->ask[UNLIMITED].n > 0 ? "; where it gives none, a published one stands in" : ""));
     if (page->applied.n > 0)
-        ls_doc_say(page->above, LS_FIRST,
-                   T("Applied by the haul log: {}. Rates here are for bare fields: littershed plan "
-                     "takes off what is applied.",
-                     W(ls_report_named(d->arena, &page->applied))));
+        SAY(page->above, LS_FIRST,
+            "Applied by the haul log: {}. Rates here are for bare fields: littershed plan takes "
+            "off what is applied.",
+            W(ls_report_named(d->arena, &page->applied)));
     do_now(page);
     const ls_chart_frame frame = {.id = "takes",
                                   .title = "Tons each field could take",
@@ -262,9 +255,9 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     how_sure(page, noted);
     ls_report_put_log(d->top);
     ls_doc_texts(d->top, LS_FULL, "notes", "HOW NUTRIENTS COUNT", notes, noted);
-    ls_doc_say(d->top, LS_FULL,
-               T("Copper and zinc: the lifetime limit is {} and {} in South Carolina ({}); a "
-                 "caution here, not a limit.",
-                 F(cu, "lb/ac"), F(zn, "lb/ac"), W(ls_rates_source(d->view->sheet, cu))));
+    SAY(d->top, LS_FULL,
+        "Copper and zinc: the lifetime limit is {} and {} in South Carolina ({}); a caution here, "
+        "not a limit.",
+        F(cu, "lb/ac"), F(zn, "lb/ac"), W(ls_rates_source(d->view->sheet, cu)));
     return d;
 }

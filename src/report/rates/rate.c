@@ -32,10 +32,9 @@ static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates 
             t, columns, level, ls_field_nutrient[k],
             (ls_doc_cell[]){W(ls_field_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
     ls_doc_fact(g, level, "value_per_ton", "Worth as fertilizer the crop will use",
-                rate->value_per_ton == LS_NO_LINE ? V(NAN, "$/ton")
-                                                  : F(rate->value_per_ton, "$/ton"));
-    ls_doc_fact(g, rate->price_per_lb == LS_NO_LINE ? LS_DATA : level, "price_per_lb_N",
-                "Cost of usable N", F(rate->price_per_lb, "$/lb"));
+                rate->value_per_ton ? F(rate->value_per_ton, "$/ton") : V(NAN, "$/ton"));
+    ls_doc_fact(g, rate->price_per_lb ? level : LS_DATA, "price_per_lb_N", "Cost of usable N",
+                F(rate->price_per_lb, "$/lb"));
 }
 
 LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac", NULL, "lb/ac"),
@@ -63,7 +62,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
     if (level == LS_DATA) return;
     if (!any) SAY(g, level, "Fertilizer to buy: none listed.");
     ls_line lacks = rate->short_of[LS_FIELD_P2O5];
-    if (field->phosphate != LS_NO_LINE && lacks != LS_NO_LINE && ls_line_value(v->sheet, lacks) > 0)
+    if (field->phosphate && ls_line_value(v->sheet, lacks) > 0)
         SAY(g, LS_FULL,
             "The phosphorus rating binds bought phosphate too: ask who rated the field before "
             "buying any.");
@@ -72,7 +71,7 @@ static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field
 /* ---- rates that repeat an earlier one of the field ---- */
 
 static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
-    if (a == LS_NO_LINE || b == LS_NO_LINE) return a == b;
+    if (!a || !b) return a == b;
     double x = ls_line_value(w, a), y = ls_line_value(w, b);
     return fabs(x - y) <= within * fabs(x);
 }
@@ -99,7 +98,7 @@ static const ls_rate *repeated(const ls_worksheet *w, const ls_field_rates *fiel
     LS_EACH_OF (const ls_rate, earlier, field->rates, i) {
         if (rate->limit == LS_LIMIT_CLOSED) /* closed to all litter, and the page says no more */
             return earlier;
-        bool drawn = rate->chance_over != LS_NO_LINE && earlier->chance_over != LS_NO_LINE;
+        bool drawn = rate->chance_over && earlier->chance_over;
         if ((drawn || rate->chance_over == earlier->chance_over) &&
             says_the_same(w, earlier, rate, drawn ? scatter : 0))
             return earlier;
@@ -181,18 +180,18 @@ static const char *what_counts(const ls_doc_group *g, const ls_rate *rate) {
 static void divided(ls_doc_group *g, ls_line limit, const char *what, const char *how,
                     ls_line usual) {
     const ls_entry *e = ls_line_at(sheet_of(g), limit);
-    ls_doc_cell by = usual != LS_NO_LINE ? T(" (rich litter; typical {})", F(usual, "lb/ton"))
-                     : how[0] != '\0'    ? T(" ({})", W(how))
-                                         : W("");
+    ls_doc_cell by = usual            ? T(" (rich litter; typical {})", F(usual, "lb/ton"))
+                     : how[0] != '\0' ? T(" ({})", W(how))
+                                      : W("");
     ITEM(g, LS_FULL, "{}, {} / {}{}", W(what), F(e->in[0], "lb/ac"), F(e->in[1], "lb/ton"), by);
 }
 
 static void divisions(ls_doc_group *g, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
-    if (rate->nitrogen != LS_NO_LINE)
+    if (rate->nitrogen)
         divided(g, rate->nitrogen, "nitrogen: need after credits over usable N",
                 what_counts(g, rate), typical(w, rate->pan, rate->available_N));
-    if (rate->phosphorus != LS_NO_LINE)
+    if (rate->phosphorus)
         divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 of the litter", "",
                 typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
 }
@@ -204,7 +203,7 @@ static void step(ls_doc_group *g, const ls_rate *rate) {
     const double rounding = 1e-9;
     const ls_worksheet *w = sheet_of(g);
     double value = ls_line_value(w, rate->rate);
-    if (rate->step != LS_NO_LINE && value > 0 &&
+    if (rate->step && value > 0 &&
         ls_line_value(w, limit_of(rate, rate->limit)) > value * (1 + rounding))
         SAY(g, LS_FULL, "The rate is the lowest limit in whole steps of {}.",
             F(rate->step, "ton/ac"));
@@ -213,9 +212,7 @@ static void step(ls_doc_group *g, const ls_rate *rate) {
 /* What may go on outside the caps of a season. */
 static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
-    if (rate->outside == LS_NO_LINE ||
-        !(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate)))
-        return;
+    if (!(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate))) return;
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < field->outside.n; i++)
         ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
@@ -246,10 +243,9 @@ static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rat
 static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
     bool now = open && ls_line_value(w, rate->rate) > 0,
-         lasts = open && rate->covered != LS_NO_LINE && ls_line_value(w, rate->covered) > 0;
-    ls_doc_fact(g, now && rate->years_of_removal != LS_NO_LINE ? LS_FULL : LS_DATA,
-                "years_of_P2O5_removal", "Harvests that take up the phosphorus applied",
-                F(rate->years_of_removal, ""));
+         lasts = open && ls_line_value(w, rate->covered) > 0;
+    ls_doc_fact(g, now && rate->years_of_removal ? LS_FULL : LS_DATA, "years_of_P2O5_removal",
+                "Harvests that take up the phosphorus applied", F(rate->years_of_removal, ""));
     ls_doc_fact(g, lasts ? LS_FULL : LS_DATA, "phosphorus_crop_years",
                 now ? "Crops that it lasts for, this year's the first"
                     : "Crops that the field's phosphorus lasts for without litter",
@@ -263,7 +259,7 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
 }
 
 static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
-    if (rate->chance_over == LS_NO_LINE) return;
+    if (!rate->chance_over) return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
     SAY(g, LS_FULL,
         "No laboratory report: set for {}. Chance that this rate is over a limit all the same: {}.",
@@ -277,26 +273,25 @@ static void without_report(ls_doc_group *g, const ls_field_rates *field, const l
 double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
     double least = INFINITY;
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
-        if (rate->metals[m].times != LS_NO_LINE)
-            least = fmin(least, ls_line_value(w, rate->metals[m].times));
+        if (rate->metals[m].times) least = fmin(least, ls_line_value(w, rate->metals[m].times));
     return least;
 }
 
 static void metals(ls_doc_group *g, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
-    if (cu->times == LS_NO_LINE || zn->times == LS_NO_LINE) return;
-    const char *whose = cu->reported && zn->reported ? "by the laboratory"
-                        : cu->reported || zn->reported
-                            ? "one by the laboratory, one as published for broiler litter"
-                            : "as published for broiler litter";
+    if (!cu->times || !zn->times) return;
+    static const char *const by[] = {"as published for broiler litter",
+                                     "one by the laboratory, one as published for broiler litter",
+                                     "by the laboratory"};
     SAY(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
         "Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
-        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(whose), F(cu->times, ""), F(zn->times, ""));
+        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(by[cu->reported + zn->reported]),
+        F(cu->times, ""), F(zn->times, ""));
 }
 
 static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O];
-    if (over != LS_NO_LINE && ls_line_value(sheet_of(g), over) > 0)
+    if (ls_line_value(sheet_of(g), over) > 0)
         SAY(g, LS_FULL, "Potash (K2O): {} over the need ({}): a caution, not a limit.",
             F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O])));
     metals(g, rate);
