@@ -42,8 +42,7 @@ world one_field(const char *more, const char *lab, const char *field) {
                    "{weighed: 100 ton}\n    flocks:\n"
                    "      - {birds: broiler breeder, hens: 7000, males: 700, placed: 2025-04-21, "
                    "removed: 2026-02-09}\n");
-    if (lab != NULL)
-        ls_text_addf(y, "    lab:\n      - {date: 2026-01-29, by: Laboratory, %s}\n", lab);
+    if (lab != NULL) ls_text_addf(y, "    lab:\n      - {date: 2026-01-29, by: Laboratory, %s}\n", lab);
     ls_text_addf(y,
                  "buyers:\n  - name: Buyer\n    distance: 5 mi\n    price: 30 $/ton\n    fields:\n "
                  "     - {name: Field, open: "
@@ -64,9 +63,7 @@ const ls_field_rates *rates_of(world *t, size_t buyer, size_t k) {
     return out;
 }
 
-double shown(const world *t, ls_line line) {
-    return line == LS_NO_LINE ? NAN : ls_line_shown(t->sheet, line);
-}
+double shown(const world *t, ls_line line) { return line == LS_NO_LINE ? NAN : ls_line_shown(t->sheet, line); }
 
 bool has_flag(const ls_field_rates *f, const char *part) {
     for (size_t i = 0; i < f->flags.n; i++)

@@ -38,14 +38,12 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
     ls_issued_drop *drops = LS_NEW(a, ls_issued_drop, load->n + 1);
     for (size_t k = 0; k < load->n; k++) {
         const ls_drop *d = &load->drops[k];
-        drops[k] = (ls_issued_drop){
-            .name = ls_arena_printf(a, "%s/%s", d->buyer->name.text, d->field->name.text),
-            .tons = told(plan_rules_value(was, d->tons), TON),
-            .acres = told(plan_rules_value(was, d->acres), ACRE)};
+        drops[k] = (ls_issued_drop){.name = ls_arena_printf(a, "%s/%s", d->buyer->name.text, d->field->name.text),
+                                    .tons = told(plan_rules_value(was, d->tons), TON),
+                                    .acres = told(plan_rules_value(was, d->acres), ACRE)};
         find_place(now, d, &drops[k]);
     }
-    if (load->n == 0)
-        drops[0] = (ls_issued_drop){.name = "stack", .tons = plan_rules_value(was, load->tons)};
+    if (load->n == 0) drops[0] = (ls_issued_drop){.name = "stack", .tons = plan_rules_value(was, load->tons)};
     return (ls_issued){.lot = load->lot->code,
                        .ticket = load->ticket,
                        .number = number_in(load->ticket),
@@ -56,8 +54,7 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
                        .planned = load->from_stack ? load->from : load->day,
                        .tons = told(plan_rules_value(was, load->tons), TON),
                        .full = plan_rules_value(was, load->tons) >
-                               plan_rules_value(was, load->lot->kinds[load->kind].payload.line) -
-                                   0.005 * TON,
+                               plan_rules_value(was, load->lot->kinds[load->kind].payload.line) - 0.005 * TON,
                        .buyer_name = load->buyer == NULL ? NULL : load->buyer->name.text,
                        .n = load->n == 0 ? 1 : load->n,
                        .drops = drops,
@@ -67,11 +64,10 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
 static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
     ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, ticket->n);
     for (size_t k = 0; k < ticket->n; k++)
-        drops[k] = (ls_hauled_drop){ticket->drops[k].buyer, ticket->drops[k].field,
-                                    ticket->drops[k].tons, ticket->drops[k].acres, false};
+        drops[k] = (ls_hauled_drop){ticket->drops[k].buyer, ticket->drops[k].field, ticket->drops[k].tons,
+                                    ticket->drops[k].acres, false};
     size_t known = ticket->n; /* the books tell no place of a load if the files do not name it */
-    for (size_t k = 0; k < ticket->n; k++)
-        known = !ticket->to_stack && drops[k].field == NULL ? 0 : known;
+    for (size_t k = 0; k < ticket->n; k++) known = !ticket->to_stack && drops[k].field == NULL ? 0 : known;
     return (ls_hauled){.lot = ticket->lot,
                        .ticket = ticket->ticket,
                        .number = ticket->number,
@@ -92,8 +88,7 @@ static long had_by(const ls_farm *farm, const ls_buyer *buyer) {
     return had;
 }
 
-void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of,
-                    uint64_t *state) {
+void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of, uint64_t *state) {
     ls_arena *a = was->arena;
     ls_date end = LS_NO_DATE;
     for (size_t i = 0; i < was->plan->days_n && (int)i < days; i++) end = was->plan->days[i].day;
@@ -115,8 +110,7 @@ void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned o
         const char *name = was->farm->buyers.at[b].name.text;
         const ls_buyer *buyer = NULL;
         for (size_t k = 0; k < now->farm->buyers.n; k++)
-            if (strcmp(now->farm->buyers.at[k].name.text, name) == 0)
-                buyer = &now->farm->buyers.at[k];
+            if (strcmp(now->farm->buyers.at[k].name.text, name) == 0) buyer = &now->farm->buyers.at[k];
         if (firm[b] > 0)
             *LS_PUSH(a, &now->farm->promised) = (ls_promise_slip){.name = name,
                                                                   .buyer = buyer,
@@ -130,23 +124,19 @@ void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned o
 /* A ticket that a new load has the number of is replaced in the log. */
 static bool is_replaced(const ls_plan *p, const ls_issued *ticket) {
     for (size_t i = 0; i < p->loads_n + p->out_n; i++)
-        if (bound_load(p, i)->issued == NULL &&
-            strcmp(bound_load(p, i)->ticket, ticket->ticket) == 0)
-            return true;
+        if (bound_load(p, i)->issued == NULL && strcmp(bound_load(p, i)->ticket, ticket->ticket) == 0) return true;
     return false;
 }
 
 /* Buyer and field of one farm, as the same farm read again has them. */
-static void find_again(const plan_rules *was, const plan_rules *now, const ls_buyer **b,
-                       const ls_field **f) {
+static void find_again(const plan_rules *was, const plan_rules *now, const ls_buyer **b, const ls_field **f) {
     if (*b == NULL) return;
     const ls_buyer *again = &now->farm->buyers.at[*b - was->farm->buyers.at];
     *f = *f == NULL ? NULL : &again->fields.at[*f - (*b)->fields.at];
     *b = again;
 }
 
-static const ls_truck *truck_again(const plan_rules *was, const plan_rules *now,
-                                   const ls_truck *truck) {
+static const ls_truck *truck_again(const plan_rules *was, const plan_rules *now, const ls_truck *truck) {
     return truck == NULL ? NULL : &now->farm->trucks.at[truck - was->farm->trucks.at];
 }
 
@@ -174,12 +164,10 @@ static void haul_again(const plan_rules *was, plan_rules *now, ls_hauled load) {
 
 void bound_hand_out_rest(const plan_rules *was, plan_rules *now) {
     for (size_t k = 0; k < was->farm->issued.n; k++)
-        if (!is_replaced(was->plan, &was->farm->issued.at[k]))
-            issue_again(was, now, was->farm->issued.at[k]);
+        if (!is_replaced(was->plan, &was->farm->issued.at[k])) issue_again(was, now, was->farm->issued.at[k]);
     for (size_t i = 0; i < was->plan->loads_n + was->plan->out_n; i++)
         if (bound_load(was->plan, i)->issued == NULL)
-            *LS_PUSH(was->arena, &now->farm->issued) =
-                issue(was, now->farm, bound_load(was->plan, i));
+            *LS_PUSH(was->arena, &now->farm->issued) = issue(was, now->farm, bound_load(was->plan, i));
     for (size_t k = 0; k < was->farm->hauled.n; k++) haul_again(was, now, was->farm->hauled.at[k]);
     for (size_t k = 0; k < was->farm->promised.n; k++) {
         ls_promise_slip *slip = LS_PUSH(was->arena, &now->farm->promised);
@@ -200,8 +188,7 @@ static amount bound_for(const plan_rules *t, const ls_buyer *b) {
     amount sum = {0, 0};
     for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
         const ls_load *l = bound_load(t->plan, i);
-        if (l->issued != NULL && l->buyer == b)
-            sum.tons += plan_rules_value(t, l->tons), sum.loads++;
+        if (l->issued != NULL && l->buyer == b) sum.tons += plan_rules_value(t, l->tons), sum.loads++;
     }
     for (size_t i = 0; i < t->farm->hauled.n; i++) {
         const ls_hauled *h = &t->farm->hauled.at[i];
@@ -213,20 +200,17 @@ static amount bound_for(const plan_rules *t, const ls_buyer *b) {
 static bool order_is_full(const plan_rules *t, const ls_buyer *b, double tons) {
     if (b->order == NULL || b->order->most.form == 0) return false;
     amount has = bound_for(t, b);
-    return b->order->most.unit.dimension.power[LS_LOAD] == 1
-               ? (double)has.loads + 1 > b->order->most.value
-               : has.tons + tons > b->order->most.value + 1;
+    return b->order->most.unit.dimension.power[LS_LOAD] == 1 ? (double)has.loads + 1 > b->order->most.value
+                                                             : has.tons + tons > b->order->most.value + 1;
 }
 
-static bool field_refuses(const plan_rules *t, const ls_issued *ticket, const ls_issued_drop *drop,
-                          double tons) {
+static bool field_refuses(const plan_rules *t, const ls_issued *ticket, const ls_issued_drop *drop, double tons) {
     const ls_field *f = drop->field;
     const plan_bounds *b = NULL;
     for (size_t i = 0; i < t->bounds.n; i++) b = t->bounds.at[i].field == f ? &t->bounds.at[i] : b;
     double rate = drop->tons / drop->acres, covered = 0, least = INFINITY;
     for (size_t i = 0; i < t->estimate->n; i++)
-        for (size_t k = 0; strcmp(t->estimate->lots[i].code, ticket->lot) == 0 && k < PLAN_LIMITS;
-             k++)
+        for (size_t k = 0; strcmp(t->estimate->lots[i].code, ticket->lot) == 0 && k < PLAN_LIMITS; k++)
             least = fmin(least, b->most[i][k]);
     const ls_rate_range *truck = t->farm->trucks.at[0].rate;
     if (rate > least * (1 + 1e-4) ||
@@ -236,13 +220,11 @@ static bool field_refuses(const plan_rules *t, const ls_issued *ticket, const ls
         return true;
     for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
         for (size_t k = 0; k < bound_load(t->plan, i)->n; k++)
-            if (bound_load(t->plan, i)->issued != NULL &&
-                bound_load(t->plan, i)->drops[k].field == f)
+            if (bound_load(t->plan, i)->issued != NULL && bound_load(t->plan, i)->drops[k].field == f)
                 covered += plan_rules_value(t, bound_load(t->plan, i)->drops[k].acres);
     for (size_t i = 0; i < t->farm->hauled.n; i++)
         for (size_t k = 0; k < t->farm->hauled.at[i].n; k++)
-            if (t->farm->hauled.at[i].drops[k].field == f)
-                covered += t->farm->hauled.at[i].drops[k].acres;
+            if (t->farm->hauled.at[i].drops[k].field == f) covered += t->farm->hauled.at[i].drops[k].acres;
     return covered + tons * drop->tons / ticket->tons / rate > b->acres - 1e-4 * ACRE;
 }
 
@@ -256,8 +238,7 @@ static bool is_closed(const plan_rules *t, const ls_issued *ticket, const ls_fie
         last = last == LS_NO_DATE || l->emptied.day > last ? l->emptied.day : last;
     }
     ls_window open = f->allowed;
-    return open.from != LS_NO_DATE &&
-           (first == LS_NO_DATE || open.from > first - 1 || open.to < last + 2);
+    return open.from != LS_NO_DATE && (first == LS_NO_DATE || open.from > first - 1 || open.to < last + 2);
 }
 
 /* Sure, and for a buyer who was promised loads: these go before other tickets. */
@@ -272,8 +253,7 @@ static double bound_of(const plan_rules *t, const ls_lot *lot) {
     double tons = 0;
     for (size_t k = 0; k < t->plan->loads_n; k++) {
         const ls_load *load = &t->plan->loads[k];
-        if (load->lot == lot && (load->issued != NULL || is_promised(t, load)))
-            tons += plan_rules_value(t, load->tons);
+        if (load->lot == lot && (load->issued != NULL || is_promised(t, load))) tons += plan_rules_value(t, load->tons);
     }
     return tons;
 }
@@ -313,8 +293,7 @@ static double room_with(const plan_rules *t, const ls_issued *ticket) {
         const ls_lot *lot = &t->estimate->lots[i];
         piles -= lies(t, lot) || strcmp(lot->code, ticket->lot) == 0 ? 1 : 0;
     }
-    return plan_rules_value(t, t->plan->stack_room) +
-           piles * plan_rules_value(t, t->plan->another_pile);
+    return plan_rules_value(t, t->plan->stack_room) + piles * plan_rules_value(t, t->plan->another_pile);
 }
 
 /* A limit that the ticket breaks beside those that stay. */
@@ -328,12 +307,11 @@ bool bound_is_broken(const plan_rules *t, const ls_issued *ticket) {
     if (left < some + 20 && !ticket->from_stack) return true;
     tons = fmin(tons, left);
     if (ticket->to_stack)
-        return t->plan->stack_room == LS_NO_LINE ||
-               bound_for(t, NULL).tons + tons > room_with(t, ticket) - 20;
+        return t->plan->stack_room == LS_NO_LINE || bound_for(t, NULL).tons + tons > room_with(t, ticket) - 20;
     for (size_t k = 0; k < ticket->n; k++) {
         const ls_issued_drop *d = &ticket->drops[k];
-        if (d->field == NULL || order_is_full(t, d->buyer, tons) ||
-            field_refuses(t, ticket, d, tons) || is_closed(t, ticket, d->field))
+        if (d->field == NULL || order_is_full(t, d->buyer, tons) || field_refuses(t, ticket, d, tons) ||
+            is_closed(t, ticket, d->field))
             return true;
     }
     return ticket->from_stack; /* its litter: seen by the rules of the stack */

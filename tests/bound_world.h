@@ -10,8 +10,7 @@ const ls_load *bound_load(const ls_plan *p, size_t i);
 /* Loads of the first days are gone as planned; of the others one of so many was handed out
  * (BOUND_NONE: none), and to each buyer a slip for his firm loads. now is read, not planned yet. */
 enum { BOUND_NONE = 100 };
-void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of,
-                    uint64_t *state);
+void bound_hand_out(const plan_rules *was, plan_rules *now, int days, unsigned one_of, uint64_t *state);
 
 /* All that a plan with tickets handed out newly says is handed out too, for the same farm read
  * again. */

@@ -4,8 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *write_beside(ls_arena *a, const char *folder, const char *name,
-                                const char *text) {
+static const char *write_beside(ls_arena *a, const char *folder, const char *name, const char *text) {
     const char *path = ls_arena_printf(a, "%s/%s", folder, name), *why;
     CU_ASSERT_TRUE(ls_file_write(a, path, text, strlen(text), &why));
     return path;
@@ -32,9 +31,7 @@ litter_world litter_farm(const char *yaml, const char *csv) {
 
 void litter_end(litter_world *t) { ls_arena_free(t->arena); }
 
-bool litter_has(const litter_world *t, const char *key) {
-    return ls_line_find(t->sheet, key) != LS_NO_LINE;
-}
+bool litter_has(const litter_world *t, const char *key) { return ls_line_find(t->sheet, key) != LS_NO_LINE; }
 
 double litter_shown(const litter_world *t, const char *key) {
     if (!litter_has(t, key)) printf("\nno line %s\n", key);

@@ -14,101 +14,101 @@
 
 /* Every suite, one a line: X(subject) runs the suite_subject of tests/test_SUBJECT.c. Those that
  * take over two seconds stand first, the longest on top: no process is left with one at the end. */
-#define SUITES(X)                                                                                  \
-    X(report_explain)                                                                              \
-    X(report)                                                                                      \
-    X(command)                                                                                     \
-    X(dossier_audit)                                                                               \
-    X(instead)                                                                                     \
-    X(random_farms)                                                                                \
-    X(kinds)                                                                                       \
-    X(bound)                                                                                       \
-    X(bound_words)                                                                                 \
-    X(litter_hauled)                                                                               \
-    X(payload)                                                                                     \
-    X(tickets_page)                                                                                \
-    X(dossier_audit_loads)                                                                         \
-    X(dossier)                                                                                     \
-    X(dossier_books)                                                                               \
-    X(split_rules)                                                                                 \
-    X(split_priced)                                                                                \
-    X(story)                                                                                       \
-    X(document)                                                                                    \
-    X(names)                                                                                       \
-    X(dossier_litters)                                                                             \
-    X(dossier_sheets)                                                                              \
-    X(dossier_years)                                                                               \
-    X(books)                                                                                       \
-    X(haul_gaps)                                                                                   \
-    X(record_more)                                                                                 \
-    X(record_slips)                                                                                \
-    X(from_memory)                                                                                 \
-    X(random_logs)                                                                                 \
-    X(first_screen)                                                                                \
-    X(litter_properties)                                                                           \
-    X(days_cases)                                                                                  \
-    X(flock_random)                                                                                \
-    X(report_rates)                                                                                \
-    X(report_json)                                                                                 \
-    X(base)                                                                                        \
-    X(base_diag)                                                                                   \
-    X(base_file)                                                                                   \
-    X(base_spread)                                                                                 \
-    X(base_random)                                                                                 \
-    X(base_unit)                                                                                   \
-    X(base_yaml)                                                                                   \
-    X(reference)                                                                                   \
-    X(cells)                                                                                       \
-    X(cautions)                                                                                    \
-    X(farm)                                                                                        \
-    X(farm_quantity)                                                                               \
-    X(farm_bad)                                                                                    \
-    X(flock_world)                                                                                 \
-    X(flock)                                                                                       \
-    X(litter)                                                                                      \
-    X(litter_grid)                                                                                 \
-    X(litter_evidence)                                                                             \
-    X(litter_lab)                                                                                  \
-    X(growers)                                                                                     \
-    X(litter_next)                                                                                 \
-    X(litter_conservation)                                                                         \
-    X(litter_readings)                                                                             \
-    X(litter_next_demo)                                                                            \
-    X(record)                                                                                      \
-    X(promised)                                                                                    \
-    X(issue)                                                                                       \
-    X(gate)                                                                                        \
-    X(record_copy)                                                                                 \
-    X(record_mangled)                                                                              \
-    X(worksheet_ops)                                                                               \
-    X(worksheet_draw)                                                                              \
-    X(worksheet)                                                                                   \
-    X(agronomy)                                                                                    \
-    X(agronomy_need)                                                                               \
-    X(crops)                                                                                       \
-    X(crop_names)                                                                                  \
-    X(agronomy_credit)                                                                             \
-    X(agronomy_ledger)                                                                             \
-    X(agronomy_limits)                                                                             \
-    X(agronomy_random)                                                                             \
-    X(agronomy_rate)                                                                               \
-    X(agronomy_dates)                                                                              \
-    X(waits)                                                                                       \
-    X(split)                                                                                       \
-    X(sim)                                                                                         \
-    X(plan)                                                                                        \
-    X(own_tables)                                                                                  \
-    X(worth)                                                                                       \
-    X(days)                                                                                        \
-    X(days_hours)                                                                                  \
-    X(days_rules)                                                                                  \
-    X(tickets)                                                                                     \
-    X(tickets_words)                                                                               \
-    X(plan_why)                                                                                    \
-    X(report_days)                                                                                 \
-    X(report_limits)                                                                               \
-    X(dossier_pencil)                                                                              \
-    X(dossier_judge)                                                                               \
+#define SUITES(X)                                                                                                      \
+    X(report_explain)                                                                                                  \
+    X(report)                                                                                                          \
+    X(command)                                                                                                         \
+    X(dossier_audit)                                                                                                   \
+    X(instead)                                                                                                         \
+    X(random_farms)                                                                                                    \
+    X(kinds)                                                                                                           \
+    X(bound)                                                                                                           \
+    X(bound_words)                                                                                                     \
+    X(litter_hauled)                                                                                                   \
+    X(payload)                                                                                                         \
+    X(tickets_page)                                                                                                    \
+    X(dossier_audit_loads)                                                                                             \
+    X(dossier)                                                                                                         \
+    X(dossier_books)                                                                                                   \
+    X(split_rules)                                                                                                     \
+    X(split_priced)                                                                                                    \
+    X(story)                                                                                                           \
+    X(document)                                                                                                        \
+    X(names)                                                                                                           \
+    X(dossier_litters)                                                                                                 \
+    X(dossier_sheets)                                                                                                  \
+    X(dossier_years)                                                                                                   \
+    X(books)                                                                                                           \
+    X(haul_gaps)                                                                                                       \
+    X(record_more)                                                                                                     \
+    X(record_slips)                                                                                                    \
+    X(from_memory)                                                                                                     \
+    X(random_logs)                                                                                                     \
+    X(first_screen)                                                                                                    \
+    X(litter_properties)                                                                                               \
+    X(days_cases)                                                                                                      \
+    X(flock_random)                                                                                                    \
+    X(report_rates)                                                                                                    \
+    X(report_json)                                                                                                     \
+    X(base)                                                                                                            \
+    X(base_diag)                                                                                                       \
+    X(base_file)                                                                                                       \
+    X(base_spread)                                                                                                     \
+    X(base_random)                                                                                                     \
+    X(base_unit)                                                                                                       \
+    X(base_yaml)                                                                                                       \
+    X(reference)                                                                                                       \
+    X(cells)                                                                                                           \
+    X(cautions)                                                                                                        \
+    X(farm)                                                                                                            \
+    X(farm_quantity)                                                                                                   \
+    X(farm_bad)                                                                                                        \
+    X(flock_world)                                                                                                     \
+    X(flock)                                                                                                           \
+    X(litter)                                                                                                          \
+    X(litter_grid)                                                                                                     \
+    X(litter_evidence)                                                                                                 \
+    X(litter_lab)                                                                                                      \
+    X(growers)                                                                                                         \
+    X(litter_next)                                                                                                     \
+    X(litter_conservation)                                                                                             \
+    X(litter_readings)                                                                                                 \
+    X(litter_next_demo)                                                                                                \
+    X(record)                                                                                                          \
+    X(promised)                                                                                                        \
+    X(issue)                                                                                                           \
+    X(gate)                                                                                                            \
+    X(record_copy)                                                                                                     \
+    X(record_mangled)                                                                                                  \
+    X(worksheet_ops)                                                                                                   \
+    X(worksheet_draw)                                                                                                  \
+    X(worksheet)                                                                                                       \
+    X(agronomy)                                                                                                        \
+    X(agronomy_need)                                                                                                   \
+    X(crops)                                                                                                           \
+    X(crop_names)                                                                                                      \
+    X(agronomy_credit)                                                                                                 \
+    X(agronomy_ledger)                                                                                                 \
+    X(agronomy_limits)                                                                                                 \
+    X(agronomy_random)                                                                                                 \
+    X(agronomy_rate)                                                                                                   \
+    X(agronomy_dates)                                                                                                  \
+    X(waits)                                                                                                           \
+    X(split)                                                                                                           \
+    X(sim)                                                                                                             \
+    X(plan)                                                                                                            \
+    X(own_tables)                                                                                                      \
+    X(worth)                                                                                                           \
+    X(days)                                                                                                            \
+    X(days_hours)                                                                                                      \
+    X(days_rules)                                                                                                      \
+    X(tickets)                                                                                                         \
+    X(tickets_words)                                                                                                   \
+    X(plan_why)                                                                                                        \
+    X(report_days)                                                                                                     \
+    X(report_limits)                                                                                                   \
+    X(dossier_pencil)                                                                                                  \
+    X(dossier_judge)                                                                                                   \
     X(check)
 
 #define DECLARE(subject) extern CU_TestInfo suite_##subject[];
@@ -130,16 +130,14 @@ static size_t suite_of(const char *name) {
 
 /* CUnit calls a run with failures a success: the counts decide, and they go with the registry. */
 static bool passes(size_t suite) {
-    CU_SuiteInfo added[] = {{.pName = suites[suite].name, .pTests = suites[suite].tests},
-                            CU_SUITE_INFO_NULL};
-    bool ready =
-        CU_initialize_registry() == CUE_SUCCESS && CU_register_suites(added) == CUE_SUCCESS;
+    CU_SuiteInfo added[] = {{.pName = suites[suite].name, .pTests = suites[suite].tests}, CU_SUITE_INFO_NULL};
+    bool ready = CU_initialize_registry() == CUE_SUCCESS && CU_register_suites(added) == CUE_SUCCESS;
     if (ready) {
         CU_basic_set_mode(CU_BRM_NORMAL);
         CU_basic_run_tests();
     }
-    bool passed = ready && CU_get_number_of_failures() == 0 &&
-                  CU_get_number_of_suites_failed() == 0 && CU_get_error() == CUE_SUCCESS;
+    bool passed = ready && CU_get_number_of_failures() == 0 && CU_get_number_of_suites_failed() == 0 &&
+                  CU_get_error() == CUE_SUCCESS;
     CU_cleanup_registry();
     return passed;
 }
@@ -177,8 +175,7 @@ static bool begin(runs *r, size_t suite) {
 static double seconds(void) {
     struct rusage u = {0};
     getrusage(RUSAGE_CHILDREN, &u);
-    return (double)(u.ru_utime.tv_sec + u.ru_stime.tv_sec) +
-           1e-6 * (double)(u.ru_utime.tv_usec + u.ru_stime.tv_usec);
+    return (double)(u.ru_utime.tv_sec + u.ru_stime.tv_sec) + 1e-6 * (double)(u.ru_utime.tv_usec + u.ru_stime.tv_usec);
 }
 
 /* What a suite wrote comes out in one piece when it is done; of one that passed, only how many
@@ -209,9 +206,7 @@ static bool wait_for_one(runs *r) {
 
 static bool all_pass(const size_t *numbers, size_t n) {
     long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    size_t most = processors < 1              ? 1
-                  : processors > MOST_RUNNING ? MOST_RUNNING
-                                              : (size_t)processors;
+    size_t most = processors < 1 ? 1 : processors > MOST_RUNNING ? MOST_RUNNING : (size_t)processors;
     runs r = {.n = 0};
     bool passed = true;
     for (size_t next = 0; next < n; next++) {

@@ -13,8 +13,7 @@ static double acres_gone(const plan_rules *t, const ls_field *field) {
     double acres = 0;
     for (size_t i = 0; i < t->farm->hauled.n; i++)
         for (size_t k = 0; k < t->farm->hauled.at[i].n; k++)
-            if (t->farm->hauled.at[i].drops[k].field == field)
-                acres += t->farm->hauled.at[i].drops[k].acres;
+            if (t->farm->hauled.at[i].drops[k].field == field) acres += t->farm->hauled.at[i].drops[k].acres;
     return acres;
 }
 
@@ -22,18 +21,15 @@ static double acres_gone(const plan_rules *t, const ls_field *field) {
 static void field_holds(const plan_rules *t, const plan_bounds *b) {
     double acres = 0;
     for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++) {
-        const ls_load *load =
-            i < t->plan->loads_n ? &t->plan->loads[i] : &t->plan->out[i - t->plan->loads_n];
-        const double *most =
-            b->most[(size_t)(load->lot - t->estimate->lots) * t->farm->trucks.n + load->kind];
+        const ls_load *load = i < t->plan->loads_n ? &t->plan->loads[i] : &t->plan->out[i - t->plan->loads_n];
+        const double *most = b->most[(size_t)(load->lot - t->estimate->lots) * t->farm->trucks.n + load->kind];
         for (size_t k = 0; k < load->n; k++) {
             const ls_drop *d = &load->drops[k];
             if (d->field != b->field) continue;
             acres += value(t, d->acres);
             for (size_t j = 0; j < PLAN_LIMITS; j++)
                 PLAN_HOLDS(t, value(t, d->tons) / value(t, d->acres) <= most[j] * (1 + 2e-4));
-            PLAN_HOLDS(t, !b->field->phosphorus ||
-                              b->field->phosphorus->rating.is != LS_RATING_VERY_HIGH);
+            PLAN_HOLDS(t, !b->field->phosphorus || b->field->phosphorus->rating.is != LS_RATING_VERY_HIGH);
         }
     }
     PLAN_HOLDS(t, acres <= fmax(0, b->acres - acres_gone(t, b->field)) * (1 + 1e-6) + ACRE / 1000);
@@ -49,10 +45,8 @@ static void load_holds(const plan_rules *t, const ls_load *load) {
         sum += value(t, d->tons);
         PLAN_HOLDS(t, ls_truck_spreads_on(truck, load->buyer, d->field));
         PLAN_HOLDS(t, truck->rate == NULL || load->issued != NULL ||
-                          value(t, d->tons) / value(t, d->acres) >=
-                              truck->rate->least.value * (1 - 2e-4));
-        PLAN_HOLDS(t, d->field >= load->buyer->fields.at &&
-                          d->field < load->buyer->fields.at + load->buyer->fields.n);
+                          value(t, d->tons) / value(t, d->acres) >= truck->rate->least.value * (1 - 2e-4));
+        PLAN_HOLDS(t, d->field >= load->buyer->fields.at && d->field < load->buyer->fields.at + load->buyer->fields.n);
         PLAN_HOLDS(t, value(t, d->tons) >= 2000 * (1 - 1e-9) || load->n == 1);
         ls_window open = d->field->open.days;
         if (!LS_GIVEN(d->field->open)) continue;
@@ -86,8 +80,7 @@ static double tons_of(const plan_rules *t, const ls_buyer *b) {
     double sum = 0;
     for (size_t i = 0; i < t->plan->loads_n; i++)
         sum += t->plan->loads[i].buyer == b ? value(t, t->plan->loads[i].tons) : 0;
-    for (size_t i = 0; i < t->plan->out_n; i++)
-        sum += t->plan->out[i].buyer == b ? value(t, t->plan->out[i].tons) : 0;
+    for (size_t i = 0; i < t->plan->out_n; i++) sum += t->plan->out[i].buyer == b ? value(t, t->plan->out[i].tons) : 0;
     return sum;
 }
 
@@ -126,16 +119,14 @@ static void firm_holds(const plan_rules *t) {
             const ls_load *load = &t->plan->loads[k];
             if (load->lot != lot || load->certainty != LS_FIRM) continue;
             taken += 1 / value(t, lot->kinds[load->kind].firm);
-            PLAN_HOLDS(
-                t, fabs(value(t, load->tons) - value(t, lot->kinds[load->kind].payload.line)) < 20);
+            PLAN_HOLDS(t, fabs(value(t, load->tons) - value(t, lot->kinds[load->kind].payload.line)) < 20);
         }
         PLAN_HOLDS(t, taken < 1 + 1e-9);
     }
     for (size_t k = 0; k < t->plan->out_n; k++) { /* nine tenths of what some truck takes of it */
         const ls_load *load = &t->plan->out[k];
         double least = INFINITY;
-        for (size_t i = 0; i < t->farm->trucks.n; i++)
-            least = fmin(least, value(t, load->lot->kinds[i].payload.line));
+        for (size_t i = 0; i < t->farm->trucks.n; i++) least = fmin(least, value(t, load->lot->kinds[i].payload.line));
         PLAN_HOLDS(t, load->certainty != LS_FIRM || (load->issued && load->issued->full) ||
                           value(t, load->tons) > 0.9 * least - 20);
     }
@@ -146,8 +137,7 @@ static double logged(const plan_rules *t, const ls_lot *lot) {
     double there = 0;
     for (size_t i = 0; i < t->farm->hauled.n; i++) {
         const ls_hauled *h = &t->farm->hauled.at[i];
-        if (strcmp(h->lot, lot->code) == 0 &&
-            (h->from_stack || (h->n > 0 && h->drops[0].buyer == NULL)))
+        if (strcmp(h->lot, lot->code) == 0 && (h->from_stack || (h->n > 0 && h->drops[0].buyer == NULL)))
             there += h->from_stack ? -h->tons : h->tons;
     }
     return there;
@@ -159,8 +149,7 @@ static double holds(const plan_rules *t, long piles) {
     const ls_stack *s = t->farm->stack;
     double ft = ls_unit_of("ft").factor, light = INFINITY;
     if (s == NULL || !s->roofed.yes) return 0;
-    for (size_t i = 0; i < t->estimate->n; i++)
-        light = fmin(light, value(t, t->estimate->lots[i].loose_density));
+    for (size_t i = 0; i < t->estimate->n; i++) light = fmin(light, value(t, t->estimate->lots[i].loose_density));
     double height = fmin(7, s->height.value / ft);
     double section = height * (s->width.value / ft - 12) - 1.5 * height * height;
     double run = s->length.value / ft - 12 - (double)(2 * piles - 1) * 0.75 * height;
@@ -177,9 +166,7 @@ static void piles_hold(const plan_rules *t, ls_certainty most) {
         double log = fmax(0, logged(t, lot)), there = log;
         for (size_t i = 0; i < t->plan->loads_n; i++) {
             const ls_load *load = &t->plan->loads[i];
-            there += load->buyer == NULL && load->lot == lot && load->certainty <= most
-                         ? value(t, load->tons)
-                         : 0;
+            there += load->buyer == NULL && load->lot == lot && load->certainty <= most ? value(t, load->tons) : 0;
         }
         in += there, by_log += log;
         piles += there >= 20, log_piles += log >= 20;
@@ -191,8 +178,7 @@ static void piles_hold(const plan_rules *t, ls_certainty most) {
     if (most == LS_LIKELY && t->plan->stack_room != LS_NO_LINE) {
         PLAN_HOLDS(t, t->plan->piles.n == (size_t)piles);
         PLAN_HOLDS(t, fabs(value(t, t->plan->stack_room) - holds(t, piles > 0 ? piles : 1)) < 1);
-        PLAN_HOLDS(t,
-                   fabs(value(t, t->plan->stack_room) - value(t, t->plan->stack_left) - in) < 40);
+        PLAN_HOLDS(t, fabs(value(t, t->plan->stack_room) - value(t, t->plan->stack_left) - in) < 40);
     }
 }
 
@@ -204,9 +190,8 @@ static void stack_holds(const plan_rules *t) {
         const ls_lot *lot = &t->estimate->lots[l];
         double there = 0;
         for (size_t i = 0; i < t->plan->loads_n; i++)
-            there += t->plan->loads[i].buyer == NULL && t->plan->loads[i].lot == lot
-                         ? value(t, t->plan->loads[i].tons)
-                         : 0;
+            there +=
+                t->plan->loads[i].buyer == NULL && t->plan->loads[i].lot == lot ? value(t, t->plan->loads[i].tons) : 0;
         for (size_t i = 0; i < t->plan->out_n; i++)
             there -= t->plan->out[i].lot == lot ? value(t, t->plan->out[i].tons) : 0;
         PLAN_HOLDS(t, there + logged(t, lot) >= -20);
@@ -258,13 +243,11 @@ void plan_rules_hold(const plan_rules *t) {
 static plan_bounds bounds_of(plan_rules *t, const ls_buyer *b, const ls_field *f) {
     size_t before = ls_worksheet_lines(t->w);
     const ls_field_rates *r = ls_agronomy_field(t->agronomy, b, f);
-    plan_bounds out = {
-        f, value(t, r->spreadable),
-        ls_arena_alloc(t->arena, sizeof(double[PLAN_LIMITS]), t->estimate->n * t->farm->trucks.n)};
+    plan_bounds out = {f, value(t, r->spreadable),
+                       ls_arena_alloc(t->arena, sizeof(double[PLAN_LIMITS]), t->estimate->n * t->farm->trucks.n)};
     for (size_t i = 0; i < t->estimate->n * t->farm->trucks.n; i++) {
         const ls_rate *rate = ls_field_rate(r, i / t->farm->trucks.n, i % t->farm->trucks.n);
-        const ls_line lines[PLAN_LIMITS] = {rate->nitrogen, rate->phosphorus, rate->cap,
-                                            rate->spreader, rate->window};
+        const ls_line lines[PLAN_LIMITS] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader, rate->window};
         for (size_t k = 0; k < PLAN_LIMITS; k++)
             out.most[i][k] = lines[k] == LS_NO_LINE ? INFINITY : value(t, lines[k]);
     }
@@ -272,11 +255,10 @@ static plan_bounds bounds_of(plan_rules *t, const ls_buyer *b, const ls_field *f
     return out;
 }
 
-plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path, const char *change,
-                           const char *seed) {
+plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path, const char *change, const char *seed) {
     plan_rules t = {.arena = a, .diag = ls_diag_new(a), .seed = seed};
-    const ls_farm *farm = change == NULL ? ls_farm_read(a, t.diag, r, &path, 1)
-                                         : ls_farm_read_instead(a, t.diag, r, &path, 1, change);
+    const ls_farm *farm =
+        change == NULL ? ls_farm_read(a, t.diag, r, &path, 1) : ls_farm_read_instead(a, t.diag, r, &path, 1, change);
     if (farm == NULL) {
         printf("\n%s: %s", seed, test_messages(a, t.diag));
         return t;
@@ -295,8 +277,7 @@ void plan_rules_plan(plan_rules *t, const ls_reference *r) {
     t->agronomy = t->estimate ? ls_agronomy_new(t->w, r, t->estimate) : NULL;
     for (size_t i = 0; t->agronomy && i < t->farm->buyers.n; i++)
         for (size_t k = 0; k < t->farm->buyers.at[i].fields.n; k++)
-            *LS_PUSH(t->arena, &t->bounds) =
-                bounds_of(t, &t->farm->buyers.at[i], &t->farm->buyers.at[i].fields.at[k]);
+            *LS_PUSH(t->arena, &t->bounds) = bounds_of(t, &t->farm->buyers.at[i], &t->farm->buyers.at[i].fields.at[k]);
     const ls_plan_terms usual = {.from = LS_NO_DATE};
     t->plan = t->agronomy ? ls_haul_plan(t->w, r, t->estimate, t->agronomy, &usual) : NULL;
     TEST_TEXT(ls_worksheet_fault(t->w), NULL);

@@ -28,16 +28,15 @@ typedef struct {
     const char *seed;            /* told if something does not hold */
 } plan_rules;
 
-#define PLAN_HOLDS(t, condition)                                                                   \
-    do {                                                                                           \
-        bool holds_ = (condition);                                                                 \
-        if (!holds_) printf("\nfarm of seed %s: %s\n", (t)->seed, #condition);                     \
-        CU_ASSERT_TRUE(holds_);                                                                    \
+#define PLAN_HOLDS(t, condition)                                                                                       \
+    do {                                                                                                               \
+        bool holds_ = (condition);                                                                                     \
+        if (!holds_) printf("\nfarm of seed %s: %s\n", (t)->seed, #condition);                                         \
+        CU_ASSERT_TRUE(holds_);                                                                                        \
     } while (0)
 
 /* Read a farm, with a change laid over it (a file; NULL: none). */
-plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path, const char *change,
-                           const char *seed);
+plan_rules plan_rules_read(ls_arena *a, const ls_reference *r, const char *path, const char *change, const char *seed);
 /* Estimate and plan it, with what has been put into t->farm of its haul log. */
 void plan_rules_plan(plan_rules *t, const ls_reference *r);
 void plan_rules_hold(const plan_rules *t);

@@ -23,9 +23,7 @@ plan_world plan_world_of(const char *const *paths, size_t n) {
     return world(paths, n, &(ls_plan_terms){.from = LS_NO_DATE});
 }
 
-plan_world plan_world_text(const char *yaml) {
-    return plan_world_on(yaml, &(ls_plan_terms){.from = LS_NO_DATE});
-}
+plan_world plan_world_text(const char *yaml) { return plan_world_on(yaml, &(ls_plan_terms){.from = LS_NO_DATE}); }
 
 plan_world plan_world_on(const char *yaml, const ls_plan_terms *terms) {
     ls_arena *a = ls_arena_new();
@@ -48,8 +46,7 @@ plan_world plan_world_small(plan_small s) {
         "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
         "trucks: [{name: T, %s}]\n"
         "crew: {arrives: 2026-02-16%s}\n"
-        "buyers:\n  - {name: A, price: 20 $/ton%s, fields: [{name: F, area: 200 ac, " PLAN_FIELD
-        "}]}\n%s",
+        "buyers:\n  - {name: A, price: 20 $/ton%s, fields: [{name: F, area: 200 ac, " PLAN_FIELD "}]}\n%s",
         s.tons, s.truck, s.crew, s.buyer, s.more));
     ls_arena_free(a);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);

@@ -33,10 +33,9 @@ typedef struct {
 plan_world plan_world_small(plan_small s);
 
 /* A house of 110 ton weighed, its lab report, trucks of 11 ton, and what more the text says. */
-#define PLAN_HOUSE                                                                                 \
-    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"                                     \
-    "     measured: {weighed: 110 ton, loose_density: 40 lb/ft3},\n"                               \
-    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "     \
+#define PLAN_HOUSE                                                                                                     \
+    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"                                                         \
+    "     measured: {weighed: 110 ton, loose_density: 40 lb/ft3},\n"                                                   \
+    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "                         \
     "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
-#define PLAN_FIELD                                                                                 \
-    "crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac"
+#define PLAN_FIELD "crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac"

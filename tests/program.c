@@ -23,8 +23,7 @@ test_run test_program(ls_arena *a, const char *const *arguments) {
     enum { MOST = 64 };
     char *argv[MOST + 2] = {ls_arena_copy(a, "littershed")};
     int argc = 1;
-    for (; arguments[argc - 1] != NULL && argc < MOST; argc++)
-        argv[argc] = ls_arena_copy(a, arguments[argc - 1]);
+    for (; arguments[argc - 1] != NULL && argc < MOST; argc++) argv[argc] = ls_arena_copy(a, arguments[argc - 1]);
     char *out_bytes = NULL, *err_bytes = NULL;
     test_run run = {0};
     FILE *out = memory(&out_bytes, &run.out_size), *err = memory(&err_bytes, &run.err_size);
@@ -66,8 +65,7 @@ const char *test_replace(ls_arena *a, const char *text, const char *old, const c
 const char *test_without_trucks(ls_arena *a, const char *folder) {
     const char *text = test_file_text(a, DEMO_HOUSE);
     const char *trucks = strstr(text, "\ntrucks:"), *crew = strstr(text, "\ncrew:");
-    if (trucks == NULL || crew == NULL || crew < trucks)
-        ls_fail("the demo has no trucks before its crew");
+    if (trucks == NULL || crew == NULL || crew < trucks) ls_fail("the demo has no trucks before its crew");
     const char *cut = ls_arena_printf(a, "%.*s%s", (int)(trucks - text), text, crew);
     return test_file(a, folder, "no-trucks.yaml", cut);
 }
@@ -92,8 +90,7 @@ void test_fits(const char *page) {
         if (ls_text_columns(line) > 80 || (n > 0 && line[n - 1] == ' '))
             TEST_TEXT(line, "a line of at most 80 columns");
         for (size_t i = 0; i < n; i++)
-            if ((unsigned char)line[i] < 0x20 || line[i] == 0x7F)
-                TEST_TEXT(line, "a line without control characters");
+            if ((unsigned char)line[i] < 0x20 || line[i] == 0x7F) TEST_TEXT(line, "a line without control characters");
         page += n + (page[n] == '\n');
     }
     ls_arena_free(a);

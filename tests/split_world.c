@@ -113,25 +113,21 @@ split_world *split_world_random(ls_arena *a, dice *d) {
 
 static bool close(double a, double b) { return fabs(a - b) < 1e-7; }
 
-static const char *wrong_load(const ls_split_problem *p, const ls_split *s,
-                              const ls_split_load *l) {
+static const char *wrong_load(const ls_split_problem *p, const ls_split *s, const ls_split_load *l) {
     if (l->tons <= 0 || l->tons > p->payload[l->lot] + 1e-7) return "a load beyond the payload";
     double sum = 0;
     for (size_t k = 0; k < l->n; k++) {
         const ls_split_drop *d = &s->drops[l->first + k];
         size_t at = d->lot * p->fields + d->field;
-        if (d->lot != l->lot || p->buyer[d->field] != l->buyer)
-            return "a load shared between buyers or lots";
-        if (l->from_stack ? p->later == NULL || !p->later[at] : !p->open[at])
-            return "a closed field";
+        if (d->lot != l->lot || p->buyer[d->field] != l->buyer) return "a load shared between buyers or lots";
+        if (l->from_stack ? p->later == NULL || !p->later[at] : !p->open[at]) return "a closed field";
         if (isinf(p->use[at])) return "a field this lot may not go to";
         if (d->tons < p->smallest_drop - 1e-7) return "a drop below the smallest";
         sum += d->tons;
     }
     if (l->from_stack && l->n != 1) return "a trip out of the stack to more than one field";
     bool to_stack = l->buyer == p->buyers;
-    if (to_stack ? l->n != 0 || l->from_stack : !close(sum, l->tons))
-        return "drops that are not the load";
+    if (to_stack ? l->n != 0 || l->from_stack : !close(sum, l->tons)) return "drops that are not the load";
     return NULL;
 }
 
@@ -144,8 +140,7 @@ static const char *wrong_lot(const ls_split_problem *p, const ls_split *s, size_
         if (!l->from_stack) parts += l->tons < p->payload[lot] - 1e-7;
         *(l->from_stack ? &out : l->buyer == p->buyers ? &in : &straight) += l->tons;
     }
-    if (!close(straight, s->straight[lot]) || !close(in, s->stacked[lot]))
-        return "loads that are not the lot's tons";
+    if (!close(straight, s->straight[lot]) || !close(in, s->stacked[lot])) return "loads that are not the lot's tons";
     if (parts > 1) return "two part loads of a lot";
     if (out > in + 1e-7) return "more out of the stack than in";
     if (in - out > p->payload[lot] - 0.001) return "a load in the stack for no field";
@@ -158,8 +153,7 @@ static const char *wrong_lot(const ls_split_problem *p, const ls_split *s, size_
 static const char *wrong_field(const ls_split_problem *p, const ls_split *s, size_t field) {
     double covered = 0;
     for (size_t k = 0; k < s->drops_n; k++)
-        if (s->drops[k].field == field)
-            covered += s->drops[k].tons * p->use[s->drops[k].lot * p->fields + field];
+        if (s->drops[k].field == field) covered += s->drops[k].tons * p->use[s->drops[k].lot * p->fields + field];
     return covered > p->capacity[field] + 1e-6 ? "acres covered twice" : NULL;
 }
 
@@ -171,8 +165,7 @@ static const char *wrong_buyer(const ls_split_problem *p, const ls_split *s, siz
             tons += s->loads[k].tons;
             loads++;
         }
-    return tons > p->most[buyer] + 1e-7 || loads > p->most_loads[buyer] ? "more than ordered"
-                                                                        : NULL;
+    return tons > p->most[buyer] + 1e-7 || loads > p->most_loads[buyer] ? "more than ordered" : NULL;
 }
 
 /* The goals' values, worked out again from loads and drops. */
@@ -188,21 +181,17 @@ static const char *wrong_goals(const ls_split_problem *p, const ls_split *s) {
         for (size_t j = 0; j < l->n; j++) {
             const ls_split_drop *d = &s->drops[l->first + j];
             placed += d->tons;
-            money += d->tons *
-                     (l->from_stack ? p->later_value : p->value)[d->lot * p->fields + d->field];
+            money += d->tons * (l->from_stack ? p->later_value : p->value)[d->lot * p->fields + d->field];
         }
     }
     money += stacked * p->stack_value;
-    if (!close(placed, s->goals[LS_GOAL_TONS].value) ||
-        fabs(money - s->goals[LS_GOAL_RETURN].value) > 1e-5)
+    if (!close(placed, s->goals[LS_GOAL_TONS].value) || fabs(money - s->goals[LS_GOAL_RETURN].value) > 1e-5)
         return "goals that are not the answer's";
     if ((size_t)s->goals[LS_GOAL_DROPS].value != s->drops_n) return "drops miscounted";
     for (int g = 0; g < LS_GOALS; g++)
-        if (!(s->goals[g].gap >= 0) ||
-            !close(fabs(s->goals[g].bound - s->goals[g].value), s->goals[g].gap))
+        if (!(s->goals[g].gap >= 0) || !close(fabs(s->goals[g].bound - s->goals[g].value), s->goals[g].gap))
             return "a gap that is not the distance of bound and value";
-    for (size_t i = 0; i < p->lots; i++)
-        stacked += p->pile != NULL && s->stacked[i] > 0 ? p->pile[i] : 0;
+    for (size_t i = 0; i < p->lots; i++) stacked += p->pile != NULL && s->stacked[i] > 0 ? p->pile[i] : 0;
     return stacked > p->stack_room + 1e-7 ? "more in the stack than it has room for" : NULL;
 }
 

@@ -22,8 +22,7 @@ void story_check_tons(story *s, json_t *plan) {
         }
     }
     json_array_foreach(json_object_get(plan, "loads"), i, load) {
-        if (strcmp(story_word(load, "certainty"), "possible") != 0)
-            loads += story_number(load, "tons");
+        if (strcmp(story_word(load, "certainty"), "possible") != 0) loads += story_number(load, "tons");
     }
     TEST_NEAR(loads, story_number(total, "mid"), 0.01);
     json_decref(e);
@@ -36,8 +35,7 @@ static void check_sum(story *s, json_t *sum, const char *lot, const char *day, b
 }
 
 static long of_all(const story *s) {
-    return story_booked(s, NULL, NULL, NULL, false, NULL) +
-           story_booked(s, NULL, NULL, NULL, true, NULL);
+    return story_booked(s, NULL, NULL, NULL, false, NULL) + story_booked(s, NULL, NULL, NULL, true, NULL);
 }
 
 /* By lot and by day; they cover every pound. */
@@ -47,8 +45,7 @@ static void check_sums(story *s, json_t *d, const char *list, const char *name) 
     long all = 0;
     json_array_foreach(json_object_get(d, list), i, sum) {
         bool stack = json_is_true(json_object_get(sum, "from_stack")), lot = name[0] == 'l';
-        check_sum(s, sum, lot ? story_word(sum, name) : NULL, lot ? NULL : story_word(sum, name),
-                  stack);
+        check_sum(s, sum, lot ? story_word(sum, name) : NULL, lot ? NULL : story_word(sum, name), stack);
         all += story_pounds(sum, "tons");
     }
     TEST_SAME(all, of_all(s));
@@ -70,10 +67,8 @@ static void check_places(story *s, json_t *d) {
     json_array_foreach(json_object_get(d, "places"), i, sum) {
         const char *to = story_word(sum, "to"), *place = "stack";
         if (strcmp(to, "field") == 0)
-            place =
-                ls_arena_printf(s->a, "%s/%s", story_word(sum, "buyer"), story_word(sum, "field"));
-        long lb = story_booked(s, NULL, place, NULL, false, NULL) +
-                  story_booked(s, NULL, place, NULL, true, NULL);
+            place = ls_arena_printf(s->a, "%s/%s", story_word(sum, "buyer"), story_word(sum, "field"));
+        long lb = story_booked(s, NULL, place, NULL, false, NULL) + story_booked(s, NULL, place, NULL, true, NULL);
         TEST_SAME(story_pounds(sum, "tons"), strcmp(to, "not in the files") == 0 ? unnamed(s) : lb);
         all += story_pounds(sum, "tons");
     }
@@ -104,8 +99,7 @@ static const char *astray(const story *s, const story_paper *paper) {
     bool hauled = ls_text_same(paper->became, "hauled as"),
          gone = s->removed != NULL && story_is_his(paper->way, s->removed);
     for (size_t i = 0; i < s->n && hauled && !gone; i++)
-        if (s->at[i].entry == paper->by && strcmp(s->at[i].place, paper->way) != 0)
-            return ", elsewhere";
+        if (s->at[i].entry == paper->by && strcmp(s->at[i].place, paper->way) != 0) return ", elsewhere";
     return "";
 }
 
@@ -115,9 +109,8 @@ static const char *kept(story *s, json_t *plan, const char *buyer) {
     size_t i;
     json_array_foreach(json_object_get(plan, "promises"), i, row) {
         if (strcmp(story_word(row, "buyer"), buyer) == 0)
-            return ls_arena_printf(s->a, "stands, had %g of %g load%s, %g to come",
-                                   story_number(row, "had"), story_number(row, "promised"),
-                                   story_number(row, "promised") > 1 ? "s" : "",
+            return ls_arena_printf(s->a, "stands, had %g of %g load%s, %g to come", story_number(row, "had"),
+                                   story_number(row, "promised"), story_number(row, "promised") > 1 ? "s" : "",
                                    story_number(row, "owed"));
     }
     return "a slip of the plan";
@@ -134,12 +127,11 @@ static void check_papers(story *s, json_t *d, const char *page) {
         TEST_SAME(story_number(row, "entry"), paper->entry);
         TEST_TEXT(story_word(row, "ticket"), paper->ticket);
         TEST_TEXT(story_word(row, "to"), paper->way);
-        TEST_TEXT(story_word(row, "became"),
-                  paper->became == NULL && paper->again > 0
-                      ? ls_arena_printf(s->a, "again as %ld, TAKE BACK", paper->again)
-                  : paper->became == NULL ? "stands"
-                                          : ls_arena_printf(s->a, "%s %ld%s", paper->became,
-                                                            paper->by, astray(s, paper)));
+        TEST_TEXT(story_word(row, "became"), paper->became == NULL && paper->again > 0
+                                                 ? ls_arena_printf(s->a, "again as %ld, TAKE BACK", paper->again)
+                                             : paper->became == NULL ? "stands"
+                                                                     : ls_arena_printf(s->a, "%s %ld%s", paper->became,
+                                                                                       paper->by, astray(s, paper)));
         TEST_HOLDS(page, ls_arena_printf(s->a, " %ld %s ", paper->entry, paper->ticket));
     }
     json_array_foreach(slips, i, row) {
@@ -152,8 +144,7 @@ static void check_papers(story *s, json_t *d, const char *page) {
             TEST_HOLDS(became, kept(s, plan, slip->buyer));
             CU_ASSERT_TRUE(ls_text_same(s->removed, slip->buyer) ==
                            (strstr(became, ", buyer no longer in the file") != NULL));
-            TEST_HOLDS(
-                page, ls_arena_printf(s->a, " %ld %s %ld ", slip->entry, slip->buyer, slip->loads));
+            TEST_HOLDS(page, ls_arena_printf(s->a, " %ld %s %ld ", slip->entry, slip->buyer, slip->loads));
             n++;
         }
     }
@@ -178,11 +169,9 @@ void story_check_log(story *s) {
 void story_check_dossier(story *s) {
     json_t *d = story_document(s, "dossier", NULL), *balance = json_object_get(d, "balance");
     json_t *loads = json_object_get(d, "loads"), *load;
-    long stacked = story_booked(s, NULL, "stack", NULL, false, NULL) -
-                   story_booked(s, NULL, NULL, NULL, true, NULL);
+    long stacked = story_booked(s, NULL, "stack", NULL, false, NULL) - story_booked(s, NULL, NULL, NULL, true, NULL);
     long out = story_booked(s, NULL, NULL, NULL, false, NULL);
-    TEST_SAME(story_pounds(story_find(balance, "way", "moved"), "tons"),
-              out - stacked - unnamed(s));
+    TEST_SAME(story_pounds(story_find(balance, "way", "moved"), "tons"), out - stacked - unnamed(s));
     TEST_SAME(story_pounds(story_find(balance, "way", "stacked"), "tons"), stacked);
     TEST_SAME(story_pounds(story_find(balance, "way", "difference"), "tons"), unnamed(s));
     size_t i;
@@ -193,13 +182,10 @@ void story_check_dossier(story *s) {
         TEST_SAME(story_pounds(load, "tons"), s->at[k].lb);
         const char *place = s->at[k].place;
         bool gone = s->removed != NULL && story_is_his(place, s->removed);
-        TEST_TEXT(story_word(load, "to"), gone                          ? "not known"
-                                          : strcmp(place, "stack") == 0 ? "the stack"
-                                                                        : place);
+        TEST_TEXT(story_word(load, "to"), gone ? "not known" : strcmp(place, "stack") == 0 ? "the stack" : place);
     }
     TEST_SAME(i, s->n);
     const char *page = test_joined(s->a, STORY_RUN(s, "dossier", FEW).out);
-    TEST_HOLDS(page, ls_arena_printf(s->a, "+ moved to others %.2f",
-                                     (double)(out - stacked - unnamed(s)) / STORY_LB));
+    TEST_HOLDS(page, ls_arena_printf(s->a, "+ moved to others %.2f", (double)(out - stacked - unnamed(s)) / STORY_LB));
     json_decref(d);
 }

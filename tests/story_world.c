@@ -9,8 +9,7 @@ story story_begin(void) {
     story s = {.a = ls_arena_new()};
     s.folder = test_folder(s.a);
     s.house = test_file(s.a, s.folder, "house.yaml", test_file_text(s.a, "tests/story/house.yaml"));
-    s.fields =
-        test_file(s.a, s.folder, "fields.yaml", test_file_text(s.a, "tests/story/fields.yaml"));
+    s.fields = test_file(s.a, s.folder, "fields.yaml", test_file_text(s.a, "tests/story/fields.yaml"));
     s.log = ls_arena_printf(s.a, "%s/house.haul.csv", s.folder);
     return s;
 }
@@ -24,8 +23,7 @@ void story_end(story *s) {
 
 test_run story_checked(story *s, test_run run) {
     TEST_SAME(run.status, LS_DONE);
-    const char *of_his =
-        ls_arena_printf(s->a, "the files name no field \"%s/", s->removed ? s->removed : "");
+    const char *of_his = ls_arena_printf(s->a, "the files name no field \"%s/", s->removed ? s->removed : "");
     TEST_SAME(story_count(run.err, "warning: "), story_count(run.err, of_his));
     if (s->removed == NULL) TEST_TEXT(run.err, "");
     return run;
@@ -90,8 +88,7 @@ const char *story_way(story *s, json_t *planned) {
     if (drops == NULL) return ls_arena_printf(s->a, "%s/%s", buyer, story_word(planned, "field"));
     if (json_array_size(drops) == 0) return "stack";
     json_array_foreach(drops, i, drop) {
-        way = ls_arena_printf(s->a, "%s%s%s/%s", way, i > 0 ? "; " : "", buyer,
-                              story_word(drop, "field"));
+        way = ls_arena_printf(s->a, "%s%s%s/%s", way, i > 0 ? "; " : "", buyer, story_word(drop, "field"));
     }
     return way;
 }
@@ -103,14 +100,12 @@ bool story_is_his(const char *place, const char *buyer) {
 
 /* ---- our own books ---- */
 
-long story_booked(const story *s, const char *lot, const char *place, const char *day, bool stack,
-                  long *loads) {
+long story_booked(const story *s, const char *lot, const char *place, const char *day, bool stack, long *loads) {
     long lb = 0, n = 0;
     for (size_t i = 0; i < s->n; i++) {
         const story_gone *g = &s->at[i];
         if (g->from_stack != stack || (lot != NULL && strcmp(g->lot, lot) != 0) ||
-            (place != NULL && strcmp(g->place, place) != 0) ||
-            (day != NULL && strcmp(g->day, day) != 0))
+            (place != NULL && strcmp(g->place, place) != 0) || (day != NULL && strcmp(g->day, day) != 0))
             continue;
         lb += g->lb;
         n++;
@@ -127,8 +122,7 @@ long story_had(const story *s, const char *buyer) {
 
 story_paper *story_paper_of(story *s, const char *ticket) {
     for (size_t i = 0; i < s->papers_n; i++)
-        if (s->papers[i].became == NULL && s->papers[i].again == 0 &&
-            strcmp(s->papers[i].ticket, ticket) == 0)
+        if (s->papers[i].became == NULL && s->papers[i].again == 0 && strcmp(s->papers[i].ticket, ticket) == 0)
             return &s->papers[i];
     return NULL;
 }
@@ -149,9 +143,9 @@ static story_gone *book(story *s, const story_load *l, const char *place) {
 
 void story_haul(story *s, story_load l) {
     const char *tons = ls_arena_printf(s->a, "%ld.%02ld", l.lb / STORY_LB, l.lb % STORY_LB / 20);
-    const char *arguments[STORY_MOST] = {
-        "record",    s->house, s->fields, "--ticket", l.ticket,         "--tons",   tons,
-        "--weighed", "--when", l.when,    "--truck",  "spreader truck", "--driver", "R. Alder"};
+    const char *arguments[STORY_MOST] = {"record",   s->house,    s->fields, "--ticket", l.ticket,  "--tons",
+                                         tons,       "--weighed", "--when",  l.when,     "--truck", "spreader truck",
+                                         "--driver", "R. Alder"};
     size_t n = 14;
     if (l.told != NULL) {
         arguments[n++] = "--field";
@@ -175,7 +169,6 @@ void story_haul(story *s, story_load l) {
             s->papers[i].by = g->entry;
         }
     const char *shown = ls_number_text(s->a, (double)l.lb / STORY_LB, 6);
-    TEST_TEXT(run.out, ls_arena_printf(
-                           s->a, "entry %ld: ticket %s of %s, %s tons weighed, %s, to %s, in %s\n",
-                           g->entry, l.ticket, l.lot, shown, l.when, g->place, s->log));
+    TEST_TEXT(run.out, ls_arena_printf(s->a, "entry %ld: ticket %s of %s, %s tons weighed, %s, to %s, in %s\n",
+                                       g->entry, l.ticket, l.lot, shown, l.when, g->place, s->log));
 }

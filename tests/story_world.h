@@ -45,8 +45,7 @@ story story_begin(void);
 void story_end(story *s);
 
 /* A run that is done and warns of nothing but loads of the buyer who was removed. */
-#define STORY_RUN(s, command, ...)                                                                 \
-    story_checked((s), PROGRAM((s)->a, command, (s)->house, (s)->fields, __VA_ARGS__))
+#define STORY_RUN(s, command, ...) story_checked((s), PROGRAM((s)->a, command, (s)->house, (s)->fields, __VA_ARGS__))
 test_run story_checked(story *s, test_run run);
 /* Its JSON: the caller gives it back. */
 json_t *story_document(story *s, const char *command, const char *option);
@@ -69,8 +68,7 @@ bool story_is_his(const char *place, const char *buyer);
 
 /* Pounds of the entries that stand: of a lot, a place, a day (NULL: any), out of the houses or the
  * stack; and how many they are, if asked. */
-long story_booked(const story *s, const char *lot, const char *place, const char *day, bool stack,
-                  long *loads);
+long story_booked(const story *s, const char *lot, const char *place, const char *day, bool stack, long *loads);
 /* Loads that a buyer had. */
 long story_had(const story *s, const char *buyer);
 

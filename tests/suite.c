@@ -68,8 +68,7 @@ static const char *everything(ls_arena *a, FILE *f, size_t *size) {
     return t->s;
 }
 
-static _Noreturn void become(int (*call)(void *context), void *context, FILE *in, FILE *out,
-                             FILE *err) {
+static _Noreturn void become(int (*call)(void *context), void *context, FILE *in, FILE *out, FILE *err) {
     if (dup2(fileno(in), 0) < 0 || dup2(fileno(out), 1) < 0 || dup2(fileno(err), 2) < 0) _exit(127);
     int status = call(context);
     exit(status);

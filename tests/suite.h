@@ -9,8 +9,8 @@
 
 #include <CUnit/CUnit.h>
 
-#define TEST_SUITE(subject)                                                                        \
-    extern CU_TestInfo suite_##subject[];                                                          \
+#define TEST_SUITE(subject)                                                                                            \
+    extern CU_TestInfo suite_##subject[];                                                                              \
     CU_TestInfo suite_##subject[]
 
 /* got lies within want x (1 +/- tolerance); a want of 0 takes the tolerance as it is. NaN fails.

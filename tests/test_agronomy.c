@@ -43,8 +43,7 @@ static void pan_breeder(void) {
  * 56 worked in; Oklahoma 65 % of all N when worked in soon. */
 static void pan_other_forms(void) {
     const char *lab = "N: 60 lb/ton, NH4N: 9 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton";
-    TEST_NEAR(pan_of("tables: {nitrogen: georgia}\n", lab, "incorporated: within 2 days"), 30,
-              1e-9);
+    TEST_NEAR(pan_of("tables: {nitrogen: georgia}\n", lab, "incorporated: within 2 days"), 30, 1e-9);
     TEST_NEAR(pan_of("tables: {nitrogen: nrcs-al-n}\n", lab, "incorporated: never"), 47, 1e-9);
     TEST_NEAR(pan_of("tables: {nitrogen: nrcs-al-n}\n", lab, "incorporated: at once"), 56, 1e-9);
     TEST_NEAR(pan_of("tables: {nitrogen: osu-pan}\n", lab, "incorporated: at once"), 39, 1e-9);
@@ -59,9 +58,8 @@ static void more_than_it_holds(void) {
                  {"N: 48 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton", false}};
     for (size_t i = 0; i < 2; i++) {
         world t = one_field("tables: {nitrogen: nrcs-al-n}\n", cases[i].lab, plain_field);
-        TEST_SAME(has_flag(rates_of(&t, 0, 0),
-                           "47 lb/ton of nitrogen count by the table nrcs-al-n, whatever a ton "
-                           "holds. The litter of house has 46 lb/ton in all"),
+        TEST_SAME(has_flag(rates_of(&t, 0, 0), "47 lb/ton of nitrogen count by the table nrcs-al-n, whatever a ton "
+                                               "holds. The litter of house has 46 lb/ton in all"),
                   cases[i].told);
         world_end(&t);
     }
@@ -72,17 +70,13 @@ static void more_than_it_holds(void) {
 static void delay_the_table_lacks(void) {
     const char *lab = "N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton",
                *alberta = "tables: {ammonium: alberta}\n";
-    TEST_NEAR(pan_of(alberta, lab, "incorporated: at once, weather: cool wet"), 18 + 0.90 * 8,
-              1e-9);
-    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.60 * 8,
-              1e-9);
+    TEST_NEAR(pan_of(alberta, lab, "incorporated: at once, weather: cool wet"), 18 + 0.90 * 8, 1e-9);
+    TEST_NEAR(pan_of(alberta, lab, "incorporated: within 7 days, weather: cool wet"), 18 + 0.60 * 8, 1e-9);
     TEST_NEAR(pan_of("", lab, "incorporated: within 2 days"), 18 + 0.20 * 8, 1e-9);
     ls_arena *a = ls_arena_new();
-    world t = one_field(
-        alberta, lab,
-        ls_arena_printf(a, "%s, incorporated: within 7 days, weather: cool wet", plain_field));
-    CU_ASSERT_TRUE(has_flag(rates_of(&t, 0, 0),
-                            "the table alberta has nothing for within 7 days: never is used"));
+    world t =
+        one_field(alberta, lab, ls_arena_printf(a, "%s, incorporated: within 7 days, weather: cool wet", plain_field));
+    CU_ASSERT_TRUE(has_flag(rates_of(&t, 0, 0), "the table alberta has nothing for within 7 days: never is used"));
     world_end(&t);
     t = one_field("tables: {nitrogen: osu-pan}\n", lab, plain_field);
     CU_ASSERT_PTR_NULL(t.agronomy);
@@ -176,12 +170,11 @@ static void grazed_land_removes_less(void) {
     } cases[] = {{"cut", 1}, {"grazed by beef", 0.20}, {"grazed by dairy", 0.30}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t = one_field(
-            hay_tables, broiler_litter,
-            ls_arena_printf(a,
-                            "area: 10 ac, crop: bermudagrass hay, yield: 4.5 ton/ac, nitrogen: "
-                            "200 lb/ac, use: %s",
-                            cases[i].use));
+        world t = one_field(hay_tables, broiler_litter,
+                            ls_arena_printf(a,
+                                            "area: 10 ac, crop: bermudagrass hay, yield: 4.5 ton/ac, nitrogen: "
+                                            "200 lb/ac, use: %s",
+                                            cases[i].use));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_NEAR(shown(&t, f->removal_P2O5), 54 * cases[i].share, 1e-9);
         TEST_SAME(has_flag(f, "21 days"), i > 0);
@@ -204,8 +197,7 @@ static void removal_without_a_table(void) {
                  {"crop: cotton, yield: 2 bale/ac, nitrogen: 90 lb/ac", 28, true}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t =
-            one_field("", broiler_litter, ls_arena_printf(a, "area: 10 ac, %s", cases[i].crop));
+        world t = one_field("", broiler_litter, ls_arena_printf(a, "area: 10 ac, %s", cases[i].crop));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_NEAR(shown(&t, f->removal_P2O5), cases[i].removal, 1e-9);
         CU_ASSERT_TRUE(has_flag(f, "no removal table named"));
@@ -257,15 +249,12 @@ static void needs_by_table(void) {
 /* University of Georgia crop sheet 037: 400 lb N for 7-8 ton of bermudagrass hay; no more is read
  * out of it beyond its ends. */
 static void need_between_yields(void) {
-    static const struct {
-        double yield, need;
-    } cases[] = {{3, 200}, {4.5, 200}, {6, 300}, {7.5, 400}, {9, 400}};
+    static const struct { double yield, need; } cases[] = {{3, 200}, {4.5, 200}, {6, 300}, {7.5, 400}, {9, 400}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t =
             one_field(hay_tables, broiler_litter,
-                      ls_arena_printf(a, "area: 10 ac, crop: bermudagrass hay, yield: %.1f ton/ac",
-                                      cases[i].yield));
+                      ls_arena_printf(a, "area: 10 ac, crop: bermudagrass hay, yield: %.1f ton/ac", cases[i].yield));
         TEST_NEAR(shown(&t, rates_of(&t, 0, 0)->need[LS_FIELD_N]), cases[i].need, 1e-9);
         world_end(&t);
     }

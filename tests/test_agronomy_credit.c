@@ -23,16 +23,14 @@ static void irrigation_water(void) {
     static const struct {
         const char *water;
         double nitrogen, within;
-    } cases[] = {
-        {"{nitrate: 12 ppm, water: 8 in}", 12 * 8 * 0.2266, 1e-9},
-        {"{nitrate: 12 mg/L, water: 8 in}", 2.4384e4 / 453.59237 * 4046.8564224 / 1e4, 1e-9},
-        {"{nitrate: 12 ppm, water: 8 in}", 21.755, 3e-4},
-        {"{NO3: 53.12 mg/L, water: 8 in}", 21.755, 3e-4},
-        {"{NO3: 53.12 ppm, water: 8 in}", 53.12 * 14.007 / 62.004 * 8 * 0.2266, 2e-4}};
+    } cases[] = {{"{nitrate: 12 ppm, water: 8 in}", 12 * 8 * 0.2266, 1e-9},
+                 {"{nitrate: 12 mg/L, water: 8 in}", 2.4384e4 / 453.59237 * 4046.8564224 / 1e4, 1e-9},
+                 {"{nitrate: 12 ppm, water: 8 in}", 21.755, 3e-4},
+                 {"{NO3: 53.12 mg/L, water: 8 in}", 21.755, 3e-4},
+                 {"{NO3: 53.12 ppm, water: 8 in}", 53.12 * 14.007 / 62.004 * 8 * 0.2266, 2e-4}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t =
-            field_with("", broiler_litter, ls_arena_printf(a, "irrigation: %s", cases[i].water));
+        world t = field_with("", broiler_litter, ls_arena_printf(a, "irrigation: %s", cases[i].water));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_NEAR(shown(&t, f->credits[LS_FIELD_N]), cases[i].nitrogen, cases[i].within);
         TEST_SAME(f->credit_n, 1);
@@ -121,8 +119,7 @@ static void earlier_litter_by_year(void) {
                  {"osu-pan", 2025, 0.15},   {"osu-pan", 2024, 0.06},   {"osu-pan", 2023, 0}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t = field_with(ls_arena_printf(a, "tables: {carryover: %s}\n", cases[i].table),
-                             broiler_litter,
+        world t = field_with(ls_arena_printf(a, "tables: {carryover: %s}\n", cases[i].table), broiler_litter,
                              ls_arena_printf(a,
                                              "for_crop: 2026, earlier_litter: [{year: %d, rate: 2 "
                                              "ton/ac, organic_nitrogen: 15 lb/ton}]",
@@ -141,13 +138,12 @@ static void more_credit_never_raises_a_rate(void) {
     for (int need = 0; need <= 240; need += 60) {
         double last = INFINITY;
         for (int pounds = 10; pounds <= 900; pounds += 89) {
-            world t = one_field(
-                "", broiler_litter,
-                ls_arena_printf(a,
-                                "area: 10 ac, crop: corn grain, yield: 100 bu/ac, most: 20 ton/ac, "
-                                "nitrogen: %d lb/ac, phosphorus: {rating: %s}, fertilizer: "
-                                "[{grade: 10-10-10, rate: %d lb/ac}]",
-                                need, need % 120 == 0 ? "low" : "high", pounds));
+            world t = one_field("", broiler_litter,
+                                ls_arena_printf(a,
+                                                "area: 10 ac, crop: corn grain, yield: 100 bu/ac, most: 20 ton/ac, "
+                                                "nitrogen: %d lb/ac, phosphorus: {rating: %s}, fertilizer: "
+                                                "[{grade: 10-10-10, rate: %d lb/ac}]",
+                                                need, need % 120 == 0 ? "low" : "high", pounds));
             double rate = shown(&t, rates_of(&t, 0, 0)->rates[0].rate);
             CU_ASSERT_TRUE(rate <= last && rate >= 0);
             last = rate;
@@ -165,9 +161,8 @@ static void more_credit_never_raises_a_rate(void) {
  * within that for litter with 9 to 21 % of its N as ammonium: broiler litter of Penn State's
  * example, breeder litter of NC State's Table 66. */
 static void ammonia_loss_within_what_was_measured(void) {
-    static const char *const labs[] = {
-        "N: 58 lb/ton, NH4N: 9 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton",
-        "N: 37 lb/ton, NH4N: 7.77 lb/ton, P2O5: 58 lb/ton, K2O: 35 lb/ton"};
+    static const char *const labs[] = {"N: 58 lb/ton, NH4N: 9 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton",
+                                       "N: 37 lb/ton, NH4N: 7.77 lb/ton, P2O5: 58 lb/ton, K2O: 35 lb/ton"};
     static const struct {
         const char *tables, *weather;
     } ways[] = {{"", "average"},
@@ -180,9 +175,8 @@ static void ammonia_loss_within_what_was_measured(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
         for (size_t k = 0; k < 2; k++) {
-            world t =
-                field_with(ways[i].tables, labs[k],
-                           ls_arena_printf(a, "incorporated: never, weather: %s", ways[i].weather));
+            world t = field_with(ways[i].tables, labs[k],
+                                 ls_arena_printf(a, "incorporated: never, weather: %s", ways[i].weather));
             const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
             const ls_entry *pan = ls_line_at(t.sheet, r->pan);
             double nitrogen = k == 0 ? 58 : 37, ammonium = k == 0 ? 9 : 7.77;
@@ -297,9 +291,8 @@ static void the_farms_own_products(void) {
 
 /* Whatever is short, what is bought brings exactly that, and nothing that was not short. */
 static void what_is_bought_is_what_is_short(void) {
-    static const char *const prices[] = {
-        "", "fertilizer: {MAP: 700 $/ton, ammonium sulfate: 300 $/ton}\n",
-        "fertilizer: {TSP: 600 $/ton, UAN 32: 350 $/ton}\n"};
+    static const char *const prices[] = {"", "fertilizer: {MAP: 700 $/ton, ammonium sulfate: 300 $/ton}\n",
+                                         "fertilizer: {TSP: 600 $/ton, UAN 32: 350 $/ton}\n"};
     static const double holds[][4] = {/* N, P2O5, K2O of each product, by its grade */
                                       {0.46, 0, 0},    {0.21, 0, 0}, {0.32, 0, 0}, {0.18, 0.46, 0},
                                       {0.11, 0.52, 0}, {0, 0.46, 0}, {0, 0, 0.60}};
@@ -328,16 +321,15 @@ static void what_is_bought_is_what_is_short(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(agronomy_credit) = {
-    {"irrigation water", irrigation_water},
-    {"fertilizer by product and grade", fertilizer},
-    {"fertilizer under a high rating", fertilizer_under_a_high_rating},
-    {"fertilizer beside a ledger", fertilizer_beside_a_ledger},
-    {"earlier litter by year", earlier_litter_by_year},
-    {"more credit never raises a rate", more_credit_never_raises_a_rate},
-    {"ammonia loss within what was measured", ammonia_loss_within_what_was_measured},
-    {"phosphate and potash that count", phosphate_and_potash_that_count},
-    {"the usual products", the_usual_products},
-    {"the farm's own products", the_farms_own_products},
-    {"what is bought is what is short", what_is_bought_is_what_is_short},
-    CU_TEST_INFO_NULL};
+TEST_SUITE(agronomy_credit) = {{"irrigation water", irrigation_water},
+                               {"fertilizer by product and grade", fertilizer},
+                               {"fertilizer under a high rating", fertilizer_under_a_high_rating},
+                               {"fertilizer beside a ledger", fertilizer_beside_a_ledger},
+                               {"earlier litter by year", earlier_litter_by_year},
+                               {"more credit never raises a rate", more_credit_never_raises_a_rate},
+                               {"ammonia loss within what was measured", ammonia_loss_within_what_was_measured},
+                               {"phosphate and potash that count", phosphate_and_potash_that_count},
+                               {"the usual products", the_usual_products},
+                               {"the farm's own products", the_farms_own_products},
+                               {"what is bought is what is short", what_is_bought_is_what_is_short},
+                               CU_TEST_INFO_NULL};

@@ -26,14 +26,12 @@ static void earliest_dates(void) {
         {"tall fescue hay", "", NULL, NULL, false},
         {"tall fescue hay", ", use: grazed by beef", "2026-05-06", NULL, false},
         {"tall fescue hay", ", grazing: 2026-05-10", "2026-05-06", NULL, false},
-        {"tall fescue hay", ", use: grazed by dairy, days_before_grazing: 30", "2026-05-15", NULL,
-         true},
+        {"tall fescue hay", ", use: grazed by dairy, days_before_grazing: 30", "2026-05-15", NULL, true},
         {"tall fescue hay", ", days_before_grazing: 0", "2026-04-15", NULL, true},
         {"corn grain", ", grown_for: organic food in the soil", NULL, "2026-08-13", false},
         {"corn grain", ", grown_for: organic food off the soil", NULL, "2026-07-14", false},
         {"corn grain", ", grown_for: feed", NULL, NULL, false},
-        {"corn grain", ", grown_for: organic food in the soil, days_before_harvest: 60", NULL,
-         "2026-06-14", true},
+        {"corn grain", ", grown_for: organic food in the soil, days_before_harvest: 60", NULL, "2026-06-14", true},
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -45,10 +43,8 @@ static void earliest_dates(void) {
                                             cases[i].crop, yield, cases[i].more));
         const ls_field *f = &t.farm->buyers.at[0].fields.at[0];
         ls_earliest e = ls_agronomy_earliest(t.reference, f, day("2026-04-15"));
-        TEST_TEXT(e.grazing.day == LS_NO_DATE ? NULL : ls_date_iso(a, e.grazing.day),
-                  cases[i].grazing);
-        TEST_TEXT(e.harvest.day == LS_NO_DATE ? NULL : ls_date_iso(a, e.harvest.day),
-                  cases[i].harvest);
+        TEST_TEXT(e.grazing.day == LS_NO_DATE ? NULL : ls_date_iso(a, e.grazing.day), cases[i].grazing);
+        TEST_TEXT(e.harvest.day == LS_NO_DATE ? NULL : ls_date_iso(a, e.harvest.day), cases[i].harvest);
         TEST_SAME(e.grazing.given || e.harvest.given, cases[i].given);
         TEST_TEXT(e.grazing.source, cases[i].grazing && !cases[i].given ? "botulism-nsw" : NULL);
         TEST_TEXT(e.harvest.source, cases[i].harvest && !cases[i].given ? "cfr-205" : NULL);
@@ -85,22 +81,20 @@ static void crops_for_stock(void) {
 static void dates_too_early(void) {
     ls_arena *a = ls_arena_new();
     world t = one_field("", broiler_litter,
-                        ls_arena_printf(a, field_of, "tall fescue hay",
-                                        ", grazing: 2026-05-10, harvest: 2026-06-30"));
+                        ls_arena_printf(a, field_of, "tall fescue hay", ", grazing: 2026-05-10, harvest: 2026-06-30"));
     const ls_field_rates *f = rates_of(&t, 0, 0);
     CU_ASSERT_TRUE(has_flag(f, "animals come on Sun, May 10"));
     CU_ASSERT_TRUE(has_flag(f, "Thu, May 21 at the earliest (botulism-nsw)"));
     CU_ASSERT_TRUE(!has_flag(f, "organic food")); /* nobody eats hay */
     world_end(&t);
-    t = one_field(
-        "", broiler_litter,
-        "area: 10 ac, crop: corn grain, yield: 100 bu/ac, nitrogen: 100 lb/ac, phosphorus: "
-        "{rating: low}, harvest: 2026-06-30");
+    t = one_field("", broiler_litter,
+                  "area: 10 ac, crop: corn grain, yield: 100 bu/ac, nitrogen: 100 lb/ac, phosphorus: "
+                  "{rating: low}, harvest: 2026-06-30");
     CU_ASSERT_TRUE(has_flag(rates_of(&t, 0, 0), "organic food: 120 days"));
     world_end(&t);
-    t = one_field("", broiler_litter,
-                  ls_arena_printf(a, field_of, "tall fescue hay",
-                                  ", grazing: 2026-05-21, harvest: 2026-06-30, grown_for: feed"));
+    t = one_field(
+        "", broiler_litter,
+        ls_arena_printf(a, field_of, "tall fescue hay", ", grazing: 2026-05-21, harvest: 2026-06-30, grown_for: feed"));
     f = rates_of(&t, 0, 0);
     CU_ASSERT_FALSE(has_flag(f, "animals come on"));
     CU_ASSERT_FALSE(has_flag(f, "organic"));
@@ -127,8 +121,7 @@ static void days_that_are_left(void) {
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t = one_field("", broiler_litter,
-                            ls_arena_printf(a, field_of, "tall fescue hay", cases[i].more));
+        world t = one_field("", broiler_litter, ls_arena_printf(a, field_of, "tall fescue hay", cases[i].more));
         ls_window w = t.farm->buyers.at[0].fields.at[0].allowed;
         TEST_TEXT(ls_date_iso(a, w.from), cases[i].from);
         TEST_TEXT(ls_date_iso(a, w.to), cases[i].to);
@@ -146,13 +139,12 @@ static void the_plan_keeps_them(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) {
         ls_text *y = ls_text_new(a);
-        ls_text_add(y, PLAN_HOUSE
-                    "trucks: [{name: T, count: 1, payload: 11 ton, body: 30 yd3, swath: 30 ft, "
-                    "spreading: 6 mph, road: 30 mph}]\n"
-                    "crew: {arrives: 2026-02-16, hours: 9 h/day, loader: {bucket: 2.2 yd3, fill: "
-                    "95 %, load_and_dump: 30 s, travel: 5 mph}}\n"
-                    "buyers: [{name: B, distance: 5 mi, price: 30 $/ton, fields: [{name: F, area: "
-                    "30 ac, open: 2026-01-15..2026-06-30, " PLAN_FIELD);
+        ls_text_add(y, PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton, body: 30 yd3, swath: 30 ft, "
+                                  "spreading: 6 mph, road: 30 mph}]\n"
+                                  "crew: {arrives: 2026-02-16, hours: 9 h/day, loader: {bucket: 2.2 yd3, fill: "
+                                  "95 %, load_and_dump: 30 s, travel: 5 mph}}\n"
+                                  "buyers: [{name: B, distance: 5 mi, price: 30 $/ton, fields: [{name: F, area: "
+                                  "30 ac, open: 2026-01-15..2026-06-30, " PLAN_FIELD);
         ls_text_addf(y, "%s}]}]\n", fields[i]);
         plan_world t = plan_world_text(y->s);
         CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
@@ -164,9 +156,8 @@ static void the_plan_keeps_them(void) {
 
 /* ---- ages ---- */
 
-static const char test_of[] =
-    "area: 10 ac, crop: corn grain, yield: 100 bu/ac, phosphorus: {rating: "
-    "low}, soil: {date: %s, method: Mehlich-1, P: 30 lb/ac, K: 100 lb/ac}";
+static const char test_of[] = "area: 10 ac, crop: corn grain, yield: 100 bu/ac, phosphorus: {rating: "
+                              "low}, soil: {date: %s, method: Mehlich-1, P: 30 lb/ac, K: 100 lb/ac}";
 
 /* Rules ask for soil tests of 3 to 5 years and yearly analyses (Mississippi, South Carolina); North
  * Carolina for analyses of 60 days before spreading. The field opens on 2026-03-01, the report is
@@ -188,18 +179,15 @@ static void ages(void) {
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t =
-            one_field(cases[i].more, broiler_litter, ls_arena_printf(a, test_of, cases[i].soil));
+        world t = one_field(cases[i].more, broiler_litter, ls_arena_printf(a, test_of, cases[i].soil));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_SAME(has_flag(f, "the soil test of"), cases[i].old_soil);
         TEST_SAME(has_flag(f, "the lab report of"), cases[i].old_litter);
         world_end(&t);
     }
-    world t = one_field("ages: {litter: 30 days}\n", broiler_litter,
-                        ls_arena_printf(a, test_of, "2020-01-01"));
+    world t = one_field("ages: {litter: 30 days}\n", broiler_litter, ls_arena_printf(a, test_of, "2020-01-01"));
     const ls_field_rates *f = rates_of(&t, 0, 0);
-    CU_ASSERT_TRUE(
-        has_flag(f, "more than 3 years old when the field opens (rules ask for 3 to 5 years)"));
+    CU_ASSERT_TRUE(has_flag(f, "more than 3 years old when the field opens (rules ask for 3 to 5 years)"));
     CU_ASSERT_TRUE(has_flag(f, "more than 30 days old when the field opens"));
     world_end(&t);
     ls_arena_free(a);

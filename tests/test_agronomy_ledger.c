@@ -119,10 +119,9 @@ static void litter_and_its_removal(void) {
 /* More than the bank is there already: nothing goes on, and it is said why and until when: 400 - 54
  * = 346 are seven crops of 54. */
 static void full_bank(void) {
-    world t =
-        hay("{rating: high, bank: 3 years, ledger: [{year: 2025, P2O5: 400 lb/ac, removed: 54 "
-            "lb/ac}]}",
-            "");
+    world t = hay("{rating: high, bank: 3 years, ledger: [{year: 2025, P2O5: 400 lb/ac, removed: 54 "
+                  "lb/ac}]}",
+                  "");
     const ls_field_rates *f = rates_of(&t, 0, 0);
     const ls_rate *r = &f->rates[0];
     TEST_NEAR(shown(&t, f->phosphate_left), 0, 0);
@@ -188,10 +187,9 @@ static void how_long_it_lasts(void) {
 
 /* Years that the ledger leaves out count no removal, and that is said. */
 static void years_left_out(void) {
-    world t =
-        hay("{rating: high, bank: 3 years, ledger: [{year: 2021, P2O5: 100 lb/ac, removed: 54 "
-            "lb/ac}, {year: 2023, P2O5: 10 lb/ac, removed: 5 lb/ac}]}",
-            "");
+    world t = hay("{rating: high, bank: 3 years, ledger: [{year: 2021, P2O5: 100 lb/ac, removed: 54 "
+                  "lb/ac}, {year: 2023, P2O5: 10 lb/ac, removed: 5 lb/ac}]}",
+                  "");
     const ls_field_rates *f = rates_of(&t, 0, 0);
     TEST_NEAR(shown(&t, f->banked), 51, 1e-12);
     CU_ASSERT_TRUE(has_flag(f, "nothing for 2022: no removal is counted"));
@@ -215,10 +213,9 @@ static void more_put_on_never_raises_it(void) {
     ls_text *lines = ls_text_new(a);
     last = rate_of("{rating: high, bank: 3 years}");
     for (int year = 2025; year >= 2010; year--) {
-        ls_text_addf(lines, "%s{year: %d, P2O5: %d lb/ac, removed: 54 lb/ac}",
-                     year == 2025 ? "" : ", ", year, 30 + (year * 7) % 40);
-        double rate =
-            rate_of(ls_arena_printf(a, "{rating: high, bank: 3 years, ledger: [%s]}", lines->s));
+        ls_text_addf(lines, "%s{year: %d, P2O5: %d lb/ac, removed: 54 lb/ac}", year == 2025 ? "" : ", ", year,
+                     30 + (year * 7) % 40);
+        double rate = rate_of(ls_arena_printf(a, "{rating: high, bank: 3 years, ledger: [%s]}", lines->s));
         CU_ASSERT_TRUE(rate <= last + 1e-12);
         last = rate;
     }
@@ -233,8 +230,7 @@ static void the_lesser_rate(void) {
         int years;
         const char *limit;
         double rate;
-    } cases[] = {
-        {1, "phosphorus", 54.0 / 55}, {5, "phosphorus", 270.0 / 55}, {6, "nitrogen", 155 / 31.5}};
+    } cases[] = {{1, "phosphorus", 54.0 / 55}, {5, "phosphorus", 270.0 / 55}, {6, "nitrogen", 155 / 31.5}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t = hay(ls_arena_printf(a, "{rating: high, bank: %d years}", cases[i].years),

@@ -14,9 +14,8 @@ static world farm(const char *birds, const char *lab, const char *open, const ch
         "flocks: [{%s, placed: 2025-04-21, removed: 2025-06-09}]%s%s%s}\n"
         "buyers:\n  - name: Buyer\n    fields:\n      - {name: Field, area: 10 ac, crop: "
         "bermudagrass hay, yield: 4.5 ton/ac, %s%s%s%s}\n",
-        birds, lab == NULL ? "" : ", lab: [{date: 2026-01-29, ", lab == NULL ? "" : lab,
-        lab == NULL ? "" : "}]", open == NULL ? "" : "open: ", open == NULL ? "" : open,
-        open == NULL ? "" : ", ", field));
+        birds, lab == NULL ? "" : ", lab: [{date: 2026-01-29, ", lab == NULL ? "" : lab, lab == NULL ? "" : "}]",
+        open == NULL ? "" : "open: ", open == NULL ? "" : open, open == NULL ? "" : ", ", field));
     ls_arena_free(a);
     return t;
 }
@@ -28,8 +27,7 @@ static const char breeders[] = "birds: broiler breeder, hens: 7000, males: 700";
 /* Alabama certified animal waste vendor training, module 6: at most 30 lb N on cool-season forage
  * in the north of the state from 15 November to 15 February; whether total or available nitrogen is
  * meant stands in the farm file. Litter of 63 lb N a ton, half of it available. */
-#define NORTH_ALABAMA(figure)                                                                      \
-    "window_caps: [{between: 2025-11-15..2026-02-15, " figure ", rule: Alabama}]"
+#define NORTH_ALABAMA(figure) "window_caps: [{between: 2025-11-15..2026-02-15, " figure ", rule: Alabama}]"
 
 static void north_alabama(void) {
     static const struct {
@@ -38,23 +36,19 @@ static void north_alabama(void) {
         const char *limit;
         size_t outside;
     } cases[] = {
-        {NORTH_ALABAMA("available_nitrogen: 30 lb/ac"), "2026-02-01..2026-04-30", 30 / 31.5,
-         30 / 31.5, "window", 1},
-        {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), "2026-02-01..2026-04-30", 30 / 63.0, 30 / 63.0,
-         "window", 1},
+        {NORTH_ALABAMA("available_nitrogen: 30 lb/ac"), "2026-02-01..2026-04-30", 30 / 31.5, 30 / 31.5, "window", 1},
+        {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), "2026-02-01..2026-04-30", 30 / 63.0, 30 / 63.0, "window", 1},
         {NORTH_ALABAMA("most: 0.5 ton/ac"), "2026-02-01..2026-04-30", 0.5, 0.5, "window", 1},
         {NORTH_ALABAMA("most: 5 ton/ac"), "2026-02-01..2026-04-30", 5, 2, "cap", 1},
-        {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), "2026-02-15..2026-02-15", 30 / 63.0, 30 / 63.0,
-         "window", 0},
+        {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), "2026-02-15..2026-02-15", 30 / 63.0, 30 / 63.0, "window", 0},
         {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), "2026-02-16..2026-04-30", NAN, 2, "cap", 0},
         {NORTH_ALABAMA("total_nitrogen: 30 lb/ac"), NULL, 30 / 63.0, 30 / 63.0, "window", 0},
         {NORTH_ALABAMA("total_nitrogen: 0 lb/ac"), "2026-02-01..2026-04-30", 0, 0, "window", 1},
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t =
-            farm(breeders, broiler_litter, cases[i].open,
-                 ls_arena_printf(a, "phosphorus: {rating: low}, most: 2 ton/ac, %s", cases[i].cap));
+        world t = farm(breeders, broiler_litter, cases[i].open,
+                       ls_arena_printf(a, "phosphorus: {rating: low}, most: 2 ton/ac, %s", cases[i].cap));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         const ls_rate *r = &f->rates[0];
         TEST_SAME(f->caps[0].applies, !isnan(cases[i].window));
@@ -78,12 +72,11 @@ static void north_alabama(void) {
 /* Several caps, given in any order and overlapping: the least counts, and the days outside are
  * those that none of them holds on. */
 static void several_caps(void) {
-    world t =
-        farm(breeders, broiler_litter, "2026-02-01..2026-04-30",
-             "phosphorus: {rating: low}, window_caps: [{between: 2026-03-10..2026-03-20, "
-             "most: 1 ton/ac}, {between: 2026-01-01..2026-02-15, most: 0.8 ton/ac}, {between: "
-             "2026-02-10..2026-02-20, most: 0.9 ton/ac}, {between: 2026-06-01..2026-06-30, "
-             "most: 0.1 ton/ac}]");
+    world t = farm(breeders, broiler_litter, "2026-02-01..2026-04-30",
+                   "phosphorus: {rating: low}, window_caps: [{between: 2026-03-10..2026-03-20, "
+                   "most: 1 ton/ac}, {between: 2026-01-01..2026-02-15, most: 0.8 ton/ac}, {between: "
+                   "2026-02-10..2026-02-20, most: 0.9 ton/ac}, {between: 2026-06-01..2026-06-30, "
+                   "most: 0.1 ton/ac}]");
     const ls_field_rates *f = rates_of(&t, 0, 0);
     TEST_NEAR(shown(&t, f->rates[0].window), 0.8, 1e-12);
     TEST_SAME(f->caps[3].applies, false);
@@ -149,19 +142,16 @@ static double rate_for(const char *field) {
 
 /* Whatever cap is raised, the rate does not fall; rated very high it stays nothing. */
 static void raising_a_cap_never_lowers_a_rate(void) {
-    static const char *const caps[] = {
-        "", "most: 3 ton/ac, window_caps: [{between: 2026-01-01..2026-02-10, "};
+    static const char *const caps[] = {"", "most: 3 ton/ac, window_caps: [{between: 2026-01-01..2026-02-10, "};
     ls_arena *a = ls_arena_new();
     for (size_t k = 0; k < sizeof caps / sizeof *caps; k++) {
         double last = 0;
         for (int i = 1; i <= 40; i += 3) {
-            const char *field =
-                ls_arena_printf(a, "%smost: %.1f ton/ac%s", caps[k], i / 10.0, k == 0 ? "" : "}]");
+            const char *field = ls_arena_printf(a, "%smost: %.1f ton/ac%s", caps[k], i / 10.0, k == 0 ? "" : "}]");
             double rate = rate_for(ls_arena_printf(a, "phosphorus: {rating: medium}, %s", field));
             CU_ASSERT_TRUE(rate >= last);
             last = rate;
-            TEST_NEAR(rate_for(ls_arena_printf(a, "phosphorus: {rating: very high}, %s", field)), 0,
-                      0);
+            TEST_NEAR(rate_for(ls_arena_printf(a, "phosphorus: {rating: very high}, %s", field)), 0, 0);
         }
         CU_ASSERT_TRUE(last > 2);
     }
@@ -179,8 +169,7 @@ static void setbacks(void) {
                    "well, radius: 150 ft, share: 50 %, overlap: 0.3 ac}, {from: sinkhole, radius: "
                    "50 ft}]");
     const ls_field_rates *f = rates_of(&t, 0, 0);
-    const double pi = acos(-1),
-                 want[] = {98000 / 43560.0, pi * 22500 / 2 / 43560 - 0.3, pi * 2500 / 43560};
+    const double pi = acos(-1), want[] = {98000 / 43560.0, pi * 22500 / 2 / 43560 - 0.3, pi * 2500 / 43560};
     TEST_SAME(f->setbacks_n, 3);
     double sum = 0;
     for (size_t i = 0; i < 3; i++) {
@@ -228,9 +217,8 @@ static void stricter_never_gives_tons(void) {
 /* University of Georgia, Bulletin 1330: 2 ton/ac of litter with 319 ppm copper and 265 ppm zinc are
  * 1.276 and 1.060 lb/ac. South Carolina Regulation 61-43: 1,339 and 2,499 lb/ac in all. */
 static void metals(void) {
-    world t =
-        farm(breeders, "N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton, Cu: 319 ppm, Zn: 265 ppm",
-             "2026-02-01..2026-04-30", "phosphorus: {rating: low}, most: 2 ton/ac");
+    world t = farm(breeders, "N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton, Cu: 319 ppm, Zn: 265 ppm",
+                   "2026-02-01..2026-04-30", "phosphorus: {rating: low}, most: 2 ton/ac");
     const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
     TEST_NEAR(shown(&t, r->rate), 2, 1e-12);
     TEST_NEAR(shown(&t, r->metals[LS_COPPER].on), 1.276, 1e-9);
@@ -239,10 +227,8 @@ static void metals(void) {
     TEST_NEAR(shown(&t, r->metals[LS_ZINC].most), 2499, 1e-9);
     CU_ASSERT_TRUE(r->metals[LS_COPPER].reported);
     world_end(&t);
-    t = farm(
-        breeders,
-        "basis: dry, moisture: 40 %, N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton, Cu: 500 ppm",
-        "2026-02-01..2026-04-30", "phosphorus: {rating: low}, most: 2 ton/ac");
+    t = farm(breeders, "basis: dry, moisture: 40 %, N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton, Cu: 500 ppm",
+             "2026-02-01..2026-04-30", "phosphorus: {rating: low}, most: 2 ton/ac");
     r = &rates_of(&t, 0, 0)->rates[0];
     TEST_NEAR(shown(&t, r->metals[LS_COPPER].on), 2 * 0.6 * 1.0, 1e-9);
     CU_ASSERT_FALSE(r->metals[LS_ZINC].reported);
@@ -264,13 +250,12 @@ static const char *const birds[] = {breeders,
 /* Without a lab report the 90 % point of what binds is used, and at most 10 % of draws pass the
  * limit; with one its figures count as they stand, and there is no chance to tell. */
 static void every_bird(void) {
-    static const char *const ratings[] = {"low", "high"}, *const limits[] = {"nitrogen",
-                                                                             "phosphorus"};
+    static const char *const ratings[] = {"low", "high"}, *const limits[] = {"nitrogen", "phosphorus"};
     ls_arena *a = ls_arena_new();
     for (size_t b = 0; b < sizeof birds / sizeof *birds; b++)
         for (size_t k = 0; k < 2; k++) {
-            const char *field = ls_arena_printf(
-                a, "phosphorus: {rating: %s}, most: 50 ton/ac, nitrogen: 120 lb/ac", ratings[k]);
+            const char *field =
+                ls_arena_printf(a, "phosphorus: {rating: %s}, most: 50 ton/ac, nitrogen: 120 lb/ac", ratings[k]);
             world t = farm(birds[b], NULL, "2026-02-01..2026-04-30", field);
             const ls_field_rates *f = rates_of(&t, 0, 0);
             const ls_rate *r = &f->rates[0];
@@ -280,8 +265,7 @@ static void every_bird(void) {
             const ls_line content = k == 0 ? ls_line_find(t.sheet, "house.pan.never.average")
                                            : t.estimate->lots[0].analysis->per_ton[LS_P2O5];
             ls_drawn d = ls_drawn_of(content);
-            d.above =
-                (k == 0 ? 120 : 54) * ls_unit_of("lb/ac").factor / ls_line_value(t.sheet, r->rate);
+            d.above = (k == 0 ? 120 : 54) * ls_unit_of("lb/ac").factor / ls_line_value(t.sheet, r->rate);
             ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
             CU_ASSERT_TRUE(d.share_above < 0.1 + 0.01);
             world_end(&t);
@@ -306,29 +290,25 @@ static void tolerance(void) {
                  {"Georgia", "20 ton/ac", false}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t =
-            one_field(ls_arena_printf(a, "farm: {name: Farm, place: \"%s\"}\n", cases[i].place),
-                      broiler_litter,
-                      ls_arena_printf(a,
-                                      "area: 10 ac, crop: corn grain, yield: 100 bu/ac, "
-                                      "phosphorus: {rating: low}, nitrogen: 100 lb/ac, most: %s",
-                                      cases[i].most));
-        TEST_SAME(has_flag(rates_of(&t, 0, 0), "up to 110% of the recommended nitrogen (aces-m5)"),
-                  cases[i].said);
+        world t = one_field(ls_arena_printf(a, "farm: {name: Farm, place: \"%s\"}\n", cases[i].place), broiler_litter,
+                            ls_arena_printf(a,
+                                            "area: 10 ac, crop: corn grain, yield: 100 bu/ac, "
+                                            "phosphorus: {rating: low}, nitrogen: 100 lb/ac, most: %s",
+                                            cases[i].most));
+        TEST_SAME(has_flag(rates_of(&t, 0, 0), "up to 110% of the recommended nitrogen (aces-m5)"), cases[i].said);
         world_end(&t);
     }
     ls_arena_free(a);
 }
 
-TEST_SUITE(agronomy_limits) = {
-    {"a cap from November to February", north_alabama},
-    {"several caps", several_caps},
-    {"one day in common", one_day_in_common},
-    {"a cap without a report", cap_without_a_report},
-    {"raising a cap never lowers a rate", raising_a_cap_never_lowers_a_rate},
-    {"setbacks", setbacks},
-    {"stricter setbacks never give tons", stricter_never_gives_tons},
-    {"metals", metals},
-    {"every kind of bird", every_bird},
-    {"tolerance", tolerance},
-    CU_TEST_INFO_NULL};
+TEST_SUITE(agronomy_limits) = {{"a cap from November to February", north_alabama},
+                               {"several caps", several_caps},
+                               {"one day in common", one_day_in_common},
+                               {"a cap without a report", cap_without_a_report},
+                               {"raising a cap never lowers a rate", raising_a_cap_never_lowers_a_rate},
+                               {"setbacks", setbacks},
+                               {"stricter setbacks never give tons", stricter_never_gives_tons},
+                               {"metals", metals},
+                               {"every kind of bird", every_bird},
+                               {"tolerance", tolerance},
+                               CU_TEST_INFO_NULL};

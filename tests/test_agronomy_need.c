@@ -19,20 +19,18 @@ static void clemson_matrix(void) {
     static const struct {
         const char *class;
         double rate;
-    } cells[] = {{"low", 80}, {"medium", 40},   {"sufficient", 20},
-                 {"high", 0}, {"excessive", 0}, {"very high", 0}};
+    } cells[] = {{"low", 80}, {"medium", 40}, {"sufficient", 20}, {"high", 0}, {"excessive", 0}, {"very high", 0}};
     enum { CELLS = sizeof cells / sizeof *cells };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < CELLS; i++)
         for (size_t k = 0; k < CELLS; k++) {
             world t;
-            const ls_field_rates *f =
-                field_of(&t, a, "",
-                         ls_arena_printf(a,
-                                         "crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 120 "
-                                         "lb/ac, soil: {date: 2025-10-14, "
-                                         "P: 34 lb/ac, K: 160 lb/ac, P_class: %s, K_class: %s}",
-                                         cells[i].class, cells[k].class));
+            const ls_field_rates *f = field_of(&t, a, "",
+                                               ls_arena_printf(a,
+                                                               "crop: tall fescue hay, yield: 3 ton/ac, nitrogen: 120 "
+                                                               "lb/ac, soil: {date: 2025-10-14, "
+                                                               "P: 34 lb/ac, K: 160 lb/ac, P_class: %s, K_class: %s}",
+                                                               cells[i].class, cells[k].class));
             TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), cells[i].rate, 1e-12);
             TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), cells[k].rate, 1e-12);
             CU_ASSERT_FALSE(has_flag(f, "two sources"));
@@ -93,12 +91,12 @@ static void parts_per_million(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof tests / sizeof *tests; i++) {
         world t;
-        const ls_field_rates *f = field_of(
-            &t, a, "tables: {soil: piedmont}\n",
-            ls_arena_printf(a,
-                            "crop: orchardgrass pasture, yield: 2 ton/ac, %s, soil: {date: "
-                            "2025-10-14, method: Mehlich 1, P: %s, K: %s}",
-                            rating, tests[i][0], tests[i][1]));
+        const ls_field_rates *f =
+            field_of(&t, a, "tables: {soil: piedmont}\n",
+                     ls_arena_printf(a,
+                                     "crop: orchardgrass pasture, yield: 2 ton/ac, %s, soil: {date: "
+                                     "2025-10-14, method: Mehlich 1, P: %s, K: %s}",
+                                     rating, tests[i][0], tests[i][1]));
         TEST_NEAR(shown(&t, f->soil_P), 43, 1e-12);
         TEST_NEAR(shown(&t, f->soil_K), 119, 1e-12);
         TEST_TEXT(f->P_class, "high");
@@ -128,8 +126,7 @@ static void pasture_of_a_hay(void) {
 static void orchardgrass_pasture(void) {
     ls_arena *a = ls_arena_new();
     world t;
-    const ls_field_rates *f =
-        field_of(&t, a, "", "crop: orchardgrass pasture, yield: 2 ton/ac, use: grazed by beef");
+    const ls_field_rates *f = field_of(&t, a, "", "crop: orchardgrass pasture, yield: 2 ton/ac, use: grazed by beef");
     TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), 50, 1e-12);
     CU_ASSERT_TRUE(has_flag(f, "lower end of the published range"));
     TEST_NEAR(shown(&t, f->removal_P2O5), 2 * 10 * 0.20, 1e-12);
@@ -155,12 +152,12 @@ static void more_nitrogen_than_assumed(void) {
                  {"recommended_with_nitrogen: 200 lb/ac", 50, 130, false}}; /* 6 ton: 300 lb */
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t;
-        const ls_field_rates *f = field_of(
-            &t, a, "",
-            ls_arena_printf(a,
-                            "crop: bermudagrass hay, yield: 6 ton/ac, phosphate: 40 lb/ac, potash: "
-                            "80 lb/ac, %s",
-                            cases[i].nitrogen));
+        const ls_field_rates *f =
+            field_of(&t, a, "",
+                     ls_arena_printf(a,
+                                     "crop: bermudagrass hay, yield: 6 ton/ac, phosphate: 40 lb/ac, potash: "
+                                     "80 lb/ac, %s",
+                                     cases[i].nitrogen));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_P2O5]), cases[i].P2O5, 1e-12);
         TEST_NEAR(shown(&t, f->need[LS_FIELD_K2O]), cases[i].K2O, 1e-12);
         TEST_SAME(has_flag(f, "Each further 100 adds 10 (uga-037)"), cases[i].told);
@@ -184,9 +181,8 @@ static void yields_of_the_table(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t;
-        const ls_field_rates *f = field_of(
-            &t, a, "",
-            ls_arena_printf(a, "crop: bermudagrass hay, yield: %s, %s", cases[i].yield, rating));
+        const ls_field_rates *f =
+            field_of(&t, a, "", ls_arena_printf(a, "crop: bermudagrass hay, yield: %s, %s", cases[i].yield, rating));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), cases[i].N, 1e-9);
         TEST_SAME(has_flag(f, "the crop table of bermudagrass hay"), cases[i].told != NULL);
         if (cases[i].told != NULL) CU_ASSERT_TRUE(has_flag(f, cases[i].told));
@@ -204,22 +200,20 @@ static void two_sources_side_by_side(void) {
     static const struct {
         const char *crop, *yield, *table;
         double harvest, per_unit;
-    } cases[] = {
-        {"corn grain", "100 bu/ac", "ipni", 100, 0.35},
-        {"corn grain", "100 bu/ac", "awmfh", 100, 56 * 0.0028 * 2.2914},
-        {"corn grain", "100 bu/ac", "omafa-25", 100, (0.37 + 0.44) / 2},
-        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "ipni", 3, 12},
-        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "awmfh", 3, 2000 * 0.0020 * 2.2914},
-        {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "aces-removal", 3, 10},
-        {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "ipni", 80, 0.39},
-        {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "awmfh", 80, 56 * 0.0036 * 2.2914},
-        {"alfalfa hay", "4 ton/ac", "uky-142", 4, 14}};
+    } cases[] = {{"corn grain", "100 bu/ac", "ipni", 100, 0.35},
+                 {"corn grain", "100 bu/ac", "awmfh", 100, 56 * 0.0028 * 2.2914},
+                 {"corn grain", "100 bu/ac", "omafa-25", 100, (0.37 + 0.44) / 2},
+                 {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "ipni", 3, 12},
+                 {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "awmfh", 3, 2000 * 0.0020 * 2.2914},
+                 {"tall fescue hay", "3 ton/ac, nitrogen: 120 lb/ac", "aces-removal", 3, 10},
+                 {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "ipni", 80, 0.39},
+                 {"sorghum grain", "80 bu/ac, nitrogen: 80 lb/ac", "awmfh", 80, 56 * 0.0036 * 2.2914},
+                 {"alfalfa hay", "4 ton/ac", "uky-142", 4, 14}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         world t;
-        const ls_field_rates *f =
-            field_of(&t, a, ls_arena_printf(a, "tables: {removal: %s}\n", cases[i].table),
-                     ls_arena_printf(a, "crop: %s, yield: %s", cases[i].crop, cases[i].yield));
+        const ls_field_rates *f = field_of(&t, a, ls_arena_printf(a, "tables: {removal: %s}\n", cases[i].table),
+                                           ls_arena_printf(a, "crop: %s, yield: %s", cases[i].crop, cases[i].yield));
         TEST_NEAR(shown(&t, f->removal_P2O5), cases[i].harvest * cases[i].per_unit, 2e-3);
         world_end(&t);
     }
@@ -236,14 +230,12 @@ static void legumes(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < 3; i++) {
         world t;
-        const ls_field_rates *f =
-            field_of(&t, a, "", ls_arena_printf(a, "crop: %s, %s", crops[i], rating));
+        const ls_field_rates *f = field_of(&t, a, "", ls_arena_printf(a, "crop: %s, %s", crops[i], rating));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), 0, 0);
         TEST_NEAR(shown(&t, f->rates[0].rate), 0, 0);
         TEST_SAME(has_flag(f, "zinc"), i == 1);
         world_end(&t);
-        f = field_of(&t, a, "",
-                     ls_arena_printf(a, "crop: %s, %s, nitrogen: 40 lb/ac", crops[i], rating));
+        f = field_of(&t, a, "", ls_arena_printf(a, "crop: %s, %s, nitrogen: 40 lb/ac", crops[i], rating));
         TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), 40, 1e-12);
         CU_ASSERT_TRUE(shown(&t, f->rates[0].rate) > 0);
         world_end(&t);

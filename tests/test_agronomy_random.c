@@ -77,16 +77,15 @@ static void draw_phosphorus(maker *m, drawn *d) {
     d->bank = 1;
     if (d->rating == 4) return;
     ls_text_addf(m->y, ", phosphorus: {rating: %s", ratings[d->rating]);
-    if (d->rating == 2 && pick(m, 3) > 0)
-        ls_text_addf(m->y, ", bank: %d years", d->bank = 1 + (int)pick(m, 5));
+    if (d->rating == 2 && pick(m, 3) > 0) ls_text_addf(m->y, ", bank: %d years", d->bank = 1 + (int)pick(m, 5));
     d->banked = draw_ledger(m);
     ls_text_add(m->y, "}");
 }
 
 /* A cap in litter tons; the field is open from 1 March to 30 April. */
 static void draw_cap(maker *m, drawn *d) {
-    static const char *const between[] = {"2025-11-15..2026-02-28", "2025-11-15..2026-03-01",
-                                          "2026-04-30..2026-06-30", "2026-05-01..2026-06-30"};
+    static const char *const between[] = {"2025-11-15..2026-02-28", "2025-11-15..2026-03-01", "2026-04-30..2026-06-30",
+                                          "2026-05-01..2026-06-30"};
     unsigned window = pick(m, 8), kind = pick(m, 3), figure = pick(m, 90);
     if (window > 3) return;
     const double tons[] = {figure / total_N, figure / pan, figure / 100.0};
@@ -94,8 +93,7 @@ static void draw_cap(maker *m, drawn *d) {
     if (kind == 2)
         ls_text_addf(m->y, "most: 0.%02u ton/ac}]", figure);
     else
-        ls_text_addf(m->y, "%s: %u lb/ac}]", kind == 0 ? "total_nitrogen" : "available_nitrogen",
-                     figure);
+        ls_text_addf(m->y, "%s: %u lb/ac}]", kind == 0 ? "total_nitrogen" : "available_nitrogen", figure);
     d->capped = window == 1 || window == 2;
     d->cap = tons[kind];
 }
@@ -122,8 +120,7 @@ static drawn draw_field(maker *m, unsigned number) {
 /* The rate before the spreader's steps: 25 Pa. Code 83.293 and what the file limits besides. */
 static double limit_of(const drawn *d) {
     double nitrogen = fmax(0, d->need - d->credit) / pan,
-           allowed = (d->banked > 0 ? 0 : d->yield * removed_by_ton * d->bank) / P2O5,
-           limit = fmin(nitrogen, d->most);
+           allowed = (d->banked > 0 ? 0 : d->yield * removed_by_ton * d->bank) / P2O5, limit = fmin(nitrogen, d->most);
     if (d->rating == 2 || d->rating == 4) limit = fmin(limit, allowed);
     if (d->capped) limit = fmin(limit, d->cap);
     return d->rating == 3 || d->taken >= d->area ? 0 : limit;
@@ -150,14 +147,13 @@ static void random_limits(void) {
     ls_arena *a = ls_arena_new();
     maker m = {20260301, ls_text_new(a)};
     drawn *of = LS_NEW(a, drawn, FIELDS);
-    ls_text_add(m.y,
-                "tables: {nitrogen: georgia, removal: ipni}\n"
-                "trucks: [{name: T, count: 1, payload: 11 ton, body: 20 yd3, swath: 30 ft, "
-                "spreading: 6 mph, road: 30 mph, rate: {least: 0.5 ton/ac, most: 9 ton/ac, step: "
-                "0.25 ton/ac}}]\n"
-                "houses:\n  - {name: House, length: 400 ft, width: 40 ft, measured: {weighed: 100 "
-                "ton}, lab: [{date: 2026-01-29, N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]}\n"
-                "buyers:\n  - name: Buyer\n    fields:\n");
+    ls_text_add(m.y, "tables: {nitrogen: georgia, removal: ipni}\n"
+                     "trucks: [{name: T, count: 1, payload: 11 ton, body: 20 yd3, swath: 30 ft, "
+                     "spreading: 6 mph, road: 30 mph, rate: {least: 0.5 ton/ac, most: 9 ton/ac, step: "
+                     "0.25 ton/ac}}]\n"
+                     "houses:\n  - {name: House, length: 400 ft, width: 40 ft, measured: {weighed: 100 "
+                     "ton}, lab: [{date: 2026-01-29, N: 63 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]}\n"
+                     "buyers:\n  - name: Buyer\n    fields:\n");
     for (unsigned i = 0; i < FIELDS; i++) of[i] = draw_field(&m, i + 1);
     world t = world_of_text(m.y->s);
     size_t some = 0;

@@ -32,9 +32,8 @@ static void chance_without_a_report(void) {
         TEST_NEAR(ls_line_value(t.sheet, r->chance_over), cases[i].chance, cases[i].within);
         CU_ASSERT_EQUAL(ls_line_at(t.sheet, r->pan)->origin.kind, LS_BY_SIMULATION);
         double left = 60 * ls_unit_of("lb/ac").factor;
-        TEST_NEAR(
-            share_above(&t, "house.pan.never.average", left / ls_line_value(t.sheet, r->rate)),
-            cases[i].chance, 0.02);
+        TEST_NEAR(share_above(&t, "house.pan.never.average", left / ls_line_value(t.sheet, r->rate)), cases[i].chance,
+                  0.02);
         world_end(&t);
     }
     ls_arena_free(a);
@@ -50,8 +49,7 @@ static void chance_between(void) {
         world t = one_field("", NULL, ls_arena_printf(a, field, most[i]));
         const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
         double left = 60 * ls_unit_of("lb/ac").factor, got = ls_line_value(t.sheet, r->chance_over);
-        double counted =
-            share_above(&t, "house.pan.never.average", left / ls_line_value(t.sheet, r->rate));
+        double counted = share_above(&t, "house.pan.never.average", left / ls_line_value(t.sheet, r->rate));
         CU_ASSERT_TRUE(counted > 0 && counted < 0.1001);
         CU_ASSERT_TRUE(fabs(got - counted) < 0.002 && got <= 0.1);
         world_end(&t);
@@ -90,10 +88,9 @@ static world with_truck(const char *range, const char *field) {
 /* Each kind of truck has rates of its own range; the page shows the first that spreads, and says so
  * where another differs. 200 lb/ac over 26 lb/ton = 7.69 ton/ac, a plan's top rate of 5.3. */
 static void other_trucks(void) {
-    static const char trailer[] =
-        "trucks:\n  - {name: Trailer, count: 1, payload: 20 ton, only: road}\n"
-        "  - {name: Long one, count: 1, payload: 11 ton, rate: "
-        "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
+    static const char trailer[] = "trucks:\n  - {name: Trailer, count: 1, payload: 20 ton, only: road}\n"
+                                  "  - {name: Long one, count: 1, payload: 11 ton, rate: "
+                                  "{least: 1 ton/ac, most: 6 ton/ac, step: 1 ton/ac}}\n";
     static const struct {
         const char *truck;
         double rate; /* of it */
@@ -115,8 +112,7 @@ static void other_trucks(void) {
         const ls_field_rates *r = rates_of(&t, 0, 0);
         const char *const *notes;
         size_t n = ls_agronomy_notes(t.agronomy, &notes), told = 0;
-        for (size_t k = 0; k < n; k++)
-            told += strstr(notes[k], "These rates are for Long one.") != NULL;
+        for (size_t k = 0; k < n; k++) told += strstr(notes[k], "These rates are for Long one.") != NULL;
         TEST_SAME(told, cases[i].rate != 5);
         TEST_NEAR(shown(&t, r->rates[0].rate), 5, 1e-9);
         TEST_NEAR(shown(&t, ls_field_rate(r, 0, 1)->rate), 5, 1e-9);
@@ -133,18 +129,15 @@ static void spreader(void) {
         const char *range, *nitrogen, *limit, *why;
         double rate;
     } cases[] = {
-        {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "49.4 lb/ac", "nitrogen", NULL,
-         1.75},
+        {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "49.4 lb/ac", "nitrogen", NULL, 1.75},
         {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "26 lb/ac", "nitrogen", NULL, 1},
         {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "25 lb/ac", "nitrogen",
          "the nitrogen limit, 0.962 tons/ac, is below the lowest rate of the spreader", 0},
         {"{least: 1 ton/ac, most: 6 ton/ac}", "32.5 lb/ac", "nitrogen", NULL, 1.25},
-        {"{least: 1 ton/ac, most: 1.5 ton/ac, step: 0.5 ton/ac}", "200 lb/ac", "spreader", NULL,
-         1.5},
+        {"{least: 1 ton/ac, most: 1.5 ton/ac, step: 0.5 ton/ac}", "200 lb/ac", "spreader", NULL, 1.5},
         {"{least: 0.25 ton/ac, most: 6 ton/ac, step: 0.5 ton/ac}", "10 lb/ac", "nitrogen",
          "the nitrogen limit, 0.385 tons/ac, is below one step of the spreader", 0},
-        {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "0 lb/ac", "nitrogen",
-         "needs no nitrogen", 0},
+        {"{least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}", "0 lb/ac", "nitrogen", "needs no nitrogen", 0},
         {"{least: 1 ton/ac, most: 3 ton/ac}", "300 lb/ac", "cap", NULL, 3},
         {"{least: 1 ton/ac, most: 6 ton/ac}",
          "200 lb/ac, window_caps: [{between: 2026-02-01..2026-03-01, most: 0.8 ton/ac, rule: "
@@ -157,11 +150,10 @@ static void spreader(void) {
     };
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t = with_truck(cases[i].range,
-                             ls_arena_printf(a,
-                                             "area: 10 ac, crop: corn grain, yield: 100 bu/ac, "
-                                             "phosphorus: {rating: low}, nitrogen: %s",
-                                             cases[i].nitrogen));
+        world t = with_truck(cases[i].range, ls_arena_printf(a,
+                                                             "area: 10 ac, crop: corn grain, yield: 100 bu/ac, "
+                                                             "phosphorus: {rating: low}, nitrogen: %s",
+                                                             cases[i].nitrogen));
         const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
         TEST_NEAR(shown(&t, r->rate), cases[i].rate, 1e-9);
         TEST_TEXT(ls_limit_name(r->limit), cases[i].limit);
@@ -204,11 +196,10 @@ static void wider_setback_never_gives_acres(void) {
     for (int width = 50; width <= 600; width += 50) {
         world t = with_truck(
             "{least: 0.25 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}",
-            ls_arena_printf(
-                a,
-                "area: 10 ac, crop: corn grain, yield: 100 bu/ac, setbacks: [{from: stream, edge: "
-                "1000 ft, width: %d ft}]",
-                width));
+            ls_arena_printf(a,
+                            "area: 10 ac, crop: corn grain, yield: 100 bu/ac, setbacks: [{from: stream, edge: "
+                            "1000 ft, width: %d ft}]",
+                            width));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         double acres = shown(&t, f->spreadable);
         CU_ASSERT_TRUE(acres <= last && acres >= 0);
@@ -225,8 +216,7 @@ static void wider_setback_never_gives_acres(void) {
 static void no_rating_is_high_without_a_bank(void) {
     const char *field = "area: 10 ac, crop: corn grain, yield: 150 bu/ac";
     ls_arena *a = ls_arena_new();
-    double unrated = rate_for(field),
-           high = rate_for(ls_arena_printf(a, "%s, phosphorus: {rating: high}", field));
+    double unrated = rate_for(field), high = rate_for(ls_arena_printf(a, "%s, phosphorus: {rating: high}", field));
     TEST_NEAR(unrated, high, 0);
     CU_ASSERT_TRUE(unrated > 0);
     world t = one_field("", broiler_litter, field);

@@ -83,10 +83,8 @@ static void test_plain(void) {
     ls_arena *a = ls_arena_new();
     TEST_TEXT(ls_text_plain(a, "12 °F, “hay”, 鶏"), "12 °F, “hay”, 鶏");
     TEST_TEXT(ls_text_plain(a, "\x1B[31mred\x7F\n"), "\\x1B[31mred\\x7F\\x0A");
-    TEST_TEXT(ls_text_plain(a, "a\u202Eb\u200Bc\uFEFFd\u00ADe"),
-              "a\\u{202E}b\\u{200B}c\\u{FEFF}d\\u{00AD}e");
-    TEST_TEXT(ls_text_plain(a, "\xC2\x9B"),
-              "\\u{009B}"); /* the one-character escape of terminals */
+    TEST_TEXT(ls_text_plain(a, "a\u202Eb\u200Bc\uFEFFd\u00ADe"), "a\\u{202E}b\\u{200B}c\\u{FEFF}d\\u{00AD}e");
+    TEST_TEXT(ls_text_plain(a, "\xC2\x9B"), "\\u{009B}"); /* the one-character escape of terminals */
     /* RFC 3629: too long forms, surrogates, beyond U+10FFFF, cut off. */
     TEST_TEXT(ls_text_plain(a, "\xC0\xAF"), "\\xC0\\xAF");
     TEST_TEXT(ls_text_plain(a, "\xE0\x80\xAF"), "\\xE0\\x80\\xAF");
@@ -99,8 +97,7 @@ static void test_plain(void) {
 
 static void test_html_and_csv(void) {
     ls_arena *a = ls_arena_new();
-    TEST_TEXT(ls_text_html(a, "<b a='\"'>R&D\x01</b>\n"),
-              "&lt;b a=&#39;&quot;&#39;&gt;R&amp;D\\x01&lt;/b&gt;\n");
+    TEST_TEXT(ls_text_html(a, "<b a='\"'>R&D\x01</b>\n"), "&lt;b a=&#39;&quot;&#39;&gt;R&amp;D\\x01&lt;/b&gt;\n");
     /* RFC 4180 section 2, rules 5 to 7. */
     TEST_TEXT(ls_text_csv(a, "plain text"), "plain text");
     TEST_TEXT(ls_text_csv(a, "a,b"), "\"a,b\"");
@@ -218,10 +215,9 @@ static void test_numbers_out(void) {
 }
 
 static void test_dates(void) {
-    static const char *const refused[] = {
-        "2025-02-29", "2025-02-30", "2026-04-31", "2026-13-01",  "2026-00-10",
-        "2026-01-00", "1899-12-31", "2200-01-01", "2100-02-29",  "2026-1-01",
-        "26-01-2026", "2026/01/01", "2026-01-1x", "2026-02-16 ", ""};
+    static const char *const refused[] = {"2025-02-29", "2025-02-30", "2026-04-31", "2026-13-01",  "2026-00-10",
+                                          "2026-01-00", "1899-12-31", "2200-01-01", "2100-02-29",  "2026-1-01",
+                                          "26-01-2026", "2026/01/01", "2026-01-1x", "2026-02-16 ", ""};
     ls_arena *a = ls_arena_new();
     ls_date d = 7;
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
@@ -229,9 +225,8 @@ static void test_dates(void) {
         TEST_SAME(d, 7);
     }
     CU_ASSERT(ls_date_parse("2024-02-29", 10, &d));
-    CU_ASSERT(
-        ls_date_parse("2000-02-29", 10, &d)); /* 2000 has a leap day, 1900 and 2100 have none */
-    TEST_SAME(d, 951782400 / 86400);          /* POSIX time of that day */
+    CU_ASSERT(ls_date_parse("2000-02-29", 10, &d)); /* 2000 has a leap day, 1900 and 2100 have none */
+    TEST_SAME(d, 951782400 / 86400);                /* POSIX time of that day */
     TEST_SAME(ls_date_of(1970, 1, 1), 0);
     TEST_SAME(ls_date_of(1900, 1, 1), -25567);
     TEST_SAME(ls_date_of(2025, 2, 30), LS_NO_DATE);
@@ -241,8 +236,7 @@ static void test_dates(void) {
     TEST_TEXT(ls_clock_words(a, 0), "12:00 am");
     TEST_TEXT(ls_clock_words(a, 12 * 3600 + 59), "12:00 pm");
     TEST_TEXT(ls_clock_words(a, 14 * 3600 + 28 * 60), "2:28 pm");
-    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 0),
-              "Sun, Jul 20, 1969"); /* the first landing on the moon */
+    TEST_TEXT(ls_date_words(a, ls_date_of(1969, 7, 20), 0), "Sun, Jul 20, 1969"); /* the first landing on the moon */
     TEST_TEXT(ls_weekdays[6], "saturday");
     TEST_TEXT(ls_weekdays[7], NULL);
     TEST_TEXT(ls_date_iso(a, LS_NO_DATE), "no date");

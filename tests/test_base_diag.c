@@ -14,8 +14,7 @@ static void test_form(void) {
     ls_diag *d = with_text(a, "farm.yaml", "houses:\n  - name: North\n    lenght: 432 ft\n");
     ls_diag_input(d, (ls_input){"fields.yaml", "buyers: 1\r\n", 11});
     ls_diag_add(d, LS_ERROR, (ls_place){1, 1, 9, 1}, NULL, "buyers must be a list");
-    ls_diag_add(d, LS_ERROR, (ls_place){0, 3, 5, 6}, "did you mean length?", "%s is not known here",
-                "lenght");
+    ls_diag_add(d, LS_ERROR, (ls_place){0, 3, 5, 6}, "did you mean length?", "%s is not known here", "lenght");
     ls_diag_add(d, LS_WARNING, (ls_place){0, 2, 11, 5}, NULL, "later");
     ls_diag_add(d, LS_WARNING, (ls_place){0, 2, 11, 5}, NULL, "noted second");
     ls_diag_add(d, LS_ERROR, (ls_place){0, 0, 0, 0}, "add a section fields:", "no fields");
@@ -53,8 +52,7 @@ static void test_again(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = with_text(a, "f", text);
     for (uint32_t line = 1; line <= 3; line++)
-        ls_diag_add(d, LS_ERROR, (ls_place){0, line, 1, 1}, "add it", "house \"%c\" has no x",
-                    (char)('A' + line));
+        ls_diag_add(d, LS_ERROR, (ls_place){0, line, 1, 1}, "add it", "house \"%c\" has no x", (char)('A' + line));
     ls_diag_add(d, LS_ERROR, (ls_place){0, 2, 4, 1}, "write 2 ft", "x needs a unit");
     ls_diag_add(d, LS_ERROR, (ls_place){0, 4, 4, 1}, "write 4 ft", "x needs a unit");
     ls_diag_add(d, LS_ERROR, (ls_place){0, 5, 4, 1}, "add it", "house \"E\" has no y");
@@ -100,8 +98,7 @@ static const char *shown(ls_arena *a, const char *text, ls_place at) {
 
 static void test_caret(void) {
     ls_arena *a = ls_arena_new();
-    TEST_TEXT(shown(a, "\tä\tb c\n", (ls_place){0, 1, 4, 1}),
-              "f:1:4: error: m\n    \tä\tb c\n    \t \t^\n");
+    TEST_TEXT(shown(a, "\tä\tb c\n", (ls_place){0, 1, 4, 1}), "f:1:4: error: m\n    \tä\tb c\n    \t \t^\n");
     TEST_TEXT(shown(a,
                     "\xEF\xBB\xBF"
                     "hens: x\n",
@@ -113,8 +110,7 @@ static void test_caret(void) {
                     (ls_place){0, 1, 6, 9}),
               "f:1:6: error: m\n    a\\x1Bb: \\u{202E}x\n            ^~~~~~~~~\n");
     TEST_TEXT(shown(a, "\tb", (ls_place){0, 1, 1, 1}), "f:1:1: error: m\n    \tb\n    ^\n");
-    TEST_TEXT(shown(a, "abc\r\ndef\r\n", (ls_place){0, 2, 9, 4}),
-              "f:2:9: error: m\n    def\n       ^\n");
+    TEST_TEXT(shown(a, "abc\r\ndef\r\n", (ls_place){0, 2, 9, 4}), "f:2:9: error: m\n    def\n       ^\n");
     TEST_TEXT(shown(a, "abc\n", (ls_place){0, 7, 1, 1}), "f:7:1: error: m\n");
     TEST_TEXT(shown(a, "abc\n", (ls_place){0, 2, 1, 1}), "f:2:1: error: m\n");
     TEST_TEXT(shown(a, "abc\n", (ls_place){0, 1, 0, 0}), "f:1: error: m\n    abc\n");
@@ -158,8 +154,7 @@ static void test_unsafe(void) {
     ls_arena *a = ls_arena_new();
     ls_diag *d = with_text(a, "bad\x1Bname", "x\n");
     ls_diag_add(d, LS_ERROR, (ls_place){0, 1, 1, 1}, "a\x07", "two\nlines %s", "\xFF");
-    TEST_TEXT(test_messages(a, d),
-              "bad\\x1Bname:1:1: error: two\\x0Alines \\xFF\n    x\n    ^\n    hint: a\\x07\n");
+    TEST_TEXT(test_messages(a, d), "bad\\x1Bname:1:1: error: two\\x0Alines \\xFF\n    x\n    ^\n    hint: a\\x07\n");
     ls_arena_free(a);
 }
 

@@ -33,8 +33,7 @@ static unsigned mode_of(const char *path) {
 
 static void test_write(void) {
     ls_arena *a = ls_arena_new();
-    const char *folder = test_folder(a), *path = in_folder(a, folder, "out"),
-               *link = in_folder(a, folder, "link");
+    const char *folder = test_folder(a), *path = in_folder(a, folder, "out"), *link = in_folder(a, folder, "link");
     mode_t mask = umask(027);
     CU_ASSERT(written(a, path, "first"));
     umask(mask);
@@ -64,9 +63,7 @@ static void test_dangling(void) {
     const char *folder = test_folder(a), *why = NULL;
     const char *link = in_folder(a, folder, "link"), *next = in_folder(a, folder, "next");
     const char *lost = in_folder(a, folder, "lost"), *round = in_folder(a, folder, "round");
-    TEST_SAME(symlink("next", link) + symlink("new", next) + symlink("none/new", lost) +
-                  symlink("round", round),
-              0);
+    TEST_SAME(symlink("next", link) + symlink("new", next) + symlink("none/new", lost) + symlink("round", round), 0);
     TEST_TEXT(ls_file_target(a, link), ls_file_target(a, in_folder(a, folder, "new")));
     CU_ASSERT(written(a, link, "made"));
     TEST_TEXT(content(a, in_folder(a, folder, "new")), "made");
@@ -89,8 +86,7 @@ static void test_plain(void) {
     TEST_SAME(mkfifo(pipe, 0600), 0);
     const char *const names[] = {pipe, "/dev/zero", "-"};
     ls_diag *d = ls_diag_new(a);
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        TEST_SAME(ls_file_read_plain(a, d, names[i]), -1);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) TEST_SAME(ls_file_read_plain(a, d, names[i]), -1);
     const char *text = test_messages(a, d);
     TEST_HOLDS(text, "pipe: error: this is not a plain file\n");
     TEST_HOLDS(text, "/dev/zero: error: this is not a plain file\n");
@@ -178,8 +174,7 @@ static int read_standard_input(void *context) {
 
 static int read_pipe(void *context) {
     int ends[2];
-    if (pipe(ends) != 0 || write(ends[1], "from a pipe", 11) != 11 || dup2(ends[0], 0) < 0)
-        return 1;
+    if (pipe(ends) != 0 || write(ends[1], "from a pipe", 11) != 11 || dup2(ends[0], 0) < 0) return 1;
     close(ends[1]);
     return read_standard_input(context);
 }

@@ -50,13 +50,11 @@ static void test_kinds(void) {
      * 1/5. */
     check(ls_spread_triangular(1, 6), 2, 3, sqrt(21.0 / 18), 0.2);
     /* Lognormal: mean m exp(s^2/2), sd = mean sqrt(exp(s^2) - 1). */
-    check(ls_spread_lognormal(0.35), 10, 10 * exp(0.06125), 10 * exp(0.06125) * sqrt(expm1(0.1225)),
-          0.5);
+    check(ls_spread_lognormal(0.35), 10, 10 * exp(0.06125), 10 * exp(0.06125) * sqrt(expm1(0.1225)), 0.5);
     /* Student t: variance df / (df - 2). */
     check(ls_spread_student(2, 10), 50, 50, 2 * sqrt(10.0 / 8), 0.5);
     /* Normal cut at the mean to one side: the half-normal, mean sqrt(2/pi), variance 1 - 2/pi. */
-    check(ls_spread_truncated(3, 20, INFINITY), 20, 20 + 3 * sqrt(2 / M_PI), 3 * sqrt(1 - 2 / M_PI),
-          0);
+    check(ls_spread_truncated(3, 20, INFINITY), 20, 20 + 3 * sqrt(2 / M_PI), 3 * sqrt(1 - 2 / M_PI), 0);
     /* Within one sd either side: variance 1 - 2 f(1) / (2 F(1) - 1), f and F of the standard
      * normal. */
     double share = 2 * gsl_cdf_ugaussian_P(1) - 1, density = exp(-0.5) / sqrt(2 * M_PI);
@@ -72,15 +70,13 @@ static void test_kinds(void) {
  */
 static void test_tails(void) {
     for (int sign = -1; sign <= 1; sign += 2) {
-        ls_spread s = sign > 0 ? ls_spread_truncated(2, 60, INFINITY)
-                               : ls_spread_truncated(2, -INFINITY, -60);
+        ls_spread s = sign > 0 ? ls_spread_truncated(2, 60, INFINITY) : ls_spread_truncated(2, -INFINITY, -60);
         drawn d = draw(s, 0);
         TEST_NEAR(fabs(d.mean) - 60, 2 * (1.0 / 30 - 2.0 / 27000), 0.01);
         TEST_NEAR(d.sd, 2 * (1.0 / 30 - 3.0 / 27000), 0.02);
         TEST_NEAR(ls_spread_scale(s, 0), 2 * (1.0 / 30 - 3.0 / 27000), 1e-4);
     }
-    drawn far = draw(ls_spread_truncated(1, 100, 101),
-                     0); /* no double holds so small a share: the nearer bound */
+    drawn far = draw(ls_spread_truncated(1, 100, 101), 0); /* no double holds so small a share: the nearer bound */
     CU_ASSERT(far.least == 100 && far.most == 100);
 }
 
@@ -105,14 +101,12 @@ static void test_scale(void) {
     TEST_NEAR(ls_spread_scale(ls_spread_log_student(0.1, 2), 31), 3.1 * 1.886 / 1.2816, 1e-3);
     TEST_NEAR(ls_spread_scale(ls_spread_rectangular(4, 7), 5), sqrt(0.75), 1e-15);
     TEST_NEAR(ls_spread_scale(ls_spread_triangular(1, 6), 2), sqrt(21.0 / 18), 1e-15);
-    TEST_NEAR(ls_spread_scale(ls_spread_truncated(3, 20, INFINITY), 20), 3 * sqrt(1 - 2 / M_PI),
-              1e-14);
+    TEST_NEAR(ls_spread_scale(ls_spread_truncated(3, 20, INFINITY), 20), 3 * sqrt(1 - 2 / M_PI), 1e-14);
     TEST_NEAR(ls_spread_scale(ls_spread_truncated(3, -INFINITY, INFINITY), 20), 3, 1e-14);
     /* Within one sd either side: variance 1 - 2 f(1) / (2 F(1) - 1), f and F of the standard
      * normal. */
     double share = 2 * gsl_cdf_ugaussian_P(1) - 1, density = exp(-0.5) / sqrt(2 * M_PI);
-    TEST_NEAR(ls_spread_scale(ls_spread_truncated(2, 8, 12), 10), 2 * sqrt(1 - 2 * density / share),
-              1e-14);
+    TEST_NEAR(ls_spread_scale(ls_spread_truncated(2, 8, 12), 10), 2 * sqrt(1 - 2 * density / share), 1e-14);
 }
 
 static void test_no_width(void) {
@@ -153,26 +147,20 @@ static void test_words(void) {
     s.low = 1e-9 * 38 / ton; /* as good as 0 */
     TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"), "normal, sd 4 lb/ton");
     s.high = 50 / ton;
-    TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"),
-              "normal, sd 4 lb/ton, kept within 0 to 50 lb/ton");
+    TEST_TEXT(ls_spread_words(a, s, 1 / ton, "lb/ton"), "normal, sd 4 lb/ton, kept within 0 to 50 lb/ton");
     TEST_TEXT(ls_spread_words(a, ls_spread_exact(), 1, "ft"), "exact");
-    TEST_TEXT(ls_spread_words(a, ls_spread_rectangular(0.9, 1), 1, ""),
-              "0.9 to 1 (any value alike)");
-    TEST_TEXT(ls_spread_words(a, ls_spread_triangular(0.9, 1), 0.01, "%"),
-              "90 to 100% (the middle of it most often)");
+    TEST_TEXT(ls_spread_words(a, ls_spread_rectangular(0.9, 1), 1, ""), "0.9 to 1 (any value alike)");
+    TEST_TEXT(ls_spread_words(a, ls_spread_triangular(0.9, 1), 0.01, "%"), "90 to 100% (the middle of it most often)");
     TEST_TEXT(ls_spread_words(a, ls_spread_truncated(0.02, 0.1, 0.6), 0.01, "%"),
               "normal, sd 2%, kept within 10 to 60%");
-    TEST_TEXT(ls_spread_words(a, ls_spread_truncated(2, -INFINITY, 3), 1, "ft"),
-              "normal, sd 2 ft, at most 3 ft");
+    TEST_TEXT(ls_spread_words(a, ls_spread_truncated(2, -INFINITY, 3), 1, "ft"), "normal, sd 2 ft, at most 3 ft");
     TEST_TEXT(ls_spread_words(a, ls_spread_student(0.25, 2), 1.0 / 12, "in"),
               "Student t, 2 degrees of freedom, scale 3 in");
-    TEST_TEXT(ls_spread_words(a, ls_spread_student(1, 1), 1, "in"),
-              "Student t, 1 degree of freedom, scale 1 in");
+    TEST_TEXT(ls_spread_words(a, ls_spread_student(1, 1), 1, "in"), "Student t, 1 degree of freedom, scale 1 in");
     TEST_TEXT(ls_spread_words(a, ls_spread_lognormal(0.35), 1, "lb"),
               "lognormal, log scale 0.35, up or down by a factor of 1.42");
-    TEST_TEXT(
-        ls_spread_words(a, ls_spread_log_student(0.35, 4), 1, "lb"),
-        "log of a Student t, 4 degrees of freedom, log scale 0.35, up or down by a factor of 1.42");
+    TEST_TEXT(ls_spread_words(a, ls_spread_log_student(0.35, 4), 1, "lb"),
+              "log of a Student t, 4 degrees of freedom, log scale 0.35, up or down by a factor of 1.42");
     ls_arena_free(a);
 }
 

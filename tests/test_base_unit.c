@@ -14,8 +14,7 @@ static double ask_units(ls_arena *a, const char *have, const char *want) {
     FILE *answer = popen(command, "r");
     if (answer == NULL || fgets(line, sizeof line, answer) == NULL) line[0] = '\0';
     int status = answer == NULL ? -1 : pclose(answer);
-    if (status == 0 && strspn(line, "0123456789.e+-\n") == strlen(line) && line[0] != '\0')
-        return strtod(line, NULL);
+    if (status == 0 && strspn(line, "0123456789.e+-\n") == strlen(line) && line[0] != '\0') return strtod(line, NULL);
     TEST_TEXT(line, "an answer of GNU units: is the program `units` installed?");
     return -1;
 }
@@ -24,13 +23,11 @@ static double ask_units(ls_arena *a, const char *have, const char *want) {
  * year of 365 days). */
 static const char *spelled(const ls_unit *u) {
     static const char *const pairs[][2] = {
-        {"ton", "shortton"}, {"tons", "shortton"}, {"lbs", "lb"},     {"min", "minute"},
-        {"h", "hour"},       {"mph", "mile/hour"}, {"acres", "acre"}, {"ac", "acre"},
-        {"ha", "hectare"},   {"mi", "mile"},       {"%", "percent"},  {"year", "365 day"},
-        {"years", "365 day"}};
-    if (u->dimension.power[LS_MONEY] != 0 || u->dimension.power[LS_BIRD] != 0 ||
-        u->dimension.power[LS_EGG] != 0 || u->dimension.power[LS_LOAD] != 0 ||
-        u->dimension.power[LS_BUSHEL] != 0 || u->dimension.power[LS_BALE] != 0)
+        {"ton", "shortton"},  {"tons", "shortton"}, {"lbs", "lb"},       {"min", "minute"}, {"h", "hour"},
+        {"mph", "mile/hour"}, {"acres", "acre"},    {"ac", "acre"},      {"ha", "hectare"}, {"mi", "mile"},
+        {"%", "percent"},     {"year", "365 day"},  {"years", "365 day"}};
+    if (u->dimension.power[LS_MONEY] != 0 || u->dimension.power[LS_BIRD] != 0 || u->dimension.power[LS_EGG] != 0 ||
+        u->dimension.power[LS_LOAD] != 0 || u->dimension.power[LS_BUSHEL] != 0 || u->dimension.power[LS_BALE] != 0)
         return NULL;
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
         if (strcmp(pairs[i][0], u->text) == 0) return pairs[i][1];
@@ -48,9 +45,8 @@ static void test_against_units(void) {
             counted++;
             continue;
         }
-        const char *base =
-            ls_arena_printf(a, "lb^%d ft^%d day^%d", u->dimension.power[LS_MASS],
-                            u->dimension.power[LS_LENGTH], u->dimension.power[LS_TIME]);
+        const char *base = ls_arena_printf(a, "lb^%d ft^%d day^%d", u->dimension.power[LS_MASS],
+                                           u->dimension.power[LS_LENGTH], u->dimension.power[LS_TIME]);
         TEST_NEAR(u->factor, ask_units(a, have, base), 1e-14);
         asked++;
     }
@@ -81,10 +77,9 @@ static void test_compound(void) {
     CU_ASSERT(ls_dimension_none(parsed(a, "lb/ton").dimension));
     TEST_NEAR(parsed(a, "mg/kg").factor, ls_unit_of("ppm").factor, 1e-15);
     TEST_NEAR(parsed(a, "mi/h").factor, ls_unit_of("mph").factor, 1e-15);
-    TEST_NEAR(parsed(a, "lb/ft3").factor / parsed(a, "kg/m3").factor,
-              ask_units(a, "lb/ft^3", "kg/m^3"), 1e-14);
-    TEST_NEAR(parsed(a, "ton/ac").factor / parsed(a, "tonne/ha").factor,
-              ask_units(a, "shortton/acre", "tonne/hectare"), 1e-14);
+    TEST_NEAR(parsed(a, "lb/ft3").factor / parsed(a, "kg/m3").factor, ask_units(a, "lb/ft^3", "kg/m^3"), 1e-14);
+    TEST_NEAR(parsed(a, "ton/ac").factor / parsed(a, "tonne/ha").factor, ask_units(a, "shortton/acre", "tonne/hectare"),
+              1e-14);
     CU_ASSERT(ls_dimension_same(parsed(a, "bu/ac").dimension, parsed(a, "bushels/ha").dimension));
     CU_ASSERT(!ls_dimension_same(parsed(a, "bu").dimension, parsed(a, "ft3").dimension));
     u = ls_unit_of("");
@@ -201,11 +196,8 @@ static void test_amounts(void) {
 
 /* What a page says can be pasted into a farm file. */
 static void test_plural_is_read(void) {
-    static const char *const pairs[][2] = {{"tons/ac", "ton/ac"},
-                                           {"tons", "ton"},
-                                           {"loads", "load"},
-                                           {"birds", "bird"},
-                                           {"tonnes/ha", "tonne/ha"}};
+    static const char *const pairs[][2] = {
+        {"tons/ac", "ton/ac"}, {"tons", "ton"}, {"loads", "load"}, {"birds", "bird"}, {"tonnes/ha", "tonne/ha"}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
         ls_unit many, one = ls_unit_of(pairs[i][1]);

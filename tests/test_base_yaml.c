@@ -40,9 +40,8 @@ static void refused(const char *text, const char *line, const char *hint) {
 
 static void test_tree(void) {
     ls_arena *a = ls_arena_new();
-    const ls_node *top =
-        accepted(a, "# a comment\nfarm:\n  name: Cedar Fork\n  sides: [left, 'right']\n"
-                    "trucks:\n  - {count: 2, \"a b\": no}\n  - x\n");
+    const ls_node *top = accepted(a, "# a comment\nfarm:\n  name: Cedar Fork\n  sides: [left, 'right']\n"
+                                     "trucks:\n  - {count: 2, \"a b\": no}\n  - x\n");
     TEST_SAME(top->kind, LS_MAPPING);
     TEST_SAME(top->n, 2);
     const ls_node *farm = ls_yaml_get(top, "farm"), *sides = ls_yaml_get(farm, "sides");
@@ -126,10 +125,8 @@ static void test_refused(void) {
     refused("a: \"x\\0y\"", "f:1:4: error: this text holds a NUL character", NULL);
     refused("a: ''", "f:1:4: error: this text is empty", NULL);
     refused("a: 1\n---\nb: 2", "f:2:1: error: a second document in one file", "---");
-    refused("a: 1\n...\nb: 2", "f:3:1: error: this line does not belong to what stands above it",
-            NULL);
-    refused("%YAML 2.0\n---\na: 1", "f:1:1: error: this line asks for another version of YAML",
-            NULL);
+    refused("a: 1\n...\nb: 2", "f:3:1: error: this line does not belong to what stands above it", NULL);
+    refused("%YAML 2.0\n---\na: 1", "f:1:1: error: this line asks for another version of YAML", NULL);
     refused("%x: 5", "f:1:1: error: a line cannot begin with %", NULL);
 }
 
@@ -141,17 +138,15 @@ static void test_missing_values(void) {
     refused("lot: #4", "f:1:1: error: lot has no value", "write the value before the #");
     refused("{address: 212 Ferry Road, Millrace}", "f:1:27: error: Millrace has no value",
             "hint: put quotes round a text with a comma: \"212 Ferry Road, Millrace\"\n");
-    refused("{hens:7800}", "f:1:2: error: hens:7800 has no value",
-            "hint: put a blank after the colon\n");
+    refused("{hens:7800}", "f:1:2: error: hens:7800 has no value", "hint: put a blank after the colon\n");
     refused("{hens}", "f:1:2: error: hens has no value", "hint: write KEY: VALUE");
 }
 
 /* A comma in braces cuts off what begins with a digit: it is put back, with its place. */
 static void test_commas(void) {
     ls_arena *a = ls_arena_new();
-    const ls_node *top =
-        accepted(a, "{hens: 7,800, males: 1,800, all: 1,000,000, depth: 6, 5.5 in, "
-                    "price: 9}");
+    const ls_node *top = accepted(a, "{hens: 7,800, males: 1,800, all: 1,000,000, depth: 6, 5.5 in, "
+                                     "price: 9}");
     TEST_SAME(top->n, 5);
     TEST_TEXT(at(top, "hens"), "7,800");
     TEST_TEXT(at(top, "males"), "1,800");
@@ -164,13 +159,11 @@ static void test_commas(void) {
 
 /* What cannot be read hides nothing of the sections before and after it. */
 static void test_most(void) {
-    static const char text[] =
-        "farm:\n  name: \"Cedär\"\nhouses:\n  - {name: North, length: 4 ft\n"
-        "trucks:\n  count: ~\n  name: x # a\ncrew: a: b\nages: {soil: 3 years}\n";
+    static const char text[] = "farm:\n  name: \"Cedär\"\nhouses:\n  - {name: North, length: 4 ft\n"
+                               "trucks:\n  count: ~\n  name: x # a\ncrew: a: b\nages: {soil: 3 years}\n";
     ls_arena *a = ls_arena_new();
     ls_diag *d = ls_diag_new(a);
-    const ls_node *top =
-        ls_yaml_read_most(a, d, ls_diag_input(d, (ls_input){"f", text, sizeof text - 1}));
+    const ls_node *top = ls_yaml_read_most(a, d, ls_diag_input(d, (ls_input){"f", text, sizeof text - 1}));
     CU_ASSERT_PTR_NOT_NULL_FATAL(top);
     const char *messages = test_messages(a, d);
     TEST_SAME(ls_diag_count(d, LS_ERROR), 3);
@@ -195,43 +188,34 @@ static void test_comment_warning(void) {
     CU_ASSERT_PTR_NOT_NULL(read_bytes(a, d, text, strlen(text)));
     TEST_SAME(ls_diag_count(d, LS_WARNING), 2);
     const char *printed = test_messages(a, d);
-    TEST_HOLDS(printed,
-               "f:1:11: warning: this text ends before the #: the rest of the line is a comment\n"
-               "    é: {name: Lot #4\n"
-               "              ^~~\n");
+    TEST_HOLDS(printed, "f:1:11: warning: this text ends before the #: the rest of the line is a comment\n"
+                        "    é: {name: Lot #4\n"
+                        "              ^~~\n");
     TEST_HOLDS(printed, "    the same: line 4\n");
     ls_arena_free(a);
 }
 
 static void test_syntax(void) {
     refused("a:\n\tb: 1", "f:2:1: error: a tab at the beginning of a line", "hint: use blanks\n");
-    refused("a:\n  b: 1\n\tc: 2", "f:3:1: error: a tab at the beginning of a line",
-            "hint: use blanks\n");
-    refused("a: \"x\nb: 2\n", "f:1:4: error: a quotation mark is opened here and never closed",
-            NULL);
-    refused("a: \"x\n---\n\"", "f:1:4: error: a quotation mark is opened here and never closed",
-            NULL);
+    refused("a:\n  b: 1\n\tc: 2", "f:3:1: error: a tab at the beginning of a line", "hint: use blanks\n");
+    refused("a: \"x\nb: 2\n", "f:1:4: error: a quotation mark is opened here and never closed", NULL);
+    refused("a: \"x\n---\n\"", "f:1:4: error: a quotation mark is opened here and never closed", NULL);
     refused("a: 'it's'", "f:1:8: error: something follows a closing quotation mark", "apostrophe");
     refused("a: \"x\" y", "f:1:8: error: something follows a closing quotation mark", NULL);
-    refused("a: \"C:\\data\"",
-            "f:1:7: error: after a backslash (\\) inside \"...\" only certain letters may stand",
+    refused("a: \"C:\\data\"", "f:1:7: error: after a backslash (\\) inside \"...\" only certain letters may stand",
             NULL);
-    refused("a: {b: 1\nc: 2",
-            "f:2:2: error: a comma or } was expected here: the { of line 1 is still open", NULL);
-    refused("a: [1, 2\nb: 2",
-            "f:2:2: error: a comma or ] was expected here: the [ of line 1 is still open", NULL);
+    refused("a: {b: 1\nc: 2", "f:2:2: error: a comma or } was expected here: the { of line 1 is still open", NULL);
+    refused("a: [1, 2\nb: 2", "f:2:2: error: a comma or ] was expected here: the [ of line 1 is still open", NULL);
     refused("a: 1\nb\nc: 2", "f:2:1: error: this line has no colon", "KEY: VALUE");
     refused("a: x: y", "f:1:5: error: a second colon in one line", "quotes");
     refused("a: 1\n b: 2", "f:2:3: error: this key does not fit the line above it", "same column");
     refused("a\nb: 1", "f:2:2: error: this key does not fit the line above it", NULL);
-    refused("a:\n  b: 1\n c: 2",
-            "f:3:2: error: this line does not begin in the column of the lines it belongs to",
+    refused("a:\n  b: 1\n c: 2", "f:3:2: error: this line does not begin in the column of the lines it belongs to",
             NULL);
     refused("a: 1\n- b", "f:2:1: error: a list entry (-) stands where a key was expected", NULL);
     refused("- a\nb: 1", "f:2:1: error: a list entry beginning with - was expected here", NULL);
     refused("a: - x", "f:1:4: error: a list entry (-) cannot stand here", NULL);
-    refused("  a: 1\nb: 2", "f:2:1: error: this line does not belong to what stands above it",
-            NULL);
+    refused("  a: 1\nb: 2", "f:2:1: error: this line does not belong to what stands above it", NULL);
     refused("a: ]", "f:1:4: error: this closes what was not opened", NULL);
     refused("{a: b, d: #4}\n", "f:2:1: error: a value is missing before this", "# after a blank");
     refused("{a: 1,,b: 2}", "f:1:7: error: nothing stands before this comma", NULL);
@@ -263,8 +247,7 @@ static void test_bytes(void) {
 }
 
 /* n times open, the middle, n times close. */
-static const char *nested(ls_arena *a, size_t n, const char *open, const char *middle,
-                          const char *close) {
+static const char *nested(ls_arena *a, size_t n, const char *open, const char *middle, const char *close) {
     size_t opening = strlen(open), between = strlen(middle), closing = strlen(close);
     char *text = LS_NEW(a, char, (opening + closing) * n + between + 1);
     for (size_t i = 0; i < n; i++) {

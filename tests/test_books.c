@@ -20,8 +20,7 @@ static caller opened(const dossier_world *w) {
     caller c = {.books = {.arena = w->a, .published = tables, .seed = 1, .draws = DRAWS}};
     const char *files[] = {w->house, w->fields};
     CU_ASSERT_TRUE_FATAL(ls_books_read(&c.books, files, 2) && ls_books_log(&c.books, LS_NO_DATE) &&
-                         ls_books_earlier(&c.books) && ls_books_estimate(&c.books) &&
-                         ls_books_agronomy(&c.books));
+                         ls_books_earlier(&c.books) && ls_books_estimate(&c.books) && ls_books_agronomy(&c.books));
     return c;
 }
 
@@ -51,8 +50,8 @@ static void dossier_by_hand(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = world(a);
     caller c = opened(&w);
-    const ls_dossier *d = ls_books_dossier(
-        &c.books, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}, (ls_progress){0});
+    const ls_dossier *d =
+        ls_books_dossier(&c.books, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}, (ls_progress){0});
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     CU_ASSERT_TRUE(ls_books_fit(&c.books));
     TEST_SAME(d->loads.n, 6);
@@ -72,28 +71,24 @@ static void loads_reconciled(void) {
     const ls_plan *plan = ls_books_plan(&c.books, &(ls_plan_terms){.from = LS_NO_DATE});
     CU_ASSERT_PTR_NOT_NULL_FATAL(plan);
     const ls_plan_sums *sums = ls_books_plan_sums(&c.books, plan);
-    const ls_line there[] = {sums->estimate->firm, sums->estimate->likely,
-                             sums->estimate->possible};
+    const ls_line there[] = {sums->estimate->firm, sums->estimate->likely, sums->estimate->possible};
     const ls_worksheet *s = c.books.sheet;
     double straight = 0, stacked = 0;
     for (ls_certainty k = LS_FIRM; k <= LS_POSSIBLE; k++) {
         const ls_load_count *n = &sums->counts[k];
         for (size_t i = 0; i < plan->loads_n; i++)
-            if (plan->loads[i].certainty == k)
-                ++*(plan->loads[i].buyer != NULL ? &straight : &stacked);
+            if (plan->loads[i].certainty == k) ++*(plan->loads[i].buyer != NULL ? &straight : &stacked);
         TEST_SAME(n->there, there[k]);
         TEST_NEAR(ls_line_shown(s, n->straight), straight, 1e-12);
         TEST_NEAR(ls_line_shown(s, n->stacked), stacked, 1e-12);
-        TEST_NEAR(ls_line_shown(s, n->straight) + ls_line_shown(s, n->stacked) +
-                      ls_line_shown(s, n->without) + ls_line_shown(s, n->apart),
+        TEST_NEAR(ls_line_shown(s, n->straight) + ls_line_shown(s, n->stacked) + ls_line_shown(s, n->without) +
+                      ls_line_shown(s, n->apart),
                   ls_line_shown(s, n->there), 1e-12);
     }
     TEST_NEAR(ls_line_shown(s, sums->counts[LS_LIKELY].without), (double)plan->homeless, 1e-12);
     double firm = 0; /* lot by lot: each has its firm loads placed, or without a field */
-    for (size_t i = 0; i < sums->estimate->n; i++)
-        firm += ls_line_shown(s, sums->estimate->lots[i].firm);
-    TEST_NEAR(ls_line_shown(s, sums->counts[LS_FIRM].apart),
-              ls_line_shown(s, sums->estimate->firm) - firm, 1e-12);
+    for (size_t i = 0; i < sums->estimate->n; i++) firm += ls_line_shown(s, sums->estimate->lots[i].firm);
+    TEST_NEAR(ls_line_shown(s, sums->counts[LS_FIRM].apart), ls_line_shown(s, sums->estimate->firm) - firm, 1e-12);
     test_folder_end(w.folder);
     ls_arena_free(a);
 }
@@ -127,8 +122,7 @@ static void log_by_hand(void) {
     dossier_world w = world(a);
     caller c = opened(&w);
     const ls_log_sums *s = ls_books_log_sums(&c.books);
-    TEST_NEAR(ls_line_shown(c.books.sheet, s->houses), 8.62 + 8.71 + 8.55 + 8.49 + 7.93 + 8.58,
-              1e-12);
+    TEST_NEAR(ls_line_shown(c.books.sheet, s->houses), 8.62 + 8.71 + 8.55 + 8.49 + 7.93 + 8.58, 1e-12);
     test_run list = PROGRAM(a, "record", w.house, w.fields, "--list");
     TEST_TEXT(ls_document_text(ls_report_record(view(&c), s, NULL)), list.out);
     test_folder_end(w.folder);
@@ -150,9 +144,8 @@ static void rates_by_hand(void) {
         ls_form form;
         const char *(*write)(const ls_document *d);
         const char *name;
-    } forms[] = {{LS_TEXT, ls_document_text, "text"},
-                 {LS_HTML, ls_document_html, "html"},
-                 {LS_JSON, ls_document_json, "json"}};
+    } forms[] = {
+        {LS_TEXT, ls_document_text, "text"}, {LS_HTML, ls_document_html, "html"}, {LS_JSON, ls_document_json, "json"}};
     size_t before = ls_worksheet_lines(c.books.sheet);
     for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
         ls_rates_page *page = ls_report_rates_begin(view(&c), c.books.agronomy, forms[i].form);

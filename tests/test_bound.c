@@ -26,8 +26,7 @@ static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
 static void tell(const plan_rules *t) {
     for (size_t i = 0; i < t->plan->recalled.n; i++)
-        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket,
-               t->plan->recalled.at[i].why);
+        printf("\n  recalled %s: %s", t->plan->recalled.at[i].issued->ticket, t->plan->recalled.at[i].why);
 }
 
 static void tell_loads(const plan_rules *t) {
@@ -54,16 +53,13 @@ static void tell_change(const plan_rules *was, const plan_rules *now) {
 
 /* Way, buyer and rates of the ticket; rates but for what the log rounds. */
 static bool stays(const plan_rules *t, const ls_issued *ticket, const ls_load *load) {
-    bool same =
-        strcmp(load->ticket, ticket->ticket) == 0 && load->from_stack == ticket->from_stack &&
-        (load->buyer == NULL) == ticket->to_stack && strcmp(load->lot->code, ticket->lot) == 0 &&
-        load->n == (ticket->to_stack ? 0 : ticket->n);
+    bool same = strcmp(load->ticket, ticket->ticket) == 0 && load->from_stack == ticket->from_stack &&
+                (load->buyer == NULL) == ticket->to_stack && strcmp(load->lot->code, ticket->lot) == 0 &&
+                load->n == (ticket->to_stack ? 0 : ticket->n);
     for (size_t k = 0; same && k < load->n; k++) {
-        double rate = plan_rules_value(t, load->drops[k].rate),
-               on = ticket->drops[k].tons / ticket->drops[k].acres;
+        double rate = plan_rules_value(t, load->drops[k].rate), on = ticket->drops[k].tons / ticket->drops[k].acres;
         same = load->drops[k].field == ticket->drops[k].field &&
-               fabs(rate - on) <=
-                   on * 1e-4 * (1 + TON / ticket->drops[k].tons + ACRE / ticket->drops[k].acres);
+               fabs(rate - on) <= on * 1e-4 * (1 + TON / ticket->drops[k].tons + ACRE / ticket->drops[k].acres);
     }
     return same;
 }
@@ -91,14 +87,12 @@ static void tickets_hold(const plan_rules *t) {
         if (recall != NULL) PLAN_HOLDS(t, recall->why != NULL && recall->why[0] != '\0');
         /* its number comes back another way, or with fewer tons: its place has no more room */
         if (recall != NULL && recall->now != NULL)
-            PLAN_HOLDS(t, strcmp(recall->now->ticket, ticket->ticket) == 0 &&
-                              recall->now->issued == NULL &&
-                              (!stays(t, ticket, recall->now) ||
-                               plan_rules_value(t, recall->now->tons) < .9 * ticket->tons));
+            PLAN_HOLDS(
+                t, strcmp(recall->now->ticket, ticket->ticket) == 0 && recall->now->issued == NULL &&
+                       (!stays(t, ticket, recall->now) || plan_rules_value(t, recall->now->tons) < .9 * ticket->tons));
     }
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
-        for (size_t k = 0; k < i; k++)
-            PLAN_HOLDS(t, strcmp(bound_load(p, i)->ticket, bound_load(p, k)->ticket) != 0);
+        for (size_t k = 0; k < i; k++) PLAN_HOLDS(t, strcmp(bound_load(p, i)->ticket, bound_load(p, k)->ticket) != 0);
         for (size_t k = 0; k < t->farm->hauled.n; k++)
             PLAN_HOLDS(t, strcmp(bound_load(p, i)->ticket, t->farm->hauled.at[k].ticket) != 0);
     }
@@ -120,8 +114,7 @@ static void promises_hold(const plan_rules *t) {
                 has++, tons += plan_rules_value(t, l->tons);
         }
         if (has < slip->loads && tons < slip->tons - 20)
-            printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON,
-                   slip->tons / TON);
+            printf("\n%s: %ld of %ld, %.2f of %.2f", slip->name, has, slip->loads, tons / TON, slip->tons / TON);
         PLAN_HOLDS(t, has >= slip->loads || tons > slip->tons - 20);
         if (!(has >= slip->loads || tons > slip->tons - 20)) tell_loads(t);
     }
@@ -131,8 +124,8 @@ static void recalls_hold(const plan_rules *t) {
     for (size_t i = 0; i < t->plan->recalled.n; i++) {
         const ls_issued *ticket = t->plan->recalled.at[i].issued;
         if (!bound_is_broken(t, ticket))
-            printf("\n%s (%s, %.2f ton): %s", ticket->ticket, ticket->drops[0].name,
-                   ticket->tons / TON, t->plan->recalled.at[i].why);
+            printf("\n%s (%s, %.2f ton): %s", ticket->ticket, ticket->drops[0].name, ticket->tons / TON,
+                   t->plan->recalled.at[i].why);
         PLAN_HOLDS(t, bound_is_broken(t, ticket));
     }
 }
@@ -157,33 +150,24 @@ static const char *change_of(maker *m, const ls_farm *farm, unsigned kind) {
     ls_arena *a = m->a;
     switch (kind) {
     case REMOVED:
-        return farm->buyers.n < 2 ? NULL
-                                  : ls_arena_printf(a, "buyers: [{name: %s, remove: yes}]\n",
-                                                    any_buyer(m, farm)->name.text);
+        return farm->buyers.n < 2
+                   ? NULL
+                   : ls_arena_printf(a, "buyers: [{name: %s, remove: yes}]\n", any_buyer(m, farm)->name.text);
     case PRICE:
-        return ls_arena_printf(a, "buyers: [{name: %s, price: %.0f $/ton}]\n",
-                               any_buyer(m, farm)->name.text, test_between(&m->state, 0, 60));
-    case AREA:
-        return of_field(m, farm,
-                        ls_arena_printf(a, "area: %.1f ac", test_between(&m->state, 1, 30)));
-    case WINDOW:
-        return of_field(
-            m, farm, pick(m, 2) ? "open: 2026-02-01..2026-02-18" : "open: 2026-04-01..2026-06-30");
-    case RATE:
-        return of_field(m, farm,
-                        ls_arena_printf(a, "most: %.1f ton/ac", test_between(&m->state, .5, 4)));
+        return ls_arena_printf(a, "buyers: [{name: %s, price: %.0f $/ton}]\n", any_buyer(m, farm)->name.text,
+                               test_between(&m->state, 0, 60));
+    case AREA: return of_field(m, farm, ls_arena_printf(a, "area: %.1f ac", test_between(&m->state, 1, 30)));
+    case WINDOW: return of_field(m, farm, pick(m, 2) ? "open: 2026-02-01..2026-02-18" : "open: 2026-04-01..2026-06-30");
+    case RATE: return of_field(m, farm, ls_arena_printf(a, "most: %.1f ton/ac", test_between(&m->state, .5, 4)));
     case TRUCK:
-        return ls_arena_printf(a, "trucks: [{name: truck, payload: %.1f ton}]\n",
-                               test_between(&m->state, 4, 14));
+        return ls_arena_printf(a, "trucks: [{name: truck, payload: %.1f ton}]\n", test_between(&m->state, 4, 14));
     case SHORT:
-        return ls_arena_printf(a, "houses: [{name: %s, length: %.0f ft}]\n", h->name.text,
-                               h->length.value * .8);
+        return ls_arena_printf(a, "houses: [{name: %s, length: %.0f ft}]\n", h->name.text, h->length.value * .8);
     case MOISTURE:
-        return ls_arena_printf(
-            a,
-            "houses: [{name: %s, lab: [{date: 2026-02-01, by: Lab, moisture: %.0f %%, N: 50 "
-            "lb/ton, NH4N: 7 lb/ton, P2O5: 60 lb/ton, K2O: 36 lb/ton}]}]\n",
-            h->name.text, test_between(&m->state, 15, 45));
+        return ls_arena_printf(a,
+                               "houses: [{name: %s, lab: [{date: 2026-02-01, by: Lab, moisture: %.0f %%, N: 50 "
+                               "lb/ton, NH4N: 7 lb/ton, P2O5: 60 lb/ton, K2O: 36 lb/ton}]}]\n",
+                               h->name.text, test_between(&m->state, 15, 45));
     case ORDER:
         return ls_arena_printf(a, "buyers: [{name: %s, order: {least: 1 loads, most: %u loads}}]\n",
                                any_buyer(m, farm)->name.text, pick(m, 5) + 1);
@@ -214,8 +198,7 @@ static void cases_hold(const plan_rules *was, const plan_rules *now) {
 
 static const ls_load *same_load(const plan_rules *t, const ls_load *load) {
     for (size_t i = 0; i < t->plan->loads_n + t->plan->out_n; i++)
-        if (strcmp(bound_load(t->plan, i)->ticket, load->ticket) == 0)
-            return bound_load(t->plan, i);
+        if (strcmp(bound_load(t->plan, i)->ticket, load->ticket) == 0) return bound_load(t->plan, i);
     return NULL;
 }
 
@@ -232,23 +215,19 @@ static double left_in_stack(const plan_rules *t) {
         tons += (l->buyer == NULL ? 1 : l->from_stack ? -1 : 0) * plan_rules_value(t, l->tons);
     }
     for (size_t i = 0; i < t->farm->hauled.n; i++)
-        tons += t->farm->hauled.at[i].n > 0 && t->farm->hauled.at[i].drops[0].buyer == NULL
-                    ? t->farm->hauled.at[i].tons
-                    : 0;
+        tons += t->farm->hauled.at[i].n > 0 && t->farm->hauled.at[i].drops[0].buyer == NULL ? t->farm->hauled.at[i].tons
+                                                                                            : 0;
     return tons;
 }
 
 /* Tons that are on no field in the end, in the high case. */
-static double on_no_field(const plan_rules *t) {
-    return homeless(t, LS_STAGES - 1) + left_in_stack(t);
-}
+static double on_no_field(const plan_rules *t) { return homeless(t, LS_STAGES - 1) + left_in_stack(t); }
 
 /* Issued again: every load keeps its ticket, and there is a new one only if more litter finds a
  * field than in the plan that was handed out: days and splits are searched anew. True: nothing is
  * new. */
 static bool settles(maker *m, const plan_rules *was, const char *change, int again) {
-    plan_rules now =
-        plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
+    plan_rules now = plan_rules_read(m->a, m->r, m->path, change, ls_arena_printf(m->a, "%s, again", was->seed));
     bool same = true;
     bound_hand_out_rest(was, &now);
     plan_rules_plan(&now, m->r);
@@ -270,10 +249,9 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
     const char *text = change_of(m, was->farm, kind), *why;
     const char *path = text == NULL ? NULL : ls_arena_printf(m->a, "%s/change.yaml", m->folder);
     if (path != NULL) CU_ASSERT_TRUE_FATAL(ls_file_write(m->a, path, text, strlen(text), &why));
-    plan_rules now =
-        plan_rules_read(m->a, m->r, m->path, path,
-                        ls_arena_printf(m->a, "%s, change %u (%s), %d days, one of %u", was->seed,
-                                        kind, text == NULL ? "" : text, days, one_of));
+    plan_rules now = plan_rules_read(m->a, m->r, m->path, path,
+                                     ls_arena_printf(m->a, "%s, change %u (%s), %d days, one of %u", was->seed, kind,
+                                                     text == NULL ? "" : text, days, one_of));
     PLAN_HOLDS(&now, now.farm != NULL);
     if (now.farm == NULL) return;
     bound_hand_out(was, &now, days, one_of, &m->state);
@@ -294,8 +272,7 @@ static void changed(maker *m, const plan_rules *was, unsigned kind, int days, un
 static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     maker m = {.a = ls_arena_new(), .r = r, .folder = folder, .state = seed};
     m.path = test_file(m.a, folder, "farm.yaml", test_random_farm(m.a, seed));
-    plan_rules was = plan_rules_read(m.a, r, m.path, NULL,
-                                     ls_arena_printf(m.a, "%llu", (unsigned long long)seed));
+    plan_rules was = plan_rules_read(m.a, r, m.path, NULL, ls_arena_printf(m.a, "%llu", (unsigned long long)seed));
     plan_rules_plan(&was, r);
     changed(&m, &was, NOTHING, 0, 1);
     changed(&m, &was, NOTHING, 0, 2);
@@ -305,8 +282,7 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     changed(&m, &was, NOTHING, 2, 2);
     changed(&m, &was, SHORT, 0, 1);
     changed(&m, &was, SHORT, 0, 2);
-    for (int k = 0; k < 3; k++)
-        changed(&m, &was, 1 + pick(&m, CHANGES - 1), (int)pick(&m, 3), 1 + pick(&m, 2));
+    for (int k = 0; k < 3; k++) changed(&m, &was, 1 + pick(&m, CHANGES - 1), (int)pick(&m, 3), 1 + pick(&m, 2));
     ls_arena_free(m.a);
 }
 

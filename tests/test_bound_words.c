@@ -5,20 +5,19 @@
 
 #include <string.h>
 
-static const char FARM[] =
-    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
-    "     measured: {weighed: 110 ton, loose_density: 40 lb/ft3},\n"
-    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
-    "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
-    "trucks: [{name: T, payload: 11 ton, body: 40 yd3, count: 1}]\n"
-    "crew: {arrives: 2026-02-16}\n"
-    "buyers:\n"
-    "  - {name: A, price: 20 $/ton, fields: [{name: F, area: 33 ac, crop: tall fescue hay, "
-    "nitrogen: "
-    "200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac, open: 2026-02-01..2026-06-30}]}\n"
-    "  - {name: B, price: 10 $/ton, fields: [{name: G, area: 200 ac, crop: tall fescue hay, "
-    "nitrogen: "
-    "200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac}]}\n";
+static const char FARM[] = "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
+                           "     measured: {weighed: 110 ton, loose_density: 40 lb/ft3},\n"
+                           "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
+                           "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n"
+                           "trucks: [{name: T, payload: 11 ton, body: 40 yd3, count: 1}]\n"
+                           "crew: {arrives: 2026-02-16}\n"
+                           "buyers:\n"
+                           "  - {name: A, price: 20 $/ton, fields: [{name: F, area: 33 ac, crop: tall fescue hay, "
+                           "nitrogen: "
+                           "200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac, open: 2026-02-01..2026-06-30}]}\n"
+                           "  - {name: B, price: 10 $/ton, fields: [{name: G, area: 200 ac, crop: tall fescue hay, "
+                           "nitrogen: "
+                           "200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac}]}\n";
 
 typedef struct {
     ls_arena *a;
@@ -33,8 +32,7 @@ static void plan_changed(world *w, const char *change) {
     w->was = plan_rules_read(w->a, w->r, path, NULL, "words");
     CU_ASSERT_PTR_NOT_NULL_FATAL(w->was.farm);
     plan_rules_plan(&w->was, w->r);
-    w->now = plan_rules_read(w->a, w->r, path, test_file(w->a, w->folder, "change.yaml", change),
-                             change);
+    w->now = plan_rules_read(w->a, w->r, path, test_file(w->a, w->folder, "change.yaml", change), change);
     CU_ASSERT_PTR_NOT_NULL_FATAL(w->now.farm);
     bound_hand_out(&w->was, &w->now, 0, 1, &state);
     plan_rules_plan(&w->now, w->r);
@@ -50,8 +48,7 @@ static void recalled(const char *change, size_t n, const char *why) {
     plan_changed(&w, change);
     TEST_SAME(w.was.plan->loads_n, 10);
     TEST_SAME(w.now.plan->recalled.n, n);
-    for (size_t i = 0; i < w.now.plan->recalled.n; i++)
-        TEST_HOLDS(w.now.plan->recalled.at[i].why, why);
+    for (size_t i = 0; i < w.now.plan->recalled.n; i++) TEST_HOLDS(w.now.plan->recalled.at[i].why, why);
     test_folder_end(w.folder);
     ls_arena_free(w.a);
 }
@@ -66,16 +63,14 @@ static void reasons(void) {
     recalled(OF_F("area: 16.6 ac"), 3, "F is full"); /* 33.2 ton: three loads of 11 */
     recalled(OF_F("area: 20 ac"), 3, "F has no room for all of it");
     recalled("buyers: [{name: A, order: {most: 2 loads}}]\n", 4, "A's order is full");
-    recalled("buyers: [{name: A, order: {most: 40 ton}}]\n", 3,
-             "A's order has no room for all of it");
+    recalled("buyers: [{name: A, order: {most: 40 ton}}]\n", 3, "A's order has no room for all of it");
     recalled(OF_F("open: 2026-01-01..2026-02-15"), 6, "F is closed");
     recalled(OF_F("most: 1.5 ton/ac"), 6, "1.5 tons/ac is the limit on F now, the ticket says 2");
     recalled(OF_F("phosphorus: {rating: very high}"), 6,
              "no litter may go on F now: the field's phosphorus is rated very high");
     recalled("trucks: [{name: T, rate: {least: 2.5 ton/ac, most: 5 ton/ac}}]\n", 10,
              "top rate, 2 tons/ac, is below the lowest rate of the spreader");
-    recalled("houses: [{name: One, measured: {weighed: 77 ton}}]\n", 3,
-             "One holds less: no load is left for it");
+    recalled("houses: [{name: One, measured: {weighed: 77 ton}}]\n", 3, "One holds less: no load is left for it");
 }
 
 /* What only changes prices, raises limits or adds buyers recalls nothing; a truck that takes more
@@ -112,9 +107,8 @@ static void promised_first(void) {
         w.r = ls_reference_load(w.a);
         w.folder = test_folder(w.a);
         const char *path = test_file(w.a, w.folder, "farm.yaml", FARM);
-        w.now = plan_rules_read(w.a, w.r, path,
-                                test_file(w.a, w.folder, "change.yaml", OF_F("area: 100 ac")),
-                                "promised");
+        w.now =
+            plan_rules_read(w.a, w.r, path, test_file(w.a, w.folder, "change.yaml", OF_F("area: 100 ac")), "promised");
         const ls_buyer *b = &w.now.farm->buyers.at[1];
         if (promised)
             *LS_PUSH(w.a, &w.now.farm->promised) =

@@ -19,11 +19,11 @@ static const struct {
     {"heat", {"103 F", "15 F", "if you can"}},
     {"lifting", {"51 lb at most", "ideal", "machine or a team"}},
     {"raised_bed",
-     {"power lines before", "10 ft", "50 kV", "Never drive with the bed up",
-      "Never get under it unless it is blocked", "stay in the cab"}},
+     {"power lines before", "10 ft", "50 kV", "Never drive with the bed up", "Never get under it unless it is blocked",
+      "stay in the cab"}},
     {"stack_fire",
-     {"5 to 7 ft", "no wet litter on dry", "not pack", "wooden walls", "fuel and machines out",
-      "170 F", "flare when opened"}},
+     {"5 to 7 ft", "no wet litter on dry", "not pack", "wooden walls", "fuel and machines out", "170 F",
+      "flare when opened"}},
     {"avian_influenza", {"nothing moves without a permit", "before you disinfect", "2 weeks"}},
     {"covered_load", {"drop, sift, leak or escape"}},
     {"carcasses", {"Never spread dead birds, least of all near cattle", "botulism"}},
@@ -47,8 +47,7 @@ static void orders(void) {
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         const char *words = ls_row_word(ls_table_row(t, texts[i].row), "text");
         CU_ASSERT_PTR_NOT_NULL_FATAL(words);
-        for (size_t k = 0; k < 7 && texts[i].holds[k] != NULL; k++)
-            TEST_HOLDS(words, texts[i].holds[k]);
+        for (size_t k = 0; k < 7 && texts[i].holds[k] != NULL; k++) TEST_HOLDS(words, texts[i].holds[k]);
         CU_ASSERT(longest(words) <= 25);
     }
     TEST_SAME(t->n, sizeof texts / sizeof *texts + 1); /* alum is no danger */
@@ -58,16 +57,15 @@ static void orders(void) {
 /* ---- which stand where ---- */
 
 /* A farm of one house; its ground, its crew's day, its stack and its field. */
-#define FARM(house, day, stack, field)                                                             \
-    "farm: {name: F}\nhouses:\n  - {name: One, length: 440 ft, width: 40 ft,\n     " house         \
-    "     measured: {weighed: 30 ton, loose_density: 40 lb/ft3},\n"                                \
-    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, "             \
-    "NH4N: 5 lb/ton, P2O5: 22 lb/ton, K2O: 24 lb/ton}]}\n"                                         \
-    "trucks: [{name: T, count: 1, payload: 11 ton}]\ncrew: {arrives: " day "}\n" stack             \
-    "buyers:\n  - {name: Ann, distance: 3 mi, fields: [{name: Flat, area: 100 ac, " field          \
+#define FARM(house, day, stack, field)                                                                                 \
+    "farm: {name: F}\nhouses:\n  - {name: One, length: 440 ft, width: 40 ft,\n     " house                             \
+    "     measured: {weighed: 30 ton, loose_density: 40 lb/ft3},\n"                                                    \
+    "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, "                                 \
+    "NH4N: 5 lb/ton, P2O5: 22 lb/ton, K2O: 24 lb/ton}]}\n"                                                             \
+    "trucks: [{name: T, count: 1, payload: 11 ton}]\ncrew: {arrives: " day "}\n" stack                                 \
+    "buyers:\n  - {name: Ann, distance: 3 mi, fields: [{name: Flat, area: 100 ac, " field                              \
     ", nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac}]}\n"
-#define STACK                                                                                      \
-    "stack: {roofed: yes, length: 100 ft, width: 50 ft, height: 6 ft, kept_until: 2026-12-30}\n"
+#define STACK "stack: {roofed: yes, length: 100 ft, width: 50 ft, height: 6 ft, kept_until: 2026-12-30}\n"
 #define COLD "2026-02-16"
 #define CORN "crop: corn grain, yield: 100 bu/ac"
 #define LAYERS "flocks: [{birds: layer, count: 9000, placed: 2025-01-10, removed: 2026-02-01}],\n"
@@ -77,28 +75,24 @@ static const struct {
     const char *farm, *ids, *plan;
     bool last;
 } farms[] = {
-    {FARM("", COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses", "histoplasmosis",
-     false},
+    {FARM("", COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses", "histoplasmosis", false},
     {FARM("", COLD, "", "crop: tall fescue hay, yield: 3 ton/ac"),
      "covered_load raised_bed dust ammonia carcasses sheep no_feed", "histoplasmosis", false},
-    {FARM("", COLD, "", CORN ", use: grazed by beef"),
-     "covered_load raised_bed dust ammonia carcasses sheep no_feed", "histoplasmosis", false},
-    {FARM("", "2026-06-15", "", CORN), "covered_load raised_bed dust ammonia heat carcasses",
+    {FARM("", COLD, "", CORN ", use: grazed by beef"), "covered_load raised_bed dust ammonia carcasses sheep no_feed",
      "histoplasmosis", false},
-    {FARM("floor: {slats: 64 %, scratch: 36 %},\n", COLD, "", CORN),
-     "covered_load raised_bed dust ammonia carcasses", "histoplasmosis lifting", false},
-    {FARM(LAYERS "manure: pit,\n", COLD, "", CORN),
-     "covered_load raised_bed dust ammonia carcasses", "histoplasmosis gas_in_pit", false},
-    {FARM(LAYERS "manure: litter,\n", COLD, "", CORN),
-     "covered_load raised_bed dust ammonia carcasses", "histoplasmosis", false},
-    {FARM(LAYERS, COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses",
+    {FARM("", "2026-06-15", "", CORN), "covered_load raised_bed dust ammonia heat carcasses", "histoplasmosis", false},
+    {FARM("floor: {slats: 64 %, scratch: 36 %},\n", COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses",
+     "histoplasmosis lifting", false},
+    {FARM(LAYERS "manure: pit,\n", COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses",
      "histoplasmosis gas_in_pit", false},
-    {FARM("", COLD, STACK, CORN ", open: 2026-05-01..2026-08-31"),
-     "raised_bed dust ammonia stack_fire carcasses no_feed", "histoplasmosis covered_load heat",
+    {FARM(LAYERS "manure: litter,\n", COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses",
+     "histoplasmosis", false},
+    {FARM(LAYERS, COLD, "", CORN), "covered_load raised_bed dust ammonia carcasses", "histoplasmosis gas_in_pit",
      false},
     {FARM("", COLD, STACK, CORN ", open: 2026-05-01..2026-08-31"),
-     "covered_load raised_bed dust heat stack_fire carcasses no_feed", "histoplasmosis ammonia",
-     true},
+     "raised_bed dust ammonia stack_fire carcasses no_feed", "histoplasmosis covered_load heat", false},
+    {FARM("", COLD, STACK, CORN ", open: 2026-05-01..2026-08-31"),
+     "covered_load raised_bed dust heat stack_fire carcasses no_feed", "histoplasmosis ammonia", true},
 };
 
 static const char *ids_of(ls_arena *a, const json_t *cautions) {
@@ -147,5 +141,4 @@ static void what_stands_where(void) {
     }
 }
 
-TEST_SUITE(cautions) = {
-    {"orders", orders}, {"what stands where", what_stands_where}, CU_TEST_INFO_NULL};
+TEST_SUITE(cautions) = {{"orders", orders}, {"what stands where", what_stands_where}, CU_TEST_INFO_NULL};

@@ -81,33 +81,27 @@ enum {
 };
 
 /* The line of a cell, NULL if there is none. */
-static const fields *line_of(const lines *list, const ls_table *t, const char *row,
-                             const char *column) {
+static const fields *line_of(const lines *list, const ls_table *t, const char *row, const char *column) {
     for (size_t i = 0; i < list->n; i++) {
         const fields *f = &list->at[i];
-        if (strcmp(f->at[COLUMN], column) == 0 && strcmp(f->at[ROW], row) == 0 &&
-            strcmp(f->at[NAME], t->name) == 0 && strcmp(f->at[KIND], t->kind) == 0)
+        if (strcmp(f->at[COLUMN], column) == 0 && strcmp(f->at[ROW], row) == 0 && strcmp(f->at[NAME], t->name) == 0 &&
+            strcmp(f->at[KIND], t->kind) == 0)
             return f;
     }
     return NULL;
 }
 
 /* A number of the list in a unit, NaN if it is blank. */
-static double number(const char *text, double factor) {
-    return text[0] == '\0' ? NAN : strtod(text, NULL) * factor;
-}
+static double number(const char *text, double factor) { return text[0] == '\0' ? NAN : strtod(text, NULL) * factor; }
 
-static bool alike(double a, double b) {
-    return (isnan(a) && isnan(b)) || fabs(a - b) <= 1e-9 * fabs(b);
-}
+static bool alike(double a, double b) { return (isnan(a) && isnan(b)) || fabs(a - b) <= 1e-9 * fabs(b); }
 
 /* What of a spread the list tells: bounds where they are not the printed extremes. */
 static bool spread_alike(const ls_figure *f, const fields *l, double factor) {
     static const char *const words[] = {
-        [LS_EXACT] = "exact",           [LS_NORMAL] = "normal",
-        [LS_TRUNCATED] = "truncated",   [LS_LOGNORMAL] = "lognormal",
-        [LS_TRIANGULAR] = "triangular", [LS_RECTANGULAR] = "rectangular",
-        [LS_STUDENT] = "student",       [LS_LOG_STUDENT] = "log-student",
+        [LS_EXACT] = "exact",         [LS_NORMAL] = "normal",           [LS_TRUNCATED] = "truncated",
+        [LS_LOGNORMAL] = "lognormal", [LS_TRIANGULAR] = "triangular",   [LS_RECTANGULAR] = "rectangular",
+        [LS_STUDENT] = "student",     [LS_LOG_STUDENT] = "log-student",
     };
     ls_spread s = f->spread;
     bool bounded = s.kind == LS_TRUNCATED || s.kind == LS_TRIANGULAR || s.kind == LS_RECTANGULAR,
@@ -118,8 +112,7 @@ static bool spread_alike(const ls_figure *f, const fields *l, double factor) {
            high = number(l->at[l->at[HIGH][0] != '\0' ? HIGH : MOST], factor);
     return strcmp(words[s.kind], l->at[SPREAD]) == 0 &&
            (!scaled || alike(s.scale, number(l->at[SCALE], logs ? 1 : factor))) &&
-           (!few || alike(s.df, number(l->at[DF], 1))) &&
-           (!bounded || (alike(s.low, low) && alike(s.high, high)));
+           (!few || alike(s.df, number(l->at[DF], 1))) && (!bounded || (alike(s.low, low) && alike(s.high, high)));
 }
 
 /* The first part in which a figure and its line differ, NULL if they are one. */
@@ -146,8 +139,7 @@ static const char *difference(ls_arena *a, const ls_figure *f, const fields *l) 
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         if (!alike(numbers[i].table, numbers[i].list)) return numbers[i].what;
-    if (!ls_text_same(f->unit.text, text) || !ls_dimension_same(f->unit.dimension, unit.dimension))
-        return "unit";
+    if (!ls_text_same(f->unit.text, text) || !ls_dimension_same(f->unit.dimension, unit.dimension)) return "unit";
     if (!spread_alike(f, l, unit.factor)) return "spread";
     if (strcmp(statuses[f->status], l->at[STATUS]) != 0) return "status";
     return strcmp(f->source == NULL ? "none" : f->source->id, l->at[SOURCE]) == 0 ? NULL : "source";
@@ -170,15 +162,13 @@ static size_t cells_alike(ls_arena *a, const ls_reference *r, const lines *list,
                 const ls_cell *cell = &t->rows[k].cells[c];
                 if ((cell->figure != NULL) != figures) continue;
                 seen++;
-                const char *id =
-                    ls_arena_printf(a, "%s/%s/%s", t->id, t->rows[k].name, cell->column);
+                const char *id = ls_arena_printf(a, "%s/%s/%s", t->id, t->rows[k].name, cell->column);
                 const fields *l = line_of(list, t, t->rows[k].name, cell->column);
-                const char *apart = l == NULL              ? "line"
-                                    : cell->figure != NULL ? difference(a, cell->figure, l)
+                const char *apart = l == NULL                                      ? "line"
+                                    : cell->figure != NULL                         ? difference(a, cell->figure, l)
                                     : !ls_text_same(word_of(a, cell), l->at[WORD]) ? "word"
                                                                                    : NULL;
-                if (apart != NULL)
-                    TEST_TEXT(ls_arena_printf(a, "%s: %s as in the list", id, apart), id);
+                if (apart != NULL) TEST_TEXT(ls_arena_printf(a, "%s: %s as in the list", id, apart), id);
             }
     return seen;
 }
@@ -192,8 +182,7 @@ static bool is_cell(const ls_reference *r, const fields *l) {
 static void check_surplus(ls_arena *a, const ls_reference *r, const lines *list, size_t cells) {
     for (size_t i = 0; i < list->n; i++) {
         const fields *l = &list->at[i];
-        const char *id =
-            ls_arena_printf(a, "%s,%s,%s,%s", l->at[KIND], l->at[NAME], l->at[ROW], l->at[COLUMN]);
+        const char *id = ls_arena_printf(a, "%s,%s,%s,%s", l->at[KIND], l->at[NAME], l->at[ROW], l->at[COLUMN]);
         TEST_TEXT(is_cell(r, l) ? id : "no such cell", id);
     }
     TEST_SAME(list->n, cells);

@@ -26,8 +26,8 @@ static void end(world *t) {
 static const char *check(world *t, const char *house, const char *fields) {
     const char *path = test_file(t->a, t->folder, "h.yaml", house);
     const char *other = fields == NULL ? NULL : test_file(t->a, t->folder, "f.yaml", fields);
-    test_run run = other == NULL ? PROGRAM(t->a, "check", path, "--full")
-                                 : PROGRAM(t->a, "check", path, other, "--full");
+    test_run run =
+        other == NULL ? PROGRAM(t->a, "check", path, "--full") : PROGRAM(t->a, "check", path, other, "--full");
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
     return test_joined(t->a, run.out);
@@ -44,8 +44,7 @@ static void fields(void) {
     static const struct {
         const char *old, *new, *said;
     } odd[] = {
-        {"yield: 3.5 ton/ac", "yield: 35 ton/ac",
-         "Upper Meadow yield 35 ton/ac at most 12 tons/ac"},
+        {"yield: 3.5 ton/ac", "yield: 35 ton/ac", "Upper Meadow yield 35 ton/ac at most 12 tons/ac"},
         {"yield: 65 bu/ac", "yield: 6.5 bu/ac", "yield 6.5 bu/ac at least 10 bu/ac"},
         {"nitrogen: 120 lb/ac", "nitrogen: 720 lb/ac", "nitrogen 720 lb/ac at most 450"},
     };
@@ -139,12 +138,12 @@ static void worth(void) {
     page = PROGRAM(t.a, "check", DEMO_HOUSE).out;
     TEST_HOLDS(page, "Good for an estimate: 246 tons likely. A plan needs buyers");
     TEST_HOLDS(page, "up to 29 loads");
-    const char *unrated = test_file(
-        t.a, t.folder, "u.yaml",
-        test_replace(t.a, demo(&t, DEMO_FIELDS, "rating: medium, ", "rating: high, "),
-                     "        phosphorus: {rating: low, rated_by: county plan writer, date: "
-                     "2025-10-02}\n",
-                     ""));
+    const char *unrated =
+        test_file(t.a, t.folder, "u.yaml",
+                  test_replace(t.a, demo(&t, DEMO_FIELDS, "rating: medium, ", "rating: high, "),
+                               "        phosphorus: {rating: low, rated_by: county plan writer, date: "
+                               "2025-10-02}\n",
+                               ""));
     page = test_joined(t.a, PROGRAM(t.a, "check", DEMO_HOUSE, unrated).out);
     TEST_HOLDS(page, "no phosphorus rating");
     CU_ASSERT(strstr(page, "no phosphorus rating") < strstr(page, "no depth readings"));
@@ -170,20 +169,18 @@ static void lines_to_write(void) {
                  {"Ridge", "most", "        ", "no limit of the plan"}};
     world t = begin();
     const char *house = test_file_text(t.a, DEMO_HOUSE), *fields = test_file_text(t.a, DEMO_FIELDS);
-    fields = test_replace(t.a, fields, "      - name: Barn Field\n",
-                          "      - name: Barn Field\n        most: 2 ton/ac\n");
+    fields =
+        test_replace(t.a, fields, "      - name: Barn Field\n", "      - name: Barn Field\n        most: 2 ton/ac\n");
     const char *page = check(&t, house, fields);
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         const char *lead = ls_arena_printf(t.a, "%s: write \"", lines[i].where),
-                   *start = ls_arena_printf(t.a, "%s%s: ", lead, lines[i].begins),
-                   *at = strstr(page, start);
+                   *start = ls_arena_printf(t.a, "%s%s: ", lead, lines[i].begins), *at = strstr(page, start);
         TEST_HOLDS(page, lines[i].gap);
         CU_ASSERT_PTR_NOT_NULL(at);
         if (at == NULL) continue;
         at += strlen(lead);
         const char *name = ls_arena_printf(t.a, "- name: %s\n", lines[i].where),
-                   *new = ls_arena_printf(t.a, "%s%s%.*s\n", name, lines[i].indent,
-                                          (int)strcspn(at, "\""), at);
+                   *new = ls_arena_printf(t.a, "%s%s%.*s\n", name, lines[i].indent, (int)strcspn(at, "\""), at);
         bool of_house = strstr(house, name) != NULL;
         const char *text = test_replace(t.a, of_house ? house : fields, name, new);
         const char *after = check(&t, of_house ? text : house, of_house ? fields : text);

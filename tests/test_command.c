@@ -11,12 +11,12 @@
 #include <unistd.h>
 
 /* A run that must end so, with nothing on out and these words on err. */
-#define REFUSED(a, code, words, ...)                                                               \
-    do {                                                                                           \
-        test_run refused = PROGRAM(a, __VA_ARGS__);                                                \
-        TEST_SAME(refused.status, code);                                                           \
-        TEST_TEXT(refused.out, "");                                                                \
-        TEST_HOLDS(refused.err, words);                                                            \
+#define REFUSED(a, code, words, ...)                                                                                   \
+    do {                                                                                                               \
+        test_run refused = PROGRAM(a, __VA_ARGS__);                                                                    \
+        TEST_SAME(refused.status, code);                                                                               \
+        TEST_TEXT(refused.out, "");                                                                                    \
+        TEST_HOLDS(refused.err, words);                                                                                \
     } while (0)
 
 static void wrong_usage(void) {
@@ -33,11 +33,9 @@ static void wrong_usage(void) {
     REFUSED(a, LS_USAGE, "unknown option -z", "estimate", DEMO, "-z");
     REFUSED(a, LS_USAGE, "check takes no option --seed", "check", DEMO, "--seed", "3");
     REFUSED(a, LS_USAGE, "estimate has no format \"xml\"", "estimate", DEMO, "--format", "xml");
-    REFUSED(a, LS_USAGE, "--part is one of: tables, sides, ", "estimate", DEMO, "--format", "csv",
-            "--part", "trucks");
+    REFUSED(a, LS_USAGE, "--part is one of: tables, sides, ", "estimate", DEMO, "--format", "csv", "--part", "trucks");
     REFUSED(a, LS_USAGE, "--part is for", "estimate", DEMO, "--part", "lots");
-    REFUSED(a, LS_USAGE, "always in US units", "estimate", DEMO, "--units", "metric", "--format",
-            "json");
+    REFUSED(a, LS_USAGE, "always in US units", "estimate", DEMO, "--units", "metric", "--format", "json");
     const char *longest = ls_arena_printf(a, "%05000dEND", 0); /* is told whole */
     REFUSED(a, LS_USAGE, "0END\"", "estimate", DEMO, "--format", longest);
     ls_arena_free(a);
@@ -63,10 +61,8 @@ static void words_behind_options(void) {
     REFUSED(a, LS_USAGE, "--draws needs something", "estimate", DEMO, "--draws");
     REFUSED(a, LS_USAGE, "-o needs something", "estimate", DEMO, "-o");
     REFUSED(a, LS_USAGE, "--help takes nothing", "estimate", DEMO, "--help=me");
-    REFUSED(a, LS_USAGE, "--units: \"imperial\" is not us or metric", "estimate", DEMO, "--units",
-            "imperial");
-    REFUSED(a, LS_USAGE, "--birds: \"ostrich\" is not broiler breeder", "new", "--birds",
-            "ostrich");
+    REFUSED(a, LS_USAGE, "--units: \"imperial\" is not us or metric", "estimate", DEMO, "--units", "imperial");
+    REFUSED(a, LS_USAGE, "--birds: \"ostrich\" is not broiler breeder", "new", "--birds", "ostrich");
     REFUSED(a, LS_USAGE, "--depth: \"-1\" is not", "explain", DEMO, "--depth", "-1");
     ls_arena_free(a);
 }
@@ -76,9 +72,7 @@ static void options_anywhere(void) {
     test_run last = PROGRAM(a, "estimate", FEW, DEMO, "--format", "json", "--seed", "7");
     TEST_SAME(last.status, LS_DONE);
     TEST_TEXT(PROGRAM(a, "--format=json", "estimate", "--seed=7", FEW, DEMO).out, last.out);
-    TEST_TEXT(PROGRAM(a, "estimate", FEW, DEMO_HOUSE, "--seed", "7", "--format", "json", "--",
-                      DEMO_FIELDS)
-                  .out,
+    TEST_TEXT(PROGRAM(a, "estimate", FEW, DEMO_HOUSE, "--seed", "7", "--format", "json", "--", DEMO_FIELDS).out,
               last.out);
     REFUSED(a, LS_MISTAKE, "--seed", "estimate", DEMO, "--", "--seed"); /* behind -- it is a file */
     ls_arena_free(a);
@@ -93,8 +87,8 @@ static void mistakes_in_the_input(void) {
     REFUSED(a, LS_MISTAKE, "hnes", "check", path);
     REFUSED(a, LS_MISTAKE, "hens", "estimate", path);
     REFUSED(a, LS_MISTAKE, "no fields", "rates", DEMO_HOUSE);
-    REFUSED(a, LS_MISTAKE, "no table \"removl-us-crops\"; did you mean removal-us-crops?",
-            "sources", "removl-us-crops");
+    REFUSED(a, LS_MISTAKE, "no table \"removl-us-crops\"; did you mean removal-us-crops?", "sources",
+            "removl-us-crops");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -167,8 +161,7 @@ static int to_a_closed_pipe(void *context) {
 
 static void failed_writes(void) {
     ls_arena *a = ls_arena_new();
-    test_run full = test_call(a, to_a_full_disk, NULL, NULL),
-             closed = test_call(a, to_a_closed_pipe, NULL, NULL);
+    test_run full = test_call(a, to_a_full_disk, NULL, NULL), closed = test_call(a, to_a_closed_pipe, NULL, NULL);
     TEST_SAME(full.status, LS_SYSTEM);
     TEST_HOLDS(full.err, "littershed: cannot write the output: ");
     TEST_SAME(closed.status, LS_SYSTEM);
@@ -219,8 +212,7 @@ static void version(void) {
     ls_arena *a = ls_arena_new();
     test_run run = PROGRAM(a, "--version");
     TEST_SAME(run.status, LS_DONE);
-    TEST_SAME(strncmp(run.out, "littershed " LITTERSHED_VERSION "\n",
-                      strlen("littershed " LITTERSHED_VERSION "\n")),
+    TEST_SAME(strncmp(run.out, "littershed " LITTERSHED_VERSION "\n", strlen("littershed " LITTERSHED_VERSION "\n")),
               0);
     TEST_HOLDS(run.out, "\ntables ");
     TEST_HOLDS(run.out, "GPL-3.0-or-later");
@@ -232,8 +224,7 @@ static void version(void) {
 
 static void same_input_same_bytes(void) {
     ls_arena *a = ls_arena_new();
-    static const char *const commands[] = {"check",   "estimate", "rates",  "plan",
-                                           "tickets", "dossier",  "explain"};
+    static const char *const commands[] = {"check", "estimate", "rates", "plan", "tickets", "dossier", "explain"};
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++)
         TEST_TEXT(PROGRAM(a, commands[i], DEMO, FEW).out, PROGRAM(a, commands[i], DEMO, FEW).out);
     test_run one = PROGRAM(a, "estimate", FEW, DEMO, "--format", "json", "--seed", "1");
@@ -292,8 +283,7 @@ static const char *fill_in(ls_arena *a, const char *starter, bool metric, size_t
         bool blank = mark != NULL && mark < line + length;
         *n += blank;
         ls_text_add_n(t, line, blank ? colon + 1 : length);
-        if (blank)
-            ls_text_addf(t, " %s", filled(ls_arena_copy_n(a, line + key, colon - key), metric));
+        if (blank) ls_text_addf(t, " %s", filled(ls_arena_copy_n(a, line + key, colon - key), metric));
         ls_text_add(t, "\n");
     }
     return t->s;
@@ -301,13 +291,10 @@ static const char *fill_in(ls_arena *a, const char *starter, bool metric, size_t
 
 /* What `new` prints for birds of any kind, however kept, gives an estimate once the lines that say
  * so are filled in: twelve at most. */
-static void starter_of(ls_arena *a, const char *folder, const char *bird, const char *housing,
-                       bool metric) {
-    const char *path =
-        ls_arena_printf(a, "%s/%s-%s-%d.yaml", folder, ls_text_slug(a, bird), housing, metric);
+static void starter_of(ls_arena *a, const char *folder, const char *bird, const char *housing, bool metric) {
+    const char *path = ls_arena_printf(a, "%s/%s-%s-%d.yaml", folder, ls_text_slug(a, bird), housing, metric);
     const char *why;
-    test_run new = PROGRAM(a, "new", "--birds", bird, "--housing", housing, "--units",
-                           metric ? "metric" : "us");
+    test_run new = PROGRAM(a, "new", "--birds", bird, "--housing", housing, "--units", metric ? "metric" : "us");
     TEST_SAME(new.status, LS_DONE);
     size_t n;
     const char *text = fill_in(a, new.out, metric, &n);
@@ -335,12 +322,10 @@ static void starter_files(void) {
     const char *folder = test_folder(a);
     for (int bird = 1; bird < LS_BIRDS; bird++)
         for (const char *const *housing = ls_farm_housings(a, bird); *housing != NULL; housing++)
-            for (int metric = 0; metric < 2; metric++)
-                starter_of(a, folder, ls_bird_name(bird), *housing, metric);
+            for (int metric = 0; metric < 2; metric++) starter_of(a, folder, ls_bird_name(bird), *housing, metric);
     starter_of(a, folder, "turkey tom", "brooder,grower", true);
     starter_of(a, folder, "broiler", "new-litter,built-up", false);
-    REFUSED(a, LS_USAGE, "brooder, grower", "new", "--birds", "turkey tom", "--housing",
-            "brooder,slats");
+    REFUSED(a, LS_USAGE, "brooder, grower", "new", "--birds", "turkey tom", "--housing", "brooder,slats");
     REFUSED(a, LS_USAGE, "slats, litter", "new", "--housing", "belt");
     test_folder_end(folder);
     ls_arena_free(a);
@@ -418,8 +403,7 @@ static void starter_suggestions(void) {
  * tables. */
 static void farm_manual(void) {
     ls_arena *a = ls_arena_new();
-    TEST_HOLDS(test_file_text(a, "man/littershed-farm.5"),
-               ls_arena_printf(a, "%s.Sh OWN TABLES\n", test_farm_keys(a)));
+    TEST_HOLDS(test_file_text(a, "man/littershed-farm.5"), ls_arena_printf(a, "%s.Sh OWN TABLES\n", test_farm_keys(a)));
     ls_arena_free(a);
 }
 
@@ -450,8 +434,7 @@ static void cited_sources(void) {
     for (size_t i = 0; i < sizeof pages / sizeof *pages; i++)
         asked += ask_cited(a, PROGRAM(a, pages[i], FEW, DEMO).out);
     CU_ASSERT(asked > 3);
-    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
-        TEST_SAME(PROGRAM(a, "sources", ids[i]).status, LS_DONE);
+    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++) TEST_SAME(PROGRAM(a, "sources", ids[i]).status, LS_DONE);
     ls_arena_free(a);
 }
 

@@ -31,13 +31,10 @@ static void every_name(void) {
     const ls_table *crops = ls_reference_table(ls_reference_load(a), "crop", "");
     const char *word, *crop;
     for (size_t i = 0; i < crops->n; i++)
-        for (size_t k = 0;
-             (word = ls_farm_part(a, ls_row_word(&crops->rows[i], "also"), k)) != NULL; k++) {
+        for (size_t k = 0; (word = ls_farm_part(a, ls_row_word(&crops->rows[i], "also"), k)) != NULL; k++) {
             size_t n = 0;
-            const char *text =
-                says(a, "", ls_arena_printf(a, "crop: %s, nitrogen: 50 lb/ac", word), &crop);
-            for (size_t j = 0; j < crops->n; j++)
-                n += ls_text_among(ls_row_word(&crops->rows[j], "also"), word);
+            const char *text = says(a, "", ls_arena_printf(a, "crop: %s, nitrogen: 50 lb/ac", word), &crop);
+            for (size_t j = 0; j < crops->n; j++) n += ls_text_among(ls_row_word(&crops->rows[j], "also"), word);
             if (n == 1)
                 TEST_TEXT(crop, crops->rows[i].name);
             else
@@ -51,28 +48,25 @@ static void every_name(void) {
 static void names_of_growers(void) {
     static const struct {
         const char *said, *is, *asks;
-    } cases[] = {
-        {"corn", "corn grain", NULL},
-        {"Corn", "corn grain", NULL},
-        {"winter wheat", "wheat grain", NULL},
-        {"cotton", "cotton", NULL},
-        {"soybeans", "soybean", NULL},
-        {"milo", "sorghum grain", NULL},
-        {"coastal hay", "bermudagrass hay", NULL},
-        {"fescue pasture", "tall fescue pasture", NULL},
-        {"oats", "oat grain", NULL},
-        {"silage", NULL, "corn silage, small grain forage"},
-        {"pasture", NULL, "tall fescue pasture, orchardgrass pasture, bermudagrass pasture"},
-        {"fescue", NULL, "tall fescue hay, tall fescue pasture"},
-        {"tobacco", NULL, "flue-cured tobacco, burley tobacco"},
-        {"small grain", NULL, "wheat grain, barley grain, oat grain, rye grain"},
-        {"soybaens", NULL, "did you mean \"soybean\"?"},
-        {"hybrid sudangrass", NULL, "did you mean \"sudangrass\"?"}};
+    } cases[] = {{"corn", "corn grain", NULL},
+                 {"Corn", "corn grain", NULL},
+                 {"winter wheat", "wheat grain", NULL},
+                 {"cotton", "cotton", NULL},
+                 {"soybeans", "soybean", NULL},
+                 {"milo", "sorghum grain", NULL},
+                 {"coastal hay", "bermudagrass hay", NULL},
+                 {"fescue pasture", "tall fescue pasture", NULL},
+                 {"oats", "oat grain", NULL},
+                 {"silage", NULL, "corn silage, small grain forage"},
+                 {"pasture", NULL, "tall fescue pasture, orchardgrass pasture, bermudagrass pasture"},
+                 {"fescue", NULL, "tall fescue hay, tall fescue pasture"},
+                 {"tobacco", NULL, "flue-cured tobacco, burley tobacco"},
+                 {"small grain", NULL, "wheat grain, barley grain, oat grain, rye grain"},
+                 {"soybaens", NULL, "did you mean \"soybean\"?"},
+                 {"hybrid sudangrass", NULL, "did you mean \"sudangrass\"?"}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        const char *crop,
-            *text = says(a, "", ls_arena_printf(a, "crop: %s, nitrogen: 50 lb/ac", cases[i].said),
-                         &crop);
+        const char *crop, *text = says(a, "", ls_arena_printf(a, "crop: %s, nitrogen: 50 lb/ac", cases[i].said), &crop);
         TEST_TEXT(crop, cases[i].is);
         if (cases[i].asks) TEST_HOLDS(text, cases[i].asks);
     }
@@ -99,8 +93,7 @@ static void asked_for(void) {
         {"", "crop: corn silage", "no table says what corn silage needs"},
         {"farm: {name: F, state: AL}\n", "crop: wheat, yield: 60 bu/ac",
          "no table says what wheat grain in Alabama needs"},
-        {"farm: {name: F, state: AL}\n", "crop: corn, grown: irrigated, yield: 179 bu/ac",
-         "is for 180 bu/ac or more"},
+        {"farm: {name: F, state: AL}\n", "crop: corn, grown: irrigated, yield: 179 bu/ac", "is for 180 bu/ac or more"},
         /* grazed hay is a pasture; no page was read that prints a need of bermudagrass pasture */
         {"farm: {name: F, state: GA}\n", "crop: bermudagrass hay, use: grazed by beef",
          "no table says what bermudagrass pasture in Georgia needs"},
@@ -111,8 +104,7 @@ static void asked_for(void) {
         TEST_TEXT(crop, NULL);
         TEST_HOLDS(text, cases[i].says);
         TEST_HOLDS(text, own);
-        text = says(a, cases[i].top, ls_arena_printf(a, "%s, nitrogen: 50 lb/ac", cases[i].keys),
-                    &crop);
+        text = says(a, cases[i].top, ls_arena_printf(a, "%s, nitrogen: 50 lb/ac", cases[i].keys), &crop);
         CU_ASSERT_PTR_NOT_NULL(crop);
     }
     ls_arena_free(a);
@@ -131,14 +123,14 @@ static void states(void) {
                  {"farm: {name: F, state: Georgia}\n", "    state: Virginia\n", 150, false}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        world t = world_of_text(ls_arena_printf(
-            a,
-            "%shouses:\n  - {name: House, length: 400 ft, width: 40 ft, measured: {weighed: 100 "
-            "ton}, "
-            "flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]}\n"
-            "buyers:\n  - name: Buyer\n%s    fields:\n      - {name: F, area: 10 ac, crop: corn, "
-            "yield: 150 bu/ac}\n",
-            cases[i].top, cases[i].buyer));
+        world t = world_of_text(
+            ls_arena_printf(a,
+                            "%shouses:\n  - {name: House, length: 400 ft, width: 40 ft, measured: {weighed: 100 "
+                            "ton}, "
+                            "flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]}\n"
+                            "buyers:\n  - name: Buyer\n%s    fields:\n      - {name: F, area: 10 ac, crop: corn, "
+                            "yield: 150 bu/ac}\n",
+                            cases[i].top, cases[i].buyer));
         const ls_field_rates *f = rates_of(&t, 0, 0);
         TEST_NEAR(shown(&t, f->need[LS_FIELD_N]), cases[i].need, 1e-9);
         TEST_SAME(has_flag(f, "no state is given"), cases[i].said);

@@ -17,8 +17,8 @@ static double shown(const plan_world *t, const char *key) {
 /* Iowa State University, Ag Decision Maker A3-24: 6 mph x 40 ft x 0.70 / 8.25 = 20.4 ac/h. The
  * program's own efficiency for spreaders is the middle of that source's 0.60 to 0.63. */
 static void test_field_capacity(void) {
-    plan_world t = plan_world_small((plan_small){
-        "25 ton", "count: 1, payload: 5 ton, swath: 40 ft, spreading: 6 mph", "", "", ""});
+    plan_world t = plan_world_small(
+        (plan_small){"25 ton", "count: 1, payload: 5 ton, swath: 40 ft, spreading: 6 mph", "", "", ""});
     TEST_NEAR(shown(&t, "days-spreading.pace") / 0.615 * 0.70, 20.4, 0.003);
     plan_world_end(&t);
 }
@@ -26,8 +26,8 @@ static void test_field_capacity(void) {
 /* 5 ton at 2 ton/ac on a swath of 30 ft: 2.5 ac, 3,630 ft; at 6 mph 6.875 min without turns (UMass
  * Extension: ton/ac = load tons x 43,560 / (distance x swath)). */
 static void test_load_run(void) {
-    plan_world t = plan_world_small((plan_small){
-        "25 ton", "count: 1, payload: 5 ton, swath: 30 ft, spreading: 6 mph", "", "", ""});
+    plan_world t = plan_world_small(
+        (plan_small){"25 ton", "count: 1, payload: 5 ton, swath: 30 ft, spreading: 6 mph", "", "", ""});
     TEST_SAME(t.plan->loads_n, 5);
     const ls_load *l = &t.plan->loads[0];
     double acres = ls_line_shown(t.sheet, l->drops[0].acres);
@@ -41,9 +41,9 @@ static void test_load_run(void) {
  * spread 8, haul 0.17 $ a ton-mile: 45 $/ton, 90 $/ac. 0.17 x 25 = 4.25 $ for a loaded mile is
  * 2.125 $ for each mile out and back. */
 static void test_haul_cost(void) {
-    plan_world t = plan_world_small((plan_small){
-        "25 ton", "count: 1, payload: 25 ton", "", ", distance: 100 mi",
-        "costs: {take_out: 10 $/ton, load: 10 $/ton, spread: 8 $/ton, haul: 2.125 $/mi}\n"});
+    plan_world t = plan_world_small(
+        (plan_small){"25 ton", "count: 1, payload: 25 ton", "", ", distance: 100 mi",
+                     "costs: {take_out: 10 $/ton, load: 10 $/ton, spread: 8 $/ton, haul: 2.125 $/mi}\n"});
     double costs = shown(&t, "plan.costs");
     TEST_NEAR(costs / 25, 45, 1e-12);
     TEST_NEAR(costs / ls_line_shown(t.sheet, t.plan->loads[0].drops[0].acres), 90, 1e-12);
@@ -63,17 +63,15 @@ static void test_bridge(void) {
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < 3; i++) {
         ls_text *axles = ls_text_new(a);
-        for (int k = 1; k < rows[i].axles; k++)
-            ls_text_addf(axles, ", {spacing: %s}", rows[i].spacing);
-        plan_world t = plan_world_small((plan_small){
-            "25 ton",
-            ls_arena_printf(a,
-                            "count: 1, payload: 5 ton, gross: 70000 lb, axles: [{weight: "
-                            "1000 lb}%s]",
-                            axles->s),
-            "", "", ""});
-        TEST_NEAR(shown(&t, ls_arena_printf(a, "federal-weight.axles-1-%d.most", rows[i].axles)),
-                  rows[i].most, 1e-12);
+        for (int k = 1; k < rows[i].axles; k++) ls_text_addf(axles, ", {spacing: %s}", rows[i].spacing);
+        plan_world t =
+            plan_world_small((plan_small){"25 ton",
+                                          ls_arena_printf(a,
+                                                          "count: 1, payload: 5 ton, gross: 70000 lb, axles: [{weight: "
+                                                          "1000 lb}%s]",
+                                                          axles->s),
+                                          "", "", ""});
+        TEST_NEAR(shown(&t, ls_arena_printf(a, "federal-weight.axles-1-%d.most", rows[i].axles)), rows[i].most, 1e-12);
         plan_world_end(&t);
     }
     ls_arena_free(a);
@@ -82,10 +80,10 @@ static void test_bridge(void) {
 /* Alabama Extension ANR AL-ENG-25G: 10,000 ft3 in a shed 39 ft wide, 7 ft high: cross-section 115.5
  * ft2, a pile of 91.83 ft, and 12 ft clear at the end. */
 static void test_shed(void) {
-    plan_world t = plan_world_small((plan_small){
-        "25 ton", "count: 1, payload: 5 ton", "", "",
-        "stack: {roofed: yes, length: 103.83 ft, width: 39 ft, height: 7 ft, kept_until: "
-        "2026-09-30}\n"});
+    plan_world t =
+        plan_world_small((plan_small){"25 ton", "count: 1, payload: 5 ton", "", "",
+                                      "stack: {roofed: yes, length: 103.83 ft, width: 39 ft, height: 7 ft, kept_until: "
+                                      "2026-09-30}\n"});
     TEST_NEAR(shown(&t, "plan.stack.section"), 115.5, 1e-12);
     TEST_NEAR(shown(&t, "plan.stack.room") * 2000 / 40, 10000, 1e-4);
     plan_world_end(&t);
@@ -97,8 +95,7 @@ static void test_production(void) {
     plan_world t = plan_world_of(demo, 2);
     double cycle = 0.5 + 432.0 / 440;
     TEST_NEAR(shown(&t, "days-loading.north.volume"), 2.2 * 0.95 * 60 / cycle * 0.83, 1e-12);
-    TEST_NEAR(shown(&t, "days-loading.north.production"),
-              2.2 * 27 * 0.95 * 32 / 2000 * 60 / cycle * 0.83, 1e-12);
+    TEST_NEAR(shown(&t, "days-loading.north.production"), 2.2 * 27 * 0.95 * 32 / 2000 * 60 / cycle * 0.83, 1e-12);
     plan_world_end(&t);
 }
 
@@ -139,8 +136,7 @@ static void seconds_of(const plan_world *t, const ls_load *l, long *load, long *
     *way = lround((strcmp(l->buyer->name.text, "Larkspur Hay") == 0 ? 6.5 : 11) * 120);
     *empty = 0;
     for (size_t k = 0; k < l->n; k++)
-        *empty +=
-            lround(ls_line_shown(t->sheet, l->drops[k].acres) * 3600 / (32 * 6 / 8.25 * 0.615));
+        *empty += lround(ls_line_shown(t->sheet, l->drops[k].acres) * 3600 / (32 * 6 / 8.25 * 0.615));
 }
 
 /* Each load of the demo by the clock: seconds of work since Monday 07:00, in days of 9 h. */
@@ -170,8 +166,7 @@ static void test_demo_by_the_clock(void) {
 /* ---- what the file says of the days ---- */
 
 static void test_starts(void) {
-    plan_small s = {"25 ton", "count: 1, payload: 5 ton", ", hours: 8 h/day, starts: 06:30", "",
-                    ""};
+    plan_small s = {"25 ton", "count: 1, payload: 5 ton", ", hours: 8 h/day, starts: 06:30", "", ""};
     plan_world t = plan_world_small(s);
     TEST_SAME(t.plan->loads[0].start.second, 6 * 3600 + 30 * 60);
     TEST_SAME(t.plan->day_begins + t.plan->day_seconds, 14 * 3600 + 30 * 60);
@@ -183,10 +178,9 @@ static void test_starts(void) {
 }
 
 static void test_make_ready(void) {
-    plan_small s = {
-        "25 ton", "count: 1, payload: 5 ton", "", "",
-        "farm: {name: X, next_flock: 2026-02-24, make_ready: {wash: 3 days, repairs: 2 days, "
-        "bedding: 1 day}}\n"};
+    plan_small s = {"25 ton", "count: 1, payload: 5 ton", "", "",
+                    "farm: {name: X, next_flock: 2026-02-24, make_ready: {wash: 3 days, repairs: 2 days, "
+                    "bedding: 1 day}}\n"};
     plan_world t = plan_world_small(s); /* done on the 16th: 17th to 23rd, seven whole days */
     TEST_SAME(t.plan->finish, ls_date_of(2026, 2, 16));
     TEST_SAME(t.plan->spare_days, 1);
@@ -205,8 +199,7 @@ static void test_make_ready(void) {
 /* A trip that takes longer than the day: 60 mi at 10 mph is 6 h one way, the day has 8 h. It begins
  * with a day, is spread on it, and its truck is back on the next. */
 static void test_longer_than_a_day(void) {
-    plan_small s = {"10 ton", "count: 1, payload: 5 ton, road: 10 mph", ", hours: 8 h/day",
-                    ", distance: 60 mi", ""};
+    plan_small s = {"10 ton", "count: 1, payload: 5 ton, road: 10 mph", ", hours: 8 h/day", ", distance: 60 mi", ""};
     plan_world t = plan_world_small(s);
     TEST_SAME(t.plan->loads_n, 2);
     TEST_SAME(t.plan->loads[0].day, ls_date_of(2026, 2, 16));
@@ -226,19 +219,16 @@ static void test_spread_on_a_later_day(void) {
     static const struct {
         const char *hours, *open;
         double placed;
-    } rows[] = {{"8", "2026-03-06", 110},
-                {"8", "2026-03-05", 0},
-                {"6.5", "2026-03-07", 110},
-                {"6.5", "2026-03-06", 0}};
+    } rows[] = {{"8", "2026-03-06", 110}, {"8", "2026-03-05", 0}, {"6.5", "2026-03-07", 110}, {"6.5", "2026-03-06", 0}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        plan_world t = plan_world_text(ls_arena_printf(
-            a,
-            "%strucks: [{name: T, count: 1, payload: 11 ton, road: 10 mph}]\n"
-            "crew: {arrives: 2026-02-16, hours: %s h/day}\n"
-            "buyers:\n  - {name: A, distance: 60 mi, fields: [{name: F, area: 200 ac, open: "
-            "2026-02-16..%s, " PLAN_FIELD "}]}\n",
-            PLAN_HOUSE, rows[i].hours, rows[i].open));
+        plan_world t = plan_world_text(
+            ls_arena_printf(a,
+                            "%strucks: [{name: T, count: 1, payload: 11 ton, road: 10 mph}]\n"
+                            "crew: {arrives: 2026-02-16, hours: %s h/day}\n"
+                            "buyers:\n  - {name: A, distance: 60 mi, fields: [{name: F, area: 200 ac, open: "
+                            "2026-02-16..%s, " PLAN_FIELD "}]}\n",
+                            PLAN_HOUSE, rows[i].hours, rows[i].open));
         CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
         TEST_NEAR(plan_tons(&t, t.plan->straight[1]), rows[i].placed, 1e-9);
         plan_world_end(&t);
@@ -249,13 +239,13 @@ static void test_spread_on_a_later_day(void) {
 /* 20 min to load and 5 to empty at the stack: six loads fill a day of 150 min to the last minute.
  */
 static void test_full_day(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 10 ton}]\n"
-                   "crew: {arrives: 2026-02-16, hours: 2.5 h/day}\n"
-                   "stack: {roofed: yes, length: 80 ft, width: 40 ft, height: 6 ft, kept_until: "
-                   "2026-09-30}\n"
-                   "buyers:\n  - {name: A, distance: 5 mi, fields: [{name: F, area: 200 ac, open: "
-                   "2026-04-01..2026-05-01, " PLAN_FIELD "}]}\n");
+    plan_world t =
+        plan_world_text(PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 10 ton}]\n"
+                                   "crew: {arrives: 2026-02-16, hours: 2.5 h/day}\n"
+                                   "stack: {roofed: yes, length: 80 ft, width: 40 ft, height: 6 ft, kept_until: "
+                                   "2026-09-30}\n"
+                                   "buyers:\n  - {name: A, distance: 5 mi, fields: [{name: F, area: 200 ac, open: "
+                                   "2026-04-01..2026-05-01, " PLAN_FIELD "}]}\n");
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
     TEST_SAME(t.plan->loads_n, 11);
     TEST_SAME(t.plan->days[0].loads, 6);
@@ -295,11 +285,10 @@ static void test_payload(void) {
 
 /* Federal limits (23 CFR 658.17): 20,000 lb on an axle, 34,000 on a pair, 80,000 in all. */
 static void test_weights(void) {
-    plan_small s = {
-        "25 ton",
-        "count: 1, payload: 10 ton, gross: 48000 lb, axles: [{weight: 14000 lb}, {spacing: "
-        "15 ft, weight: 17000 lb}, {spacing: 4.5 ft, weight: 17000 lb}]",
-        "", "", ""};
+    plan_small s = {"25 ton",
+                    "count: 1, payload: 10 ton, gross: 48000 lb, axles: [{weight: 14000 lb}, {spacing: "
+                    "15 ft, weight: 17000 lb}, {spacing: 4.5 ft, weight: 17000 lb}]",
+                    "", "", ""};
     plan_world t = plan_world_small(s);
     CU_ASSERT(!notes_hold(t.plan, "WEIGHT"));
     plan_world_end(&t);

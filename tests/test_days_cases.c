@@ -7,19 +7,15 @@
 
 static bool same_moment(ls_moment a, ls_moment b) { return a.day == b.day && a.second == b.second; }
 
-static bool before(ls_moment a, ls_moment b) {
-    return a.day < b.day || (a.day == b.day && a.second < b.second);
-}
+static bool before(ls_moment a, ls_moment b) { return a.day < b.day || (a.day == b.day && a.second < b.second); }
 
 /* ---- a far buyer of last resort ---- */
 
 #define FAR "Far"
 
-static bool same_ways(const plan_world *t, const ls_load *l, const plan_world *u,
-                      const ls_load *m) {
-    bool same = strcmp(l->lot->code, m->lot->code) == 0 && l->certainty == m->certainty &&
-                l->n == m->n && (l->buyer == NULL) == (m->buyer == NULL) &&
-                plan_tons(t, l->tons) == plan_tons(u, m->tons);
+static bool same_ways(const plan_world *t, const ls_load *l, const plan_world *u, const ls_load *m) {
+    bool same = strcmp(l->lot->code, m->lot->code) == 0 && l->certainty == m->certainty && l->n == m->n &&
+                (l->buyer == NULL) == (m->buyer == NULL) && plan_tons(t, l->tons) == plan_tons(u, m->tons);
     for (size_t k = 0; same && k < l->n; k++)
         same = strcmp(l->drops[k].field->slug, m->drops[k].field->slug) == 0 &&
                strcmp(l->drops[k].buyer->slug, m->drops[k].buyer->slug) == 0 &&
@@ -70,8 +66,7 @@ static void check_same_days(const plan_world *t, const plan_world *u) {
     for (size_t k = 0; k < p->fleets_n && k < q->fleets_n; k++)
         CU_ASSERT(same_moment(p->fleets[k].finish, q->fleets[k].finish));
     TEST_SAME(p->soonest, q->soonest);
-    for (size_t i = counted(p, 0), k = counted(q, 0); i < p->loads_n;
-         i = counted(p, i + 1), k = counted(q, k + 1)) {
+    for (size_t i = counted(p, 0), k = counted(q, 0); i < p->loads_n; i = counted(p, i + 1), k = counted(q, k + 1)) {
         TEST_SAME(p->loads[i].day, q->loads[k].day);
         CU_ASSERT(same_moment(p->loads[i].start, q->loads[k].start));
         CU_ASSERT(same_moment(p->loads[i].back, q->loads[k].back));
@@ -108,8 +103,8 @@ static const char *farm(ls_arena *a, uint64_t seed, double order, const char *mo
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [sunday]}\n"
                  "buyers:\n  - {name: A, distance: %u mi, price: 20 $/ton, order: {most: %.0f "
                  "ton}, fields: [{name: F, area: 400 ac, " PLAN_FIELD "}]}\n%s",
-                 1 + test_pick(&seed, 3), 6 + test_pick(&seed, 6), 3 + test_pick(&seed, 7),
-                 1 + test_pick(&seed, 12), order, more);
+                 1 + test_pick(&seed, 3), 6 + test_pick(&seed, 6), 3 + test_pick(&seed, 7), 1 + test_pick(&seed, 12),
+                 order, more);
     return t->s;
 }
 
@@ -131,8 +126,7 @@ static void test_far_buyer(void) {
     for (uint64_t seed = 1; seed <= farms; seed++) {
         ls_arena *a = ls_arena_new();
         double tons = between_cases(a, seed);
-        plan_world t = plan_world_text(farm(a, seed, tons, "")),
-                   u = plan_world_text(farm(a, seed, tons, far));
+        plan_world t = plan_world_text(farm(a, seed, tons, "")), u = plan_world_text(farm(a, seed, tons, far));
         CU_ASSERT_FATAL(t.plan != NULL && u.plan != NULL);
         if (takes_possible_alone(u.plan) && alike(&t, &u)) {
             compared++;
@@ -175,13 +169,13 @@ static void test_empty(void) {
 /* Two buyers: 22 ton go 4 mi, 33 ton 9 mi, 55 ton nowhere. The mean of the 55 by tons is 7 mi: 14
  * min at 30 mph, one way, beside 8 and 18. */
 static void test_mean_field(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton, road: 30 mph}]\n"
-                   "crew: {arrives: 2026-02-16, hours: 20 h/day}\nbuyers:\n"
-                   "  - {name: A, distance: 4 mi, order: {most: 2 loads}, fields: [{name: F, "
-                   "area: 200 ac, " PLAN_FIELD "}]}\n"
-                   "  - {name: B, distance: 9 mi, order: {most: 3 loads}, fields: [{name: F, "
-                   "area: 200 ac, " PLAN_FIELD "}]}\n");
+    plan_world t =
+        plan_world_text(PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton, road: 30 mph}]\n"
+                                   "crew: {arrives: 2026-02-16, hours: 20 h/day}\nbuyers:\n"
+                                   "  - {name: A, distance: 4 mi, order: {most: 2 loads}, fields: [{name: F, "
+                                   "area: 200 ac, " PLAN_FIELD "}]}\n"
+                                   "  - {name: B, distance: 9 mi, order: {most: 3 loads}, fields: [{name: F, "
+                                   "area: 200 ac, " PLAN_FIELD "}]}\n");
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_NEAR(ls_line_shown(t.sheet, t.plan->empty_distance), 7, 1e-9);
     const ls_load *l = &t.plan->loads[0], *m = &t.plan->loads[t.plan->loads_n - 1];

@@ -9,19 +9,18 @@ enum { HOUR = 3600, DAWN = 7 * HOUR };
 
 /* Six loads of 11 ton from a house without slats. */
 static plan_world loads(ls_arena *a, const char *trucks, const char *crew, long from_hour) {
-    const char *yaml = ls_arena_printf(
-        a,
-        "houses: [{name: One, length: 440 ft, width: 40 ft, measured: {weighed: 66 ton, "
-        "loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as received, moisture: 30 %%, "
-        "N: 20 lb/ton, NH4N: 5 lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}]\n"
-        "trucks: [{name: T, count: %s, payload: 11 ton}]\n"
-        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 9 h/day%s}\n"
-        "buyers: [{name: A, distance: 25 mi, price: 20 $/ton, fields: [{name: F, area: 200 "
-        "ac, " PLAN_FIELD "}]}]\n",
-        trucks, crew);
-    plan_world t = plan_world_on(
-        yaml, &(ls_plan_terms){.from = from_hour == 0 ? LS_NO_DATE : ls_date_of(2026, 2, 16),
-                               .from_second = from_hour * HOUR});
+    const char *yaml =
+        ls_arena_printf(a,
+                        "houses: [{name: One, length: 440 ft, width: 40 ft, measured: {weighed: 66 ton, "
+                        "loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as received, moisture: 30 %%, "
+                        "N: 20 lb/ton, NH4N: 5 lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}]\n"
+                        "trucks: [{name: T, count: %s, payload: 11 ton}]\n"
+                        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 9 h/day%s}\n"
+                        "buyers: [{name: A, distance: 25 mi, price: 20 $/ton, fields: [{name: F, area: 200 "
+                        "ac, " PLAN_FIELD "}]}]\n",
+                        trucks, crew);
+    plan_world t = plan_world_on(yaml, &(ls_plan_terms){.from = from_hour == 0 ? LS_NO_DATE : ls_date_of(2026, 2, 16),
+                                                        .from_second = from_hour * HOUR});
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
     TEST_SAME(t.plan->loads_n, 6);
     return t;
@@ -54,8 +53,7 @@ static void test_loader_out(void) {
     ls_arena *a = ls_arena_new();
     long load, round;
     measure(a, &load, &round);
-    plan_world t = loads(
-        a, "1", ", out: [{what: loader, from: 2026-02-16T08:00, until: 2026-02-16T12:00}]", 0);
+    plan_world t = loads(a, "1", ", out: [{what: loader, from: 2026-02-16T08:00, until: 2026-02-16T12:00}]", 0);
     check_start(&t, 0, 16, DAWN);
     check_start(&t, 1, 16, 12 * HOUR);
     check_start(&t, 2, 17, DAWN);
@@ -64,8 +62,7 @@ static void test_loader_out(void) {
     TEST_TEXT(t.plan->outs.at[0], "Mon, Feb 16: loader out 8:00 am to 12:00 pm");
     TEST_NEAR(hours_of(&t, "plan.day.2026-02-16.out"), 4, 1e-9);
     TEST_NEAR(hours_of(&t, "plan.day.2026-02-16.idle") * HOUR, (double)(HOUR - load), 1e-6);
-    TEST_NEAR(hours_of(&t, "plan.day.2026-02-16.stopped") * HOUR,
-              (double)(12 * HOUR - DAWN - round), 1e-6);
+    TEST_NEAR(hours_of(&t, "plan.day.2026-02-16.stopped") * HOUR, (double)(12 * HOUR - DAWN - round), 1e-6);
     plan_world_end(&t);
     ls_arena_free(a);
 }
@@ -76,8 +73,7 @@ static void test_truck_out(void) {
     ls_arena *a = ls_arena_new();
     long load, round;
     measure(a, &load, &round);
-    plan_world t =
-        loads(a, "2", ", out: [{what: T 2, from: 2026-02-14T08:00, until: 2026-02-17T10:00}]", 0);
+    plan_world t = loads(a, "2", ", out: [{what: T 2, from: 2026-02-14T08:00, until: 2026-02-17T10:00}]", 0);
     for (size_t k = 0; k < 3; k++) {
         check_start(&t, k, 16, DAWN + (long)k * round);
         TEST_SAME(t.plan->loads[k].truck, 1);
@@ -116,8 +112,7 @@ static void test_half_days(void) {
 /* From 1 pm on: as if that day were held until then, and whatever is out before is not told. */
 static void test_from_an_hour(void) {
     ls_arena *a = ls_arena_new();
-    plan_world t = loads(a, "1", "", 13),
-               u = loads(a, "1", ", hold_days: [2026-02-16 until 13:00]", 0);
+    plan_world t = loads(a, "1", "", 13), u = loads(a, "1", ", hold_days: [2026-02-16 until 13:00]", 0);
     check_start(&t, 0, 16, 13 * HOUR);
     for (size_t k = 0; k < 6; k++) {
         TEST_SAME(t.plan->loads[k].start.day, u.plan->loads[k].start.day);
@@ -134,12 +129,12 @@ static void test_from_an_hour(void) {
 static void test_on_the_road(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *farm = test_file(
-        a, folder, "farm.yaml",
-        PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton, road: 50 mph}]\n"
-                   "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day}\n"
-                   "buyers: [{name: A, distance: 25 mi, price: 20 $/ton, fields: [{name: F, area: "
-                   "200 ac, " PLAN_FIELD "}]}]\n");
+    const char *farm =
+        test_file(a, folder, "farm.yaml",
+                  PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton, road: 50 mph}]\n"
+                             "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day}\n"
+                             "buyers: [{name: A, distance: 25 mi, price: 20 $/ton, fields: [{name: F, area: "
+                             "200 ac, " PLAN_FIELD "}]}]\n");
     test_run early = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-10");
     TEST_HOLDS(early.err, "--from is before the crew arrives");
     TEST_HOLDS(early.err, "the plan begins on Mon, Feb 16");
@@ -148,11 +143,10 @@ static void test_on_the_road(void) {
         if (i == 1)
             PROGRAM(a, "record", farm, "--replaces", "1", "--truck", "T", "--tons", "11");
         else
-            PROGRAM(a, "record", farm, "--ticket", "ONE-01-Z", "--tons", "11", "--when",
-                    "2026-02-16T12:50", "--field", "A/F", "--truck", named[i]);
+            PROGRAM(a, "record", farm, "--ticket", "ONE-01-Z", "--tons", "11", "--when", "2026-02-16T12:50", "--field",
+                    "A/F", "--truck", named[i]);
         test_run run = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-16T13:00", "--full");
-        TEST_HOLDS(run.out, i == 0 ? "T 2 on the road 1:00 pm to 1:20 pm"
-                                   : "T 1 on the road 1:00 pm to 1:20 pm");
+        TEST_HOLDS(run.out, i == 0 ? "T 2 on the road 1:00 pm to 1:20 pm" : "T 1 on the road 1:00 pm to 1:20 pm");
     }
     test_run late = PROGRAM(a, "plan", FEW, farm, "--from", "2026-02-16");
     TEST_HOLDS(late.err, "--from is before the last load in the haul log");
@@ -164,17 +158,16 @@ static void test_on_the_road(void) {
 /* ---- slats and orders ---- */
 
 /* Two houses of two sides, a side's slats moved in an hour, each side 22 ton: two loads. */
-static plan_world slats_on(ls_arena *a, const char *first, const char *second, const char *crew,
-                           const char *days) {
-    const char *yaml = ls_arena_printf(
-        a,
-        "houses:\n%s%s"
-        "trucks: [{name: T, count: 2, payload: 11 ton}]\n"
-        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day%s, slats: {sections: 120, "
-        "pace: 60 per hour%s}}\n"
-        "buyers: [{name: A, distance: 2 mi, price: 20 $/ton, fields: [{name: F, area: 200 "
-        "ac, " PLAN_FIELD "}]}]\n",
-        first, second, days, crew);
+static plan_world slats_on(ls_arena *a, const char *first, const char *second, const char *crew, const char *days) {
+    const char *yaml =
+        ls_arena_printf(a,
+                        "houses:\n%s%s"
+                        "trucks: [{name: T, count: 2, payload: 11 ton}]\n"
+                        "crew: {arrives: 2026-02-16, starts: 07:00, hours: 12 h/day%s, slats: {sections: 120, "
+                        "pace: 60 per hour%s}}\n"
+                        "buyers: [{name: A, distance: 2 mi, price: 20 $/ton, fields: [{name: F, area: 200 "
+                        "ac, " PLAN_FIELD "}]}]\n",
+                        first, second, days, crew);
     plan_world t = plan_world_text(yaml);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
     TEST_SAME(t.plan->loads_n, 8);
@@ -186,11 +179,10 @@ static plan_world slats(ls_arena *a, const char *first, const char *second, cons
     return slats_on(a, first, second, crew, "");
 }
 
-#define HOUSE(name, more)                                                                          \
-    "  - {name: " name                                                                             \
-    ", length: 440 ft, width: 40 ft, floor: {slats: 60 %, scratch: 40 %}, sides: [left, right], "  \
-    "measured: {weighed: 44 ton, loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as "   \
-    "received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 lb/ton, P2O5: 20 lb/ton, K2O: 20 "            \
+#define HOUSE(name, more)                                                                                              \
+    "  - {name: " name ", length: 440 ft, width: 40 ft, floor: {slats: 60 %, scratch: 40 %}, sides: [left, right], "   \
+    "measured: {weighed: 44 ton, loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as "                       \
+    "received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 lb/ton, P2O5: 20 lb/ton, K2O: 20 "                                \
     "lb/ton}]" more "}\n"
 
 static long begins(const plan_world *t, size_t move) { return t->plan->moves[move].from.second; }
@@ -232,8 +224,8 @@ static void test_while_loading(void) {
 /* Work ends half a minute before North/left's slats are off: the next day does not name that. */
 static void test_seconds_are_left(void) {
     ls_arena *a = ls_arena_new();
-    plan_world t = slats_on(a, HOUSE("North", ", sections: 121"), HOUSE("South", ""), "",
-                            ", hold_days: [2026-02-16 from 08:00]");
+    plan_world t =
+        slats_on(a, HOUSE("North", ", sections: 121"), HOUSE("South", ""), "", ", hold_days: [2026-02-16 from 08:00]");
     CU_ASSERT_FATAL(t.plan->days_n > 1);
     TEST_SAME(t.plan->moves[0].to.day, ls_date_of(2026, 2, 17));
     TEST_SAME(t.plan->moves[0].to.second, DAWN + 30);
@@ -258,8 +250,7 @@ static void test_soonest(void) {
     for (size_t k = 0; k < t.plan->sooner.n; k++)
         ls_text_addf(order, "%s%s", k > 0 ? ", " : ", order: [", t.plan->sooner.at[k]->name);
     ls_text_add(order, "]");
-    plan_world u =
-        slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes", order->s);
+    plan_world u = slats_on(a, HOUSE("North", ""), HOUSE("South", ""), ", while_loading: yes", order->s);
     TEST_SAME(u.plan->ends.second, t.plan->sooner_ends.second);
     TEST_SAME(u.plan->sooner.n, 0);
     for (size_t k = 0; k < 8 && t.plan->sooner.n == 4; k++)

@@ -9,9 +9,7 @@
 
 /* ---- numbers of trucks ---- */
 
-static bool before(ls_moment a, ls_moment b) {
-    return a.day < b.day || (a.day == b.day && a.second < b.second);
-}
+static bool before(ls_moment a, ls_moment b) { return a.day < b.day || (a.day == b.day && a.second < b.second); }
 
 static void check_fleets(const plan_world *t) {
     const ls_plan *p = t->plan;
@@ -20,12 +18,10 @@ static void check_fleets(const plan_world *t) {
     for (size_t i = 0; i < p->fleets_n; i++) {
         const ls_fleet *f = &p->fleets[i], *before = &p->fleets[i > 0 ? i - 1 : 0];
         TEST_SAME(f->trucks, i + 1);
-        CU_ASSERT(
-            f->finish.day < before->finish.day ||
-            (f->finish.day == before->finish.day && f->finish.second <= before->finish.second));
+        CU_ASSERT(f->finish.day < before->finish.day ||
+                  (f->finish.day == before->finish.day && f->finish.second <= before->finish.second));
     }
-    for (size_t i = 0; i < p->soonest; i++)
-        CU_ASSERT(before(p->fleets[p->soonest].finish, p->fleets[i].finish));
+    for (size_t i = 0; i < p->soonest; i++) CU_ASSERT(before(p->fleets[p->soonest].finish, p->fleets[i].finish));
     for (size_t i = p->soonest; i < p->fleets_n; i++)
         CU_ASSERT(!before(p->fleets[i].finish, p->fleets[p->soonest].finish));
     const ls_fleet *own = &p->fleets[count - 1];
@@ -37,16 +33,15 @@ static void check_fleets(const plan_world *t) {
 /* (180 + trucks x 95) $/h for the hours on the job; the least of them is named. */
 static void test_fleets(void) {
     plan_small s = {"110 ton", "count: 2, payload: 11 ton",
-                    ", loader: {bucket: 1 yd3, fill: 100 %, load_and_dump: 60 s, travel: 5 mph}",
-                    ", distance: 5 mi", "costs: {crew: 180 $/h, truck: 95 $/h}\n"};
+                    ", loader: {bucket: 1 yd3, fill: 100 %, load_and_dump: 60 s, travel: 5 mph}", ", distance: 5 mi",
+                    "costs: {crew: 180 $/h, truck: 95 $/h}\n"};
     plan_world t = plan_world_small(s);
     const ls_plan *p = t.plan;
     check_fleets(&t);
     double least = INFINITY;
     for (size_t i = 0; i < p->fleets_n; i++) {
         double cost = ls_line_value(t.sheet, p->fleets[i].cost);
-        TEST_NEAR(cost, (180 + 95 * (double)(i + 1)) * ls_line_shown(t.sheet, p->fleets[i].hours),
-                  1e-9);
+        TEST_NEAR(cost, (180 + 95 * (double)(i + 1)) * ls_line_shown(t.sheet, p->fleets[i].hours), 1e-9);
         least = fmin(least, cost);
     }
     TEST_NEAR(ls_line_value(t.sheet, p->fleets[p->cheapest].cost), least, 1e-12);
@@ -62,8 +57,7 @@ static void test_fleets(void) {
 static void test_match(void) {
     plan_world t = plan_world_small((plan_small){
         "110 ton", "count: 2, payload: 11 ton, swath: 33 ft, spreading: 5 mph, road: 30 mph",
-        ", loader: {bucket: 1 yd3, fill: 100 %, load_and_dump: 60 s, travel: 5 mph}",
-        ", distance: 5 mi", ""});
+        ", loader: {bucket: 1 yd3, fill: 100 %, load_and_dump: 60 s, travel: 5 mph}", ", distance: 5 mi", ""});
     TEST_NEAR(ls_line_value(t.sheet, t.plan->match), 2 * 42 / (42 + 20 + 5.5 / 12.3 * 60), 1e-4);
     plan_world_end(&t);
 }
@@ -73,22 +67,21 @@ static void test_match(void) {
 /* Two houses, one with slats and two sides, weighed; crews and windows of many kinds. */
 static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
     static const char *const off[] = {"sunday", "saturday, sunday", "monday"};
-    static const char *const open[] = {"2026-02-16..2026-03-31", "2026-02-16..2026-02-19",
-                                       "2026-02-20..2026-03-31", "2026-03-02..2026-04-30"};
+    static const char *const open[] = {"2026-02-16..2026-03-31", "2026-02-16..2026-02-19", "2026-02-20..2026-03-31",
+                                       "2026-03-02..2026-04-30"};
     ls_text *t = ls_text_new(a);
     static const char lab[] = "lab: [{date: 2026-01-10, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
                               "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]";
-    ls_text_addf(
-        t,
-        "houses:\n  - {name: North, length: %u ft, width: 40 ft, sides: [left, right], "
-        "floor: {slats: 60 %%, scratch: 40 %%}, measured: {weighed: %u ton, loose_density: "
-        "35 lb/ft3}, %s}\n  - {name: South, length: 400 ft, width: 40 ft, measured: "
-        "{weighed: %u ton, loose_density: 30 lb/ft3}, %s, flocks: [{birds: broiler, count: "
-        "20000, placed: 2025-12-20, removed: 2026-02-%u}]}\n",
-        200 + test_pick(s, 300), 20 + test_pick(s, 100), lab, 20 + test_pick(s, 100), lab,
-        10 + test_pick(s, 12));
-    ls_text_addf(t, "trucks: [{name: T, count: %u, payload: %u ton, road: 30 mph}]\n",
-                 1 + test_pick(s, 4), 6 + test_pick(s, 8));
+    ls_text_addf(t,
+                 "houses:\n  - {name: North, length: %u ft, width: 40 ft, sides: [left, right], "
+                 "floor: {slats: 60 %%, scratch: 40 %%}, measured: {weighed: %u ton, loose_density: "
+                 "35 lb/ft3}, %s}\n  - {name: South, length: 400 ft, width: 40 ft, measured: "
+                 "{weighed: %u ton, loose_density: 30 lb/ft3}, %s, flocks: [{birds: broiler, count: "
+                 "20000, placed: 2025-12-20, removed: 2026-02-%u}]}\n",
+                 200 + test_pick(s, 300), 20 + test_pick(s, 100), lab, 20 + test_pick(s, 100), lab,
+                 10 + test_pick(s, 12));
+    ls_text_addf(t, "trucks: [{name: T, count: %u, payload: %u ton, road: 30 mph}]\n", 1 + test_pick(s, 4),
+                 6 + test_pick(s, 8));
     unsigned bucket = 10 + test_pick(s, 20);
     ls_text_addf(t,
                  "crew: {arrives: 2026-02-16, hours: %u h/day, days_off: [%s], hold_days: "
@@ -97,13 +90,12 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
                  "%u s, travel: 5 mph}, slats: {sections: 210, weight: 160 lb, people: 6, pace: %u "
                  "per hour, while_loading: %s}}\n",
                  2 + test_pick(s, 10), off[test_pick(s, 3)], 20 + test_pick(s, 8),
-                 test_pick(s, 2) ? " until 12:00" : "", test_pick(s, 2) ? "loader" : "slat hands",
-                 test_pick(s, 12), 17 + test_pick(s, 6), bucket / 10.0, 60 / speed,
-                 40 + test_pick(s, 100), test_pick(s, 2) ? "yes" : "no");
+                 test_pick(s, 2) ? " until 12:00" : "", test_pick(s, 2) ? "loader" : "slat hands", test_pick(s, 12),
+                 17 + test_pick(s, 6), bucket / 10.0, 60 / speed, 40 + test_pick(s, 100),
+                 test_pick(s, 2) ? "yes" : "no");
     if (test_pick(s, 2))
-        ls_text_add(t,
-                    "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
-                    "2026-08-01}\n");
+        ls_text_add(t, "stack: {roofed: yes, length: 60 ft, width: 40 ft, height: 5 ft, kept_until: "
+                       "2026-08-01}\n");
     ls_text_add(t, "buyers:\n");
     for (unsigned b = 0; b < 3; b++)
         ls_text_addf(t,
@@ -116,8 +108,7 @@ static const char *farm(ls_arena *a, uint64_t *s, unsigned speed) {
 static bool works_on(const ls_crew *crew, ls_date day) {
     bool works = !(crew->days_off >> ls_date_weekday(day) & 1u);
     for (size_t i = 0; i < crew->hold_days.n; i++)
-        works =
-            works && (crew->hold_days.at[i].day != day || !ls_hold_whole(&crew->hold_days.at[i]));
+        works = works && (crew->hold_days.at[i].day != day || !ls_hold_whole(&crew->hold_days.at[i]));
     return works;
 }
 
@@ -126,8 +117,7 @@ static bool is_clear(const plan_world *t, ls_moment from, ls_moment to, int what
     const ls_crew *crew = t->farm->crew;
     for (size_t i = 0; i < crew->hold_days.n; i++) {
         const ls_hold *h = &crew->hold_days.at[i];
-        if (h->day == from.day && from.second < 60 * h->until && to.second > 60 * h->from)
-            return false;
+        if (h->day == from.day && from.second < 60 * h->until && to.second > 60 * h->from) return false;
     }
     for (size_t i = 0; i < crew->out.n; i++) {
         const ls_out *o = &crew->out.at[i];
@@ -150,14 +140,12 @@ static void check_load(const plan_world *t, size_t k) {
     CU_ASSERT(l->back.day == l->day || l->start.second == p->day_begins);
     CU_ASSERT(is_clear(t, l->start, l->leave, LS_OUT_LOADER));
     CU_ASSERT(l->back.day != l->day || is_clear(t, l->start, l->back, LS_OUT_TRUCK));
-    for (size_t f = 0; f < l->lot->house->flocks.n; f++)
-        CU_ASSERT(l->day >= l->lot->house->flocks.at[f].removed.day);
+    for (size_t f = 0; f < l->lot->house->flocks.n; f++) CU_ASSERT(l->day >= l->lot->house->flocks.at[f].removed.day);
     for (size_t i = 0; i < k; i++) /* possible loads have days of their own */
-        CU_ASSERT(ls_load_counted(&p->loads[i]) != ls_load_counted(l) ||
-                  !before(l->start, p->loads[i].leave));
+        CU_ASSERT(ls_load_counted(&p->loads[i]) != ls_load_counted(l) || !before(l->start, p->loads[i].leave));
     for (size_t i = 0; i < k; i++)
-        CU_ASSERT(ls_load_counted(&p->loads[i]) != ls_load_counted(l) ||
-                  p->loads[i].truck != l->truck || !before(l->start, p->loads[i].back));
+        CU_ASSERT(ls_load_counted(&p->loads[i]) != ls_load_counted(l) || p->loads[i].truck != l->truck ||
+                  !before(l->start, p->loads[i].back));
     CU_ASSERT(1 <= l->truck && l->truck <= t->farm->trucks.at[0].count.n);
     for (size_t d = 0; d < l->n; d++) {
         ls_window open = l->drops[d].field->open.days;
@@ -230,12 +218,8 @@ static ls_haul_planner scheduled(const plan_world *t) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(t->plan);
     ls_worksheet *w = ls_worksheet_new(t->arena);
     ls_estimate *e = ls_litter_estimate(w, t->farm, t->reference, 1, LS_BLOCK);
-    ls_haul_planner p = {.w = w,
-                         .arena = t->arena,
-                         .reference = t->reference,
-                         .e = e,
-                         .farm = t->farm,
-                         .from = LS_NO_DATE};
+    ls_haul_planner p = {
+        .w = w, .arena = t->arena, .reference = t->reference, .e = e, .farm = t->farm, .from = LS_NO_DATE};
     p.agronomy = ls_agronomy_new(w, t->reference, e);
     p.plan = LS_NEW(t->arena, ls_plan, 1);
     CU_ASSERT_TRUE_FATAL(ls_haul_gather(&p) && ls_haul_first_ranges(&p));
@@ -248,13 +232,13 @@ static ls_haul_planner scheduled(const plan_world *t) {
 /* Two of one kind and one of another by turns: as they are, 1 more, 1 fewer of the first kind, 1
  * more of the second, whose only truck is never taken away. One more is never later. */
 static void test_fleets_of_kinds(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton}, {name: U, count: 1, payload: 11 "
-                   "ton}]\n"
-                   "crew: {arrives: 2026-02-16}\n"
-                   "costs: {crew: 180 $/h, truck: 95 $/h}\n"
-                   "buyers:\n  - {name: A, distance: 10 mi, price: 20 $/ton, fields: [{name: F, "
-                   "area: 200 ac, " PLAN_FIELD "}]}\n");
+    plan_world t =
+        plan_world_text(PLAN_HOUSE "trucks: [{name: T, count: 2, payload: 11 ton}, {name: U, count: 1, payload: 11 "
+                                   "ton}]\n"
+                                   "crew: {arrives: 2026-02-16}\n"
+                                   "costs: {crew: 180 $/h, truck: 95 $/h}\n"
+                                   "buyers:\n  - {name: A, distance: 10 mi, price: 20 $/ton, fields: [{name: F, "
+                                   "area: 200 ac, " PLAN_FIELD "}]}\n");
     ls_haul_planner p = scheduled(&t);
     ls_haul_lines(&p);
     for (size_t k = 0; k < p.trips_n; k++) p.trips[k].job.kind = k % 2;
@@ -269,8 +253,7 @@ static void test_fleets_of_kinds(void) {
         TEST_TEXT(f[k].fleet, fleets[k]);
         TEST_SAME(f[k].trucks, trucks[k]);
         CU_ASSERT(k == 2 ? !before(f[2].finish, f[0].finish) : !before(f[0].finish, f[k].finish));
-        TEST_NEAR(ls_line_value(p.w, f[k].cost),
-                  (180 + 95 * (double)trucks[k]) * ls_line_shown(p.w, f[k].hours), 1e-9);
+        TEST_NEAR(ls_line_value(p.w, f[k].cost), (180 + 95 * (double)trucks[k]) * ls_line_shown(p.w, f[k].hours), 1e-9);
     }
     TEST_SAME(p.plan->now, 0);
     TEST_SAME(p.plan->more, 3); /* the second kind has half of the loads and one truck */

@@ -23,10 +23,9 @@ typedef struct {
 static world begin(void) {
     world w = {.a = ls_arena_new()};
     ls_worksheet *sheet = ls_worksheet_new(w.a);
-    w.tons = ls_leaf_exact(sheet, "pile.tons", "tons of the pile", "ton", 2000 * 12.3456,
-                           LS_BY_DEFINITION, "test");
-    w.rate = ls_leaf_exact(sheet, "pile.rate", "rate", "ton/ac", 2.5 * ls_unit_of("ton/ac").factor,
-                           LS_BY_DEFINITION, "test");
+    w.tons = ls_leaf_exact(sheet, "pile.tons", "tons of the pile", "ton", 2000 * 12.3456, LS_BY_DEFINITION, "test");
+    w.rate = ls_leaf_exact(sheet, "pile.rate", "rate", "ton/ac", 2.5 * ls_unit_of("ton/ac").factor, LS_BY_DEFINITION,
+                           "test");
     w.view = LS_NEW(w.a, ls_view, 1);
     *w.view = (ls_view){.arena = w.a, .sheet = sheet, .reference = ls_reference_load(w.a)};
     w.d = ls_document_new(w.view, "pile", "A pile");
@@ -70,8 +69,7 @@ static void tables(void) {
     TEST_HOLDS(html, "<th scope=\"row\">field 1</th><td class=\"n\" data-head=\"tons\">12</td>"
                      "</tr>"); /* bars are for text alone */
     CU_ASSERT_PTR_NULL(strstr(html, "hidden"));
-    TEST_TEXT(ls_document_csv(w.d, "loads"),
-              "field,tons\r\n<b>,12.3456\r\n'=1+1,12.3456\r\ndata,\r\n");
+    TEST_TEXT(ls_document_csv(w.d, "loads"), "field,tons\r\n<b>,12.3456\r\n'=1+1,12.3456\r\ndata,\r\n");
     TEST_TEXT(ls_document_csv(w.d, "loads.drops"),
               "loads_field,loads_tons,tons\r\n<b>,12.3456,12.3456\r\n<b>,12.3456,\r\n"
               "'=1+1,12.3456,12.3456\r\n'=1+1,12.3456,\r\n");
@@ -96,8 +94,7 @@ static void words_across(void) {
     ls_doc_words_in(t, LS_FIRST, T("Day <{}>", DAY(at.day)));
     LS_DOC_ROW(t, time_columns, W("one"), BARE(ls_doc_moment(at)));
     TEST_HOLDS(ls_document_text(w.d), "\nDay <Mon, Feb 16, 2026>\n  one  8:10 am\n");
-    TEST_HOLDS(ls_document_html(w.d),
-               "<th colspan=\"2\"><b>Day &lt;Mon, Feb 16, 2026&gt;</b></th>");
+    TEST_HOLDS(ls_document_html(w.d), "<th colspan=\"2\"><b>Day &lt;Mon, Feb 16, 2026&gt;</b></th>");
     TEST_TEXT(ls_document_csv(w.d, "times"), "load,back\r\none,2026-02-16T08:10\r\n");
     json_t *tree = tree_of(w.d);
     TEST_SAME(json_array_size(json_object_get(tree, "times")), 1);
@@ -122,8 +119,7 @@ static void empty_table(void) {
     world w = begin();
     LS_DOC_TABLE_IN(w.d->top, LS_FIRST, "drops", "Nothing", drop_columns);
     TEST_TEXT(ls_document_csv(w.d, "drops"), "tons\r\n");
-    LS_DOC_TABLE_IN(ls_doc_object(w.d->top, LS_FIRST, "all", NULL), LS_FIRST, "times", NULL,
-                    time_columns);
+    LS_DOC_TABLE_IN(ls_doc_object(w.d->top, LS_FIRST, "all", NULL), LS_FIRST, "times", NULL, time_columns);
     TEST_TEXT(ls_document_csv(w.d, "all.times"), "load,back\r\n");
     CU_ASSERT_PTR_NULL(strstr(ls_document_text(w.d), "Nothing"));
     CU_ASSERT_PTR_NULL(strstr(ls_document_html(w.d), "Nothing"));
@@ -168,11 +164,9 @@ static void figures(void) {
     world w = begin();
     ls_doc_fact(w.d->top, LS_FIRST, "rate", "Rate", F(w.rate, "ton/ac"));
     ls_doc_fact(w.d->top, LS_FIRST, "booked", "Booked", BOOKED(w.tons, "ton"));
-    ls_doc_fact(w.d->top, LS_FIRST, "points", "Range",
-                P(((ls_q){w.tons, 2000, 4000, 6000}), "ton"));
+    ls_doc_fact(w.d->top, LS_FIRST, "points", "Range", P(((ls_q){w.tons, 2000, 4000, 6000}), "ton"));
     ls_doc_fact(w.d->top, LS_FIRST, "day", "Day", DAY(ls_date_of(2026, 2, 16)));
-    ls_doc_say(w.d->top, LS_FIRST,
-               T("From {} to {} loads at {}.", BARE(V(1, "load")), N(3), F(w.rate, "ton/ac")));
+    ls_doc_say(w.d->top, LS_FIRST, T("From {} to {} loads at {}.", BARE(V(1, "load")), N(3), F(w.rate, "ton/ac")));
     const char *us = ls_document_text(w.d), *json = ls_document_json(w.d);
     TEST_HOLDS(us, "  Rate    2.5 tons/ac\n  Booked   12.35 tons\n");
     TEST_HOLDS(us, "  Range, tons  1.0     2.0   3.0\n");
@@ -221,8 +215,7 @@ static void digits(void) {
                {V(19.8, "lb"), "20 lb"},
                {V(8.25, "lb"), "8.2 lb"},
                {V(16500, "bird"), "16,500 birds"}};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        TEST_TEXT(ls_doc_told(w.d, all[i].cell), all[i].shown);
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) TEST_TEXT(ls_doc_told(w.d, all[i].cell), all[i].shown);
     ls_arena_free(w.a);
 }
 
@@ -254,8 +247,7 @@ static void links(void) {
     LS_DOC_ROW(t, name_columns, W("first"));
     ls_doc_name_row(t, "row-1");
     const char *html = ls_document_html(w.d);
-    TEST_HOLDS(html,
-               "<p>See <a href=\"#row-1\">&lt;row&gt;</a>, and <a href=\"#part\">that</a>.</p>");
+    TEST_HOLDS(html, "<p>See <a href=\"#row-1\">&lt;row&gt;</a>, and <a href=\"#part\">that</a>.</p>");
     TEST_HOLDS(html, "<section id=\"part\">\n<h2 ");
     TEST_HOLDS(html, "<tr id=\"row-1\"><th scope=\"row\" class=\"d\">first</th></tr>");
     TEST_HOLDS(html, "</table>\n</section>\n");
@@ -292,8 +284,7 @@ static void gather(said *x, json_t *value, double step) {
     if (json_is_string(value))
         ls_text_addf(x->words, " %s ", json_string_value(value));
     else if (json_is_number(value))
-        LS_PUSH(x->a, &x->numbers)->value = json_number_value(value),
-                      x->numbers.at[x->numbers.n - 1].step = step;
+        LS_PUSH(x->a, &x->numbers)->value = json_number_value(value), x->numbers.at[x->numbers.n - 1].step = step;
     json_object_foreach(value, key, member) { gather(x, member, step_of(value)); }
     json_array_foreach(value, i, member) { gather(x, member, 0); }
 }
@@ -324,8 +315,7 @@ static const char *as_day(ls_arena *a, const char *s, size_t *n) {
     if (sscanf(s, "%3[A-Za-z] %2d%n", month, &day, &read) != 2 || strlen(month) != 3 ||
         (at = strstr(months, month)) == NULL)
         return NULL;
-    if (strspn(s + read + strspn(s + read, ", "), "0123456789") == 4)
-        sscanf(s + read, ", %d%n", &year, &more);
+    if (strspn(s + read + strspn(s + read, ", "), "0123456789") == 4) sscanf(s + read, ", %d%n", &year, &more);
     *n = (size_t)(read + more);
     return ls_arena_printf(a, "%04d-%02d-%02d", year, (int)(at - months) / 3 + 1, day);
 }
@@ -361,9 +351,7 @@ static size_t missing_numbers(const said *x, const char *page) {
     size_t missing = 0, n;
     for (const char *s = page; *s != '\0'; s += n) {
         n = 1;
-        if (!isdigit((unsigned char)*s) &&
-            (!isupper((unsigned char)*s) || as_day(x->a, s, &n) == NULL))
-            continue;
+        if (!isdigit((unsigned char)*s) && (!isupper((unsigned char)*s) || as_day(x->a, s, &n) == NULL)) continue;
         if (!is_said(x, page, s, &n) && missing++ == 0)
             TEST_TEXT(ls_arena_copy_n(x->a, s, n + 40), "a number that JSON has");
     }

@@ -23,9 +23,7 @@ static json_t *row(json_t *d, const char *table, const char *key, const char *va
     return NULL;
 }
 
-static double way(json_t *d, const char *name) {
-    return number(row(d, "balance", "way", name), "tons");
-}
+static double way(json_t *d, const char *name) { return number(row(d, "balance", "way", name), "tons"); }
 
 static dossier_world plain(ls_arena *a) {
     return dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log(a));
@@ -72,14 +70,12 @@ static void figures_by_hand(void) {
 /* A load no field is told for is the difference, and a finding. */
 static void load_of_unknown_place(void) {
     ls_arena *a = ls_arena_new();
-    const char *log =
-        test_replace(a, dossier_log(a), "8.49,yes,,stack", "8.49,yes,,Nobody/Nothing");
+    const char *log = test_replace(a, dossier_log(a), "8.49,yes,,stack", "8.49,yes,,Nobody/Nothing");
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log);
     test_run run = dossier_run(&w, "--format", "json", NULL);
     json_t *d = json_loads(run.out, 0, NULL);
     TEST_NEAR(way(d, "difference") * 2000, 16980, 1e-6);
-    TEST_TEXT(json_string_value(
-                  json_object_get(row(d, "findings", "item", "load of unknown place"), "state")),
+    TEST_TEXT(json_string_value(json_object_get(row(d, "findings", "item", "load of unknown place"), "state")),
               "missing");
     json_decref(d);
     test_folder_end(w.folder);
@@ -119,24 +115,20 @@ static void pages(void) {
     TEST_SAME(text.status, LS_DONE);
     test_fits(text.out);
     test_fits(dossier_run(&w, "--units", "metric", "--full").out);
-    TEST_HOLDS(dossier_run(&w, "--units=metric", "--format", "html").out,
-               "data-head=\"N-P-K, kg/ha\"");
+    TEST_HOLDS(dossier_run(&w, "--units=metric", "--format", "html").out, "data-head=\"N-P-K, kg/ha\"");
     test_run html = dossier_run(&w, "--format", "html", NULL);
     static const char *const none[] = {"<script", "http", "src=", "url(http", "@import", "<link"};
-    for (size_t i = 0; i < sizeof none / sizeof *none; i++)
-        CU_ASSERT_PTR_NULL(strstr(html.out, none[i]));
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) CU_ASSERT_PTR_NULL(strstr(html.out, none[i]));
     TEST_SAME(count(html.out, "<svg"), 3); /* where the tons went, two fields with loads */
     TEST_SAME(count(html.out, "<svg"), count(html.out, "<desc>"));
     TEST_TEXT(dossier_run(&w, "--format", "html", NULL).out, html.out);
     /* every link leads to a line of the worksheet or a chapter */
     for (const char *s = html.out; (s = strstr(s, "href=\"#")) != NULL; s += 7)
         TEST_HOLDS(html.out, ls_arena_printf(a, "id=\"%.*s\"", (int)strcspn(s + 7, "\""), s + 7));
-    TEST_HOLDS(PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv").out,
-               "entry,ticket,");
+    TEST_HOLDS(PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv").out, "entry,ticket,");
     for (size_t i = 0; i < 2; i++) {
         static const char *const parts[] = {"fields", "findings"};
-        test_run csv =
-            PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv", "--part", parts[i]);
+        test_run csv = PROGRAM(a, "dossier", FEW, w.house, w.fields, "--format", "csv", "--part", parts[i]);
         TEST_SAME(csv.status, LS_DONE);
         CU_ASSERT(count(csv.out, "\r\n") > 3);
     }
@@ -147,15 +139,13 @@ static void pages(void) {
 /* Names that would break a page stand in it as text. */
 static void names(void) {
     ls_arena *a = ls_arena_new();
-    static const char *const bad =
-        "\"\\u202E\\e[31m <script>alert(1)</script> ' & \\\" =1+1 \xF0\x9F\x90\x94\"";
+    static const char *const bad = "\"\\u202E\\e[31m <script>alert(1)</script> ' & \\\" =1+1 \xF0\x9F\x90\x94\"";
     ls_text *many = ls_text_new(a);
     for (int i = 0; i < 300; i++) ls_text_add(many, "n");
     const char *fields = test_replace(a, dossier_fields(a), "212 Ferry Road, Millrace", bad);
-    fields =
-        test_replace(a, fields, "stream: Quarry Branch", ls_arena_printf(a, "stream: %s", many->s));
-    const char *house = test_replace(a, dossier_house(a), "name: Cedar Fork Flocks",
-                                     ls_arena_printf(a, "name: %s", bad));
+    fields = test_replace(a, fields, "stream: Quarry Branch", ls_arena_printf(a, "stream: %s", many->s));
+    const char *house =
+        test_replace(a, dossier_house(a), "name: Cedar Fork Flocks", ls_arena_printf(a, "name: %s", bad));
     dossier_world w = dossier_write(a, house, fields, dossier_log(a));
     test_run run = dossier_run(&w, "--format", "html", NULL);
     TEST_SAME(run.status, LS_DONE);
@@ -179,8 +169,7 @@ static void without(void) {
     TEST_SAME(count(apart, " data-line=\""), n);
     TEST_SAME(count(apart, "href=\"#w"), 0);
     TEST_SAME(count(apart, "id=\"worksheet\""), 0);
-    CU_ASSERT_PTR_NULL(
-        strstr(dossier_run(&w, "--format=json", "--without", "worksheet").out, "\"worksheet\""));
+    CU_ASSERT_PTR_NULL(strstr(dossier_run(&w, "--format=json", "--without", "worksheet").out, "\"worksheet\""));
     test_run wrong = dossier_run(&w, "--without", "lunch", NULL);
     TEST_SAME(wrong.status, LS_USAGE);
     TEST_HOLDS(wrong.err, "--without \"lunch\" is no part; it may be \"worksheet\"");
@@ -196,8 +185,7 @@ static void earlier(void) {
                                      "f.yaml}]\n");
     dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
     test_file(a, w.folder, "2025.yaml", dossier_house_before(a));
-    test_file(a, w.folder, "2025.haul.csv",
-              test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
+    test_file(a, w.folder, "2025.haul.csv", test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
     json_t *d = dossier_document(&w), *year = row(d, "years", "loads", "2025-02-16 to 2025-02-18");
     TEST_NEAR(number(year, "own_tons"), 25.26, 1e-6);
     TEST_NEAR(number(year, "moved_tons"), 17.13, 1e-6);
@@ -212,8 +200,7 @@ static void earlier(void) {
 static void explained(void) {
     ls_arena *a = ls_arena_new();
     dossier_world w = plain(a);
-    const char *keys =
-        ls_arena_printf(a, "\n%s", PROGRAM(a, "explain", FEW, w.house, w.fields).out);
+    const char *keys = ls_arena_printf(a, "\n%s", PROGRAM(a, "explain", FEW, w.house, w.fields).out);
     json_t *d = json_loads(dossier_run(&w, "--format", "json", NULL).out, 0, NULL), *line;
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     size_t i;
@@ -225,8 +212,7 @@ static void explained(void) {
     CU_ASSERT(i > 100);
     json_decref(d);
     TEST_HOLDS(keys, "\nhaul-log.entry-1.tons  ");
-    TEST_HOLDS(PROGRAM(a, "explain", FEW, w.house, w.fields, "dossier.load-1.tons").out,
-               "haul log: entry 1");
+    TEST_HOLDS(PROGRAM(a, "explain", FEW, w.house, w.fields, "dossier.load-1.tons").out, "haul log: entry 1");
     test_folder_end(w.folder);
     ls_arena_free(a);
 }

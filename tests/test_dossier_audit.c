@@ -29,29 +29,22 @@ static const struct {
     {FIELDS, "    address: 88 Quarry Lane, Millrace\n", "", "recipient"},
     {FIELDS, "    stream: Quarry Branch\n", "", "place of use"},
     {FIELDS, ", rule: plan}", "}", "setbacks kept"},
-    {FIELDS, "        area: 22 ac\n        setbacks: none\n", "        area: 22 ac\n",
-     "setbacks kept"},
-    {FIELDS,
-     "        setbacks:\n          - {from: stream, edge: 980 ft, width: 100 ft, rule: plan}\n", "",
+    {FIELDS, "        area: 22 ac\n        setbacks: none\n", "        area: 22 ac\n", "setbacks kept"},
+    {FIELDS, "        setbacks:\n          - {from: stream, edge: 980 ft, width: 100 ft, rule: plan}\n", "",
      "setbacks kept"},
     {FIELDS, "        harvested: 2026-05-28\n        yield_got: 3.1 ton/ac\n",
      "        use: not harvested\n        planted: 2025-09-20\n", ""},
-    {FIELDS, "        harvested: 2026-05-28\n        yield_got: 3.1 ton/ac\n",
-     "        use: not harvested\n", ""},
+    {FIELDS, "        harvested: 2026-05-28\n        yield_got: 3.1 ton/ac\n", "        use: not harvested\n", ""},
     {FIELDS, "        harvested: 2026-05-28\n", "", "planting and harvest"},
     {FIELDS, "        yield_got: 3.1 ton/ac\n", "", "planting and harvest"},
     {FIELDS, "        planted: 2025-11-02\n", "", "planting and harvest"},
-    {FIELDS, ", ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}]", "",
-     "phosphorus ledger"},
+    {FIELDS, ", ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}]", "", "phosphorus ledger"},
     {FIELDS, "        soil: {date: 2025-10-14, method: Mehlich-1, P: 34 lb/ac, K: 160 lb/ac}\n", "",
      "test methods, test results"},
-    {FIELDS, "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2025-10-14, P: 34",
-     "test methods"},
-    {FIELDS,
-     "        phosphorus: {rating: medium, rated_by: county plan writer, date: 2025-10-02}\n", "",
+    {FIELDS, "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2025-10-14, P: 34", "test methods"},
+    {FIELDS, "        phosphorus: {rating: medium, rated_by: county plan writer, date: 2025-10-02}\n", "",
      "basis of rate"},
-    {FIELDS, "rating: medium, rated_by: county plan writer, date: 2025-10-02", "rating: medium",
-     "basis of rate"},
+    {FIELDS, "rating: medium, rated_by: county plan writer, date: 2025-10-02", "rating: medium", "basis of rate"},
     {LOG, ",J. Osgood,", ",,", "acknowledgement"},
     {LOG, ",report of 2026-01-29,", ",,", "analysis handed over"},
     {LOG, ",dry,clear,rain,", ",,clear,rain,", "weather"},
@@ -67,8 +60,7 @@ static const struct {
      "yearly totals"},
     {HOUSE, "by: State Soil and Manure Laboratory, ", "", "analysis handed over"},
     {FIELDS, "        yield: 3.5 ton/ac\n", "", "crop and yield"},
-    {LOG, ",Osgood Row Crops/Wheat Strip,", ",,",
-     "load of unknown place, recipient, applied nutrients"},
+    {LOG, ",Osgood Row Crops/Wheat Strip,", ",,", "load of unknown place, recipient, applied nutrients"},
     {LOG, ",not,", ",,", ""}, /* the field file says: never */
 };
 
@@ -82,21 +74,18 @@ static const struct {
      "    flocks:\n      - {birds: broiler breeder, hens: 7200, males: 720, placed: 2025-05-05, "
      "removed: 2026-02-11, lost: 7 %}\n",
      "", "yearly totals", "house \"South\" has no flocks"},
-    {HOUSE, "{date: 2026-01-29, by:", "{by:", "analysis handed over, test results",
-     "this lab report has no date"},
+    {HOUSE, "{date: 2026-01-29, by:", "{by:", "analysis handed over, test results", "this lab report has no date"},
     {HOUSE, "  name: Cedar Fork Flocks\n", "", "source farm", "this farm section has no name"},
-    {FIELDS, "        area: 26 ac\n", "", "spreadable acres, applied nutrients",
-     "field \"Upper Meadow\" has no area"},
+    {FIELDS, "        area: 26 ac\n", "", "spreadable acres, applied nutrients", "field \"Upper Meadow\" has no area"},
     {FIELDS, ", width: 100 ft, rule: plan}", ", rule: plan}", "spreadable acres, setbacks kept",
      "a strip needs edge and width"},
     {FIELDS, "        crop: tall fescue hay\n", "", "crop and yield, planned nutrients",
      "field \"Upper Meadow\" has no crop"},
-    {FIELDS, "        soil: {date: 2025-10-14, method: Mehlich-1, P: 34",
-     "        soil: {method: Mehlich-1, P: 34", "test results", "this soil test has no date"},
+    {FIELDS, "        soil: {date: 2025-10-14, method: Mehlich-1, P: 34", "        soil: {method: Mehlich-1, P: 34",
+     "test results", "this soil test has no date"},
     {FIELDS, "  - name: Osgood Row Crops\n    stream", "  - stream", "recipient, place of use",
      "this buyer has no name"},
-    {LOG, ",2026-02-16T09:10,", ",,", "application date, transfer date",
-     "this is no day, or no day and time"},
+    {LOG, ",2026-02-16T09:10,", ",,", "application date, transfer date", "this is no day, or no day and time"},
     {LOG, ",8.62,", ",,", "tons, applied nutrients", "tons should be a number"},
 };
 
@@ -112,9 +101,7 @@ static const struct {
 static bool names(const char *list, const char *item) {
     size_t n = strlen(item);
     for (const char *s = list; (s = strstr(s, item)) != NULL; s++)
-        if ((s == list || s[-1] == ' ') && (s[n] == '\0' || s[n] == ',') &&
-            (s == list || s[-2] == ','))
-            return true;
+        if ((s == list || s[-1] == ' ') && (s[n] == '\0' || s[n] == ',') && (s == list || s[-2] == ',')) return true;
     return false;
 }
 
@@ -137,9 +124,8 @@ static void check_ids(json_t *d) {
         CU_ASSERT_PTR_NULL(json_object_get(seen, id));
         json_object_set_new(seen, id, json_true());
         if (strncmp(where, "entry ", 6) == 0)
-            CU_ASSERT_TRUE(
-                json_string_length(first) > 0 &&
-                strncmp(where + 6, json_string_value(first), json_string_length(first)) == 0);
+            CU_ASSERT_TRUE(json_string_length(first) > 0 &&
+                           strncmp(where + 6, json_string_value(first), json_string_length(first)) == 0);
     }
     json_decref(seen);
 }
@@ -153,9 +139,7 @@ static const char *missing(ls_arena *a, json_t *d) {
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = json_string_value(json_object_get(f, "item"));
         const char *state = json_string_value(json_object_get(f, "state"));
-        if ((strcmp(state, "missing") != 0 && strcmp(state, "limit exceeded") != 0) ||
-            names(t->s, item))
-            continue;
+        if ((strcmp(state, "missing") != 0 && strcmp(state, "limit exceeded") != 0) || names(t->s, item)) continue;
         ls_text_addf(t, "%s%s", t->n == 0 ? "" : ", ", item);
         CU_ASSERT(json_is_string(json_object_get(f, "mend")));
         TEST_TEXT(places_wrong(f), "");
@@ -244,9 +228,9 @@ static void each_pair(void) {
         const char *fields = dossier_fields(a), *log = dossier_log(a);
         TEST_HOLDS(fields, pairs[i].fields_old);
         TEST_HOLDS(log, pairs[i].log_old);
-        dossier_world w = dossier_write(
-            a, dossier_house(a), test_replace(a, fields, pairs[i].fields_old, pairs[i].fields_new),
-            test_replace(a, log, pairs[i].log_old, pairs[i].log_new));
+        dossier_world w =
+            dossier_write(a, dossier_house(a), test_replace(a, fields, pairs[i].fields_old, pairs[i].fields_new),
+                          test_replace(a, log, pairs[i].log_old, pairs[i].log_new));
         json_t *d = dossier_document(&w);
         TEST_TEXT(missing(a, d), pairs[i].missing);
         json_decref(d);
@@ -258,10 +242,8 @@ static void each_pair(void) {
 static bool in_a_cut(const char *item) {
     bool in = false;
     for (size_t i = 0; i < sizeof cuts / sizeof *cuts; i++) in = in || names(cuts[i].missing, item);
-    for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++)
-        in = in || names(refusals[i].items, item);
-    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
-        in = in || names(pairs[i].missing, item);
+    for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++) in = in || names(refusals[i].items, item);
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) in = in || names(pairs[i].missing, item);
     return in;
 }
 
@@ -295,12 +277,10 @@ static const struct {
     const char *old, *new, *item;
 } passed[] = {
     {LOG, "2026-02-16T09:10", "2026-02-14T09:10", "spread outside the open days"},
-    {HOUSE, "days_off: [sunday]", "days_off: [sunday]\n  hold_days: [2026-02-17]",
-     "hauled on a hold day"},
+    {HOUSE, "days_off: [sunday]", "days_off: [sunday]\n  hold_days: [2026-02-17]", "hauled on a hold day"},
     {FIELDS, "area: 26 ac", "area: 8 ac", "more litter than the rate"},
     {FIELDS, "rating: medium, rated_by: county plan writer, date: 2025-10-02",
-     "rating: very high, rated_by: county plan writer, date: 2025-10-02",
-     "more phosphate than the rating allows"},
+     "rating: very high, rated_by: county plan writer, date: 2025-10-02", "more phosphate than the rating allows"},
     {HOUSE, "kept_until: 2026-09-30", "kept_until: 2026-02-17", "in the stack past its last day"},
     {FIELDS, "nitrogen: 120 lb/ac", "nitrogen: 20 lb/ac", "more nitrogen than the need"},
 };
@@ -320,17 +300,15 @@ static void limits(void) {
 /* 14 days at most, out of the stack on the 15th day. */
 static void stack_days(void) {
     ls_arena *a = ls_arena_new();
-    const char *house =
-        test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
+    const char *house = test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
     const char *number = "NORTH-LEFT-S01";
-    const char *log = ls_arena_printf(
-        a, "%s8,,%s-%c,2026-03-05,8.49,yes,,Larkspur Hay/Upper Meadow,,,x,x,x,x,x,x,x,\r\n",
-        dossier_log(a), number, ls_check_character(number));
+    const char *log =
+        ls_arena_printf(a, "%s8,,%s-%c,2026-03-05,8.49,yes,,Larkspur Hay/Upper Meadow,,,x,x,x,x,x,x,x,\r\n",
+                        dossier_log(a), number, ls_check_character(number));
     dossier_world w = dossier_write(a, house, dossier_fields(a), log);
     TEST_HOLDS(dossier_run(&w, "--format", "json", NULL).out, "longer in the stack than allowed");
     test_folder_end(w.folder);
-    w = dossier_write(a, house, dossier_fields(a),
-                      test_replace(a, log, "2026-03-05", "2026-03-04"));
+    w = dossier_write(a, house, dossier_fields(a), test_replace(a, log, "2026-03-05", "2026-03-04"));
     test_run run = dossier_run(&w, "--format", "json", NULL);
     CU_ASSERT_PTR_NULL(strstr(run.out, "longer in the stack than allowed"));
     test_folder_end(w.folder);
@@ -348,8 +326,7 @@ static void sizes(void) {
     dossier_world w = dossier_write(a, bare, dossier_fields(a), dossier_log(a));
     TEST_SAME(dossier_run(&w, "--strict", NULL, NULL).status, LS_DONE);
     test_folder_end(w.folder);
-    w = dossier_write(a, test_replace(a, bare, "hens: 7800", "hens: 82000"), dossier_fields(a),
-                      dossier_log(a));
+    w = dossier_write(a, test_replace(a, bare, "hens: 7800", "hens: 82000"), dossier_fields(a), dossier_log(a));
     test_run run = dossier_run(&w, "--strict", "--full", NULL);
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.out, "By one reading the farm is at or above the federal");

@@ -18,8 +18,8 @@ static const char *all_wrong(ls_arena *a, json_t *d) {
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         if (wrong(f))
-            ls_text_addf(t, "%s%s | %s | %s", t->n == 0 ? "" : "; ", dossier_word(f, "item"),
-                         dossier_word(f, "of"), dossier_word(f, "where"));
+            ls_text_addf(t, "%s%s | %s | %s", t->n == 0 ? "" : "; ", dossier_word(f, "item"), dossier_word(f, "of"),
+                         dossier_word(f, "where"));
     }
     return t->s;
 }
@@ -32,26 +32,21 @@ static json_t *document(dossier_world w) {
 
 /* ---- one load ---- */
 
-static const char row_1[] =
-    "2026-02-16T09:10,8.62,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
-    "2026-01-29,not,dry,clear,rain,moist,";
-static const char row_3[] =
-    "2026-02-17T08:50,8.55,yes,,Osgood Row Crops/Wheat Strip,1,D. Ames,J. Osgood,report of "
-    "2026-01-29,not,dry,clear,rain,moist,";
-static const char row_4[] =
-    "2026-02-17T10:30,8.85,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
-    "2026-01-29,not,dry,clear,rain,moist,";
+static const char row_1[] = "2026-02-16T09:10,8.62,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
+                            "2026-01-29,not,dry,clear,rain,moist,";
+static const char row_3[] = "2026-02-17T08:50,8.55,yes,,Osgood Row Crops/Wheat Strip,1,D. Ames,J. Osgood,report of "
+                            "2026-01-29,not,dry,clear,rain,moist,";
+static const char row_4[] = "2026-02-17T10:30,8.85,yes,,Larkspur Hay/Upper Meadow,1,D. Ames,J. Osgood,report of "
+                            "2026-01-29,not,dry,clear,rain,moist,";
 
 /* What is taken from one load is told of that load (or of its field, by its entry) alone. */
 static const struct {
     const char *row, *old, *new, *told;
 } single[] = {
     {row_3, ",J. Osgood,", ",,", "acknowledgement | load NORTH-LEFT-03-M | entry 3"},
-    {row_3, ",report of 2026-01-29,", ",,",
-     "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
+    {row_3, ",report of 2026-01-29,", ",,", "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
     /* not one on file, with its date and laboratory */
-    {row_3, ",report of 2026-01-29,", ",x,",
-     "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
+    {row_3, ",report of 2026-01-29,", ",x,", "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
     {row_3, ",report of 2026-01-29,", ",report of 2025-01-29,",
      "analysis handed over | load NORTH-LEFT-03-M | entry 3"},
     {row_3, ",moist,", ",,", "soil condition | Osgood Row Crops/Wheat Strip | entry 3"},
@@ -69,8 +64,7 @@ static void one_load(void) {
         const char *log = dossier_log(a);
         TEST_HOLDS(log, single[i].row);
         TEST_HOLDS(single[i].row, single[i].old);
-        log = test_replace(a, log, single[i].row,
-                           test_replace(a, single[i].row, single[i].old, single[i].new));
+        log = test_replace(a, log, single[i].row, test_replace(a, single[i].row, single[i].old, single[i].new));
         json_t *d = document(dossier_write(a, dossier_house(a), dossier_fields(a), log));
         TEST_TEXT(all_wrong(a, d), single[i].told);
         json_decref(d);
@@ -82,9 +76,7 @@ static void one_load(void) {
 static void struck_load(void) {
     ls_arena *a = ls_arena_new();
     const char *log = ls_arena_printf(
-        a,
-        "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n",
-        dossier_log(a));
+        a, "%s8,3,NORTH-LEFT-03-M,2026-02-17T08:50,0,no,,Osgood Row Crops/Wheat Strip,,,,,,,,,,\r\n", dossier_log(a));
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), log);
     json_t *d = document(w);
     static const char *const tables[] = {"findings", "loads", "transfers", "fields"};
@@ -103,13 +95,11 @@ static void struck_load(void) {
 /* The command that the audit writes mends the log. */
 static void mended(void) {
     ls_arena *a = ls_arena_new();
-    dossier_world w = dossier_write(
-        a, dossier_house(a), dossier_fields(a),
-        test_replace(a, dossier_log(a), row_3, test_replace(a, row_3, ",J. Osgood,", ",,")));
-    TEST_HOLDS(dossier_run(&w, "--format", "json", NULL).out,
-               "record FILE... --replaces 3 --received-by NAME");
-    test_run run =
-        PROGRAM(a, "record", w.house, w.fields, "--replaces", "3", "--received-by", "J. Osgood");
+    dossier_world w =
+        dossier_write(a, dossier_house(a), dossier_fields(a),
+                      test_replace(a, dossier_log(a), row_3, test_replace(a, row_3, ",J. Osgood,", ",,")));
+    TEST_HOLDS(dossier_run(&w, "--format", "json", NULL).out, "record FILE... --replaces 3 --received-by NAME");
+    test_run run = PROGRAM(a, "record", w.house, w.fields, "--replaces", "3", "--received-by", "J. Osgood");
     TEST_SAME(run.status, LS_DONE);
     json_t *d = document(w);
     TEST_TEXT(all_wrong(a, d), "");
@@ -125,10 +115,8 @@ static void mended(void) {
 static const struct {
     const char *ages, *old, *new, *told;
 } aged[] = {
-    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-18, method: Mehlich-1, P: 34",
-     NULL},
-    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-17, method: Mehlich-1, P: 34",
-     "old soil test"},
+    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-18, method: Mehlich-1, P: 34", NULL},
+    {"", "date: 2025-10-14, method: Mehlich-1, P: 34", "date: 2023-02-17, method: Mehlich-1, P: 34", "old soil test"},
     {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
      "date: 2021-02-18, method: Mehlich-1, P: 34", NULL},
     {"ages: {soil: 5 years}\n", "date: 2025-10-14, method: Mehlich-1, P: 34",
@@ -136,8 +124,7 @@ static const struct {
     {"", "date: 2026-01-29, by", "date: 2025-02-18, by", NULL},
     {"", "date: 2026-01-29, by", "date: 2025-02-16, by", "old litter analysis"},
     {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-20, by", NULL},
-    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-19, by",
-     "old litter analysis"},
+    {"ages: {litter: 60 days}\n", "date: 2026-01-29, by", "date: 2025-12-19, by", "old litter analysis"},
 };
 
 static void ages(void) {
@@ -145,18 +132,16 @@ static void ages(void) {
         ls_arena *a = ls_arena_new();
         bool own = aged[i].ages[0] != '\0';
         const char *house = ls_arena_printf(a, "%s%s", dossier_house(a), aged[i].ages);
-        dossier_world w = dossier_write(
-            a, test_replace(a, house, aged[i].old, aged[i].new),
-            test_replace(a, dossier_fields(a), aged[i].old, aged[i].new),
-            strcmp(aged[i].old, "date: 2026-01-29, by") == 0 /* the log names the report's date */
-                ? test_replace(a, dossier_log(a), "2026-01-29",
-                               ls_arena_copy_n(a, aged[i].new + 6, 10))
-                : dossier_log(a));
+        dossier_world w =
+            dossier_write(a, test_replace(a, house, aged[i].old, aged[i].new),
+                          test_replace(a, dossier_fields(a), aged[i].old, aged[i].new),
+                          strcmp(aged[i].old, "date: 2026-01-29, by") == 0 /* the log names the report's date */
+                              ? test_replace(a, dossier_log(a), "2026-01-29", ls_arena_copy_n(a, aged[i].new + 6, 10))
+                              : dossier_log(a));
         /* past a limit of the files: strictly wrong; past the usual age: a caution */
         test_run run = dossier_run(&w, "--format", "json", "--strict");
         TEST_SAME(run.status, aged[i].told != NULL && own ? LS_MISTAKE : LS_DONE);
-        for (const char *const *item =
-                 (const char *const[]){"old soil test", "old litter analysis", NULL};
+        for (const char *const *item = (const char *const[]){"old soil test", "old litter analysis", NULL};
              *item != NULL; item++)
             CU_ASSERT_EQUAL(strstr(run.out, ls_arena_printf(a, "\"item\": \"%s\"", *item)) != NULL,
                             aged[i].told != NULL && strcmp(aged[i].told, *item) == 0);
@@ -174,24 +159,20 @@ static void ages(void) {
 static const struct {
     const char *birds;
     int medium, large;
-} kinds[] = {{"birds: broiler, count:", 37500, 125000},
-             {"birds: breeder pullet, count:", 37500, 125000},
-             {"birds: layer pullet, count:", 37500, 125000},
-             {"birds: layer, count:", 25000, 82000},
-             {"birds: turkey tom, count:", 16500, 55000},
-             {"birds: turkey hen, count:", 16500, 55000},
-             {"birds: duck, count:", 10000, 30000},
-             {"birds: broiler breeder, hens:", 25000, 82000},
+} kinds[] = {{"birds: broiler, count:", 37500, 125000},       {"birds: breeder pullet, count:", 37500, 125000},
+             {"birds: layer pullet, count:", 37500, 125000},  {"birds: layer, count:", 25000, 82000},
+             {"birds: turkey tom, count:", 16500, 55000},     {"birds: turkey hen, count:", 16500, 55000},
+             {"birds: duck, count:", 10000, 30000},           {"birds: broiler breeder, hens:", 25000, 82000},
              {"birds: broiler breeder, hens:", 37500, 125000}};
 
 static json_t *farm_of(ls_arena *a, const char *birds, int n) {
     const char *folder = test_folder(a);
-    const char *file = test_file(
-        a, folder, "h.yaml",
-        ls_arena_printf(a,
-                        "farm: {name: T}\nhouses:\n  - name: A\n    length: 400 ft\n    width: 40 "
-                        "ft\n    flocks: [{%s %d, placed: 2025-12-08, removed: 2026-01-26}]\n",
-                        birds, n));
+    const char *file =
+        test_file(a, folder, "h.yaml",
+                  ls_arena_printf(a,
+                                  "farm: {name: T}\nhouses:\n  - name: A\n    length: 400 ft\n    width: 40 "
+                                  "ft\n    flocks: [{%s %d, placed: 2025-12-08, removed: 2026-01-26}]\n",
+                                  birds, n));
     test_run run = PROGRAM(a, "dossier", file, FEW, "--format", "json");
     TEST_SAME(run.status, LS_DONE);
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
@@ -237,10 +218,9 @@ static void each_kind(void) {
 
 /* 41,000 layers and as many breeders: 82,000 laying hens, or 41,000 of them and 41,000 others. */
 static void layers_by_themselves(json_t *sizes) {
-    static const char *const rows[][2] = {
-        {"laying hens, breeders among them", "large"},
-        {"laying hens", "medium"},
-        {"chickens other than layers, breeders among them", "medium"}};
+    static const char *const rows[][2] = {{"laying hens, breeders among them", "large"},
+                                          {"laying hens", "medium"},
+                                          {"chickens other than layers, breeders among them", "medium"}};
     TEST_SAME(json_array_size(sizes), 3);
     for (size_t i = 0; i < 3; i++) {
         TEST_TEXT(dossier_word(json_array_get(sizes, i), "birds"), rows[i][0]);
@@ -265,13 +245,12 @@ static void kinds_together(void) {
     };
     for (size_t i = 0; i < sizeof farms / sizeof *farms; i++) {
         ls_arena *a = ls_arena_new();
-        json_t *d = farm_of(
-            a,
-            ls_arena_printf(a,
-                            "birds: %s %d, placed: 2025-12-08, removed: 2026-01-26}]\n  - name: B\n"
-                            "    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: %s",
-                            farms[i].one, farms[i].n, farms[i].other),
-            farms[i].n);
+        json_t *d = farm_of(a,
+                            ls_arena_printf(a,
+                                            "birds: %s %d, placed: 2025-12-08, removed: 2026-01-26}]\n  - name: B\n"
+                                            "    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: %s",
+                                            farms[i].one, farms[i].n, farms[i].other),
+                            farms[i].n);
         CU_ASSERT_EQUAL(required(d), farms[i].large);
         if (strstr(farms[i].other, "breeder,") != NULL && strstr(farms[i].one, "layer,") != NULL)
             layers_by_themselves(json_object_get(d, "sizes"));
@@ -295,8 +274,7 @@ static const struct {
 static void whose(void) {
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         ls_arena *a = ls_arena_new();
-        const char *house =
-            test_replace(a, dossier_house(a), ", records: federal and state", asked[i].records);
+        const char *house = test_replace(a, dossier_house(a), ", records: federal and state", asked[i].records);
         house = test_replace(a, house, "hens: 7800", ls_arena_printf(a, "hens: %s", asked[i].hens));
         dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
         json_t *d = json_loads(dossier_run(&w, "--format", "json", NULL).out, 0, NULL), *f;
@@ -307,8 +285,7 @@ static void whose(void) {
                 TEST_TEXT(dossier_word(f, "required"), asked[i].of_federal);
             if (strcmp(dossier_word(f, "item"), "acknowledgement") == 0)
                 TEST_TEXT(dossier_word(f, "required"), asked[i].of_state);
-            if (strcmp(dossier_word(f, "item"), "soil condition") == 0)
-                TEST_TEXT(dossier_word(f, "required"), "no");
+            if (strcmp(dossier_word(f, "item"), "soil condition") == 0) TEST_TEXT(dossier_word(f, "required"), "no");
         }
         json_decref(d);
         test_folder_end(w.folder);
@@ -346,8 +323,7 @@ static long not_needed(json_t *d, const char *item) {
 
 /* Nothing has gone: what the log would hold does not matter yet, what the files hold does. */
 static void no_log(void) {
-    static const char *const items[] = {"weather", "soil condition", "application date",
-                                        "applied nutrients"};
+    static const char *const items[] = {"weather", "soil condition", "application date", "applied nutrients"};
     ls_arena *a = ls_arena_new();
     dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), "");
     json_t *d = document(w), *f;
@@ -366,8 +342,8 @@ static void no_log(void) {
 /* Pasture and hay stand for years: no planting is asked; without a bank no ledger. */
 static void not_asked(void) {
     ls_arena *a = ls_arena_new();
-    const char *fields = test_replace(a, dossier_fields(a), "name: Whitcomb Pasture\n",
-                                      "name: Whitcomb Pasture\n    own: yes\n");
+    const char *fields =
+        test_replace(a, dossier_fields(a), "name: Whitcomb Pasture\n", "name: Whitcomb Pasture\n    own: yes\n");
     fields = test_replace(a, fields, "yield: 2.5 ton/ac\n",
                           "yield: 2.5 ton/ac\n        harvested: 2026-06-02\n        yield_got: 2 "
                           "ton/ac\n");
@@ -376,8 +352,7 @@ static void not_asked(void) {
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         const char *item = dossier_word(f, "item");
         if (strcmp(dossier_word(f, "of"), "Whitcomb Pasture/Ridge") != 0) continue;
-        if (strcmp(item, "setbacks kept") == 0)
-            TEST_TEXT(dossier_word(f, "what"), "the file says that none is needed");
+        if (strcmp(item, "setbacks kept") == 0) TEST_TEXT(dossier_word(f, "what"), "the file says that none is needed");
         CU_ASSERT_STRING_NOT_EQUAL(item, "phosphorus ledger");
         if (strcmp(item, "planting and harvest") == 0) {
             seen++;

@@ -13,13 +13,11 @@ static json_t *field(json_t *d, const char *name) {
     return one;
 }
 
-static json_t *finding(json_t *d, const char *item) {
-    return dossier_row(d, "findings", "item", item);
-}
+static json_t *finding(json_t *d, const char *item) { return dossier_row(d, "findings", "item", item); }
 
 /* A load more, of a lot's next number, to be added to a log of seven entries. */
-static const char *load(ls_arena *a, long entry, const char *number, const char *day,
-                        const char *tons, const char *where) {
+static const char *load(ls_arena *a, long entry, const char *number, const char *day, const char *tons,
+                        const char *where) {
     return ls_arena_printf(a,
                            "%ld,,%s-%c,%s,%s,yes,,%s,1,D. Ames,J. Osgood,report of "
                            "2026-01-29,not,dry,clear,rain,moist,\r\n",
@@ -60,12 +58,10 @@ static json_t *told(ls_arena *a, const char *command, const char *house, const c
  * is compared with that, not with all of it: 24.2 of 40.4 lb/ac. */
 static void available_nitrogen(void) {
     ls_arena *a = ls_arena_new();
-    const char *fields =
-        test_replace(a, dossier_fields(a), "nitrogen: 120 lb/ac", "nitrogen: 30 lb/ac");
+    const char *fields = test_replace(a, dossier_fields(a), "nitrogen: 120 lb/ac", "nitrogen: 30 lb/ac");
     world x = look(a, dossier_house(a), fields, dossier_log(a));
     json_t *f = field(x.d, "Upper Meadow");
-    TEST_NEAR(dossier_number(f, "available_N_lb_per_ac"), 0.6 * dossier_number(f, "N_lb_per_ac"),
-              1e-4);
+    TEST_NEAR(dossier_number(f, "available_N_lb_per_ac"), 0.6 * dossier_number(f, "N_lb_per_ac"), 1e-4);
     CU_ASSERT(dossier_number(f, "N_lb_per_ac") > 30);
     CU_ASSERT_PTR_NULL(finding(x.d, "more nitrogen than the need"));
     end(&x);
@@ -77,8 +73,7 @@ static void banked_phosphate(void) {
     ls_arena *a = ls_arena_new();
     world x = look(a, dossier_house(a), dossier_fields(a),
                    ls_arena_printf(a, "%s%s", dossier_log(a),
-                                   load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7",
-                                        "Larkspur Hay/Barn Field")));
+                                   load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7", "Larkspur Hay/Barn Field")));
     size_t i;
     json_t *year, *mine = NULL;
     json_array_foreach(json_object_get(x.d, "ledger"), i, year) {
@@ -87,8 +82,8 @@ static void banked_phosphate(void) {
             mine = year;
     }
     TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
-    TEST_NEAR(dossier_number(mine, "left_lb_per_ac"),
-              fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")), 1e-4);
+    TEST_NEAR(dossier_number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")),
+              1e-4);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more phosphate than the rating allows"));
     end(&x);
 }
@@ -100,9 +95,8 @@ static void whose_limit(void) {
         ls_arena *a = ls_arena_new();
         const char *fields = test_replace(a, dossier_fields(a), "area: 26 ac", "area: 10 ac");
         if (!own)
-            fields =
-                test_replace(a, fields, "        most: 3 ton/ac\n        incorporated: never\n",
-                             "        incorporated: never\n");
+            fields = test_replace(a, fields, "        most: 3 ton/ac\n        incorporated: never\n",
+                                  "        incorporated: never\n");
         world x = look(a, dossier_house(a), fields, dossier_log(a));
         json_t *f = finding(x.d, "more litter than the rate");
         TEST_TEXT(dossier_word(f, "required"), own ? "yes" : "no");
@@ -118,10 +112,10 @@ static void a_scale_step_over(void) {
     static const char *const tons[] = {"16.15", "16.35"}; /* with 17.13: 33.28 and 33.48 */
     for (size_t i = 0; i < 2; i++) {
         ls_arena *a = ls_arena_new();
-        world x = look(a, dossier_house(a), dossier_fields(a),
-                       ls_arena_printf(a, "%s%s", dossier_log(a),
-                                       load(a, 8, "NORTH-LEFT-07", "2026-02-18T12:00", tons[i],
-                                            "Osgood Row Crops/Wheat Strip")));
+        world x = look(
+            a, dossier_house(a), dossier_fields(a),
+            ls_arena_printf(a, "%s%s", dossier_log(a),
+                            load(a, 8, "NORTH-LEFT-07", "2026-02-18T12:00", tons[i], "Osgood Row Crops/Wheat Strip")));
         CU_ASSERT_EQUAL(finding(x.d, "more litter than the rate") != NULL, i == 1);
         end(&x);
     }
@@ -129,32 +123,26 @@ static void a_scale_step_over(void) {
 
 /* ---- the stack ---- */
 
-static json_t *too_long(const world *x) {
-    return finding(x->d, "longer in the stack than allowed");
-}
+static json_t *too_long(const world *x) { return finding(x->d, "longer in the stack than allowed"); }
 
 /* At most 14 days. In on the 16th and out on the 20th, in again on 10 March and out on the
  * 12th: 4 days. Litter that is in it yet counts to the day printed. */
 static void stack_days(void) {
     ls_arena *a = ls_arena_new();
-    const char *house =
-        test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
+    const char *house = test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
     const char *meadow = "Larkspur Hay/Upper Meadow";
     const char *out = load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.49", meadow),
                *in = load(a, 9, "NORTH-LEFT-07", "2026-03-10", "8.49", "stack"),
                *again = load(a, 10, "NORTH-LEFT-S02", "2026-03-12", "8.49", meadow);
-    world x = look(a, house, dossier_fields(a),
-                   ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
+    world x = look(a, house, dossier_fields(a), ls_arena_printf(a, "%s%s%s%s", dossier_log(a), out, in, again));
     CU_ASSERT_PTR_NULL(too_long(&x));
-    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
-               "Longest in it: Wed, Feb 18 to Fri, Feb 20.");
+    TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out, "Longest in it: Wed, Feb 18 to Fri, Feb 20.");
     TEST_HOLDS(dossier_run(&x.w, "--full", NULL, NULL).out,
                "By the log 59.37 tons went out of the houses."); /* 50.88 + 8.49 of load 07 */
     end(&x);
     a = ls_arena_new();
-    x = look(
-        a, test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,"),
-        dossier_fields(a), dossier_log(a));
+    x = look(a, test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,"),
+             dossier_fields(a), dossier_log(a));
     CU_ASSERT_PTR_NULL(too_long(&x));
     TEST_HOLDS(dossier_run(&x.w, "--printed", "2026-03-05", "--format=json").out,
                "15 days, from Wed, Feb 18 to Thu, Mar 5; at most 14 days");
@@ -164,18 +152,14 @@ static void stack_days(void) {
 /* Out and in on one day, the load out logged before the load in: nothing is left to lie there. */
 static void through_the_stack_in_a_day(void) {
     ls_arena *a = ls_arena_new();
-    const char *house =
-        test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
-    const char *log =
-        test_replace(a, dossier_log(a), "8.49,yes,,stack", "8.49,yes,,Larkspur Hay/Upper Meadow");
+    const char *house = test_replace(a, dossier_house(a), "height: 6 ft,", "height: 6 ft, most_days: 14 days,");
+    const char *log = test_replace(a, dossier_log(a), "8.49,yes,,stack", "8.49,yes,,Larkspur Hay/Upper Meadow");
     world x = look(a, house, dossier_fields(a),
                    ls_arena_printf(a, "%s%s%s", log,
-                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.5",
-                                        "Larkspur Hay/Upper Meadow"),
+                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "8.5", "Larkspur Hay/Upper Meadow"),
                                    load(a, 9, "NORTH-LEFT-07", "2026-02-20", "8.5", "stack")));
     TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-9);
-    CU_ASSERT_PTR_NULL(
-        strstr(dossier_run(&x.w, "--printed", "2026-03-30", "--full").out, "some is there yet"));
+    CU_ASSERT_PTR_NULL(strstr(dossier_run(&x.w, "--printed", "2026-03-30", "--full").out, "some is there yet"));
     end(&x);
 }
 
@@ -184,8 +168,7 @@ static void overdrawn(void) {
     ls_arena *a = ls_arena_new();
     world x = look(a, dossier_house(a), dossier_fields(a),
                    ls_arena_printf(a, "%s%s", dossier_log(a),
-                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "10.49",
-                                        "Larkspur Hay/Upper Meadow")));
+                                   load(a, 8, "NORTH-LEFT-S01", "2026-02-20", "10.49", "Larkspur Hay/Upper Meadow")));
     TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "stacked"), "tons"), 0, 1e-6);
     TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "unlogged"), "tons"), 2, 1e-6);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more out of the stack than went in"));
@@ -200,9 +183,8 @@ static void dated_late(void) {
     static const char *const days[] = {"2026-02-16", "2026-02-17"};
     for (size_t i = 0; i < 2; i++) {
         ls_arena *a = ls_arena_new();
-        const char *fields =
-            test_replace(a, dossier_fields(a), "soil: {date: 2025-10-14, method: Mehlich-1, P: 34",
-                         ls_arena_printf(a, "soil: {date: %s, method: Mehlich-1, P: 34", days[i]));
+        const char *fields = test_replace(a, dossier_fields(a), "soil: {date: 2025-10-14, method: Mehlich-1, P: 34",
+                                          ls_arena_printf(a, "soil: {date: %s, method: Mehlich-1, P: 34", days[i]));
         world x = look(a, dossier_house(a), fields, dossier_log(a));
         CU_ASSERT_EQUAL(finding(x.d, "dated after litter went out") != NULL, i == 1);
         end(&x);
@@ -214,12 +196,11 @@ static void dated_late(void) {
 static void harvest_too_soon(void) {
     for (long days = 99; days <= 100; days++) {
         ls_arena *a = ls_arena_new();
-        const char *fields =
-            test_replace(a, dossier_fields(a), "        harvested: 2026-05-28\n",
-                         ls_arena_printf(a,
-                                         "        harvested: 2026-05-28\n        "
-                                         "days_before_harvest: %ld\n        harvest: 2026-06-30\n",
-                                         days));
+        const char *fields = test_replace(a, dossier_fields(a), "        harvested: 2026-05-28\n",
+                                          ls_arena_printf(a,
+                                                          "        harvested: 2026-05-28\n        "
+                                                          "days_before_harvest: %ld\n        harvest: 2026-06-30\n",
+                                                          days));
         world x = look(a, dossier_house(a), fields, dossier_log(a));
         CU_ASSERT_EQUAL(finding(x.d, "harvested too soon") != NULL, days == 100);
         end(&x);
@@ -238,14 +219,12 @@ static void two_receivers(void) {
     size_t i, missing = 0;
     json_t *f;
     json_array_foreach(json_object_get(x.d, "findings"), i, f) {
-        if (strcmp(dossier_word(f, "item"), "place of use") == 0 &&
-            strcmp(dossier_word(f, "state"), "missing") == 0) {
+        if (strcmp(dossier_word(f, "item"), "place of use") == 0 && strcmp(dossier_word(f, "state"), "missing") == 0) {
             TEST_HOLDS(dossier_word(f, "of"), "to Whitcomb Pasture");
             missing++;
         }
         if (strcmp(dossier_word(f, "of"), "Osgood Row Crops/Wheat Strip") == 0)
-            TEST_TEXT(dossier_word(f, "required"),
-                      "no"); /* another's field is his to keep records of */
+            TEST_TEXT(dossier_word(f, "required"), "no"); /* another's field is his to keep records of */
     }
     TEST_SAME(missing, 1);
     TEST_TEXT(dossier_word(finding(x.d, "acknowledgement"), "what"), "J. Osgood");
@@ -261,14 +240,12 @@ static double sent(json_t *plan, const char *name) {
     json_t *one, *drop;
     json_array_foreach(json_object_get(plan, "loads"), i, one) {
         json_array_foreach(json_object_get(one, "drops"), k, drop) {
-            if (strcmp(dossier_word(drop, "field"), name) == 0)
-                tons += dossier_number(drop, "tons");
+            if (strcmp(dossier_word(drop, "field"), name) == 0) tons += dossier_number(drop, "tons");
         }
     }
     json_array_foreach(json_object_get(plan, "stack"), i, one) {
         json_array_foreach(json_object_get(one, "out"), k, drop) {
-            if (strcmp(dossier_word(drop, "field"), name) == 0)
-                tons += dossier_number(drop, "tons");
+            if (strcmp(dossier_word(drop, "field"), name) == 0) tons += dossier_number(drop, "tons");
         }
     }
     return tons;
@@ -276,14 +253,13 @@ static double sent(json_t *plan, const char *name) {
 
 static void plan_and_estimate(void) {
     ls_arena *a = ls_arena_new();
-    json_t *plan = told(a, "plan", DEMO_HOUSE, DEMO_FIELDS),
-           *estimate = told(a, "estimate", DEMO_HOUSE, DEMO_FIELDS);
+    json_t *plan = told(a, "plan", DEMO_HOUSE, DEMO_FIELDS), *estimate = told(a, "estimate", DEMO_HOUSE, DEMO_FIELDS);
     world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
     json_t *tons = json_object_get(json_object_get(estimate, "total"), "tons");
     TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "estimate middle"), "tons"),
               dossier_number(tons, "mid"), 1e-3);
-    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "estimate high"), "tons"),
-              dossier_number(tons, "high"), 1e-3);
+    TEST_NEAR(dossier_number(dossier_row(x.d, "balance", "way", "estimate high"), "tons"), dossier_number(tons, "high"),
+              1e-3);
     json_decref(x.d);
     x.d = told(a, "dossier", DEMO_HOUSE, DEMO_FIELDS);
     double all = 0;
@@ -305,8 +281,7 @@ static void plan_and_estimate(void) {
 static void bars(void) {
     ls_arena *a = ls_arena_new();
     world x = look(a, dossier_house(a), dossier_fields(a), dossier_log(a));
-    const char *s =
-        strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Where the tons went");
+    const char *s = strstr(dossier_run(&x.w, "--format=html", NULL, NULL).out, "<title>Where the tons went");
     double wide[2] = {0, 0};
     for (size_t i = 0; i < 2; i++) {
         s = strstr(s, "<rect x=\"134.00\"");

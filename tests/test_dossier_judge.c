@@ -16,8 +16,7 @@ static const char *wrong(ls_arena *a, json_t *d) {
     json_t *f, *entry;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
         if (strcmp(dossier_word(f, "state"), "present") == 0) continue;
-        ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", dossier_word(f, "item"),
-                     dossier_word(f, "state"));
+        ls_text_addf(t, "%s%s: %s (", t->n > 0 ? "; " : "", dossier_word(f, "item"), dossier_word(f, "state"));
         json_array_foreach(json_object_get(f, "entries"), k, entry)
             ls_text_addf(t, "%s%s", k > 0 ? ", " : "", json_string_value(entry));
         ls_text_add(t, ")");
@@ -30,20 +29,20 @@ static const char *wrong(ls_arena *a, json_t *d) {
 #define MEDIUM "rating: medium, rated_by: county plan writer, date: 2025-10-30"
 #define RATED(rest) "rating: high, rated_by: county plan writer, date: 2025-10-30" rest
 #define LEDGER(left) ", ledger: [{year: 2025, P2O5: " left " lb/ac, removed: 55 lb/ac}]"
-#define CAP                                                                                        \
-    "        window_caps: [{between: 2025-11-15..2026-02-20, most: 1 ton/ac}]\n        most: 3 "   \
+#define CAP                                                                                                            \
+    "        window_caps: [{between: 2025-11-15..2026-02-20, most: 1 ton/ac}]\n        most: 3 "                       \
     "ton/ac\n        incorporated: never\n"
 #define UNCAPPED "        most: 3 ton/ac\n        incorporated: never\n"
 #define THIN(most) "        most: " most " ton/ac\n        incorporated: never\n"
-#define SPREADER                                                                                   \
-    "rate: {least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}",                                  \
+#define SPREADER                                                                                                       \
+    "rate: {least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}",                                                      \
         "rate: {least: 2 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}"
 #define NO_SPREADER "    rate: {least: 1 ton/ac, most: 6 ton/ac, step: 0.25 ton/ac}\n", ""
 #define SOUTH "removed: 2026-02-11, lost: 7 %}\n"
-#define OF_SOUTH                                                                                   \
-    SOUTH                                                                                          \
-    "    lab:\n      - {date: 2026-01-29, by: State Soil and Manure Laboratory, method: "          \
-    "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 90 "      \
+#define OF_SOUTH                                                                                                       \
+    SOUTH                                                                                                              \
+    "    lab:\n      - {date: 2026-01-29, by: State Soil and Manure Laboratory, method: "                              \
+    "combustion, basis: as received, moisture: 33 %, N: 38 lb/ton, NH4N: 8 lb/ton, P2O5: 90 "                          \
     "lb/ton, K2O: 36 lb/ton}\n"
 
 static const struct {
@@ -53,13 +52,7 @@ static const struct {
     const char *wrong, *figures; /* figures: what the page says; NULL: not asked */
     bool strict;                 /* does --strict fail? */
 } cases[] = {
-    {"as planned",
-     {0},
-     {0},
-     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
-     "",
-     NULL,
-     false},
+    {"as planned", {0}, {0}, {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}}, "", NULL, false},
     /* 5 ton/ac x 12 = 60 lb/ac allowed; 100 lb/ac of 18-46-0 brings 46, 8.62 ton on 8.62 ac 56 */
     {"bought phosphate",
      {0},
@@ -117,9 +110,8 @@ static const struct {
     /* Of two limits one holds: it is the file's own, though the others are published. */
     {"the first of two limits of a season passed",
      {0},
-     {UNCAPPED,
-      "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1 ton/ac}, "
-      "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
+     {UNCAPPED, "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1 ton/ac}, "
+                "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
      {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.88 ac", NULL, NULL, NULL}},
      "more litter than the rate: limit exceeded (1)",
      "2.99 tons/ac applied; the limit is 1 ton/ac",
@@ -169,8 +161,7 @@ static const struct {
       UNCAPPED "        weather: cool wet\n        open: 2026-02-16..2026-04-15",
       UNCAPPED "        weather: warm dry\n        open: 2026-02-16..2026-04-15"},
      {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 2.9 ac", NULL, NULL, NULL},
-      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW " 8.62 ton 2.9 ac", "within 1 day", NULL,
-       NULL}},
+      {"NORTH-LEFT-02", "2026-02-17", "8.62", MEADOW " 8.62 ton 2.9 ac", "within 1 day", NULL, NULL}},
      "more nitrogen than the need: limit exceeded (2)",
      "65 lb/ac applied",
      true},
@@ -200,8 +191,7 @@ static const struct {
     {"a day too late is told once of two parts",
      {0},
      {0},
-     {{"NORTH-LEFT-01", "2026-03-11", "8.62", WHEAT " (5 ton); " WHEAT " (3.62 ton)", NULL, NULL,
-       NULL}},
+     {{"NORTH-LEFT-01", "2026-03-11", "8.62", WHEAT " (5 ton); " WHEAT " (3.62 ton)", NULL, NULL, NULL}},
      "spread outside the open days: limit exceeded (1)",
      NULL,
      true},
@@ -294,9 +284,8 @@ static const struct {
     /* of two seasons' limits one holds; its litter goes by the same limit as any other */
     {"between two steps on a day of one of two seasons",
      {0},
-     {UNCAPPED,
-      "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1.6 ton/ac}, "
-      "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
+     {UNCAPPED, "        window_caps: [{between: 2026-02-16..2026-02-20, most: 1.6 ton/ac}, "
+                "{between: 2026-02-21..2026-03-10, most: 2 ton/ac}]\n        incorporated: never\n"},
      {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW " 8.62 ton 5.4 ac", NULL, NULL, NULL}},
      "",
      NULL,
@@ -314,8 +303,7 @@ static void each(void) {
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         ls_arena *a = ls_arena_new();
         const char *house = dossier_house(a), *fields = dossier_fields(a);
-        if (cases[i].house[0] != NULL)
-            house = test_replace(a, house, cases[i].house[0], cases[i].house[1]);
+        if (cases[i].house[0] != NULL) house = test_replace(a, house, cases[i].house[0], cases[i].house[1]);
         for (size_t k = 0; k < 4 && cases[i].fields[k] != NULL; k += 2) {
             TEST_HOLDS(fields, cases[i].fields[k]);
             fields = test_replace(a, fields, cases[i].fields[k], cases[i].fields[k + 1]);
@@ -338,11 +326,9 @@ static void each(void) {
 /* Of a load shared by two receivers each is told his part: 5.2 and 3.4 tons. */
 static void parts(void) {
     ls_arena *a = ls_arena_new();
-    const dossier_haul rows[MOST] = {{"NORTH-LEFT-01", "2026-03-10", "8.6",
-                                      WHEAT " (5.2 ton); Whitcomb Pasture/Ridge (3.4 ton)", NULL,
-                                      NULL, NULL}};
-    dossier_world w =
-        dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log_of(a, rows, MOST));
+    const dossier_haul rows[MOST] = {
+        {"NORTH-LEFT-01", "2026-03-10", "8.6", WHEAT " (5.2 ton); Whitcomb Pasture/Ridge (3.4 ton)", NULL, NULL, NULL}};
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), dossier_log_of(a, rows, MOST));
     json_t *d = dossier_document(&w), *f;
     size_t i, n = 0;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
@@ -364,19 +350,16 @@ static void parts(void) {
 /* What goes to a yard is handed over like any other: 8.6 tons. */
 static void to_a_yard(void) {
     ls_arena *a = ls_arena_new();
-    const dossier_haul rows[MOST] = {
-        {"NORTH-LEFT-01", "2026-02-17", "8.6", "Vale Compost/yard", NULL, NULL, NULL}};
+    const dossier_haul rows[MOST] = {{"NORTH-LEFT-01", "2026-02-17", "8.6", "Vale Compost/yard", NULL, NULL, NULL}};
     const char *fields =
-        ls_arena_printf(a, "%s\n  - name: Vale Compost\n    distance: 3 mi\n    takes: 90 ton\n",
-                        dossier_fields(a));
+        ls_arena_printf(a, "%s\n  - name: Vale Compost\n    distance: 3 mi\n    takes: 90 ton\n", dossier_fields(a));
     dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log_of(a, rows, MOST));
     json_t *d = dossier_document(&w), *t = dossier_row(d, "transfers", "receiver", "Vale Compost"),
            *one = json_array_get(json_object_get(t, "loads"), 0);
     TEST_NEAR(dossier_number(t, "tons"), 8.6, 1e-9);
     TEST_NEAR(dossier_number(one, "tons"), 8.6, 1e-9);
     CU_ASSERT(json_is_null(json_object_get(one, "advised_ton_per_ac")));
-    TEST_NEAR(dossier_number(json_array_get(json_object_get(t, "analyses"), 0), "P2O5_lb_per_ton"),
-              56, 1e-6);
+    TEST_NEAR(dossier_number(json_array_get(json_object_get(t, "analyses"), 0), "P2O5_lb_per_ton"), 56, 1e-6);
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);
@@ -390,8 +373,8 @@ static void planned_and_corrected(void) {
         double rate;
     } rates[] = {{"Upper Meadow", 3}, {"Wheat Strip", 1.5}};
     ls_arena *a = ls_arena_new();
-    const char *fields = test_replace(
-        a, dossier_fields(a), "order: {least: 3 loads, most: 14 loads}", "order: {most: 1 loads}");
+    const char *fields =
+        test_replace(a, dossier_fields(a), "order: {least: 3 loads, most: 14 loads}", "order: {most: 1 loads}");
     dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log(a));
     json_t *d = dossier_document(&w), *f;
     size_t i, k, seen = 0;
@@ -430,8 +413,8 @@ static void by_its_ticket(void) {
     test_file(a, w.folder, "f.yaml",
               test_replace(a, dossier_fields(a), "most: 3 ton/ac\n        incorporated: never",
                            "most: 2 ton/ac\n        incorporated: never"));
-    TEST_SAME(PROGRAM(a, "record", w.house, w.fields, "--ticket", ticket, "--tons", "8.7", "--when",
-                      "2026-02-16T10:00", "--weighed", "--sure", "--field", MEADOW)
+    TEST_SAME(PROGRAM(a, "record", w.house, w.fields, "--ticket", ticket, "--tons", "8.7", "--when", "2026-02-16T10:00",
+                      "--weighed", "--sure", "--field", MEADOW)
                   .status,
               LS_DONE);
     json_t *d = json_loads(dossier_run(&w, "--format=json", NULL, NULL).out, 0, NULL), *f;

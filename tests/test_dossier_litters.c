@@ -14,7 +14,7 @@
 #define WHEAT "Osgood Row Crops/Wheat Strip"
 
 typedef dossier_haul load; /* of North/left */
-#define LOAD(number, day, tons, to)                                                                \
+#define LOAD(number, day, tons, to)                                                                                    \
     { "NORTH-LEFT-" number, day, tons, to, NULL, "2025-01-29", NULL }
 
 /* first: of 2024, by whose report a ton holds 168 lb. */
@@ -26,13 +26,11 @@ static dossier_world farm(ls_arena *a, const load first[1], const load before[2]
                                      "2025f.yaml}, {file: 2024.yaml, fields: 2025f.yaml}]\n");
     const char *fields = dossier_fields(a);
     TEST_HOLDS(fields, rated);
-    dossier_world w =
-        dossier_write(a, house, test_replace(a, fields, rated, rating), dossier_log_of(a, now, 2));
+    dossier_world w = dossier_write(a, house, test_replace(a, fields, rated, rating), dossier_log_of(a, now, 2));
     house = dossier_house_before(a);
     house = test_replace(a, house, "date: 2026-01-29", "date: 2025-01-29");
     test_file(a, w.folder, "2025.yaml", test_replace(a, house, "P2O5: 56", "P2O5: 112"));
-    house = test_replace(a, test_replace(a, house, "2024-", "2023-"), "removed: 2025-",
-                         "removed: 2024-");
+    house = test_replace(a, test_replace(a, house, "2024-", "2023-"), "removed: 2025-", "removed: 2024-");
     house = test_replace(a, house, "date: 2025-01-29", "date: 2024-01-29");
     test_file(a, w.folder, "2024.yaml", test_replace(a, house, "P2O5: 56", "P2O5: 168"));
     test_file(a, w.folder, "2024.haul.csv", dossier_log_of(a, first, 1));
@@ -41,11 +39,10 @@ static dossier_world farm(ls_arena *a, const load first[1], const load before[2]
     return w;
 }
 
-static json_t *look(ls_arena *a, const load first[1], const load before[2], const load now[2],
-                    const char *rating, const char *period) {
+static json_t *look(ls_arena *a, const load first[1], const load before[2], const load now[2], const char *rating,
+                    const char *period) {
     dossier_world w = farm(a, first, before, now, rating);
-    json_t *d = json_loads(dossier_run(&w, "--format=json", "--period", period).out,
-                           JSON_REJECT_DUPLICATES, NULL);
+    json_t *d = json_loads(dossier_run(&w, "--format=json", "--period", period).out, JSON_REJECT_DUPLICATES, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     test_folder_end(w.folder);
     return d;
@@ -73,10 +70,9 @@ static void by_its_own_report(void) {
 /* 1.5 ton of each year: 1.5 x 112 + 1.5 x 56 = 252 lb; 3 ton at 1.5 ton/ac are 2 ac. */
 static void two_litters(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(
-        a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "1.5", "stack")},
-        (load[2]){LOAD("01", "2026-02-17", "1.5", "stack"), LOAD("S01", "2026-02-18", "3", MEADOW)},
-        HIGH, "2026");
+    json_t *d =
+        look(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "1.5", "stack")},
+             (load[2]){LOAD("01", "2026-02-17", "1.5", "stack"), LOAD("S01", "2026-02-18", "3", MEADOW)}, HIGH, "2026");
     json_t *f = dossier_row(d, "fields", "field", "Upper Meadow");
     json_t *one = json_array_get(json_object_get(f, "spread"), 0);
     TEST_NEAR(dossier_number(f, "P2O5_lb"), 252, 1e-6);
@@ -93,20 +89,19 @@ static void as_its_ticket_says(void) {
         ls_arena *a = ls_arena_new();
         const load in = LOAD("01", "2026-02-17", "5", "stack");
         char c = ls_check_character("NORTH-LEFT-S01");
-        dossier_world w = farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
-                               (load[2]){in}, HIGH);
+        dossier_world w =
+            farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")}, (load[2]){in}, HIGH);
         test_file(a, w.folder, "h.haul.csv",
-                  ls_arena_printf(
-                      a,
-                      "%sentry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,"
-                      "received_by,analysis,incorporated,weather_before,weather,weather_after,soil,"
-                      "note,confirmed,acres,certainty,planned,loads,price,batch,kind\r\n"
-                      "2,,NORTH-LEFT-S01-%c,2026-02-17,5,no,,\"" MEADOW
-                      " (5 ton, 2.2 ac)\",spreader truck,,,%s,,,,,,,,,firm,2026-02-18,,,,issued\r\n"
-                      "3,,NORTH-LEFT-S01-%c,2026-02-18,5,yes,," MEADOW
-                      ",1,,,report of 2026-01-29,not,,,,,,,,,,,,,hauled\r\n",
-                      dossier_log_of(a, &in, 1), c,
-                      told ? "\"h.yaml: laboratory report of Jan 29, 2026\"" : "", c));
+                  ls_arena_printf(a,
+                                  "%sentry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,"
+                                  "received_by,analysis,incorporated,weather_before,weather,weather_after,soil,"
+                                  "note,confirmed,acres,certainty,planned,loads,price,batch,kind\r\n"
+                                  "2,,NORTH-LEFT-S01-%c,2026-02-17,5,no,,\"" MEADOW
+                                  " (5 ton, 2.2 ac)\",spreader truck,,,%s,,,,,,,,,firm,2026-02-18,,,,issued\r\n"
+                                  "3,,NORTH-LEFT-S01-%c,2026-02-18,5,yes,," MEADOW
+                                  ",1,,,report of 2026-01-29,not,,,,,,,,,,,,,hauled\r\n",
+                                  dossier_log_of(a, &in, 1), c,
+                                  told ? "\"h.yaml: laboratory report of Jan 29, 2026\"" : "", c));
         json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow");
         TEST_NEAR(dossier_number(f, "P2O5_lb"), told ? 280 : 560, 1e-6);
         json_decref(d);
@@ -123,8 +118,7 @@ static void field_by_its_former_name(void) {
                            (load[2]){LOAD("01", "2026-02-18", "5", "Larkspur Hay/Top")}, BANK);
     const char *fields = test_file_text(a, w.fields);
     test_file(a, w.folder, "f.yaml",
-              test_replace(a, fields, "name: Upper Meadow\n",
-                           "name: Top\n        formerly: Upper Meadow\n"));
+              test_replace(a, fields, "name: Upper Meadow\n", "name: Top\n        formerly: Upper Meadow\n"));
     json_t *d = dossier_document(&w), *year = dossier_row(d, "ledger", "year", "2025");
     TEST_TEXT(dossier_word(year, "field"), "Top");
     TEST_NEAR(dossier_number(year, "logs_say_lb_per_ac"), 560 / (26 - 98000 / 43560.), 1e-6);
@@ -139,16 +133,14 @@ static void field_by_its_former_name(void) {
 static void one_crop_by_two_logs(void) {
     static const char yield[] = "        yield: 3.5 ton/ac\n";
     ls_arena *a = ls_arena_new();
-    dossier_world w = farm(a, (load[1]){LOAD("01", "2024-11-18", "5", MEADOW)},
-                           (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
-                           (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, MEDIUM);
+    dossier_world w =
+        farm(a, (load[1]){LOAD("01", "2024-11-18", "5", MEADOW)}, (load[2]){LOAD("01", "2025-02-18", "5", MEADOW)},
+             (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, MEDIUM);
     const char *now = test_file_text(a, w.fields),
-               *before = test_replace(a, dossier_fields(a), "2026-02-16..2026-04-15",
-                                      "2025-02-16..2025-04-15");
+               *before = test_replace(a, dossier_fields(a), "2026-02-16..2026-04-15", "2025-02-16..2025-04-15");
     TEST_HOLDS(now, yield);
-    test_file(
-        a, w.folder, "2025f.yaml",
-        test_replace(a, before, yield, ls_arena_printf(a, "%s        for_crop: 2025\n", yield)));
+    test_file(a, w.folder, "2025f.yaml",
+              test_replace(a, before, yield, ls_arena_printf(a, "%s        for_crop: 2025\n", yield)));
     test_file(a, w.folder, "f.yaml",
               test_replace(a, now, yield,
                            ls_arena_printf(a,
@@ -201,9 +193,8 @@ static void lost_once(void) {
 /* Out of the stack by the log of 2025, after newer birds came, and never logged in. */
 static void never_logged_in(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d =
-        look(a, (load[1]){{0}}, (load[2]){LOAD("S01", "2025-09-17", "6", WHEAT)},
-             (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, HIGH, "2025-06-01..2025-12-31");
+    json_t *d = look(a, (load[1]){{0}}, (load[2]){LOAD("S01", "2025-09-17", "6", WHEAT)},
+                     (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, HIGH, "2025-06-01..2025-12-31");
     TEST_NEAR(book(d, "moved to others"), 6, 1e-9);
     TEST_NEAR(book(d, "lost, or gone to no known place"), -6, 1e-9);
     json_decref(d);
@@ -218,8 +209,7 @@ static void ledger_by_the_logs(void) {
     size_t i, seen = 0;
     json_t *f;
     json_array_foreach(json_object_get(d, "findings"), i, f) {
-        if (strcmp(dossier_word(f, "item"), "phosphorus ledger") != 0 ||
-            strcmp(dossier_word(f, "of"), MEADOW) != 0)
+        if (strcmp(dossier_word(f, "item"), "phosphorus ledger") != 0 || strcmp(dossier_word(f, "of"), MEADOW) != 0)
             continue;
         seen++;
         TEST_TEXT(dossier_word(f, "state"), "present");
@@ -232,22 +222,19 @@ static void ledger_by_the_logs(void) {
 /* 5 ton of 2024 on Upper Meadow by the log of 2025, over 26 ac less 980 ft x 100 ft. */
 static void ledger_of_an_earlier_file(void) {
     ls_arena *a = ls_arena_new();
-    json_t *d = look(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")},
-                     (load[2]){LOAD("S01", "2025-02-18", "5", MEADOW)},
-                     (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, BANK, "2025");
+    json_t *d =
+        look(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")}, (load[2]){LOAD("S01", "2025-02-18", "5", MEADOW)},
+             (load[2]){LOAD("01", "2026-02-18", "5", MEADOW)}, BANK, "2025");
     size_t i, seen = 0;
     json_t *y;
     json_array_foreach(json_object_get(d, "ledger"), i, y) {
-        if (strcmp(dossier_word(y, "field"), "Upper Meadow") != 0 ||
-            strcmp(dossier_word(y, "year"), "2025") != 0)
+        if (strcmp(dossier_word(y, "field"), "Upper Meadow") != 0 || strcmp(dossier_word(y, "year"), "2025") != 0)
             continue;
         seen++;
-        TEST_NEAR(dossier_number(y, "P2O5_on_lb_per_ac"), 5 * 168 / (26 - 980.0 * 100 / 43560),
-                  1e-4);
+        TEST_NEAR(dossier_number(y, "P2O5_on_lb_per_ac"), 5 * 168 / (26 - 980.0 * 100 / 43560), 1e-4);
     }
     TEST_SAME(seen, 1);
-    TEST_NEAR(dossier_number(dossier_row(d, "period", "what", "on own fields"), "P2O5_lb"), 840,
-              1e-6);
+    TEST_NEAR(dossier_number(dossier_row(d, "period", "what", "on own fields"), "P2O5_lb"), 840, 1e-6);
     json_decref(d);
     ls_arena_free(a);
 }
@@ -257,8 +244,8 @@ static void ledger_of_an_earlier_file(void) {
  * is 1.547 ton/ac, in steps of the spreader 1.5; by this year's 3.09, and the plan has 3. */
 static json_t *told(ls_arena *a, const char *command) {
     static const char low[] = "rating: low, rated_by: county plan writer, date: 2025-10-02";
-    dossier_world w = farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")},
-                           (load[2]){{0}}, MEDIUM);
+    dossier_world w =
+        farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")}, (load[2]){{0}}, MEDIUM);
     const char *fields = test_file_text(a, w.fields);
     TEST_HOLDS(fields, low);
     test_file(a, w.folder, "f.yaml", test_replace(a, fields, low, HIGH));
@@ -301,8 +288,7 @@ static void plan_knows_the_stack(void) {
     json_array_foreach(json_object_get(d, "stack"), i, lot) {
         json_t *trip;
         in += dossier_number(lot, "in_tons");
-        json_array_foreach(json_object_get(lot, "out"), k, trip) out +=
-            dossier_number(trip, "tons");
+        json_array_foreach(json_object_get(lot, "out"), k, trip) out += dossier_number(trip, "tons");
     }
     TEST_NEAR(dossier_number(d, "in_stack_tons"), 5, 1e-9);
     TEST_NEAR(out, in + 5, 0.005);
@@ -325,22 +311,17 @@ static void planned_by_its_own_report(void) {
 static void house_by_its_former_names(void) {
     for (int told = 0; told < 2; told++) {
         ls_arena *a = ls_arena_new();
-        dossier_world w =
-            farm(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")}, (load[2]){{0}},
-                 (load[2]){{"WEST-LEFT-S01", "2026-02-18", "5", MEADOW, NULL, "2024-01-29", NULL}},
-                 HIGH);
+        dossier_world w = farm(a, (load[1]){LOAD("01", "2024-02-18", "5", "stack")}, (load[2]){{0}},
+                               (load[2]){{"WEST-LEFT-S01", "2026-02-18", "5", MEADOW, NULL, "2024-01-29", NULL}}, HIGH);
         const char *now = test_file_text(a, w.house), *north = "name: North\n",
                    *before = ls_arena_printf(a, "%s/2025.yaml", w.folder);
-        test_file(
-            a, w.folder, "2025.yaml",
-            test_replace(a, test_file_text(a, before), north, "name: East\n    formerly: North\n"));
+        test_file(a, w.folder, "2025.yaml",
+                  test_replace(a, test_file_text(a, before), north, "name: East\n    formerly: North\n"));
         test_file(a, w.folder, "h.yaml",
-                  test_replace(a, now, north,
-                               told ? "name: West\n    formerly: East\n" : "name: West\n"));
+                  test_replace(a, now, north, told ? "name: West\n    formerly: East\n" : "name: West\n"));
         json_t *d = dossier_document(&w), *f = dossier_row(d, "fields", "field", "Upper Meadow");
         TEST_NEAR(dossier_number(f, "P2O5_lb"), 5 * (told ? 168 : 56), 1e-6);
-        CU_ASSERT_EQUAL(
-            dossier_row(d, "findings", "item", "more out of the stack than went in") == NULL, told);
+        CU_ASSERT_EQUAL(dossier_row(d, "findings", "item", "more out of the stack than went in") == NULL, told);
         const char *joins = json_dumps(json_object_get(d, "joins"), JSON_COMPACT);
         const char *rest = "tons of East/left were left in the house, and no later file names it";
         CU_ASSERT_EQUAL(strstr(joins, rest) == NULL, told);

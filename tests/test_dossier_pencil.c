@@ -22,9 +22,7 @@ static json_t *line_of(const pencil *p, const char *key) {
     return NULL;
 }
 
-static const char *text(json_t *line, const char *key) {
-    return json_string_value(json_object_get(line, key));
-}
+static const char *text(json_t *line, const char *key) { return json_string_value(json_object_get(line, key)); }
 
 static double value(json_t *line) { return json_number_value(json_object_get(line, "value")); }
 
@@ -34,9 +32,8 @@ static double unit_part(const char *s, size_t n) {
     static const struct {
         const char *name;
         double factor;
-    } units[] = {{"ton", 2000},    {"lb", 1},   {"ac", 43560},   {"ft2", 1}, {"ft", 1},
-                 {"in", 1.0 / 12}, {"%", 0.01}, {"bird", 1},     {"day", 1}, {"load", 1},
-                 {"ft3", 1},       {"bu", 1},   {"bird-day", 1}, {"", 1}};
+    } units[] = {{"ton", 2000}, {"lb", 1},  {"ac", 43560}, {"ft2", 1}, {"ft", 1}, {"in", 1.0 / 12}, {"%", 0.01},
+                 {"bird", 1},   {"day", 1}, {"load", 1},   {"ft3", 1}, {"bu", 1}, {"bird-day", 1},  {"", 1}};
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
         if (strlen(units[i].name) == n && strncmp(units[i].name, s, n) == 0) return units[i].factor;
     CU_FAIL_FATAL("a unit that this test does not know");
@@ -45,8 +42,7 @@ static double unit_part(const char *s, size_t n) {
 
 static double unit(const char *s) {
     size_t n = strcspn(s, "/");
-    return s[n] == '\0' ? unit_part(s, n)
-                        : unit_part(s, n) / unit_part(s + n + 1, strlen(s + n + 1));
+    return s[n] == '\0' ? unit_part(s, n) : unit_part(s, n) / unit_part(s + n + 1, strlen(s + n + 1));
 }
 
 /* ---- formulas ---- */
@@ -129,8 +125,7 @@ static void complete(void) {
     size_t i, k;
     json_t *line, *key;
     json_array_foreach(p.lines, i, line) {
-        json_array_foreach(json_object_get(line, "made_of"), k, key)
-            line_of(&p, json_string_value(key));
+        json_array_foreach(json_object_get(line, "made_of"), k, key) line_of(&p, json_string_value(key));
         bool leaf = json_array_size(json_object_get(line, "made_of")) == 0;
         CU_ASSERT_EQUAL(leaf, text(line, "formula")[0] == '\0');
         CU_ASSERT(text(line, "from")[0] != '\0');

@@ -7,8 +7,7 @@
 #include <string.h>
 
 static json_t *at(json_t *d, const char *sheet, const char *table, size_t row) {
-    json_t *one =
-        json_array_get(json_object_get(sheet != NULL ? json_object_get(d, sheet) : d, table), row);
+    json_t *one = json_array_get(json_object_get(sheet != NULL ? json_object_get(d, sheet) : d, table), row);
     CU_ASSERT_PTR_NOT_NULL_FATAL(one);
     return one;
 }
@@ -65,21 +64,19 @@ static const char *csv(const sheets *s, const char *table) {
  * 2 ac. */
 static void rates_found(void) {
     ls_arena *a = ls_arena_new();
-    const char *house =
-        test_replace(a, dossier_house(a), "calibrated: 2026-01-20",
-                     "calibrated: 2025-01-20\n    runs:\n"
-                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 13.2 lb, tarp: 144 ft2}\n"
-                     "      - {date: 2026-01-21, set: 2 ton/ac, net: 5 ton, distance: 3630 ft, "
-                     "swath: 30 ft}\n"
-                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 2.3 lb, tarp: 21.78 ft2}\n"
-                     "      - {date: 2026-01-20, net: 6.4 ton, distance: 2722.5 ft}");
+    const char *house = test_replace(a, dossier_house(a), "calibrated: 2026-01-20",
+                                     "calibrated: 2025-01-20\n    runs:\n"
+                                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 13.2 lb, tarp: 144 ft2}\n"
+                                     "      - {date: 2026-01-21, set: 2 ton/ac, net: 5 ton, distance: 3630 ft, "
+                                     "swath: 30 ft}\n"
+                                     "      - {date: 2026-01-20, set: 2 ton/ac, net: 2.3 lb, tarp: 21.78 ft2}\n"
+                                     "      - {date: 2026-01-20, net: 6.4 ton, distance: 2722.5 ft}");
     sheets s = look(house, dossier_fields(a), dossier_log(a));
     const double found[] = {1.9965, 2, 2.3, 3.2}, off[] = {-0.175, 0, 15, NAN};
     for (size_t i = 0; i < 4; i++) {
         json_t *run = at(s.d, "calibration", "runs", i);
         TEST_NEAR(number(run, "found_ton_per_ac"), found[i], 1e-9);
-        CU_ASSERT(isnan(off[i]) ? isnan(number(run, "off_pct"))
-                                : fabs(number(run, "off_pct") - off[i]) < 1e-6);
+        CU_ASSERT(isnan(off[i]) ? isnan(number(run, "off_pct")) : fabs(number(run, "off_pct") - off[i]) < 1e-6);
     }
     json_t *mean = at(s.d, "calibration", "settings", 0);
     TEST_SAME(json_integer_value(json_object_get(mean, "runs")), 3);
@@ -123,9 +120,8 @@ static const char *log_of(ls_arena *a, const entry *rows, size_t n) {
                    "analysis,incorporated,weather_before,weather,weather_after,soil,note\r\n");
     for (size_t i = 0; i < n; i++) {
         const char *number = ls_arena_printf(a, "NORTH-LEFT-%s", rows[i].number);
-        ls_text_addf(t, "%zu,,%s-%c,%s,%s,yes,,%s,1,,%s,%s,,,,,,\r\n", i + 1, number,
-                     ls_check_character(number), rows[i].day, rows[i].tons, rows[i].field,
-                     rows[i].received == NULL ? "" : rows[i].received,
+        ls_text_addf(t, "%zu,,%s-%c,%s,%s,yes,,%s,1,,%s,%s,,,,,,\r\n", i + 1, number, ls_check_character(number),
+                     rows[i].day, rows[i].tons, rows[i].field, rows[i].received == NULL ? "" : rows[i].received,
                      rows[i].analysis == NULL ? "" : rows[i].analysis);
     }
     return t->s;
@@ -136,12 +132,10 @@ static const char *log_of(ls_arena *a, const entry *rows, size_t n) {
  * away is nearer than the plan's 100 ft; a dwelling at just 200 ft is not. */
 static void stack_by_day(void) {
     ls_arena *a = ls_arena_new();
-    const entry rows[] = {{.number = "02", .day = "2026-02-20", .tons = "8", .field = "stack"},
-                          {.number = "01", .day = "2026-02-16", .tons = "8.49", .field = "stack"},
-                          {.number = "S01",
-                           .day = "2026-03-10",
-                           .tons = "10",
-                           .field = "Osgood Row Crops/Wheat Strip"}};
+    const entry rows[] = {
+        {.number = "02", .day = "2026-02-20", .tons = "8", .field = "stack"},
+        {.number = "01", .day = "2026-02-16", .tons = "8.49", .field = "stack"},
+        {.number = "S01", .day = "2026-03-10", .tons = "10", .field = "Osgood Row Crops/Wheat Strip"}};
     const char *house = test_replace(a, dossier_house(a), "stack: {roofed: yes,",
                                      "stack: {roofed: yes, base: concrete, distances: [{from: "
                                      "well, distance: 80 ft, least: 100 ft}, {from: dwelling, "
@@ -152,8 +146,7 @@ static void stack_by_day(void) {
     for (size_t i = 0; i < 3; i++) {
         json_t *day = at(s.d, "stack", "days", i);
         CU_ASSERT(isnan(in[i]) ? isnan(number(day, "in_tons")) : number(day, "in_tons") == in[i]);
-        CU_ASSERT(isnan(out[i]) ? isnan(number(day, "out_tons"))
-                                : number(day, "out_tons") == out[i]);
+        CU_ASSERT(isnan(out[i]) ? isnan(number(day, "out_tons")) : number(day, "out_tons") == out[i]);
         TEST_NEAR(number(day, "lying_tons"), lying[i], 1e-9);
     }
     json_t *pile = at(s.d, "stack", "piles", 0), *sheet = json_object_get(s.d, "stack");
@@ -265,8 +258,7 @@ static void fields_alike(void) {
     for (int worked_in = 0; worked_in < 2; worked_in++) {
         const char *log = log_of(a, &row, 1);
         if (worked_in) log = test_replace(a, log, ",,,,,,,\r\n", ",,within a day,,,,,\r\n");
-        sheets s =
-            look(dossier_house(a), test_replace(a, dossier_fields(a), "own: yes", "own: no"), log);
+        sheets s = look(dossier_house(a), test_replace(a, dossier_fields(a), "own: yes", "own: no"), log);
         json_t *papers = json_object_get(json_object_get(s.d, "attached"), "fields");
         TEST_SAME(json_array_size(papers), 1);
         TEST_SAME(json_array_size(json_object_get(s.d, "fields_in_short")), 1);
@@ -337,10 +329,9 @@ static void papers_with_dates(void) {
     CU_ASSERT_FALSE(is_missing(sheet, "plan: {"));
     CU_ASSERT_FALSE(is_missing(sheet, "soil: {"));
     done(&s);
-    const char *house =
-        test_replace(a, dossier_house(a), "Alabama\n  permit: none\n",
-                     "Alabama\n  permit: none\n  papers: [{paper: map, of: all fields, date: "
-                     "2025-10-30, kept: binder tab 2}]\n");
+    const char *house = test_replace(a, dossier_house(a), "Alabama\n  permit: none\n",
+                                     "Alabama\n  permit: none\n  papers: [{paper: map, of: all fields, date: "
+                                     "2025-10-30, kept: binder tab 2}]\n");
     s = look(house,
              test_replace(a, dossier_fields(a), "        area:",
                           "        tract: 1482\n"

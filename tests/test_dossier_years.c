@@ -22,9 +22,7 @@ static json_t *year(json_t *d, const char *field, const char *which) {
     size_t i;
     json_t *one;
     json_array_foreach(json_object_get(d, "ledger"), i, one) {
-        if (strcmp(dossier_word(one, "field"), field) == 0 &&
-            strcmp(dossier_word(one, "year"), which) == 0)
-            return one;
+        if (strcmp(dossier_word(one, "field"), field) == 0 && strcmp(dossier_word(one, "year"), which) == 0) return one;
     }
     return NULL;
 }
@@ -54,8 +52,7 @@ static dossier_world world(ls_arena *a, const char *list) {
     dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log(a));
     test_file(a, w.folder, "2025.yaml", dossier_house_before(a));
     test_file(a, w.folder, "2025f.yaml", dossier_fields(a));
-    test_file(a, w.folder, "2025.haul.csv",
-              test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
+    test_file(a, w.folder, "2025.haul.csv", test_replace(a, dossier_log(a), "2026-02-1", "2025-02-1"));
     return w;
 }
 #define ONE "{file: 2025.yaml, fields: 2025f.yaml}"
@@ -75,18 +72,15 @@ static void expected_yield(void) {
     TEST_NEAR(number(y, "left_lb_per_ac"), ON - 42, 1e-5);
     TEST_HOLDS(dossier_word(y, "note"), "expected yield, 3.5 tons/ac, of 2025.yaml (from memory)");
     /* running: left of 2025 + 59.56 - 37.2, by the yield that came of 3.1 ton/ac */
-    TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"),
-              (ON - 42) + (ON - 37.2), 1e-5);
-    TEST_SAME(told(d, "joined to a field here, by the names of buyer and field, now or formerly"),
-              true);
+    TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"), (ON - 42) + (ON - 37.2), 1e-5);
+    TEST_SAME(told(d, "joined to a field here, by the names of buyer and field, now or formerly"), true);
     done(&w, d);
 }
 
 /* 3.1 ton/ac x 12 = 37.2 lb/ac. */
 static void yield_got(void) {
     dossier_world w = world(ls_arena_new(), ONE);
-    test_file(w.a, w.folder, "2025f.yaml",
-              test_replace(w.a, dossier_fields(w.a), "2026-05-28", "2025-05-28"));
+    test_file(w.a, w.folder, "2025f.yaml", test_replace(w.a, dossier_fields(w.a), "2026-05-28", "2025-05-28"));
     json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
     TEST_NEAR(number(y, "removed_lb_per_ac"), 37.2, 1e-5);
     TEST_NEAR(number(y, "left_lb_per_ac"), ON - 37.2, 1e-5);
@@ -110,8 +104,7 @@ static void the_greater_counts(void) {
     dossier_world w = world(ls_arena_new(), "{file: \"{}2025.yaml\", fields: 2025f.yaml}");
     const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
     test_file(w.a, w.folder, "{}2025.yaml", dossier_house_before(w.a));
-    test_file(w.a, w.folder, "{}2025.haul.csv",
-              test_replace(w.a, log, "Upper Meadow", "Barn Field"));
+    test_file(w.a, w.folder, "{}2025.haul.csv", test_replace(w.a, log, "Upper Meadow", "Barn Field"));
     json_t *d = dossier_document(&w), *y = year(d, "Barn Field", "2025");
     const double on = 25.26 * 56 / 14.5;
     TEST_NEAR(number(y, "file_says_lb_per_ac"), 60, 1e-9);
@@ -122,9 +115,8 @@ static void the_greater_counts(void) {
     json_t *f = finding(d, "ledger differs from the logs");
     TEST_TEXT(dossier_word(f, "state"), "missing");
     TEST_TEXT(dossier_word(f, "id"), "ledger_differs_from_the_logs.larkspur_hay.barn_field.2025");
-    TEST_TEXT(dossier_word(f, "what"),
-              "2025: this file says 60 lb/ac, {}2025.yaml with the log 98 lb/ac. "
-              "The greater counts");
+    TEST_TEXT(dossier_word(f, "what"), "2025: this file says 60 lb/ac, {}2025.yaml with the log 98 lb/ac. "
+                                       "The greater counts");
     TEST_HOLDS(dossier_word(f, "mend"), "{year: 2025, P2O5: 97.56 lb/ac, removed: 55 lb/ac}");
     test_run rates = PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--full");
     TEST_HOLDS(test_joined(w.a, rates.out), "42.6 lb/ac of phosphate from earlier years");
@@ -138,11 +130,8 @@ static void rates_read_the_logs(void) {
     const char *own = ", ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 lb/ac}]";
     const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
     test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "Upper Meadow", "Barn Field"));
-    test_file(w.a, w.folder, strrchr(w.fields, '/') + 1,
-              test_replace(w.a, dossier_fields(w.a), own, ""));
-    json_t *d = json_loads(PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--format=json").out, 0,
-                           NULL),
-           *f;
+    test_file(w.a, w.folder, strrchr(w.fields, '/') + 1, test_replace(w.a, dossier_fields(w.a), own, ""));
+    json_t *d = json_loads(PROGRAM(w.a, "rates", FEW, w.house, w.fields, "--format=json").out, 0, NULL), *f;
     size_t i, seen = 0;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
         if (strcmp(dossier_word(f, "field"), "Barn Field") != 0) continue;
@@ -161,16 +150,13 @@ static void rates_read_the_logs(void) {
 static void nitrogen_carried_over(void) {
     dossier_world w = world(ls_arena_new(), ONE);
     const double logged = 25.26 / ACRES * 30 * 0.12;
-    test_file(
-        w.a, w.folder, strrchr(w.fields, '/') + 1,
-        test_replace(w.a, dossier_fields(w.a), "        nitrogen: 120 lb/ac\n",
-                     "        nitrogen: 120 lb/ac\n        earlier_litter: [{year: 2025, rate: "
-                     "0.5 ton/ac, organic_nitrogen: 30 lb/ton}]\n"));
+    test_file(w.a, w.folder, strrchr(w.fields, '/') + 1,
+              test_replace(w.a, dossier_fields(w.a), "        nitrogen: 120 lb/ac\n",
+                           "        nitrogen: 120 lb/ac\n        earlier_litter: [{year: 2025, rate: "
+                           "0.5 ton/ac, organic_nitrogen: 30 lb/ton}]\n"));
     json_t *d = dossier_document(&w), *f, *one = finding(d, "earlier litter differs from the logs");
-    TEST_HOLDS(dossier_word(one, "what"),
-               "2025: this file says 1.8 lb/ac, 2025.yaml with the log 3.8 lb/ac");
-    TEST_HOLDS(dossier_word(one, "mend"),
-               "{year: 2025, rate: 1.064 ton/ac, organic_nitrogen: 30 lb/ton}");
+    TEST_HOLDS(dossier_word(one, "what"), "2025: this file says 1.8 lb/ac, 2025.yaml with the log 3.8 lb/ac");
+    TEST_HOLDS(dossier_word(one, "mend"), "{year: 2025, rate: 1.064 ton/ac, organic_nitrogen: 30 lb/ton}");
     size_t i;
     json_array_foreach(json_object_get(d, "fields"), i, f) {
         if (strcmp(dossier_word(f, "field"), "Upper Meadow") == 0)
@@ -199,11 +185,9 @@ static void stack_of_the_year_before(void) {
             TEST_NEAR(number(f, "P2O5_lb"), 25.26 * 56 + 8.49 * 30, 1e-4);
     }
     json_array_foreach(json_object_get(d, "balance"), i, f) {
-        if (strcmp(dossier_word(f, "way"), "stacked") == 0 ||
-            strcmp(dossier_word(f, "way"), "opening") == 0)
+        if (strcmp(dossier_word(f, "way"), "stacked") == 0 || strcmp(dossier_word(f, "way"), "opening") == 0)
             TEST_NEAR(number(f, "tons"), 8.49, 1e-9);
-        if (strcmp(dossier_word(f, "way"), "difference") == 0)
-            TEST_NEAR(number(f, "tons"), 0, 1e-9);
+        if (strcmp(dossier_word(f, "way"), "difference") == 0) TEST_NEAR(number(f, "tons"), 0, 1e-9);
     }
     done(&w, d);
 }
@@ -224,19 +208,15 @@ static void each_file_its_own(void) {
     dossier_world w = world(ls_arena_new(), ONE);
     const char *log = test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1");
     test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, log, "8.62", "9.62"));
-    test_file(w.a, w.folder, "2025f.yaml",
-              test_replace(w.a, dossier_fields(w.a), "area: 26 ac", "area: 30 ac"));
-    test_file(w.a, w.folder, "2025.yaml",
-              test_replace(w.a, dossier_house_before(w.a), "hens: 7800", "hens: 7000"));
-    json_t *d = dossier_document(&w), *now = of_file(d, "this file"),
-           *then = of_file(d, "2025.yaml");
+    test_file(w.a, w.folder, "2025f.yaml", test_replace(w.a, dossier_fields(w.a), "area: 26 ac", "area: 30 ac"));
+    test_file(w.a, w.folder, "2025.yaml", test_replace(w.a, dossier_house_before(w.a), "hens: 7800", "hens: 7000"));
+    json_t *d = dossier_document(&w), *now = of_file(d, "this file"), *then = of_file(d, "2025.yaml");
     TEST_NEAR(number(now, "house_tons"), 50.88, 1e-6);
     TEST_NEAR(number(then, "house_tons"), 51.88, 1e-6);
     TEST_NEAR(number(then, "own_tons"), 26.26, 1e-6);
     TEST_NEAR(number(then, "plan_ac") - number(now, "plan_ac"), 4, 1e-6);
     TEST_NEAR(number(now, "birds") - number(then, "birds"), 800, 1e-9);
-    TEST_NEAR(number(year(d, "Upper Meadow", "2025"), "P2O5_on_lb_per_ac"),
-              26.26 * 56 / (ACRES + 4), 1e-4);
+    TEST_NEAR(number(year(d, "Upper Meadow", "2025"), "P2O5_on_lb_per_ac"), 26.26 * 56 / (ACRES + 4), 1e-4);
     done(&w, d);
 }
 
@@ -244,8 +224,7 @@ static void each_file_its_own(void) {
 static void two_files_of_a_year(void) {
     dossier_world w = world(ls_arena_new(), ONE ", {file: b.yaml, fields: 2025f.yaml}");
     test_file(w.a, w.folder, "b.yaml", dossier_house_before(w.a));
-    test_file(w.a, w.folder, "b.haul.csv",
-              test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-03-1"));
+    test_file(w.a, w.folder, "b.haul.csv", test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-03-1"));
     json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2025");
     TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), 2 * ON, 1e-5);
     TEST_NEAR(number(y, "left_lb_per_ac"), 2 * ON - 42, 1e-5);
@@ -303,12 +282,11 @@ static double book(json_t *d, const char *what, const char *key) {
 static void balanced(json_t *d) {
     static const char *const keys[] = {"tons", "N_lb", "P2O5_lb", "K2O_lb"};
     for (size_t i = 0; i < 4; i++) {
-        double had = book(d, "in the stack at the start", keys[i]) +
-                     book(d, "in the houses at the start", keys[i]) + book(d, "made", keys[i]);
+        double had = book(d, "in the stack at the start", keys[i]) + book(d, "in the houses at the start", keys[i]) +
+                     book(d, "made", keys[i]);
         double went = book(d, "on own fields", keys[i]) + book(d, "moved to others", keys[i]) +
                       book(d, "lost, or gone to no known place", keys[i]) +
-                      book(d, "in the stack at the end", keys[i]) +
-                      book(d, "in the houses at the end", keys[i]);
+                      book(d, "in the stack at the end", keys[i]) + book(d, "in the houses at the end", keys[i]);
         TEST_NEAR(had, went, i == 0 ? 0.01 : 0.1);
     }
 }
@@ -332,20 +310,16 @@ static void a_year(void) {
     size_t i, seen = 0;
     json_t *line;
     json_array_foreach(json_object_get(d, "worksheet"), i, line) {
-        if (strcmp(dossier_word(line, "key"),
-                   "dossier.period.file-0.north.left.made-until-share") != 0)
-            continue;
+        if (strcmp(dossier_word(line, "key"), "dossier.period.file-0.north.left.made-until-share") != 0) continue;
         seen++;
         TEST_NEAR(number(line, "value"), 100 * 255.0 / 294, 1e-3);
     }
     TEST_SAME(seen, 1);
     json_decref(d);
     d = dossier_document(&w);
-    json_t *lots = json_object_get(d, "lots"),
-           *flock = json_array_get(json_object_get(d, "flocks"), 0);
+    json_t *lots = json_object_get(d, "lots"), *flock = json_array_get(json_object_get(d, "flocks"), 0);
     TEST_NEAR(number(flock, "made_tons"),
-              number(json_array_get(lots, 0), "made_tons") +
-                  number(json_array_get(lots, 1), "made_tons"),
+              number(json_array_get(lots, 0), "made_tons") + number(json_array_get(lots, 1), "made_tons"),
               1e-3); /* the one flock of North */
     balanced(d);
     done(&w, d);
@@ -368,9 +342,9 @@ static void unmatched_and_missing(void) {
     test_file(w.a, w.folder, "b.yaml", dossier_house_before(w.a)); /* and no log */
     test_file(w.a, w.folder, "2025f.yaml",
               test_replace(w.a, dossier_fields(w.a), "name: Upper Meadow", "name: Far Meadow"));
-    test_file(w.a, w.folder, "2025.haul.csv",
-              test_replace(w.a, test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1"),
-                           "Upper Meadow", "Far Meadow"));
+    test_file(
+        w.a, w.folder, "2025.haul.csv",
+        test_replace(w.a, test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-02-1"), "Upper Meadow", "Far Meadow"));
     json_t *d = dossier_document(&w);
     TEST_SAME(told(d, "Larkspur Hay/Far Meadow of 2025.yaml (3 loads"), true);
     TEST_SAME(told(d, "b.yaml: its haul log has no entry, or is not there"), true);
@@ -391,9 +365,7 @@ static double removed_by(bool this_year, bool earlier_year) {
     if (this_year)
         test_file(w.a, w.folder, strrchr(w.house, '/') + 1,
                   test_replace(w.a, test_file_text(w.a, w.house), named, with));
-    if (earlier_year)
-        test_file(w.a, w.folder, "2025.yaml",
-                  test_replace(w.a, dossier_house_before(w.a), named, with));
+    if (earlier_year) test_file(w.a, w.folder, "2025.yaml", test_replace(w.a, dossier_house_before(w.a), named, with));
     json_t *d = dossier_document(&w);
     double removed = number(year(d, "Upper Meadow", "2025"), "removed_lb_per_ac");
     done(&w, d);
@@ -409,8 +381,7 @@ static void own_tables_of_the_year(void) {
 /* The message names the earlier file. */
 static void mistake(void) {
     dossier_world w = world(ls_arena_new(), ONE);
-    test_file(w.a, w.folder, "2025.yaml",
-              test_replace(w.a, dossier_house(w.a), "length: 432 ft", "length: 432"));
+    test_file(w.a, w.folder, "2025.yaml", test_replace(w.a, dossier_house(w.a), "length: 432 ft", "length: 432"));
     test_run run = dossier_run(&w, NULL, NULL, NULL);
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "2025.yaml:");

@@ -39,10 +39,10 @@ static ls_date day(const char *iso) {
 }
 
 /* A quantity as written: its number in the unit, and the unit. */
-#define TEST_QUANTITY(q, number, symbol)                                                           \
-    do {                                                                                           \
-        TEST_NEAR((q).value / ls_unit_of(symbol).factor, number, 1e-12);                           \
-        CU_ASSERT(ls_dimension_same((q).unit.dimension, ls_unit_of(symbol).dimension));            \
+#define TEST_QUANTITY(q, number, symbol)                                                                               \
+    do {                                                                                                               \
+        TEST_NEAR((q).value / ls_unit_of(symbol).factor, number, 1e-12);                                               \
+        CU_ASSERT(ls_dimension_same((q).unit.dimension, ls_unit_of(symbol).dimension));                                \
     } while (0)
 
 static void test_facts(void) {
@@ -102,8 +102,7 @@ static void test_flock(void) {
     TEST_SAME(flock->removed.day, day("2026-02-09"));
     TEST_NEAR(flock->lost.value, 0.085, 1e-12);
     TEST_QUANTITY(flock->feed.at[0].eaten, 138, "g/bird/day");
-    TEST_NEAR(flock->feed.at[0].eaten.value, 138 / 453.59237,
-              1e-12); /* a pound is 453.59237 g, by definition */
+    TEST_NEAR(flock->feed.at[0].eaten.value, 138 / 453.59237, 1e-12); /* a pound is 453.59237 g, by definition */
     TEST_NEAR(flock->feed.at[0].protein.value, 0.15, 1e-12);
     TEST_NEAR(flock->feed.at[0].potassium.value, 0.0065, 1e-12);
     TEST_QUANTITY(flock->eggs, 158, "egg/hen");
@@ -171,8 +170,7 @@ static void test_fields(void) {
     const ls_farm *farm = read_demo(&r);
     if (!farm) return;
     TEST_SAME(farm->buyers.n, 3);
-    const ls_buyer *hay = &farm->buyers.at[0], *crops = &farm->buyers.at[1],
-                   *pasture = &farm->buyers.at[2];
+    const ls_buyer *hay = &farm->buyers.at[0], *crops = &farm->buyers.at[1], *pasture = &farm->buyers.at[2];
     TEST_TEXT(hay->address.text, "212 Ferry Road, Millrace");
     TEST_TEXT(hay->slug, "larkspur_hay");
     TEST_QUANTITY(hay->distance, 6.5, "mi");
@@ -180,8 +178,7 @@ static void test_fields(void) {
     TEST_QUANTITY(hay->order->most, 14, "load");
     CU_ASSERT_FALSE(LS_GIVEN(crops->order->least));
     CU_ASSERT_PTR_NULL(pasture->order);
-    const ls_field *meadow = &hay->fields.at[0], *forty = &crops->fields.at[0],
-                   *ridge = &pasture->fields.at[0];
+    const ls_field *meadow = &hay->fields.at[0], *forty = &crops->fields.at[0], *ridge = &pasture->fields.at[0];
     TEST_QUANTITY(meadow->area, 26, "ac");
     TEST_QUANTITY(meadow->setbacks.at[0].edge, 980, "ft");
     TEST_SAME(meadow->phosphorus->rating.is, LS_RATING_MEDIUM);
@@ -215,11 +212,10 @@ static void test_joining(void) {
                                         "./fixtures/demo-fields.yaml"};
     r = read_files(twice, 3);
     CU_ASSERT_PTR_NULL(r.farm);
-    TEST_TEXT(test_messages(r.arena, r.diag),
-              "./fixtures/demo-fields.yaml:2:1: error: buyers is given twice\n"
-              "    buyers:\n"
-              "    ^~~~~~\n"
-              "    hint: it stands at fixtures/demo-fields.yaml:2 too: keep one\n");
+    TEST_TEXT(test_messages(r.arena, r.diag), "./fixtures/demo-fields.yaml:2:1: error: buyers is given twice\n"
+                                              "    buyers:\n"
+                                              "    ^~~~~~\n"
+                                              "    hint: it stands at fixtures/demo-fields.yaml:2 too: keep one\n");
     ls_arena_free(r.arena);
 }
 
@@ -267,17 +263,9 @@ static void test_starters(void) {
  * with another one above.
  */
 static bool needs_more(const char *key) {
-    static const char *const keys[] = {"counts:",
-                                       "bank:",
-                                       "floor:",
-                                       "volume:",
-                                       "bales:",
-                                       "weight: 14 ton",
-                                       "days_before_planting:",
-                                       "only: road",
-                                       "age:",
-                                       "takes:",
-                                       "like:"};
+    static const char *const keys[] = {
+        "counts:",    "bank:", "floor:", "volume:", "bales:", "weight: 14 ton", "days_before_planting:",
+        "only: road", "age:",  "takes:", "like:"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         if (strncmp(key, keys[i], strlen(keys[i])) == 0) return true;
     return false;
@@ -287,8 +275,7 @@ static void test_starter_options(void) {
     ls_arena *a = ls_arena_new();
     static const char tables[] = "tables: []\n"; /* the file that own_tables names */
     const char *folder = test_folder(a), *why;
-    CU_ASSERT_TRUE(ls_file_write(a, ls_arena_printf(a, "%s/my-tables.yaml", folder), tables,
-                                 sizeof tables - 1, &why));
+    CU_ASSERT_TRUE(ls_file_write(a, ls_arena_printf(a, "%s/my-tables.yaml", folder), tables, sizeof tables - 1, &why));
     size_t tried = 0;
     for (int bird = 1; bird < LS_BIRDS; bird++) {
         char *text = ls_arena_copy(a, test_starter(a, bird));
@@ -311,8 +298,7 @@ static void test_descriptions(void) {
     ls_arena *a = ls_arena_new();
     const char *schema = ls_farm_json_schema(a, ls_reference_load(a)), *manual = test_farm_keys(a);
     TEST_HOLDS(schema, "https://json-schema.org/draft/2020-12/schema");
-    static const char *const keys[] = {"loose_density", "already_out", "earlier_litter",
-                                       "kept_until", "without_lab"};
+    static const char *const keys[] = {"loose_density", "already_out", "earlier_litter", "kept_until", "without_lab"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         TEST_HOLDS(schema, ls_arena_printf(a, "\"%s\": {", keys[i]));
         TEST_HOLDS(manual, ls_arena_printf(a, ".It Ic %s\n", keys[i]));

@@ -18,17 +18,14 @@ static bool ends_with(const char *s, const char *tail) {
     return n >= m && strcmp(s + n - m, tail) == 0;
 }
 
-static int by_name(const void *a, const void *b) {
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
+static int by_name(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
 
 static name_list bad_files(ls_arena *a) {
     name_list names = {0};
     DIR *d = opendir("tests/bad");
     for (struct dirent *entry; d && (entry = readdir(d)) != NULL;)
         if (ends_with(entry->d_name, ".yaml"))
-            *LS_PUSH(a, &names) =
-                ls_arena_copy_n(a, entry->d_name, strlen(entry->d_name) - strlen(".yaml"));
+            *LS_PUSH(a, &names) = ls_arena_copy_n(a, entry->d_name, strlen(entry->d_name) - strlen(".yaml"));
     if (d) closedir(d);
     if (names.n > 1) qsort(names.at, names.n, sizeof *names.at, by_name);
     return names;
@@ -59,8 +56,7 @@ static void test_bad_files(void) {
         ls_arena *a = ls_arena_new();
         size_t errors;
         const char *path = ls_arena_printf(a, "tests/bad/%s.yaml", names.at[i]);
-        const char *expected =
-            contents(a, ls_arena_printf(a, "tests/bad/%s.expected", names.at[i]));
+        const char *expected = contents(a, ls_arena_printf(a, "tests/bad/%s.expected", names.at[i]));
         CU_ASSERT_PTR_NOT_NULL(expected);
         TEST_TEXT(messages_of(a, path, &errors), expected);
         /* Every one has an error or, where that says so, a warning. */
@@ -79,8 +75,7 @@ static void test_no_strays(void) {
         const char *name = entry->d_name;
         if (ends_with(name, ".expected")) {
             int stem = (int)(strlen(name) - strlen(".expected"));
-            CU_ASSERT_PTR_NOT_NULL(
-                contents(a, ls_arena_printf(a, "tests/bad/%.*s.yaml", stem, name)));
+            CU_ASSERT_PTR_NOT_NULL(contents(a, ls_arena_printf(a, "tests/bad/%.*s.yaml", stem, name)));
         }
         ls_arena_free(a);
     }
@@ -110,22 +105,16 @@ static void test_large_files(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     size_t errors;
-    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"houses: ", "[", "\n", 10 * MEGABYTE}),
-                           &errors),
+    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"houses: ", "[", "\n", 10 * MEGABYTE}), &errors),
                "more than 32 levels");
     TEST_SAME(errors, 1);
-    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"houses: ", "{a: ", "\n", MEGABYTE}),
-                           &errors),
+    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"houses: ", "{a: ", "\n", MEGABYTE}), &errors),
                "more than 32 levels");
-    TEST_HOLDS(messages_of(a,
-                           made_file(a, folder, (pattern){"", "# a comment line\n", "", MEGABYTE}),
-                           &errors),
+    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"", "# a comment line\n", "", MEGABYTE}), &errors),
                "16 MiB");
     TEST_SAME(errors, 1);
-    TEST_HOLDS(
-        messages_of(a, made_file(a, folder, (pattern){"houses:\n", "  - nonsense\n", "", 100000}),
-                    &errors),
-        "houses needs keys of its own");
+    TEST_HOLDS(messages_of(a, made_file(a, folder, (pattern){"houses:\n", "  - nonsense\n", "", 100000}), &errors),
+               "houses needs keys of its own");
     TEST_SAME(errors, 100000);
     test_folder_end(folder);
     ls_arena_free(a);
@@ -138,16 +127,12 @@ static void test_many(void) {
     const char *folder = test_folder(a);
     size_t errors;
     static const char house[] = "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n";
-    pattern flocks = {
-        ls_arena_printf(a, "%s    flocks:\n", house),
-        "      - {birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}\n", "", 20000};
-    TEST_HOLDS(messages_of(a, made_file(a, folder, flocks), &errors),
-               "while another is still in the house");
+    pattern flocks = {ls_arena_printf(a, "%s    flocks:\n", house),
+                      "      - {birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}\n", "", 20000};
+    TEST_HOLDS(messages_of(a, made_file(a, folder, flocks), &errors), "while another is still in the house");
     TEST_SAME(errors, 19999);
-    pattern sides = {
-        ls_arena_printf(a, "%s    sides:\n", house), "      - left\n",
-        "    flocks: [{birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}]\n",
-        20000};
+    pattern sides = {ls_arena_printf(a, "%s    sides:\n", house), "      - left\n",
+                     "    flocks: [{birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}]\n", 20000};
     TEST_HOLDS(messages_of(a, made_file(a, folder, sides), &errors), "a second side \"left\"");
     TEST_SAME(errors, 19999);
     test_folder_end(folder);
@@ -162,9 +147,8 @@ static void test_pairs(void) {
     ls_text *t = ls_text_new(a);
     ls_text_add(t, "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    sides:\n");
     for (int i = 0; i < 1001; i++) ls_text_addf(t, "      - side %d\n", i);
-    ls_text_add(
-        t, "    flocks: [{birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}]\n"
-           "buyers:\n  - name: B\n    distance: 1 mi\n    price: 1 $/ton\n    fields:\n");
+    ls_text_add(t, "    flocks: [{birds: broiler, count: 9, placed: 2025-12-08, removed: 2026-01-26}]\n"
+                   "buyers:\n  - name: B\n    distance: 1 mi\n    price: 1 $/ton\n    fields:\n");
     for (int i = 0; i < 200; i++)
         ls_text_addf(t,
                      "      - {name: f%d, area: 9 ac, crop: corn grain, yield: 99 bu/ac, open: "
@@ -182,8 +166,7 @@ static void test_many_errors(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     size_t errors, shown = 0;
-    const char *path = made_file(
-        a, folder, (pattern){"houses:\n", "  - {name: A, length: 4, width: 4}\n", "", 75});
+    const char *path = made_file(a, folder, (pattern){"houses:\n", "  - {name: A, length: 4, width: 4}\n", "", 75});
     const char *messages = messages_of(a, path, &errors);
     for (const char *s = strstr(messages, ": error: "); s; s = strstr(s + 1, ": error: ")) shown++;
     CU_ASSERT(errors >= 150);

@@ -44,8 +44,7 @@ static const right rights[] = {
     {"depth", "3 to 4 inches", LS_RANGE, 3.5, 0, 3, 4, 0},
     {"depth", "1 ft 3 in", LS_PLAIN, 15, 0, 0, 0, 1},
     {"depth", "1 ft 3.5 in +/- 1 in", LS_PLUS_MINUS, 15.5, 1, 0, 0, 1},
-    {"weighed", "100 tonne", LS_PLAIN, 110.2311310924388, 0, 0, 0,
-     1}, /* 1 tonne = 2,204.6226... lb */
+    {"weighed", "100 tonne", LS_PLAIN, 110.2311310924388, 0, 0, 0, 1}, /* 1 tonne = 2,204.6226... lb */
 };
 
 /* Quantities that are refused, and words of the message. */
@@ -105,12 +104,11 @@ typedef struct {
 static reading read_with(const char *folder, const char *key, const char *text) {
     reading r = {.arena = ls_arena_new()};
     const char *path = ls_arena_printf(r.arena, "%s/farm.yaml", folder), *why;
-    const char *file =
-        ls_arena_printf(r.arena,
-                        "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    flocks: "
-                        "[{birds: broiler, count: 1, placed: 2025-12-08, removed: 2026-01-26}]\n"
-                        "    measured:\n      %s: %s\n",
-                        key, text);
+    const char *file = ls_arena_printf(r.arena,
+                                       "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    flocks: "
+                                       "[{birds: broiler, count: 1, placed: 2025-12-08, removed: 2026-01-26}]\n"
+                                       "    measured:\n      %s: %s\n",
+                                       key, text);
     CU_ASSERT_TRUE(ls_file_write(r.arena, path, file, strlen(file), &why));
     r.diag = ls_diag_new(r.arena);
     r.farm = ls_farm_read(r.arena, r.diag, ls_reference_load(r.arena), &path, 1);
@@ -129,9 +127,7 @@ static void test_right(void) {
         const right *want = &rights[i];
         reading r = read_with(folder, want->key, want->text);
         TEST_TEXT(test_messages(r.arena, r.diag), "");
-        const char *unit = strcmp(want->key, "weighed") == 0 ? "ton"
-                           : strcmp(want->key, "depth") == 0 ? "in"
-                                                             : "%";
+        const char *unit = strcmp(want->key, "weighed") == 0 ? "ton" : strcmp(want->key, "depth") == 0 ? "in" : "%";
         double factor = ls_unit_of(unit).factor;
         if (r.farm) {
             const ls_quantity *q = quantity_of(r.farm->houses.at[0].measured, want->key);
@@ -163,6 +159,5 @@ static void test_wrong(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(farm_quantity) = {{"quantities that are taken", test_right},
-                             {"quantities that are refused", test_wrong},
-                             CU_TEST_INFO_NULL};
+TEST_SUITE(farm_quantity) = {
+    {"quantities that are taken", test_right}, {"quantities that are refused", test_wrong}, CU_TEST_INFO_NULL};

@@ -85,9 +85,7 @@ static size_t counted(const json_t *d) {
     return n;
 }
 
-static size_t size(const json_t *d, const char *of) {
-    return json_array_size(json_object_get(d, of));
-}
+static size_t size(const json_t *d, const char *of) { return json_array_size(json_object_get(d, of)); }
 
 /* Rows that are fields: those have a buyer. */
 static size_t fields_of(json_t *d) {
@@ -173,13 +171,11 @@ static void agrees(ls_arena *a, const char *page, const json_t *d) {
     CU_ASSERT(behind(counts, "Likely: ") <= behind(strstr(counts, "Likely: "), " of "));
     const json_t *days = json_object_get(d, "days"), *by_day = json_object_get(days, "by_day"),
                  *tried = json_object_get(days, "tried");
-    const char *flock =
-        json_string_value(json_object_get(json_object_get(d, "in_short"), "next_flock"));
+    const char *flock = json_string_value(json_object_get(json_object_get(d, "in_short"), "next_flock"));
     CU_ASSERT(before(flock, " whole days empty") <=
               fmax(0, json_number_value(json_object_get(days, "slack_days")) - 1 -
                           json_number_value(json_object_get(days, "empty_days"))));
-    const char *trucks =
-        json_string_value(json_object_get(json_object_get(d, "in_short"), "trucks"));
+    const char *trucks = json_string_value(json_object_get(json_object_get(d, "in_short"), "trucks"));
     size_t n = (size_t)strtol(trucks, NULL, 10);
     if (n > 0 && strstr(trucks, "more would help") != NULL)
         CU_ASSERT(!json_equal(json_object_get(json_array_get(tried, n - 1), "finish"),
@@ -187,12 +183,10 @@ static void agrees(ls_arena *a, const char *page, const json_t *d) {
     size_t work = json_array_size(by_day), i, loads = 0;
     json_t *day;
     json_array_foreach(by_day, i, day) {
-        loads +=
-            i >= 5 && i + 1 < work ? (size_t)json_integer_value(json_object_get(day, "loads")) : 0;
+        loads += i >= 5 && i + 1 < work ? (size_t)json_integer_value(json_object_get(day, "loads")) : 0;
     }
     if (work > 6)
-        TEST_HOLDS(page, ls_arena_printf(a, "... %zu more day%s: %zu load", work - 6,
-                                         work == 7 ? "" : "s", loads));
+        TEST_HOLDS(page, ls_arena_printf(a, "... %zu more day%s: %zu load", work - 6, work == 7 ? "" : "s", loads));
 }
 
 static void plan_page(ls_arena *a, const char *const *farm, size_t most) {
@@ -233,8 +227,7 @@ static void long_plan(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "9 h/day", "2.5 h/day");
-    plan_page(a, (const char *const[]){test_file(a, folder, "house.yaml", house), DEMO_FIELDS},
-              PLAN_LINES + 10);
+    plan_page(a, (const char *const[]){test_file(a, folder, "house.yaml", house), DEMO_FIELDS}, PLAN_LINES + 10);
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -242,20 +235,19 @@ static void long_plan(void) {
 /* After loads are gone too: litter is in the stack, and a trip out of it is likely in part. */
 static void rest_of_plan(void) {
     static const char upper[] = "Larkspur Hay/Upper Meadow";
-    static const char *const gone[][5] = {
-        {"NORTH-LEFT-01-Q", "8.7", "2026-02-16T08:40", upper, "--weighed"},
-        {"NORTH-LEFT-02-O", "8.9", "2026-02-16T09:00", upper, "--weighed"},
-        {"NORTH-LEFT-03-M", "8.4", "2026-02-16T09:20", "stack", "--weighed"},
-        {"NORTH-LEFT-04-K", "8.4", "2026-02-16", "stack", NULL},
-        {"NORTH-LEFT-05-I", "8.7", "2026-02-16", "Whitcomb Pasture/Ridge", NULL}};
+    static const char *const gone[][5] = {{"NORTH-LEFT-01-Q", "8.7", "2026-02-16T08:40", upper, "--weighed"},
+                                          {"NORTH-LEFT-02-O", "8.9", "2026-02-16T09:00", upper, "--weighed"},
+                                          {"NORTH-LEFT-03-M", "8.4", "2026-02-16T09:20", "stack", "--weighed"},
+                                          {"NORTH-LEFT-04-K", "8.4", "2026-02-16", "stack", NULL},
+                                          {"NORTH-LEFT-05-I", "8.7", "2026-02-16", "Whitcomb Pasture/Ridge", NULL}};
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *house = test_file(a, folder, "house.yaml", test_file_text(a, DEMO_HOUSE));
     for (size_t i = 0; i < sizeof gone / sizeof *gone; i++)
-        PROGRAM(a, "record", house, DEMO_FIELDS, "--ticket", gone[i][0], "--tons", gone[i][1],
-                "--when", gone[i][2], "--field", gone[i][3], gone[i][4]);
-    PROGRAM(a, "record", house, DEMO_FIELDS, "--when", "2026-02-16", "--ticket", "NORTH-LEFT-07-E",
-            "--tons", "3", "--field", "stack", "--cleared", "all");
+        PROGRAM(a, "record", house, DEMO_FIELDS, "--ticket", gone[i][0], "--tons", gone[i][1], "--when", gone[i][2],
+                "--field", gone[i][3], gone[i][4]);
+    PROGRAM(a, "record", house, DEMO_FIELDS, "--when", "2026-02-16", "--ticket", "NORTH-LEFT-07-E", "--tons", "3",
+            "--field", "stack", "--cleared", "all");
     plan_page(a, (const char *const[]){house, DEMO_FIELDS}, PLAN_LINES + 5);
     TEST_HOLDS(PROGRAM(a, "plan", FEW, house, DEMO_FIELDS).out, " + 20 in the stack.");
     test_folder_end(folder);
@@ -286,7 +278,6 @@ static void random_pages(void) {
     }
 }
 
-TEST_SUITE(first_screen) = {
-    {"the demo's pages", demo_pages},        {"a plan of many days", long_plan},
-    {"the rest of a plan", rest_of_plan},    {"one chance everywhere", one_chance},
-    {"pages of random farms", random_pages}, CU_TEST_INFO_NULL};
+TEST_SUITE(first_screen) = {{"the demo's pages", demo_pages},        {"a plan of many days", long_plan},
+                            {"the rest of a plan", rest_of_plan},    {"one chance everywhere", one_chance},
+                            {"pages of random farms", random_pages}, CU_TEST_INFO_NULL};

@@ -4,22 +4,21 @@
 #include <string.h>
 
 #define HOUSE "houses:\n  - name: One\n    length: 400 ft\n    width: 40 ft\n"
-#define LAYERS                                                                                     \
-    HOUSE "    flocks:\n      - birds: layer\n        count: 10000\n        placed: 2025-01-01\n"  \
+#define LAYERS                                                                                                         \
+    HOUSE "    flocks:\n      - birds: layer\n        count: 10000\n        placed: 2025-01-01\n"                      \
           "        removed: 2025-04-11\n        eggs: 80 per hen\n"
-#define BREEDERS(more)                                                                             \
-    HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 7800, males: 780, placed: "         \
+#define BREEDERS(more)                                                                                                 \
+    HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 7800, males: 780, placed: "                             \
           "2025-04-21, removed: 2026-02-09, lost: 8.5 %" more "}\n"
 
 /* 10,000 birds, 100 days, 20 % lost evenly: 40 days about day 20 with 4 % gone are 384,000
  * bird-days, 60 days about day 70 with 14 % gone 516,000; 900,000 together. 100 g a day with 0.6 %
  * and 120 g with 0.5 % phosphorus: 384 x 0.6 + 516 x 0.6 = 540 kg. */
 static void feeds_by_even_losses(void) {
-    litter_world t = litter_farm(
-        LAYERS "        lost: 20 %\n        feed:\n"
-               "          - {from: 2025-01-01, eaten: 100 g/bird/day, phosphorus: 0.6 %}\n"
-               "          - {from: 2025-02-10, eaten: 120 g/bird/day, phosphorus: 0.5 %}\n",
-        NULL);
+    litter_world t = litter_farm(LAYERS "        lost: 20 %\n        feed:\n"
+                                        "          - {from: 2025-01-01, eaten: 100 g/bird/day, phosphorus: 0.6 %}\n"
+                                        "          - {from: 2025-02-10, eaten: 120 g/bird/day, phosphorus: 0.5 %}\n",
+                                 NULL);
     TEST_NEAR(litter_shown(&t, "one.flock-1.feed-1.bird_days"), 384000, 1e-12);
     TEST_NEAR(litter_shown(&t, "one.flock-1.feed-2.bird_days"), 516000, 1e-12);
     TEST_NEAR(litter_shown(&t, "one.bird_days"), 900000, 1e-12);
@@ -39,29 +38,28 @@ static void nitrogen_kept(void) {
     } reports[] = {{38, true}, {70, false}, {100, true}};
     for (size_t i = 0; i < sizeof reports / sizeof *reports; i++) {
         ls_arena *a = ls_arena_new();
-        litter_world t = litter_farm(
-            ls_arena_printf(a, "%s%d lb/ton, P2O5: 90 lb/ton, K2O: 36 lb/ton, moisture: 30 %%}]\n",
-                            BREEDERS(", feed: {eaten: 138 g/bird/day, protein: 15 %}, eggs: 158 "
-                                     "per hen") "    measured: {weighed: 96 ton}\n    lab: [{date: "
-                                                "2026-01-29, by: L, N: ",
-                            reports[i].lb),
-            NULL);
+        litter_world t =
+            litter_farm(ls_arena_printf(a, "%s%d lb/ton, P2O5: 90 lb/ton, K2O: 36 lb/ton, moisture: 30 %%}]\n",
+                                        BREEDERS(", feed: {eaten: 138 g/bird/day, protein: 15 %}, eggs: 158 "
+                                                 "per hen") "    measured: {weighed: 96 ton}\n    lab: [{date: "
+                                                            "2026-01-29, by: L, N: ",
+                                        reports[i].lb),
+                        NULL);
         TEST_SAME(litter_cautions(&t, "nitrogen-kept"), reports[i].odd);
-        TEST_NEAR(litter_shown(&t, "one.account.N.kept_share"),
-                  100 - litter_shown(&t, "one.account.N.lost_share"), 1e-9);
+        TEST_NEAR(litter_shown(&t, "one.account.N.kept_share"), 100 - litter_shown(&t, "one.account.N.lost_share"),
+                  1e-9);
         litter_end(&t);
         ls_arena_free(a);
     }
 }
 
-#define BROILERS                                                                                   \
-    HOUSE "    flocks: [{birds: broiler, count: 20000, placed: 2025-01-01, removed: 2025-02-15, "  \
+#define BROILERS                                                                                                       \
+    HOUSE "    flocks: [{birds: broiler, count: 20000, placed: 2025-01-01, removed: 2025-02-15, "                      \
           "lost: 5 %}]\n"
 
 /* 5,000 tons of shavings are nearly all of the litter, 5 tons are not. */
 static void bedding_over_litter(void) {
-    litter_world t =
-        litter_farm(BROILERS "    bedding: [{material: pine shavings, weight: 5000 ton}]\n", NULL);
+    litter_world t = litter_farm(BROILERS "    bedding: [{material: pine shavings, weight: 5000 ton}]\n", NULL);
     CU_ASSERT_TRUE(litter_cautions(&t, "bedding-over-litter"));
     litter_end(&t);
     t = litter_farm(BROILERS "    bedding: [{material: pine shavings, weight: 5 ton}]\n", NULL);
@@ -76,12 +74,12 @@ static void balance_needs_no_table(void) {
         "", ", feed: {eaten: 150 g/bird/day, protein: 20 %, phosphorus: 0.7 %, potassium: 0.7 %}"};
     for (int i = 0; i < 2; i++) {
         ls_arena *a = ls_arena_new();
-        litter_world t = litter_farm(
-            ls_arena_printf(a,
-                            HOUSE "    flocks: [{birds: duck, count: 6000, placed: 2025-04-21, "
-                                  "removed: 2025-05-30, lost: 5 %%%s}]\n",
-                            feeds[i]),
-            NULL);
+        litter_world t =
+            litter_farm(ls_arena_printf(a,
+                                        HOUSE "    flocks: [{birds: duck, count: 6000, placed: 2025-04-21, "
+                                              "removed: 2025-05-30, lost: 5 %%%s}]\n",
+                                        feeds[i]),
+                        NULL);
         TEST_SAME(litter_says(&t, "P excreted, by"), i == 0);
         TEST_SAME(t.estimate->accounts.at[0].of[LS_ELEMENT_P].by_balance, i == 1);
         litter_end(&t);
@@ -91,14 +89,13 @@ static void balance_needs_no_table(void) {
 
 /* What is taken where the file is silent is told once a house; one moisture is taken as exact. */
 static void told_once(void) {
-    litter_world t =
-        litter_farm(HOUSE "    flocks:\n"
-                          "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
-                          "2025-02-15}\n"
-                          "      - {birds: broiler, count: 20000, placed: 2025-03-01, removed: "
-                          "2025-04-15}\n"
-                          "    measured: {moisture: 30 %}\n",
-                    NULL);
+    litter_world t = litter_farm(HOUSE "    flocks:\n"
+                                       "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
+                                       "2025-02-15}\n"
+                                       "      - {birds: broiler, count: 20000, placed: 2025-03-01, removed: "
+                                       "2025-04-15}\n"
+                                       "    measured: {moisture: 30 %}\n",
+                                 NULL);
     CU_ASSERT_TRUE(litter_says(&t, "losses are not given"));
     CU_ASSERT_TRUE(litter_says(&t, "counts as one reading"));
     const ls_estimate *e = t.estimate;
@@ -113,12 +110,11 @@ static void told_once(void) {
 /* 10,000, 9,000 counted after 40 days, 8,000 after 80; the feed changes after 60, when 8,500 are
  * there: 40 x 9,500 + 20 x 8,750 = 555,000 and 20 x 8,250 + 20 x 8,000 = 325,000. */
 static void feeds_by_counts(void) {
-    litter_world t = litter_farm(
-        LAYERS
-        "        counts: [{date: 2025-02-10, birds: 9000}, {date: 2025-03-22, birds: 8000}]\n"
-        "        feed:\n          - {eaten: 100 g/bird/day, phosphorus: 0.6 %}\n"
-        "          - {from: 2025-03-02, eaten: 120 g/bird/day, phosphorus: 0.5 %}\n",
-        NULL);
+    litter_world t =
+        litter_farm(LAYERS "        counts: [{date: 2025-02-10, birds: 9000}, {date: 2025-03-22, birds: 8000}]\n"
+                           "        feed:\n          - {eaten: 100 g/bird/day, phosphorus: 0.6 %}\n"
+                           "          - {from: 2025-03-02, eaten: 120 g/bird/day, phosphorus: 0.5 %}\n",
+                    NULL);
     TEST_NEAR(litter_shown(&t, "one.flock-1.feed-1.bird_days"), 555000, 1e-12);
     TEST_NEAR(litter_shown(&t, "one.flock-1.feed-2.bird_days"), 325000, 1e-12);
     TEST_NEAR(litter_shown(&t, "one.bird_days"), 880000, 1e-12);
@@ -132,14 +128,12 @@ static void males_eat(void) {
     for (int i = 0; i < 2; i++) {
         ls_arena *a = ls_arena_new();
         litter_world t = litter_farm(
-            ls_arena_printf(
-                a,
-                HOUSE
-                "    flocks:\n      - {birds: broiler breeder, hens: 7800, males: %s, placed: "
-                "2025-04-21, removed: 2026-02-09, counts: [{date: 2025-09-01, birds: 7300}], "
-                "eggs: 158 per hen, feed: [{eaten: 130 g/bird/day, phosphorus: 0.6 %%}, {from: "
-                "2025-10-01, eaten: 120 g/bird/day, phosphorus: 0.5 %%}]}\n",
-                males[i]),
+            ls_arena_printf(a,
+                            HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 7800, males: %s, placed: "
+                                  "2025-04-21, removed: 2026-02-09, counts: [{date: 2025-09-01, birds: 7300}], "
+                                  "eggs: 158 per hen, feed: [{eaten: 130 g/bird/day, phosphorus: 0.6 %%}, {from: "
+                                  "2025-10-01, eaten: 120 g/bird/day, phosphorus: 0.5 %%}]}\n",
+                            males[i]),
             NULL);
         days[i] = litter_shown(&t, "one.flock-1.feed-2.bird_days");
         fed[i] = litter_shown(&t, "one.phosphorus.fed");
@@ -172,11 +166,9 @@ static void one_feed_or_many(void) {
 /* Spent hens of 4 kg grew 1.6 kg since 20 weeks, when they weigh 2.4 (published): with 8,580 birds
  * and 4.25 % away on an average day, 0.55 % phosphorus. */
 static void spent_hens(void) {
-    litter_world t =
-        litter_farm(BREEDERS(", weight: 4 kg, eggs: 158 per hen, feed: {" FEED "}"), NULL);
+    litter_world t = litter_farm(BREEDERS(", weight: 4 kg, eggs: 158 per hen, feed: {" FEED "}"), NULL);
     TEST_NEAR(litter_shown(&t, "one.flock-1.gain"), 1.6, 1e-9);
-    TEST_NEAR(litter_shown(&t, "one.phosphorus.growth") * 0.45359237, 8580 * 0.9575 * 1.6 * 0.0055,
-              1e-9);
+    TEST_NEAR(litter_shown(&t, "one.phosphorus.growth") * 0.45359237, 8580 * 0.9575 * 1.6 * 0.0055, 1e-9);
     litter_end(&t);
 }
 
@@ -185,12 +177,10 @@ static void spent_hens(void) {
 static double bedded(const char *entry, const char *what) {
     ls_arena *a = ls_arena_new();
     litter_world t = litter_farm(
-        ls_arena_printf(
-            a,
-            HOUSE
-            "    floor: {slats: 62.5 %%, scratch: 37.5 %%}\n    flocks:\n      - {birds: broiler "
-            "breeder, hens: 7800, placed: 2025-04-21, removed: 2026-02-09}\n    bedding: [%s]\n",
-            entry),
+        ls_arena_printf(a,
+                        HOUSE "    floor: {slats: 62.5 %%, scratch: 37.5 %%}\n    flocks:\n      - {birds: broiler "
+                              "breeder, hens: 7800, placed: 2025-04-21, removed: 2026-02-09}\n    bedding: [%s]\n",
+                        entry),
         NULL);
     double shown = litter_shown(&t, what);
     litter_end(&t);
@@ -229,16 +219,15 @@ static void the_same_bedding(void) {
 
 /* ---- litter taken out before ---- */
 
-#define SURVEYED                                                                                   \
-    BREEDERS("")                                                                                   \
-    "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"                            \
+#define SURVEYED                                                                                                       \
+    BREEDERS("")                                                                                                       \
+    "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"                                                \
     "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n"
 
 static double tons_by(const litter_world *t, const char *method) {
     const ls_lot *lot = &t->estimate->lots[0];
     for (size_t i = 0; i < lot->methods_n; i++)
-        if (strcmp(lot->methods[i].name, method) == 0)
-            return ls_line_value(t->sheet, lot->methods[i].tons.line) / 2000;
+        if (strcmp(lot->methods[i].name, method) == 0) return ls_line_value(t->sheet, lot->methods[i].tons.line) / 2000;
     CU_FAIL("no such method");
     return 0;
 }
@@ -273,8 +262,7 @@ static void out_by_depth(void) {
  * one of breeder litter, 50 lb/ft3 (North Carolina, table 66). */
 static void out_at_what_density(void) {
 #define OUT "    already_out: [{date: 2025-09-01, depth: 2 in, area: 6000 ft2}]\n"
-    litter_world pail =
-        litter_farm(BREEDERS("") "    measured: {loose_density: 30 lb/ft3}\n" OUT, NULL);
+    litter_world pail = litter_farm(BREEDERS("") "    measured: {loose_density: 30 lb/ft3}\n" OUT, NULL);
     litter_world none = litter_farm(BREEDERS("") OUT, NULL);
     TEST_NEAR(litter_shown(&pail, "one.already-out-1.wet"), 1000 * 36 / 2000.0, 1e-9);
     TEST_NEAR(litter_shown(&none, "one.already-out-1.wet"), 1000 * 50 / 2000.0, 1e-9);
@@ -288,24 +276,22 @@ static void out_at_what_density(void) {
  * P2O5 a ton: 5,600 and 560 lb P2O5, over 2.2914 their phosphorus; what was eaten less eggs and
  * growth less these is not recovered. */
 static void account(void) {
-    litter_world t = litter_farm(
-        BREEDERS(", eggs: 158 per hen, feed: {" FEED
-                 "}") "    measured: {weighed: 100 ton, moisture: 30 %}\n    already_out: [{date: "
-                      "2025-09-01, "
-                      "weighed: 10 ton}]\n    bedding: [{material: rice hulls, weight: 4 ton}]\n"
-                      "    lab: [{date: 2026-01-29, by: X, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 "
-                      "lb/ton}]\n",
-        NULL);
+    litter_world t =
+        litter_farm(BREEDERS(", eggs: 158 per hen, feed: {" FEED
+                             "}") "    measured: {weighed: 100 ton, moisture: 30 %}\n    already_out: [{date: "
+                                  "2025-09-01, "
+                                  "weighed: 10 ton}]\n    bedding: [{material: rice hulls, weight: 4 ton}]\n"
+                                  "    lab: [{date: 2026-01-29, by: X, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 "
+                                  "lb/ton}]\n",
+                    NULL);
     TEST_NEAR(litter_shown(&t, "one.account.P.litter"), 5600 / 2.2914, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.account.P.out"), 560 / 2.2914, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.account.N.litter"), 3800, 1e-9);
     double dropped = 8580 * 294 * 0.9575 * 138 / 453.59237 * 0.0055 -
                      (7800 * 158 * 0.063 * 0.002 + 8580 * 0.9575 * 0.85 * 0.0055) / 0.45359237;
     TEST_NEAR(litter_shown(&t, "one.excreted.P"), dropped, 1e-9);
-    TEST_NEAR(litter_shown(&t, "one.account.P.lost"),
-              dropped + 8000 * 0.91 * 0.0005 - 6160 / 2.2914, 1e-9);
-    TEST_NEAR(litter_shown(&t, "one.account.P.brought_in"),
-              litter_shown(&t, "one.account.P.accounted"), 1e-12);
+    TEST_NEAR(litter_shown(&t, "one.account.P.lost"), dropped + 8000 * 0.91 * 0.0005 - 6160 / 2.2914, 1e-9);
+    TEST_NEAR(litter_shown(&t, "one.account.P.brought_in"), litter_shown(&t, "one.account.P.accounted"), 1e-12);
     const ls_account *a = &t.estimate->accounts.at[0];
     CU_ASSERT_TRUE(a->own && a->of[LS_ELEMENT_P].by_balance);
     TEST_TEXT(a->of[LS_ELEMENT_P].source, "what was eaten, less eggs and growth");
@@ -326,8 +312,7 @@ static void account_by_table(void) {
  * where it is scraped (Iowa State University, high-rise and scraped houses, read). Phosphorus 0.90
  * to 1.00 wherever it lies (common practice). */
 static void kept_by_manure(void) {
-#define KEPT_HENS                                                                                  \
-    HOUSE "    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: 2026-01-01}]\n"
+#define KEPT_HENS HOUSE "    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: 2026-01-01}]\n"
     litter_world pit = litter_farm(KEPT_HENS "    manure: pit\n", NULL);
     litter_world scraped = litter_farm(KEPT_HENS "    manure: scraped\n", NULL);
     TEST_NEAR(litter_shown(&pit, "one.excreted.N.share"), 70, 1e-9);
@@ -340,13 +325,13 @@ static void kept_by_manure(void) {
 
 /* A weighed house needs no size: its readings still tell moisture and the payload of a truck. */
 static void weighed_without_size(void) {
-    litter_world t = litter_farm(
-        "houses:\n  - name: One\n    floor: {slats: 60 %, scratch: 40 %}\n    measured: {weighed: "
-        "90 "
-        "ton, moisture: {slats: 40 %, scratch: 30 %}, density: {slats: 40 lb/ft3, scratch: 30 "
-        "lb/ft3}}\n    already_out: [{date: 2025-09-01, depth: 2 in, area: 3000 ft2}]\n"
-        "    lab: [{date: 2026-01-29, by: X, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton}]\n",
-        NULL);
+    litter_world t =
+        litter_farm("houses:\n  - name: One\n    floor: {slats: 60 %, scratch: 40 %}\n    measured: {weighed: "
+                    "90 "
+                    "ton, moisture: {slats: 40 %, scratch: 30 %}, density: {slats: 40 lb/ft3, scratch: 30 "
+                    "lb/ft3}}\n    already_out: [{date: 2025-09-01, depth: 2 in, area: 3000 ft2}]\n"
+                    "    lab: [{date: 2026-01-29, by: X, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton}]\n",
+                    NULL);
     TEST_NEAR(litter_shown(&t, "one.moisture"), 36, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.density.in_place"), 36, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.already-out-1.wet"), 500 * 36 / 2000.0, 1e-9);
@@ -356,9 +341,9 @@ static void weighed_without_size(void) {
 /* Layers that stay through a cleanout: what came since counts, with and without their feed told,
  * and no usual bedding is counted twice. 20,000 hens, none lost, 100 days since. */
 static void a_stay_through_a_cleanout(void) {
-#define STAYED                                                                                     \
-    HOUSE "    manure: pit\n    last_cleanout: {date: 2025-09-23, weighed: 300 ton, bird_days: "   \
-          "5000000}\n    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: "      \
+#define STAYED                                                                                                         \
+    HOUSE "    manure: pit\n    last_cleanout: {date: 2025-09-23, weighed: 300 ton, bird_days: "                       \
+          "5000000}\n    flocks: [{birds: layer, count: 20000, placed: 2025-01-01, removed: "                          \
           "2026-01-01, lost: 0 %"
     litter_world t = litter_farm(STAYED "}]\n", NULL);
     TEST_NEAR(litter_shown(&t, "one.bird_days"), 20000 * 100, 1e-9);
@@ -378,9 +363,8 @@ static void a_stay_through_a_cleanout(void) {
 /* Half of a flock sold on day 35 of 49: by the growth curve itself, all birds to day 35 and half of
  * them from there on. The feed of a curve to a day: that of a flock that leaves then. */
 static void a_thinned_flock(void) {
-#define THINNED(removed, more)                                                                     \
-    HOUSE "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: " removed more \
-          "}]\n"
+#define THINNED(removed, more)                                                                                         \
+    HOUSE "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: " removed more "}]\n"
     litter_world early = litter_farm(THINNED("2026-01-12", ", lost: 0 %"), NULL),
                  whole = litter_farm(THINNED("2026-01-26", ", lost: 0 %"), NULL),
                  half = litter_farm(THINNED("2026-01-26", ", counts: [{date: 2026-01-11, birds: "

@@ -15,24 +15,21 @@ typedef struct {
 
 static unsigned pick(maker *m, unsigned n) { return test_pick(&m->state, n); }
 
-static double between(maker *m, double low, double high) {
-    return test_between(&m->state, low, high);
-}
+static double between(maker *m, double low, double high) { return test_between(&m->state, low, high); }
 
 /* ---- a farm as text ---- */
 
 static void add_bedding(maker *m) {
-    static const char *const amounts[] = {
-        "material: pine shavings, depth: 3 in", "material: rice hulls, volume: 120 yd3",
-        "material: shavings, bales: 30", "material: chopped straw, weight: 5 ton"};
+    static const char *const amounts[] = {"material: pine shavings, depth: 3 in",
+                                          "material: rice hulls, volume: 120 yd3", "material: shavings, bales: 30",
+                                          "material: chopped straw, weight: 5 ton"};
     unsigned n = pick(m, 3);
     if (n > 0) ls_text_add(m->y, "    bedding:\n");
     for (unsigned i = 0; i < n; i++) ls_text_addf(m->y, "      - {%s}\n", amounts[pick(m, 4)]);
 }
 
 static void add_out(maker *m) {
-    static const char *const amounts[] = {"weighed: 4 ton, moisture: 45 %",
-                                          "depth: 1 in, area: 30 %",
+    static const char *const amounts[] = {"weighed: 4 ton, moisture: 45 %", "depth: 1 in, area: 30 %",
                                           "depth: 0.5 in, area: 4000 ft2 +/- 200 ft2"};
     unsigned n = pick(m, 3);
     if (n > 0) ls_text_add(m->y, "    already_out:\n");
@@ -50,18 +47,15 @@ static void add_feed(maker *m, ls_date placed, ls_date removed) {
         ls_text_addf(m->y,
                      "eaten: %.0f g/bird/day, protein: %.1f %%, phosphorus: %.2f %% +/- 0.05 %%, "
                      "potassium: %.2f %%}\n",
-                     between(m, 90, 180), between(m, 14, 24), between(m, 0.45, 0.8),
-                     between(m, 0.5, 1));
+                     between(m, 90, 180), between(m, 14, 24), between(m, 0.45, 0.8), between(m, 0.5, 1));
     }
 }
 
 /* The table's bird at removal is a grown one; these flocks stay for weeks only. */
 static void add_weight(maker *m) {
     bool grown = ls_bird_is_breeder(m->bird) || m->bird == LS_LAYER;
-    if (m->bird == LS_LAYER && pick(m, 2))
-        ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 3.1, 4.5));
-    if (ls_bird_is_breeder(m->bird) && pick(m, 2))
-        ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 6, 9));
+    if (m->bird == LS_LAYER && pick(m, 2)) ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 3.1, 4.5));
+    if (ls_bird_is_breeder(m->bird) && pick(m, 2)) ls_text_addf(m->y, "        weight: %.1f lb\n", between(m, 6, 9));
     if (!grown) ls_text_addf(m->y, "        weight: %.1f lb +/- 0.2 lb\n", between(m, 3, 6));
 }
 
@@ -79,8 +73,7 @@ static void add_flock(maker *m, ls_date placed, ls_date removed) {
     else
         ls_text_addf(m->y, "        counts: [{date: %s, birds: %u}, {date: %s, birds: %u}]\n",
                      ls_date_iso(m->arena, placed + 10), birds - pick(m, 200),
-                     ls_date_iso(m->arena, removed - (ls_date)pick(m, 20)),
-                     birds - 200 - pick(m, 900));
+                     ls_date_iso(m->arena, removed - (ls_date)pick(m, 20)), birds - 200 - pick(m, 900));
     if (m->bird == LS_BROILER_BREEDER || m->bird == LS_LAYER)
         ls_text_addf(m->y, "        eggs: %.0f per hen\n", between(m, 20, 60));
     add_weight(m);
@@ -89,15 +82,13 @@ static void add_flock(maker *m, ls_date placed, ls_date removed) {
 
 static void add_found(maker *m) {
     if (pick(m, 2))
-        ls_text_addf(m->y, "    measured: {density: %.0f %.0f lb/ft3, moisture: %.0f %.0f %%}\n",
-                     between(m, 25, 45), between(m, 25, 45), between(m, 20, 45),
-                     between(m, 20, 45));
+        ls_text_addf(m->y, "    measured: {density: %.0f %.0f lb/ft3, moisture: %.0f %.0f %%}\n", between(m, 25, 45),
+                     between(m, 25, 45), between(m, 20, 45), between(m, 20, 45));
     if (pick(m, 2))
-        ls_text_addf(
-            m->y,
-            "    lab: [{date: 2025-12-20, by: Lab, moisture: %.0f %%, N: %.0f lb/ton, P2O5: "
-            "%.0f lb/ton, K2O: %.0f lb/ton}]\n",
-            between(m, 20, 40), between(m, 25, 60), between(m, 30, 80), between(m, 25, 60));
+        ls_text_addf(m->y,
+                     "    lab: [{date: 2025-12-20, by: Lab, moisture: %.0f %%, N: %.0f lb/ton, P2O5: "
+                     "%.0f lb/ton, K2O: %.0f lb/ton}]\n",
+                     between(m, 20, 40), between(m, 25, 60), between(m, 30, 80), between(m, 25, 60));
 }
 
 static const char *farm_text(ls_arena *a, uint64_t seed) {
@@ -105,8 +96,7 @@ static const char *farm_text(ls_arena *a, uint64_t seed) {
     ls_text_add(m.y, "houses:\n");
     for (unsigned h = 0, houses = 1 + pick(&m, 2); h < houses; h++) {
         m.bird = 1 + (int)pick(&m, LS_BIRDS - 1);
-        ls_text_addf(m.y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", h + 1,
-                     between(&m, 200, 500));
+        ls_text_addf(m.y, "  - name: House %u\n    length: %.0f ft\n    width: 40 ft\n", h + 1, between(&m, 200, 500));
         if (pick(&m, 2)) ls_text_add(m.y, "    sides: [left, right]\n");
         add_bedding(&m);
         add_out(&m);
@@ -124,11 +114,11 @@ static const char *farm_text(ls_arena *a, uint64_t seed) {
 
 /* ---- what must hold ---- */
 
-#define HOLDS(condition)                                                                           \
-    do {                                                                                           \
-        bool holds_ = (condition);                                                                 \
-        if (!holds_) printf("\n%s: %s\n", where, #condition);                                      \
-        CU_ASSERT_TRUE(holds_);                                                                    \
+#define HOLDS(condition)                                                                                               \
+    do {                                                                                                               \
+        bool holds_ = (condition);                                                                                     \
+        if (!holds_) printf("\n%s: %s\n", where, #condition);                                                          \
+        CU_ASSERT_TRUE(holds_);                                                                                        \
     } while (0)
 
 static double value(const litter_world *t, ls_line line) {
@@ -141,8 +131,7 @@ static bool same(double a, double b, double of) { return fabs(a - b) <= 1e-12 * 
 static void account_holds(const litter_world *t, const ls_fate *f, const char *where) {
     HOLDS(f->by_balance && f->excreted != LS_NO_LINE && value(t, f->excreted) > 0);
     double eaten = value(t, f->eaten), bedding = value(t, f->bedding);
-    double to = value(t, f->eggs) + value(t, f->growth) + value(t, f->litter) + value(t, f->out) +
-                value(t, f->lost);
+    double to = value(t, f->eggs) + value(t, f->growth) + value(t, f->litter) + value(t, f->out) + value(t, f->lost);
     HOLDS(same(eaten + bedding, to, eaten));
     HOLDS(value(t, f->growth) > 0 && value(t, f->litter) > 0);
 }
@@ -154,8 +143,7 @@ static void feeds_hold(const litter_world *t, const ls_house *house, size_t k, c
     double all = litter_shown(t, ls_arena_printf(a, "%s.flock-%zu.bird_days", house->slug, k));
     double sum = f->feed.n > 1 ? 0 : all;
     for (size_t i = 1; i <= f->feed.n && f->feed.n > 1; i++)
-        sum += litter_shown(
-            t, ls_arena_printf(a, "%s.flock-%zu.feed-%zu.bird_days", house->slug, k, i));
+        sum += litter_shown(t, ls_arena_printf(a, "%s.flock-%zu.feed-%zu.bird_days", house->slug, k, i));
     HOLDS(same(sum, all, all));
     ls_arena_free(a);
 }
@@ -165,8 +153,7 @@ static void farm_holds(const litter_world *t, const char *where) {
     for (size_t i = 0; i < t->estimate->accounts.n; i++) {
         const ls_account *account = &t->estimate->accounts.at[i];
         for (int e = 0; e < LS_ELEMENTS; e++) account_holds(t, &account->of[e], where);
-        for (size_t k = 1; k <= account->house->flocks.n; k++)
-            feeds_hold(t, account->house, k, where);
+        for (size_t k = 1; k <= account->house->flocks.n; k++) feeds_hold(t, account->house, k, where);
     }
     const ls_q all = t->estimate->tons;
     HOLDS(0 < all.low && all.low < all.mid && all.mid < all.high && all.high < INFINITY);
@@ -177,8 +164,7 @@ static void random_flocks(void) {
     for (uint64_t seed = 1; seed <= farms; seed++) {
         ls_arena *a = ls_arena_new();
         litter_world t = litter_farm(farm_text(a, seed), NULL);
-        if (t.estimate)
-            farm_holds(&t, ls_arena_printf(a, "farm of seed %llu", (unsigned long long)seed));
+        if (t.estimate) farm_holds(&t, ls_arena_printf(a, "farm of seed %llu", (unsigned long long)seed));
         litter_end(&t);
         ls_arena_free(a);
     }

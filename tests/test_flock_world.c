@@ -12,34 +12,29 @@
  * printed shares add up to 0.995, and they are printed to two digits: within 2 % of 0.305, the
  * middle of a printed range that is itself 3 % wide; the loss within 2 %. */
 static void patterson_broilers(void) {
-    litter_world t = litter_farm(
-        HOUSE
-        "    flocks:\n      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
-        "2025-02-18, lost: 4 %, feed: {eaten: 110 g/bird/day, protein: 20 %, phosphorus: 0.65 "
-        "%, potassium: 0.8 %}}\n",
-        NULL);
-    double eaten = litter_shown(&t, "one.nitrogen.in"),
-           dropped = litter_shown(&t, "one.excreted.N");
+    litter_world t =
+        litter_farm(HOUSE "    flocks:\n      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
+                          "2025-02-18, lost: 4 %, feed: {eaten: 110 g/bird/day, protein: 20 %, phosphorus: 0.65 "
+                          "%, potassium: 0.8 %}}\n",
+                    NULL);
+    double eaten = litter_shown(&t, "one.nitrogen.in"), dropped = litter_shown(&t, "one.excreted.N");
     double kept = litter_shown(&t, "one.excreted.N.kept");
     TEST_NEAR(litter_shown(&t, "one.nitrogen.growth") / eaten, 0.51, 1e-9);
     TEST_NEAR(kept / eaten, 0.305, 0.02);
     TEST_NEAR((dropped - kept) / eaten, 0.18, 0.02);
     TEST_NEAR(litter_shown(&t, "one.excreted.N.share"), 63, 1e-9);
-    TEST_NEAR(1 - litter_shown(&t, "one.excreted.P") / litter_shown(&t, "one.phosphorus.in"), 0.35,
-              1e-9);
-    TEST_NEAR(1 - litter_shown(&t, "one.excreted.K") / litter_shown(&t, "one.potassium.in"), 0.21,
-              1e-9);
+    TEST_NEAR(1 - litter_shown(&t, "one.excreted.P") / litter_shown(&t, "one.phosphorus.in"), 0.35, 1e-9);
+    TEST_NEAR(1 - litter_shown(&t, "one.excreted.K") / litter_shown(&t, "one.potassium.in"), 0.21, 1e-9);
     litter_end(&t);
 }
 
 /* Patterson and others 1997, White Leghorn pullets: of the nitrogen eaten 0.43 is in the manure and
  * 0.32 lost to the air (printed to two digits: within half of the last, 1.2 % and 1.6 %). */
 static void patterson_pullets(void) {
-    litter_world t = litter_farm(
-        HOUSE
-        "    flocks:\n      - {birds: layer pullet, count: 50000, placed: 2025-01-01, removed: "
-        "2025-05-01, lost: 3 %, feed: {eaten: 55 g/bird/day, protein: 17 %}}\n",
-        NULL);
+    litter_world t =
+        litter_farm(HOUSE "    flocks:\n      - {birds: layer pullet, count: 50000, placed: 2025-01-01, removed: "
+                          "2025-05-01, lost: 3 %, feed: {eaten: 55 g/bird/day, protein: 17 %}}\n",
+                    NULL);
     double eaten = litter_shown(&t, "one.nitrogen.in");
     double kept = litter_shown(&t, "one.excreted.N.kept");
     TEST_NEAR(kept / eaten, 0.43, 0.012);
@@ -69,13 +64,12 @@ static void federal_table(void) {
             ls_arena_printf(a,
                             HOUSE "    flocks:\n      - {birds: %s, count: 100000, placed: "
                                   "2025-01-01, removed: %s, lost: 0 %%, weight: %s}\n",
-                            rows[i].bird, ls_date_iso(a, ls_date_of(2025, 1, 1) + rows[i].days),
-                            rows[i].weight),
+                            rows[i].bird, ls_date_iso(a, ls_date_of(2025, 1, 1) + rows[i].days), rows[i].weight),
             NULL);
         double tons = 100000 / rows[i].per_unit * rows[i].days / 365 * rows[i].tons;
         for (int k = 0; k < 3; k++)
-            TEST_NEAR(litter_shown(&t, ls_arena_printf(a, "one.excreted.%s", names[k])),
-                      tons * rows[i].excreted[k], rows[i].within);
+            TEST_NEAR(litter_shown(&t, ls_arena_printf(a, "one.excreted.%s", names[k])), tons * rows[i].excreted[k],
+                      rows[i].within);
         litter_end(&t);
         ls_arena_free(a);
     }
@@ -89,13 +83,11 @@ static void coufal_cake(void) {
     const double cake = 11220 / (1 - 0.469) / 2000;
     ls_arena *a = ls_arena_new();
     litter_world t = litter_farm(
-        ls_arena_printf(
-            a,
-            HOUSE
-            "    flocks:\n      - {birds: broiler, count: 25000, placed: 2025-01-01, removed: "
-            "2025-02-20, lost: 0 %%, weight: 6 lb}\n    measured: {moisture: 26.4 %%}\n"
-            "    already_out: [{date: 2025-02-20, weighed: %.6f ton, moisture: 46.9 %%}]\n",
-            cake),
+        ls_arena_printf(a,
+                        HOUSE "    flocks:\n      - {birds: broiler, count: 25000, placed: 2025-01-01, removed: "
+                              "2025-02-20, lost: 0 %%, weight: 6 lb}\n    measured: {moisture: 26.4 %%}\n"
+                              "    already_out: [{date: 2025-02-20, weighed: %.6f ton, moisture: 46.9 %%}]\n",
+                        cake),
         NULL);
     TEST_NEAR(litter_shown(&t, "one.already-out") * 2000, 11220, 1e-6);
     TEST_NEAR(litter_shown(&t, "one.by-coufal.house") + cake, 26.19, 1e-3);
@@ -103,8 +95,8 @@ static void coufal_cake(void) {
     ls_arena_free(a);
 }
 
-#define BREEDERS                                                                                   \
-    HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 9000, males: 1000, placed: "        \
+#define BREEDERS                                                                                                       \
+    HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 9000, males: 1000, placed: "                            \
           "2025-01-01, removed: 2025-10-08, lost: 0 %"
 
 /* Two figures of breeder nitrogen. SPE 2021: 0.69 kg a place and year excreted (read), for 10,000
@@ -117,9 +109,7 @@ static void breeder_nitrogen_by_place(void) {
     TEST_NEAR(excreted, 10000 * 280 * 0.69 / 0.45359237 / 365, 1e-9);
     TEST_NEAR(litter_shown(&t, "one.account.N.litter"), 6720, 0.06);
     TEST_NEAR(litter_shown(&t, "one.account.N.lost"),
-              excreted + litter_shown(&t, "one.bedding.N") -
-                  litter_shown(&t, "one.account.N.litter"),
-              1e-9);
+              excreted + litter_shown(&t, "one.bedding.N") - litter_shown(&t, "one.account.N.litter"), 1e-9);
     TEST_NEAR(100 - litter_shown(&t, "one.account.N.lost_share"), 60, 0.02);
     litter_end(&t);
 }
@@ -143,11 +133,11 @@ static void breeder_nitrogen_by_feed(void) {
  * and the bodies taken off, the account finds no phosphorus missing, within the 4 % by which the
  * table's own columns differ. Hens only, as 790 mg is of hens. */
 static void breeder_phosphorus(void) {
-    litter_world t = litter_farm(
-        HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 10000, placed: 2025-01-01, "
-              "removed: 2025-10-08, lost: 0 %, eggs: 165 per hen, feed: {eaten: 136 g/bird/day, "
-              "phosphorus: 0.580882 %}}\n    measured: {weighed: 182 ton}\n",
-        NULL);
+    litter_world t =
+        litter_farm(HOUSE "    flocks:\n      - {birds: broiler breeder, hens: 10000, placed: 2025-01-01, "
+                          "removed: 2025-10-08, lost: 0 %, eggs: 165 per hen, feed: {eaten: 136 g/bird/day, "
+                          "phosphorus: 0.580882 %}}\n    measured: {weighed: 182 ton}\n",
+                    NULL);
     double eaten = litter_shown(&t, "one.phosphorus.in");
     TEST_NEAR(eaten * 0.45359237, 10000 * 280 * 0.00079, 1e-5);
     /* By the table alone 182 tons hold 96 % of what was eaten. Eggs and growth took some of it:
@@ -165,11 +155,11 @@ static void breeder_phosphorus(void) {
  * protein) and bodies of 2.8 % nitrogen (from memory) lies between them or within 5 % of the nearer
  * one. */
 static void turkey_nitrogen(void) {
-    litter_world t = litter_farm(
-        HOUSE "    flocks:\n      - {birds: turkey tom, count: 1000, placed: 2025-01-01, removed: "
-              "2025-05-07, lost: 0 %, weight: 16.04 kg, feed: {eaten: 320 g/bird/day, protein: 20 "
-              "%}}\n",
-        NULL);
+    litter_world t =
+        litter_farm(HOUSE "    flocks:\n      - {birds: turkey tom, count: 1000, placed: 2025-01-01, removed: "
+                          "2025-05-07, lost: 0 %, weight: 16.04 kg, feed: {eaten: 320 g/bird/day, protein: 20 "
+                          "%}}\n",
+                    NULL);
     double grams = litter_shown(&t, "one.excreted.N") * 453.59237 / 1000;
     CU_ASSERT_TRUE(840.6 * 0.95 < grams && grams < 921.8 * 1.05);
     litter_end(&t);

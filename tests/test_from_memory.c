@@ -20,8 +20,7 @@ static cell cell_of(const ls_reference *r, const ls_figure *f) {
         const ls_table *t = ls_reference_at(r, i);
         for (size_t k = 0; k < t->n; k++)
             for (size_t c = 0; c < t->rows[k].n; c++)
-                if (t->rows[k].cells[c].figure == f)
-                    return (cell){t, t->rows[k].name, t->rows[k].cells[c].column};
+                if (t->rows[k].cells[c].figure == f) return (cell){t, t->rows[k].name, t->rows[k].cells[c].column};
     }
     return (cell){NULL, NULL, NULL};
 }
@@ -49,8 +48,7 @@ static bool is_told(ls_arena *a, const ls_estimate *e, const char *label) {
     for (size_t i = 0; i < e->notes.n; i++) {
         const char *note = e->notes.at[i], *open = strstr(note, " (");
         if (strncmp(note, lead, strlen(lead)) == 0 && open != NULL)
-            return strstr(ls_arena_printf(a, "; %.*s;", (int)strlen(open + 2) - 1, open + 2),
-                          item) != NULL;
+            return strstr(ls_arena_printf(a, "; %.*s;", (int)strlen(open + 2) - 1, open + 2), item) != NULL;
     }
     return false;
 }
@@ -72,26 +70,22 @@ static double moves(ls_arena *a, const char *folder, const char *farm, cell c, c
     const double part = 0.01;
     double scale = ls_spread_scale(f->spread, f->value);
     double step = part * (scale > 0 ? scale : 0.35 * f->value);
-    const char *name =
-        c.table->name[0] == '\0' ? "" : ls_arena_printf(a, "    name: %s\n", c.table->name);
+    const char *name = c.table->name[0] == '\0' ? "" : ls_arena_printf(a, "    name: %s\n", c.table->name);
     test_file(a, folder, "memory.yaml",
-              ls_arena_printf(
-                  a,
-                  "tables:\n  - kind: %s\n%s    rows:\n      %s: {source: %s, status: memory, "
-                  "%s: {value: %.17g, unit: \"%s\", spread: exact}}\n",
-                  c.table->kind, name, c.row, f->source->id, c.column,
-                  (f->value + step) / f->unit.factor, f->unit.text));
+              ls_arena_printf(a,
+                              "tables:\n  - kind: %s\n%s    rows:\n      %s: {source: %s, status: memory, "
+                              "%s: {value: %.17g, unit: \"%s\", spread: exact}}\n",
+                              c.table->kind, name, c.row, f->source->id, c.column, (f->value + step) / f->unit.factor,
+                              f->unit.text));
     const char *plain = test_file(a, folder, "plain.yaml", farm),
-               *moved = test_file(a, folder, "moved.yaml",
-                                  ls_arena_printf(a, "own_tables: memory.yaml\n%s", farm));
+               *moved = test_file(a, folder, "moved.yaml", ls_arena_printf(a, "own_tables: memory.yaml\n%s", farm));
     ls_worksheet *w[2];
     ls_line_list shown[2] = {{0}, {0}};
     ls_litter_shown(a, estimate_of(a, plain, &w[0]), &shown[0]);
     ls_litter_shown(a, estimate_of(a, moved, &w[1]), &shown[1]);
     double most = 0;
     for (size_t i = 0; i < shown[0].n; i++) {
-        double before = ls_line_value(w[0], shown[0].at[i]),
-               after = ls_line_value(w[1], shown[1].at[i]);
+        double before = ls_line_value(w[0], shown[0].at[i]), after = ls_line_value(w[1], shown[1].at[i]);
         if (isfinite(before) && before != 0) most = fmax(most, fabs(after / before - 1) / part);
     }
     return most;
@@ -128,8 +122,8 @@ static void check_told(ls_arena *a, const ls_estimate *e, const said_list *list,
         seen->memory++;
         seen->told += told;
         if (told ? by < 0.005 : by > 0.02)
-            TEST_TEXT(ls_arena_printf(a, "%s moves a figure by %.3g %% and is%s told",
-                                      list->at[i].label, 100 * by, told ? "" : " not"),
+            TEST_TEXT(ls_arena_printf(a, "%s moves a figure by %.3g %% and is%s told", list->at[i].label, 100 * by,
+                                      told ? "" : " not"),
                       "told if it moves one by 1 % or more");
     }
 }
@@ -171,20 +165,19 @@ static void test_all_birds(void) {
         const char *folder = test_folder(a);
         CU_ASSERT(walk(a, folder, test_starter(a, bird)).figures > 0);
         const char *birds = bird == LS_BROILER_BREEDER ? "hens: 7000, males: 700" : "count: 7000";
-        const char *bare = ls_arena_printf(
-            a,
-            "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    bedding: [{material: "
-            "rice hulls, depth: 3 in}]\n    flocks: [{birds: %s, %s, placed: 2025-04-21, removed: "
-            "2026-02-09}]\n",
-            ls_bird_name(bird), birds);
+        const char *bare =
+            ls_arena_printf(a,
+                            "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    bedding: [{material: "
+                            "rice hulls, depth: 3 in}]\n    flocks: [{birds: %s, %s, placed: 2025-04-21, removed: "
+                            "2026-02-09}]\n",
+                            ls_bird_name(bird), birds);
         use without = walk(a, folder, bare);
         CU_ASSERT(without.figures > 0);
         all.memory += without.memory, all.told += without.told;
         if (without.told > 0) {
             const char *path = test_file(a, folder, "bare.yaml", bare);
             TEST_HOLDS(PROGRAM(a, "estimate", FEW, path, "--full").out, "unverified figures: ");
-            TEST_HOLDS(PROGRAM(a, "estimate", FEW, path, "--format", "json").out,
-                       "unverified figures: ");
+            TEST_HOLDS(PROGRAM(a, "estimate", FEW, path, "--format", "json").out, "unverified figures: ");
         }
         test_folder_end(folder);
         ls_arena_free(a);
@@ -199,8 +192,7 @@ static void test_pages(void) {
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "    swath: 32 ft\n", "");
     const char *path = test_file(a, folder, "house.yaml", house);
-    TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO, "--full").out,
-               "what tall fescue hay removes (us-crops) is from memory");
+    TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO, "--full").out, "what tall fescue hay removes (us-crops) is from memory");
     TEST_HOLDS(PROGRAM(a, "rates", FEW, DEMO, "--format", "json").out, "(us-crops) is from memory");
     const char *plan = PROGRAM(a, "plan", FEW, path, DEMO_FIELDS, "--full").out;
     TEST_HOLDS(plan, "32.5 ft is used, from memory");
@@ -211,5 +203,4 @@ static void test_pages(void) {
     ls_arena_free(a);
 }
 
-TEST_SUITE(from_memory) = {
-    {"birds of all kinds", test_all_birds}, {"rates and plan", test_pages}, CU_TEST_INFO_NULL};
+TEST_SUITE(from_memory) = {{"birds of all kinds", test_all_birds}, {"rates and plan", test_pages}, CU_TEST_INFO_NULL};

@@ -14,9 +14,7 @@ typedef struct {
     const char *folder, *house, *fields;
 } world;
 
-static const char *in(const world *w, const char *name) {
-    return ls_arena_printf(w->a, "%s/%s", w->folder, name);
-}
+static const char *in(const world *w, const char *name) { return ls_arena_printf(w->a, "%s/%s", w->folder, name); }
 
 /* The demo with a table of its own, a haul log, and two earlier years of which one names files. */
 static world begin(void) {
@@ -73,12 +71,11 @@ static void another_farms_log(void) {
     const char *log = test_file(w.a, w.folder, "another.haul.csv", "anything\n");
     refuses(&w, "estimate", log, kept);
     TEST_SAME(PROGRAM(w.a, "sources", "-o", log).status, LS_USAGE);
-    TEST_SAME(PROGRAM(w.a, "record", w.house, w.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons",
-                      "8.4", "--field", "stack", "--when", "2026-02-16")
+    TEST_SAME(PROGRAM(w.a, "record", w.house, w.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.4", "--field",
+                      "stack", "--when", "2026-02-16")
                   .status,
               LS_DONE);
-    const char *copy =
-        test_file(w.a, w.folder, "copy.csv", test_file_text(w.a, in(&w, "h.haul.csv")));
+    const char *copy = test_file(w.a, w.folder, "copy.csv", test_file_text(w.a, in(&w, "h.haul.csv")));
     TEST_SAME(PROGRAM(w.a, "schema", "-o", copy).status, LS_USAGE);
     end(&w);
 }
@@ -92,8 +89,8 @@ static void all_files(void) {
     for (size_t i = 0; i < GUARDED; i++)
         for (size_t k = 0; k < sizeof commands / sizeof *commands; k++)
             refuses(&w, commands[k], in(&w, guarded[i]), kept);
-    TEST_SAME(PROGRAM(w.a, "record", w.house, w.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons",
-                      "8.4", "--field", "stack", "--when", "2026-02-16")
+    TEST_SAME(PROGRAM(w.a, "record", w.house, w.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.4", "--field",
+                      "stack", "--when", "2026-02-16")
                   .status,
               LS_DONE);
     for (size_t i = 0; i < GUARDED; i++) {
@@ -106,8 +103,7 @@ static void all_files(void) {
         refuses(&w, "estimate", hard, kept);
         TEST_SAME(unlink(hard), 0);
     }
-    refuses(&w, "plan",
-            ls_arena_printf(w.a, "%s/../%s/own.yaml", w.folder, strrchr(w.folder, '/') + 1), kept);
+    refuses(&w, "plan", ls_arena_printf(w.a, "%s/../%s/own.yaml", w.folder, strrchr(w.folder, '/') + 1), kept);
     end(&w);
 }
 
@@ -157,8 +153,7 @@ static int run_call(void *context) {
     const call *c = context;
     char *argv[14] = {(char *)"littershed"};
     int argc = 1;
-    for (; c->arguments[argc - 1] != NULL; argc++)
-        argv[argc] = ls_arena_copy(c->w->a, c->arguments[argc - 1]);
+    for (; c->arguments[argc - 1] != NULL; argc++) argv[argc] = ls_arena_copy(c->w->a, c->arguments[argc - 1]);
     stand_in(c->in, STDIN_FILENO, O_RDONLY);
     stand_in(c->out, STDOUT_FILENO, O_WRONLY | O_APPEND);
     return ls_command_main(argc, argv, stdout, stderr);
@@ -191,12 +186,11 @@ static void logged_all_the_same(void) {
         call c = {&w,
                   NULL,
                   outs[i],
-                  {"record", w.house, w.fields, "--ticket", tickets[i], "--tons", "8.4", "--field",
-                   "stack", "--when", "2026-02-16"}};
+                  {"record", w.house, w.fields, "--ticket", tickets[i], "--tons", "8.4", "--field", "stack", "--when",
+                   "2026-02-16"}};
         test_run run = test_call(w.a, run_call, &c, NULL);
         TEST_SAME(run.status, LS_SYSTEM);
-        TEST_HOLDS(run.err, ls_arena_printf(w.a, "entry %zu IS in %s/h.haul.csv all the same",
-                                            i + 1, w.folder));
+        TEST_HOLDS(run.err, ls_arena_printf(w.a, "entry %zu IS in %s/h.haul.csv all the same", i + 1, w.folder));
         TEST_HOLDS(run.err, tickets[i]);
     }
     test_run list = PROGRAM(w.a, "record", w.house, w.fields, "--list", "--format", "csv");
@@ -244,13 +238,12 @@ static void operand_pipe(void) {
  * and not waited for. */
 static void named_files(void) {
     static const char *const names[] = {"pipe", "/dev/zero", "."};
-    static const char *const places[] = {
-        "own_tables: %s\n",
-        "own_tables: [own.yaml, %s]\n",
-        "farm: {name: F, haul_log: %s}\n",
-        "farm: {name: F, earlier: [%s]}\n",
-        "farm: {name: F, earlier: [{file: 2025.yaml, fields: %s}]}\n",
-        "houses: [{name: A, measured: {depth: {grid: %s}}}]\n"};
+    static const char *const places[] = {"own_tables: %s\n",
+                                         "own_tables: [own.yaml, %s]\n",
+                                         "farm: {name: F, haul_log: %s}\n",
+                                         "farm: {name: F, earlier: [%s]}\n",
+                                         "farm: {name: F, earlier: [{file: 2025.yaml, fields: %s}]}\n",
+                                         "houses: [{name: A, measured: {depth: {grid: %s}}}]\n"};
     static const char *const commands[] = {"check", "plan", "dossier"};
     world w = begin();
     TEST_SAME(mkfifo(in(&w, "pipe"), 0600), 0);
@@ -258,9 +251,8 @@ static void named_files(void) {
         for (size_t k = 0; k < 3; k++) {
             const char *at = strchr(places[i], '%');
             size_t n = (size_t)(at - places[i]);
-            const char *farm =
-                test_file(w.a, w.folder, "farm.yaml",
-                          ls_arena_printf(w.a, "%.*s%s%s", (int)n, places[i], names[k], at + 2));
+            const char *farm = test_file(w.a, w.folder, "farm.yaml",
+                                         ls_arena_printf(w.a, "%.*s%s%s", (int)n, places[i], names[k], at + 2));
             test_run run = PROGRAM(w.a, commands[k], farm);
             TEST_SAME(run.status, LS_MISTAKE);
             TEST_HOLDS(run.err, ls_arena_printf(w.a, "farm.yaml:1:%zu: error: \"", n + 1));

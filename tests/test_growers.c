@@ -140,20 +140,18 @@ static void test_pencil(void) {
 /* What a bird eats in its life it eats in the brooder house and then in the next one. No bird is
  * lost, so that the birds of both are the same. */
 static void test_moved_birds(void) {
-    litter_world t = litter_farm(
-        "houses:\n"
-        "  - name: Whole\n    length: 500 ft\n    width: 50 ft\n"
-        "    flocks: {birds: turkey tom, count: 5000, age: 154 days, removed: 2026-01-26, lost: 0 "
-        "%}\n"
-        "  - {name: Brooder, like: Whole, flocks: {like: Whole, age: 5 weeks}}\n"
-        "  - {name: Grow, like: Whole, flocks: {like: Whole, placed: 2025-09-29}}\n",
-        NULL);
+    litter_world t =
+        litter_farm("houses:\n"
+                    "  - name: Whole\n    length: 500 ft\n    width: 50 ft\n"
+                    "    flocks: {birds: turkey tom, count: 5000, age: 154 days, removed: 2026-01-26, lost: 0 "
+                    "%}\n"
+                    "  - {name: Brooder, like: Whole, flocks: {like: Whole, age: 5 weeks}}\n"
+                    "  - {name: Grow, like: Whole, flocks: {like: Whole, placed: 2025-09-29}}\n",
+                    NULL);
     TEST_SAME(t.farm->houses.at[0].flocks.at[0].came, 0);
     TEST_SAME(t.farm->houses.at[2].flocks.at[0].came, 35);
-    TEST_NEAR(litter_shown(&t, "brooder.feed") + litter_shown(&t, "grow.feed"),
-              litter_shown(&t, "whole.feed"), 1e-9);
-    TEST_NEAR(litter_shown(&t, "grow.flock-1.weight"), litter_shown(&t, "whole.flock-1.weight"),
-              1e-9);
+    TEST_NEAR(litter_shown(&t, "brooder.feed") + litter_shown(&t, "grow.feed"), litter_shown(&t, "whole.feed"), 1e-9);
+    TEST_NEAR(litter_shown(&t, "grow.flock-1.weight"), litter_shown(&t, "whole.flock-1.weight"), 1e-9);
     litter_end(&t);
 }
 
@@ -170,15 +168,13 @@ static void test_yard(void) {
                    {"plan.spread", "690 tons"},
                    {"plan.cost.spread", "$5,520"}};
     ls_arena *a = ls_arena_new();
-    const char *folder = test_folder(a),
-               *path = test_file(a, folder, "farm.yaml", mended(a, "layers"));
+    const char *folder = test_folder(a), *path = test_file(a, folder, "farm.yaml", mended(a, "layers"));
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
         test_run r = PROGRAM(a, "explain", path, figures[i].key, FEW);
         TEST_SAME(r.status, 0);
         TEST_HOLDS(test_joined(a, r.out), ls_arena_printf(a, ", %s ", figures[i].value));
     }
-    TEST_HOLDS(PROGRAM(a, "tickets", path, "--day", "2026-04-01", FEW).out,
-               "at the yard. Do not spread.");
+    TEST_HOLDS(PROGRAM(a, "tickets", path, "--day", "2026-04-01", FEW).out, "at the yard. Do not spread.");
     CU_ASSERT_PTR_NULL(strstr(PROGRAM(a, "rates", path, FEW).out, "yard"));
     test_folder_end(folder);
     ls_arena_free(a);
@@ -187,13 +183,11 @@ static void test_yard(void) {
 /* Loads to the yard are booked as moved to others, with their tons and no acres. */
 static void test_moved(void) {
     ls_arena *a = ls_arena_new();
-    const char *folder = test_folder(a),
-               *path = test_file(a, folder, "farm.yaml", mended(a, "layers"));
+    const char *folder = test_folder(a), *path = test_file(a, folder, "farm.yaml", mended(a, "layers"));
     TEST_SAME(PROGRAM(a, "tickets", path, "--day", "2026-04-01", "--issue", FEW).status, 0);
     const char *log = test_file_text(a, ls_arena_printf(a, "%s/farm.haul.csv", folder));
     TEST_HOLDS(log, ",Greenleaf Compost/yard (22 ton),");
-    TEST_SAME(PROGRAM(a, "record", path, "--ticket", "LAYER-HOUSE-02-M", "--tons", "21.5", "--when",
-                      "2026-04-01T10:00")
+    TEST_SAME(PROGRAM(a, "record", path, "--ticket", "LAYER-HOUSE-02-M", "--tons", "21.5", "--when", "2026-04-01T10:00")
                   .status,
               0);
     test_run r = PROGRAM(a, "dossier", path, "--full", FEW);
@@ -211,9 +205,8 @@ static void test_moved(void) {
 static void test_low_rate(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a),
-               *text =
-                   test_replace(a, mended(a, "hobby"), "area: 12 ac, crop: fescue hay, yield: 2.5",
-                                "area: 40 ac, crop: fescue hay, yield: 0.4"),
+               *text = test_replace(a, mended(a, "hobby"), "area: 12 ac, crop: fescue hay, yield: 2.5",
+                                    "area: 40 ac, crop: fescue hay, yield: 0.4"),
                *path = test_file(a, folder, "farm.yaml", text);
     test_run r = PROGRAM(a, "plan", path, FEW);
     TEST_HOLDS(test_joined(a, r.out), "is below 0.25 tons/ac, the lowest that most spreaders keep "
@@ -223,8 +216,7 @@ static void test_low_rate(void) {
     r = PROGRAM(a, "tickets", path, FEW);
     CU_ASSERT(r.status != 0 && r.out_size == 0);
     path = test_file(a, folder, "rated.yaml",
-                     test_replace(a, text, "nitrogen: 100 lb/ac",
-                                  "nitrogen: 100 lb/ac, phosphorus: {rating: low}"));
+                     test_replace(a, text, "nitrogen: 100 lb/ac", "nitrogen: 100 lb/ac, phosphorus: {rating: low}"));
     TEST_HOLDS(PROGRAM(a, "tickets", path, FEW).out, "SPREAD");
     test_folder_end(folder);
     ls_arena_free(a);

@@ -17,10 +17,9 @@ typedef struct {
 static world begin(const char *old, const char *new) {
     world t = {.a = ls_arena_new()};
     t.folder = test_folder(t.a);
-    t.house = test_file(t.a, t.folder, "demo-house.yaml",
-                        test_replace(t.a, test_file_text(t.a, DEMO_HOUSE), old, new));
-    t.fields = test_file(t.a, t.folder, "demo-fields.yaml",
-                         test_replace(t.a, test_file_text(t.a, DEMO_FIELDS), old, new));
+    t.house = test_file(t.a, t.folder, "demo-house.yaml", test_replace(t.a, test_file_text(t.a, DEMO_HOUSE), old, new));
+    t.fields =
+        test_file(t.a, t.folder, "demo-fields.yaml", test_replace(t.a, test_file_text(t.a, DEMO_FIELDS), old, new));
     return t;
 }
 
@@ -31,9 +30,8 @@ static void end(world *t) {
 
 /* What is said when the load is recorded; where "": the plan finds it. */
 static const char *haul(world *t, const char *ticket, const char *where) {
-    test_run run = PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", "8.4",
-                           "--weighed", "--when", "2026-02-16T09:00", "--sure",
-                           where[0] != '\0' ? "--field" : NULL, where);
+    test_run run = PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", "8.4", "--weighed",
+                           "--when", "2026-02-16T09:00", "--sure", where[0] != '\0' ? "--field" : NULL, where);
     TEST_SAME(run.status, LS_DONE);
     return ls_arena_printf(t->a, "%s%s", run.err, run.out);
 }
@@ -75,35 +73,32 @@ static void a_place_not_told(void) {
     world t = begin("?", "?");
     TEST_HOLDS(haul(&t, LEFT("77-J"), ""), "where the load went stays open");
     const char *plan = page(&t, "plan");
-    TEST_HOLDS(plan,
-               "does not say where a load went (NORTH-LEFT-77-J). The plan takes it off no field");
+    TEST_HOLDS(plan, "does not say where a load went (NORTH-LEFT-77-J). The plan takes it off no field");
     end(&t);
 }
 
 static void more_out_of_the_stack_than_in(void) {
     world t = begin("?", "?");
     haul(&t, LEFT("S01-7"), "Larkspur Hay/Upper Meadow");
-    TEST_HOLDS(page(&t, "plan"),
-               "more litter of North/left came out of the stack than went into it");
+    TEST_HOLDS(page(&t, "plan"), "more litter of North/left came out of the stack than went into it");
     end(&t);
 }
 
 /* All loads are gone: whether the slats are back, nobody has said. */
 static void slats_of_a_side_that_is_hauled(void) {
     world t = begin("?", "?");
-    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons",
-                           "8", "--cleared", "all", "--when", "2026-02-16", "--field", "stack");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons", "8", "--cleared",
+                           "all", "--when", "2026-02-16", "--field", "stack");
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(page(&t, "plan"), "Loads of North/left are gone and no more are planned");
     end(&t);
 }
 
 static const char *refused(world *t, const char *ticket, const char *when, const char *where) {
-    test_run run = PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", "8",
-                           "--when", when, "--field", where);
+    test_run run = PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", "8", "--when", when,
+                           "--field", where);
     TEST_SAME(run.status, LS_MISTAKE);
-    CU_ASSERT_PTR_NULL(
-        test_file_text(t->a, ls_arena_printf(t->a, "%s/demo-house.haul.csv", t->folder)));
+    CU_ASSERT_PTR_NULL(test_file_text(t->a, ls_arena_printf(t->a, "%s/demo-house.haul.csv", t->folder)));
     return run.err;
 }
 
@@ -120,8 +115,8 @@ static void what_cannot_be(void) {
 static void a_log_that_is_none(void) {
     world t = begin("?", "?");
     const char *log = test_file(t.a, t.folder, "demo-house.haul.csv", "garbage\n");
-    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons",
-                           "8", "--when", "2026-02-16");
+    test_run run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("01-Q"), "--tons", "8", "--when", "2026-02-16");
     TEST_SAME(run.status, LS_MISTAKE);
     const char *first = strstr(run.err, "this is no haul log");
     CU_ASSERT_PTR_NOT_NULL_FATAL(first);
@@ -142,16 +137,15 @@ static void an_order_filled_by_the_log(void) {
 /* What the program wrote down it reads again, whatever the names. */
 static void names_with_semicolons(void) {
     world t = begin("name: Upper Meadow", "name: \"Upper; Meadow (2 ton)\"");
-    haul(&t, LEFT("01-Q"),
-         "Larkspur Hay/Upper; Meadow (2 ton) (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)");
+    haul(&t, LEFT("01-Q"), "Larkspur Hay/Upper; Meadow (2 ton) (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)");
     const char *list = PROGRAM(t.a, "record", t.house, t.fields, "--list", "--format", "json").out;
     const char *flat = test_replace(t.a, list, "\n      ", " ");
     TEST_HOLDS(flat, "\"field\": \"Upper; Meadow (2 ton)\", \"loads\": 1, \"tons\": 5.4");
     TEST_HOLDS(flat, "\"field\": \"Wheat Strip\", \"loads\": 1, \"tons\": 3");
     page(&t, "plan");
-    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("02-O"), "--tons",
-                           "8", "--when", "2026-02-16", "--field",
-                           "Larkspur Hay/Upper; Meadow (2 ton) (5 ton); Nowhere/At All (3 ton)");
+    test_run run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", LEFT("02-O"), "--tons", "8", "--when", "2026-02-16",
+                "--field", "Larkspur Hay/Upper; Meadow (2 ton) (5 ton); Nowhere/At All (3 ton)");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "\"Nowhere/At All\"");
     end(&t);

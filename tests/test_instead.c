@@ -16,15 +16,12 @@ static const edit edits[] = {
     {"third-truck", "count: 2\n", "count: 3\n"},
     {"four-tons", "bank: 3 years}\n", "bank: 3 years}\n        most: 4 ton/ac\n"},
     {"one-more-buyer", NULL, NULL}, /* put behind the last */
-    {"no-bedding",
-     "bedding:\n      - {material: rice hulls, depth: 3 in, zone: scratch, date: 2025-04-28}\n",
+    {"no-bedding", "bedding:\n      - {material: rice hulls, depth: 3 in, zone: scratch, date: 2025-04-28}\n",
      "bedding: none\n"},
-    {"south-measured", "lost: 7 %}\n",
-     "lost: 7 %}\n    measured: {depth: {slats: 10 in, scratch: 10 in}}\n"},
+    {"south-measured", "lost: 7 %}\n", "lost: 7 %}\n    measured: {depth: {slats: 10 in, scratch: 10 in}}\n"},
 };
 
-static const char *by_hand(ls_arena *a, const char *folder, const char *file, const edit *e,
-                           const char *change) {
+static const char *by_hand(ls_arena *a, const char *folder, const char *file, const edit *e, const char *change) {
     const char *text = test_file_text(a, file), *name = strrchr(file, '/') + 1;
     if (e->was != NULL)
         text = test_replace(a, text, e->was, e->now);
@@ -55,12 +52,10 @@ static const char *dumped(ls_arena *a, const json_t *tree) {
     return t->s;
 }
 
-static void compare(ls_arena *a, const char *command, const char *change, const char *house,
-                    const char *fields) {
-    json_t *both = document(a, (const char *const[]){command, DEMO, "--instead", change, "--format",
-                                                     "json", FEW, NULL});
-    json_t *hand =
-        document(a, (const char *const[]){command, house, fields, "--format", "json", FEW, NULL});
+static void compare(ls_arena *a, const char *command, const char *change, const char *house, const char *fields) {
+    json_t *both =
+        document(a, (const char *const[]){command, DEMO, "--instead", change, "--format", "json", FEW, NULL});
+    json_t *hand = document(a, (const char *const[]){command, house, fields, "--format", "json", FEW, NULL});
     TEST_TEXT(dumped(a, json_object_get(both, "instead")), dumped(a, hand));
     json_decref(both);
     json_decref(hand);
@@ -69,8 +64,7 @@ static void compare(ls_arena *a, const char *command, const char *change, const 
 /* The first column is the document without a change. */
 static void now_is_as_ever(void) {
     ls_arena *a = ls_arena_new();
-    json_t *both = document(a, (const char *const[]){"plan", DEMO, "--instead",
-                                                     "tests/instead/one-more-buyer.yaml",
+    json_t *both = document(a, (const char *const[]){"plan", DEMO, "--instead", "tests/instead/one-more-buyer.yaml",
                                                      "--format", "json", FEW, NULL});
     json_t *alone = document(a, (const char *const[]){"plan", DEMO, "--format", "json", FEW, NULL});
     TEST_TEXT(dumped(a, json_object_get(both, "now")), dumped(a, alone));
@@ -79,9 +73,8 @@ static void now_is_as_ever(void) {
     size_t i;
     json_array_foreach(shown, i, row) {
         if (strcmp(json_string_value(json_object_get(row, "what")), "Money") == 0)
-            TEST_TEXT(
-                json_string_value(json_object_get(row, "now")),
-                json_string_value(json_object_get(json_object_get(alone, "in_short"), "money")));
+            TEST_TEXT(json_string_value(json_object_get(row, "now")),
+                      json_string_value(json_object_get(json_object_get(alone, "in_short"), "money")));
     }
     json_decref(both);
     json_decref(alone);
@@ -162,8 +155,7 @@ static void mistakes(void) {
         {"houses: [{length: 400 ft}]\n", "which house is to change is not named"},
         {"houses: [{name: South, lenght: 390 ft}]\n", "did you mean \"length\"?"},
         {"houses: [{name: South, length: 390 fet}]\n", "change.yaml:1:"},
-        {"buyers: [{name: Osgod Row Crops, price: 30 $/ton}]\n",
-         "hint: did you mean \"Osgood Row Crops\"?"},
+        {"buyers: [{name: Osgod Row Crops, price: 30 $/ton}]\n", "hint: did you mean \"Osgood Row Crops\"?"},
         {"houses:\n  - {name: South, length: 300 ft}\n  - {name: South, length: 310 ft}\n",
          "this house is changed twice"},
         {"houses: [{name: South, remove: yes, length: 300 ft}]\n", "removed and changed at once"},

@@ -109,8 +109,7 @@ static void no_paper(void) {
 static void refused(void) {
     world t = begin();
     const char *house = test_file_text(t.a, t.house);
-    test_file(t.a, t.folder, "h.yaml",
-              test_replace(t.a, house, "farm:\n", "farm:\n  quarantine: yes\n"));
+    test_file(t.a, t.folder, "h.yaml", test_replace(t.a, house, "farm:\n", "farm:\n  quarantine: yes\n"));
     test_run run = RUN(&t, "tickets", "--issue");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "nothing may leave it");
@@ -136,21 +135,18 @@ static void became(void) {
     good(RUN(&t, "tickets", "--issue")); /* all: what is taken back finds the same place again */
     TEST_HOLDS(good(RUN(&t, "record", "--replaces", "9", "--tons", "0")),
                "takes back entry 9, the ticket NORTH-RIGHT-01-2");
-    good(RUN(&t, "record", "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.5", "--when",
-             "2026-02-16T10:00"));
+    good(RUN(&t, "record", "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.5", "--when", "2026-02-16T10:00"));
     const ls_log *log = read_log(&t);
     const ls_log_entry *hauled = &log->entries.at[log->entries.n - 1];
     test_run run = RUN(&t, "record", "--replaces", "1", "--tons", "0");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, ls_arena_printf(t.a, "went out with entry %ld", hauled->number));
-    run = RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%ld", hauled->number - 1), "--tons",
-              "0");
+    run = RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%ld", hauled->number - 1), "--tons", "0");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "strikes entry 9 already; to hand out anew what it took back");
     TEST_TEXT(hauled->words[LS_LOG_FIELD], "Larkspur Hay/Upper Meadow"); /* as issued */
-    CU_ASSERT_TRUE(isnan(hauled->acres)); /* those planned are not those covered */
-    json_t *page = document(&t, "record", "--list", NULL),
-           *issued = json_object_get(page, "issued");
+    CU_ASSERT_TRUE(isnan(hauled->acres));                                /* those planned are not those covered */
+    json_t *page = document(&t, "record", "--list", NULL), *issued = json_object_get(page, "issued");
     TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 0), "became")),
                ls_arena_printf(t.a, "hauled as %ld", hauled->number));
     TEST_HOLDS(json_string_value(json_object_get(json_array_get(issued, 8), "became")), "back by");
@@ -179,8 +175,7 @@ static void check_older(world *t, const ls_log *log, size_t n) {
         const char *entry = ls_arena_printf(t->a, "%ld", was->number);
         CU_ASSERT_TRUE(strcmp(log->entries.at[i].words[LS_LOG_FIELD], was->words[LS_LOG_FIELD]));
         TEST_HOLDS(page, ls_arena_printf(t->a, "%s, in the cab for Larkspur Hay", ticket));
-        TEST_HOLDS(page, ls_arena_printf(t->a, "record FILE... --ticket %s --replaces %s --tons 0",
-                                         ticket, entry));
+        TEST_HOLDS(page, ls_arena_printf(t->a, "record FILE... --ticket %s --replaces %s --tons 0", ticket, entry));
         const char *copy = test_joined(t->a, good(RUN(t, "tickets", "--ticket", ticket)));
         TEST_HOLDS(copy, "In place of the ticket of ");
         TEST_HOLDS(copy, " for Larkspur Hay, Upper Meadow. Tear up the old one.");
@@ -250,10 +245,8 @@ static void older_log(void) {
 
 /* What the plan's income takes for a ton to Larkspur Hay. */
 static double price_of(world *t) {
-    json_t *plan = document(t, "plan", NULL, NULL),
-           *one = json_array_get(json_object_get(plan, "money"), 0);
-    double price = json_number_value(json_object_get(one, "dollars")) /
-                   json_number_value(json_object_get(one, "tons"));
+    json_t *plan = document(t, "plan", NULL, NULL), *one = json_array_get(json_object_get(plan, "money"), 0);
+    double price = json_number_value(json_object_get(one, "dollars")) / json_number_value(json_object_get(one, "tons"));
     TEST_TEXT(json_string_value(json_object_get(one, "item")), "Larkspur Hay pays");
     json_decref(plan);
     return price;
@@ -295,8 +288,7 @@ static void slips(void) {
 static void promises_only_grow(void) {
     world t = begin();
     const char *fields = test_file_text(t.a, t.fields);
-    test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
     good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
     const ls_log *log = read_log(&t);
     TEST_SAME(log->entries.at[0].loads, 4);
@@ -312,8 +304,7 @@ static void promises_only_grow(void) {
     TEST_HOLDS(test_joined(t.a, run.out), "$31 a ton as promised");
     TEST_HOLDS(run.out, ". In place of the slip of ");
     TEST_SAME(count(good(RUN(&t, "record", "--list")), "CORRECTIONS"), 0);
-    test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, fields, "most: 14 loads", "most: 4 loads"));
     n = read_log(&t)->entries.n;
     run = RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay");
     TEST_SAME(count(good(run), "\nCOPY, issued "), 1);
@@ -327,14 +318,11 @@ static void slips_move_nothing(void) {
     for (size_t i = 0; i < 3; i++) {
         world t = begin();
         json_t *before = document(&t, "plan", NULL, NULL);
-        good(RUN(&t, "tickets", "--promise", "--issue", buyers[i] == NULL ? NULL : "--buyer",
-                 buyers[i]));
+        good(RUN(&t, "tickets", "--promise", "--issue", buyers[i] == NULL ? NULL : "--buyer", buyers[i]));
         json_t *after = document(&t, "plan", NULL, NULL);
         CU_ASSERT_TRUE(json_array_size(json_object_get(after, "promises")) > 0);
-        CU_ASSERT_TRUE(
-            json_equal(json_object_get(before, "loads"), json_object_get(after, "loads")));
-        CU_ASSERT_TRUE(
-            json_equal(json_object_get(before, "stack"), json_object_get(after, "stack")));
+        CU_ASSERT_TRUE(json_equal(json_object_get(before, "loads"), json_object_get(after, "loads")));
+        CU_ASSERT_TRUE(json_equal(json_object_get(before, "stack"), json_object_get(after, "stack")));
         json_decref(before);
         json_decref(after);
         end(&t);
@@ -395,9 +383,8 @@ static void copies(void) {
     const char *issued = good(RUN(&t, "tickets", "--issue"));
     const char *house = test_file_text(t.a, t.house);
     check_waits(&t, issued);
-    test_file(
-        t.a, t.folder, "h.yaml",
-        test_replace(t.a, house, "slats: 5.5 6 4.5 6.5 5 6 in", "slats: 4.5 5 3.5 5.5 4 5 in"));
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, house, "slats: 5.5 6 4.5 6.5 5 6 in", "slats: 4.5 5 3.5 5.5 4 5 in"));
     const char *papers = good(RUN(&t, "tickets", NULL));
     check_waits(&t, papers);
     json_t *plan = document(&t, "plan", NULL, NULL), *one;
@@ -407,9 +394,7 @@ static void copies(void) {
                    *was = json_string_value(json_object_get(one, "was_certainty")),
                    *sure = json_string_value(json_object_get(one, "certainty"));
         const char *copy = good(RUN(&t, "tickets", "--ticket", ticket));
-        const char *name = strcmp(was, "firm") == 0     ? "FIRM"
-                           : strcmp(was, "likely") == 0 ? "LIKELY"
-                                                        : "POSSIBLE";
+        const char *name = strcmp(was, "firm") == 0 ? "FIRM" : strcmp(was, "likely") == 0 ? "LIKELY" : "POSSIBLE";
         TEST_HOLDS(copy, ls_arena_printf(t.a, "\nTICKET  %s  %s", ticket, name));
         TEST_HOLDS(test_joined(t.a, copy), " By the plan now: ");
         TEST_TEXT(leads_of(&t, copy, ticket), leads_of(&t, issued, ticket));
@@ -426,8 +411,7 @@ static void copies(void) {
 static void full_disk(void) {
     world t = begin();
     good(RUN(&t, "tickets", "--issue"));
-    test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, test_file_text(t.a, t.fields), "area: 26 ac", "area: 9 ac"));
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, test_file_text(t.a, t.fields), "area: 26 ac", "area: 9 ac"));
     test_file(t.a, t.folder, "h.yaml",
               test_replace(t.a, test_file_text(t.a, t.house), "length: 80 ft", "length: 160 ft"));
     size_t back = count(good(RUN(&t, "tickets", NULL)), ", in the cab for ");
@@ -436,8 +420,7 @@ static void full_disk(void) {
     TEST_HOLDS(run.err, "they ARE issued all the same");
     CU_ASSERT_TRUE(back > 1);
     TEST_SAME(count(good(RUN(&t, "tickets", NULL)), ", in the cab for "), back);
-    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))),
-               ls_arena_printf(t.a, "%zu to TAKE BACK", back));
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), ls_arena_printf(t.a, "%zu to TAKE BACK", back));
     end(&t);
 }
 
@@ -501,8 +484,7 @@ static void append(world *t, const ls_log_entry *all, size_t n) {
 
 static const ls_farm *farm_of(world *t, ls_date before) {
     const char *const files[] = {t->house, t->fields};
-    ls_books books = {
-        .arena = t->a, .published = ls_reference_load(t->a), .seed = 1, .draws = 1000};
+    ls_books books = {.arena = t->a, .published = ls_reference_load(t->a), .seed = 1, .draws = 1000};
     CU_ASSERT_TRUE_FATAL(ls_books_read(&books, files, 2));
     CU_ASSERT_TRUE_FATAL(ls_books_log(&books, before));
     return books.farm;
@@ -514,8 +496,7 @@ static void told(void) {
     test_file(t.a, t.folder, "f.yaml",
               test_replace(t.a, test_file_text(t.a, t.fields), "name: Larkspur Hay\n",
                            "name: Lark; Farm\n    formerly: Larkspur Hay\n"));
-    ls_log_entry past = slip_entry("Whitcomb Pasture", 3),
-                 gone = ticket_entry(&t, "SOUTH-LEFT-01-G", "stack");
+    ls_log_entry past = slip_entry("Whitcomb Pasture", 3), gone = ticket_entry(&t, "SOUTH-LEFT-01-G", "stack");
     past.when.day = gone.when.day = ls_date_of(2024, 2, 14); /* before the birds came */
     const ls_log_entry all[] = {
         past,
@@ -570,8 +551,7 @@ static void restock(world *t, const char *placed, const char *removed, const cha
 static void restocked(void) {
     world t = begin();
     ls_log_entry all[] = {hauled_entry(&t, "NORTH-LEFT-01-Q", 12), slip_entry("Larkspur Hay", 4),
-                          hauled_entry(&t, "NORTH-LEFT-02-O", 16),
-                          hauled_entry(&t, "NORTH-RIGHT-01-2", 16),
+                          hauled_entry(&t, "NORTH-LEFT-02-O", 16), hauled_entry(&t, "NORTH-RIGHT-01-2", 16),
                           hauled_entry(&t, "NORTH-LEFT-01-Q", 1)};
     all[4].when.day = ls_date_of(2025, 4, 22); /* that flock was there by then: any day counts */
     append(&t, all, sizeof all / sizeof *all);
@@ -581,11 +561,9 @@ static void restocked(void) {
     TEST_SAME(farm->hauled.n, 0); /* no litter of the new flock is gone */
     TEST_SAME(farm->promised.n, 1);
     TEST_SAME(farm->promised.at[0].had, 3);
-    json_t *plan = document(&t, "plan", NULL, NULL),
-           *kept = json_array_get(json_object_get(plan, "promises"), 0);
+    json_t *plan = document(&t, "plan", NULL, NULL), *kept = json_array_get(json_object_get(plan, "promises"), 0);
     TEST_SAME(json_integer_value(json_object_get(kept, "had")), 3);
-    TEST_SAME(json_integer_value(json_object_get(kept, "owed")) +
-                  json_integer_value(json_object_get(kept, "short")),
+    TEST_SAME(json_integer_value(json_object_get(kept, "owed")) + json_integer_value(json_object_get(kept, "short")),
               1);
     json_decref(plan);
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
@@ -599,26 +577,21 @@ static void restocked(void) {
 /* The buyer is in the files no more: what he was promised and had, and why no more comes. */
 static void removed(void) {
     world t = begin();
-    const ls_log_entry all[] = {slip_entry("Larkspur Hay", 5),
-                                hauled_entry(&t, "NORTH-LEFT-01-Q", 16)};
+    const ls_log_entry all[] = {slip_entry("Larkspur Hay", 5), hauled_entry(&t, "NORTH-LEFT-01-Q", 16)};
     append(&t, all, 2);
     const char *fields = test_file_text(t.a, t.fields);
-    test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, fields, "name: Larkspur Hay", "name: Another"));
     const char *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay"));
     TEST_HOLDS(slip, "\nCOPY, issued Sat, Feb 14\nFOR           Larkspur Hay\n");
     TEST_HOLDS(slip, "\nPROMISED      5 loads, 43 tons in all\nHAD           1 load, 8.60 tons\n");
-    TEST_HOLDS(slip,
-               "\nTO COME       nothing\n"
-               "SHORT         4 loads, 34 tons: the farm plans no more loads for you. Call it\n");
+    TEST_HOLDS(slip, "\nTO COME       nothing\n"
+                     "SHORT         4 loads, 34 tons: the farm plans no more loads for you. Call it\n");
     TEST_HOLDS(slip, "\n- NORTH-LEFT-01-Q, Mon, Feb 16: 8.60 tons\n");
     CU_ASSERT_PTR_NULL(strstr(slip, "littershed")); /* how it is settled is for the farm */
     const char *page = test_joined(t.a, good(RUN(&t, "plan", "--full")));
     TEST_HOLDS(page, "4 of 5 promised loads come no more");
     TEST_HOLDS(page, "littershed record FILE... --replaces 1 --tons 0 ends the slip");
-    TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")),
-                    "\"buyer\": \"Larkspur Hay\""),
-              1);
+    TEST_SAME(count(good(RUN(&t, "tickets", "--promise", "--format", "json")), "\"buyer\": \"Larkspur Hay\""), 1);
     end(&t);
 }
 
@@ -627,13 +600,11 @@ static void names_with_a_slash(void) {
     world t = begin();
     const char *fields = test_file_text(t.a, t.fields);
     fields = test_replace(t.a, fields, "name: Larkspur Hay", "name: Hay");
-    test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, fields, "name: Osgood Row Crops", "name: Hay/Sons"));
+    test_file(t.a, t.folder, "f.yaml", test_replace(t.a, fields, "name: Osgood Row Crops", "name: Hay/Sons"));
     ls_log_entry gone = hauled_entry(&t, "NORTH-LEFT-01-Q", 16);
     gone.words[LS_LOG_FIELD] = "Hay/Sons/East";
-    const ls_log_entry all[] = {
-        slip_entry("Hay", 2), slip_entry("Hay/Sons", 3), gone,
-        ticket_entry(&t, "NORTH-LEFT-02-O", "Hay/Sons/Gone (8.6 ton, 2.9 ac)")};
+    const ls_log_entry all[] = {slip_entry("Hay", 2), slip_entry("Hay/Sons", 3), gone,
+                                ticket_entry(&t, "NORTH-LEFT-02-O", "Hay/Sons/Gone (8.6 ton, 2.9 ac)")};
     append(&t, all, 4);
     const ls_farm *farm = farm_of(&t, LS_NO_DATE);
     TEST_TEXT(farm->issued.at[0].buyer_name, "Hay/Sons");
@@ -680,8 +651,7 @@ static void truck_renamed(void) {
     world t = begin();
     good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
     const char *house = test_file_text(t.a, t.house);
-    test_file(t.a, t.folder, strrchr(t.house, '/') + 1,
-              test_replace(t.a, house, "name: spreader truck", "name: Mack"));
+    test_file(t.a, t.folder, strrchr(t.house, '/') + 1, test_replace(t.a, house, "name: spreader truck", "name: Mack"));
     TEST_SAME(count(good(RUN(&t, "plan", "--format", "json")), "no longer names"), 0);
     end(&t);
 }
@@ -706,8 +676,7 @@ static void scale_list(void) {
     ls_ticket renamed;
     char *text = ls_arena_printf(t.a, "NORDEN-LEFT-01-%c", ls_check_character("NORDEN-LEFT-01"));
     TEST_SAME(ls_ticket_read(t.a, text, &renamed), LS_TICKET_OK);
-    test_run run = RUN(&t, "record", "--ticket", text, "--tons", "8.6", "--when", "2026-02-16",
-                       "--field", "stack");
+    test_run run = RUN(&t, "record", "--ticket", text, "--tons", "8.6", "--when", "2026-02-16", "--field", "stack");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "is logged already");
     end(&t);
@@ -723,9 +692,8 @@ static void heavier(void) {
     TEST_HOLDS(first, "\nTICKET  NORTH-LEFT-08-C  LIKELY, PART LOAD");
     for (int k = 1; k <= 4; k++) {
         const char *number = ls_arena_printf(t.a, "NORTH-LEFT-%02d", k);
-        good(RUN(&t, "record", "--ticket",
-                 ls_arena_printf(t.a, "%s-%c", number, ls_check_character(number)), "--tons", "9.6",
-                 "--weighed", "--when", "2026-02-16T11:00", "--sure"));
+        good(RUN(&t, "record", "--ticket", ls_arena_printf(t.a, "%s-%c", number, ls_check_character(number)), "--tons",
+                 "9.6", "--weighed", "--when", "2026-02-16T11:00", "--sure"));
     }
     const char *copies = good(RUN(&t, "tickets", NULL));
     TEST_SAME(count(copies, "\nBy weight "), count(copies, "\nSPREAD "));
@@ -734,8 +702,7 @@ static void heavier(void) {
     for (const char *s = copies; (s = strstr(s, lead)) != NULL; s += strlen(lead)) {
         const char *name = ls_arena_copy_n(t.a, s, strcspn(s + strlen(lead), " ") + strlen(lead)),
                    *was = strstr(first, name);
-        bool whole =
-            was != NULL && strstr(ls_arena_copy_n(t.a, was, strcspn(was + 1, "\n")), part) == NULL;
+        bool whole = was != NULL && strstr(ls_arena_copy_n(t.a, was, strcspn(was + 1, "\n")), part) == NULL;
         if (whole) CU_ASSERT_PTR_NULL(strstr(ls_arena_copy_n(t.a, s, strcspn(s + 1, "\n")), part));
         full += whole;
     }

@@ -109,8 +109,7 @@ static void carolina_consistency(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler breeder, hens: 9000, males: 1000, placed: "
                       "2025-01-01, removed: 2025-10-08, lost: 0 %}\n");
-    double droppings = shown(&t, "one.feed") / 100 *
-                       shown(&t, "published-broiler_breeder.ncsu_66.found_over_feed");
+    double droppings = shown(&t, "one.feed") / 100 * shown(&t, "published-broiler_breeder.ncsu_66.found_over_feed");
     double tons = (droppings + shown(&t, "one.bedding") / 2000) / 0.69;
     TEST_NEAR(tons, 182.0, 0.04);
     TEST_NEAR(tons * shown(&t, "published-broiler_breeder.litter.N"), 6720, 0.04);
@@ -181,8 +180,7 @@ static void breeders_without_evidence(void) {
     const ls_lot *lot = &t.estimate->lots[0];
     CU_ASSERT_EQUAL_FATAL(lot->methods_n, 5);
     double weights = 0;
-    for (size_t i = 0; i < lot->methods_n; i++)
-        weights += ls_line_value(t.sheet, lot->methods[i].weight);
+    for (size_t i = 0; i < lot->methods_n; i++) weights += ls_line_value(t.sheet, lot->methods[i].weight);
     TEST_NEAR(weights, 1, 1e-12);
     double feed = 7920 * 282 * (1 - 0.07 / 2) * 0.136 / 0.45359237 / 2000; /* 136 g a day */
     TEST_NEAR(shown(&t, "south.feed"), feed, 1e-9);
@@ -195,18 +193,16 @@ static void breeders_without_evidence(void) {
 
 /* ---- evidence ---- */
 
-#define BREEDERS                                                                                   \
-    "houses:\n  - name: One\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                  \
-    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "       \
+#define BREEDERS                                                                                                       \
+    "houses:\n  - name: One\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                                      \
+    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "                           \
     "2026-02-09, lost: 8.5 %}\n"
 
 static void contradiction_is_said(void) {
-    world agree = farm_of(
-        BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
-                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
-    world differ = farm_of(
-        BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
-                 "    last_cleanout: {date: 2025-02-12, weighed: 60 ton, bird_days: 2415313}\n");
+    world agree = farm_of(BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
+                                   "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+    world differ = farm_of(BREEDERS "    measured: {depth: 5 in +/- 5 %, density: 38 lb/ft3 +/- 3 %}\n"
+                                    "    last_cleanout: {date: 2025-02-12, weighed: 60 ton, bird_days: 2415313}\n");
     CU_ASSERT_EQUAL(ls_line_find(agree.sheet, "one.combined.disagreement"), LS_NO_LINE);
     CU_ASSERT_NOT_EQUAL(ls_line_find(differ.sheet, "one.combined.disagreement"), LS_NO_LINE);
     const ls_q a = agree.estimate->lots[0].tons, b = differ.estimate->lots[0].tons;
@@ -223,16 +219,13 @@ static void contradiction_is_said(void) {
 /* The weight of each piece of evidence by hand: inverse squared log spread. Both share the house's
  * moisture only. */
 static void weights_by_hand(void) {
-    world t = farm_of(
-        BREEDERS
-        "    bedding: none\n"
-        "    measured: {depth: 5 in +/- 0 in, density: 38 lb/ft3 +/- 0 lb/ft3, moisture: 30 % "
-        "+/- 0 %}\n"
-        "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313, "
-        "moisture: 30 % +/- 0 %}\n");
+    world t = farm_of(BREEDERS "    bedding: none\n"
+                               "    measured: {depth: 5 in +/- 0 in, density: 38 lb/ft3 +/- 0 lb/ft3, moisture: 30 % "
+                               "+/- 0 %}\n"
+                               "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313, "
+                               "moisture: 30 % +/- 0 %}\n");
     double s1 = 1 / (0.10 * 0.10), s2 = 1 / (0.15 * 0.15); /* common practice: 10 % and 15 % */
-    double survey = shown(&t, "one.evidence-1.weight"),
-           cleanout = shown(&t, "one.evidence-2.weight");
+    double survey = shown(&t, "one.evidence-1.weight"), cleanout = shown(&t, "one.evidence-2.weight");
     TEST_NEAR(survey / cleanout, s1 / s2, 1e-9);
     TEST_NEAR(survey + cleanout + shown(&t, "one.made.weight"), 100, 1e-9);
     end(&t);
@@ -267,14 +260,12 @@ static void dry_and_received(void) {
 
 /* Firm <= likely <= possible; the body binds when the litter is light. */
 static void loads_in_order(void) {
-    world t = farm_of(
-        BREEDERS
-        "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3 +/- 0 lb/ft3}\n"
-        "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
+    world t =
+        farm_of(BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, loose_density: 20 lb/ft3 +/- 0 lb/ft3}\n"
+                         "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n");
     const ls_lot *lot = &t.estimate->lots[0];
     CU_ASSERT_TRUE(lot->kinds[0].volume_binds);
-    TEST_NEAR(ls_line_shown(t.sheet, lot->payload.line), 20 * 27 * 20 / 2000.0,
-              1e-12); /* yd3 x 27 x lb/ft3 */
+    TEST_NEAR(ls_line_shown(t.sheet, lot->payload.line), 20 * 27 * 20 / 2000.0, 1e-12); /* yd3 x 27 x lb/ft3 */
     double firm = ls_line_value(t.sheet, lot->firm), likely = ls_line_value(t.sheet, lot->likely),
            possible = ls_line_value(t.sheet, lot->possible);
     CU_ASSERT_TRUE(0 < firm && firm <= likely && likely <= possible);
@@ -298,20 +289,15 @@ static void dated_counts(void) {
 
 /* What was taken out before is gone from what birds made, not from what a survey finds. */
 static void already_out(void) {
-    world all = farm_of(
-        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
-                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
-    world less = farm_of(
-        BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
-                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n"
-                 "    already_out:\n      - {date: 2025-09-01, weighed: 10 ton, moisture: 40 %}\n");
+    world all = farm_of(BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
+                                 "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n");
+    world less = farm_of(BREEDERS "    measured: {depth: 5 in, density: 38 lb/ft3, moisture: 30 %}\n"
+                                  "    last_cleanout: {date: 2025-02-12, weighed: 130 ton, bird_days: 2415313}\n"
+                                  "    already_out:\n      - {date: 2025-09-01, weighed: 10 ton, moisture: 40 %}\n");
     for (size_t i = 0; i < all.estimate->lots[0].methods_n; i++) {
-        const ls_method *a = &all.estimate->lots[0].methods[i],
-                        *b = &less.estimate->lots[0].methods[i];
+        const ls_method *a = &all.estimate->lots[0].methods[i], *b = &less.estimate->lots[0].methods[i];
         /* 10 tons at 40 % moisture are 6 dry tons, 6 / 0.7 as hauled at this house's 30 % */
-        double gone =
-            (ls_line_value(all.sheet, a->tons.line) - ls_line_value(less.sheet, b->tons.line)) /
-            2000;
+        double gone = (ls_line_value(all.sheet, a->tons.line) - ls_line_value(less.sheet, b->tons.line)) / 2000;
         TEST_NEAR(gone, strcmp(a->name, "depth survey") == 0 ? 0 : 6 / 0.7, 1e-9);
     }
     end(&all);
@@ -325,8 +311,7 @@ static void weight_given(void) {
     world t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
                       "      - {birds: broiler, count: 20000, placed: 2025-01-01, removed: "
                       "2025-02-20, lost: 0 %, weight: 5.165 lb}\n");
-    TEST_NEAR(shown(&t, "one.made-patterson_98.droppings"),
-              (1.94 - 0.6 * 0.85) / 10.445 * shown(&t, "one.feed"), 1e-9);
+    TEST_NEAR(shown(&t, "one.made-patterson_98.droppings"), (1.94 - 0.6 * 0.85) / 10.445 * shown(&t, "one.feed"), 1e-9);
     double heavy = shown(&t, "one.feed");
     end(&t);
     t = farm_of("houses:\n  - name: One\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
@@ -347,9 +332,9 @@ static void coufal_house(void) {
     end(&t);
 }
 
-#define UNMEASURED(name)                                                                           \
-    "  - name: " name "\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                      \
-    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "       \
+#define UNMEASURED(name)                                                                                               \
+    "  - name: " name "\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                                          \
+    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "                           \
     "2026-02-09, lost: 8.5 %}\n"
 #define TRUCK "trucks:\n  - {name: truck, count: 1, payload: 11 ton}\n"
 
@@ -357,8 +342,8 @@ static void coufal_house(void) {
  * nothing is known are not surer together than one. */
 static void ignorance_is_shared(void) {
     world one = farm_of(TRUCK "houses:\n" UNMEASURED("A"));
-    world six = farm_of(TRUCK "houses:\n" UNMEASURED("A") UNMEASURED("B") UNMEASURED("C")
-                            UNMEASURED("D") UNMEASURED("E") UNMEASURED("F"));
+    world six = farm_of(TRUCK "houses:\n" UNMEASURED("A") UNMEASURED("B") UNMEASURED("C") UNMEASURED("D")
+                            UNMEASURED("E") UNMEASURED("F"));
     const ls_q a = one.estimate->tons, b = six.estimate->tons;
     /* no more than was excreted: of one house the bound cuts more than of the mean of six */
     TEST_NEAR(b.mid / a.mid, 6, 0.06);
@@ -372,15 +357,13 @@ static void ignorance_is_shared(void) {
 /* The pail of a survey is the one that fills the truck: however little it is known, it cancels out
  * of the number of loads. */
 static void one_pail(void) {
-    world t = farm_of(
-        "trucks:\n  - {name: truck, count: 1, payload: 40 ton, body: 20 yd3}\nhouses:\n" UNMEASURED(
-            "A") "    measured: {depth: 5 in +/- 0.001 in, loose_density: 20 lb/ft3 +/- 8 "
-                 "lb/ft3}\n");
-    ls_line loads =
-        ls_quotient(t.sheet, "test.loads", "loads by the survey", "load",
-                    ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);
-    loads = LS_PRODUCT(t.sheet, "test.level", "the same of bodies that hold just their volume",
-                       "load", loads, ls_line_find(t.sheet, "truck-1.body-fill"));
+    world t = farm_of("trucks:\n  - {name: truck, count: 1, payload: 40 ton, body: 20 yd3}\nhouses:\n" UNMEASURED(
+        "A") "    measured: {depth: 5 in +/- 0.001 in, loose_density: 20 lb/ft3 +/- 8 "
+             "lb/ft3}\n");
+    ls_line loads = ls_quotient(t.sheet, "test.loads", "loads by the survey", "load",
+                                ls_line_find(t.sheet, "a.wet.floor"), t.estimate->lots[0].payload.line);
+    loads = LS_PRODUCT(t.sheet, "test.level", "the same of bodies that hold just their volume", "load", loads,
+                       ls_line_find(t.sheet, "truck-1.body-fill"));
     ls_drawn d = ls_drawn_of(loads);
     ls_draw(t.sheet, 1, LS_BLOCK, &d, 1);
     /* what is left is the ratio of the density in the house over loose, 1.1 to 1.3: 1.12 to 1.28
@@ -391,8 +374,7 @@ static void one_pail(void) {
 
 /* More taken out than is made leaves next to nothing, and says so; never a house full. */
 static void too_much_out(void) {
-    world t = farm_of(
-        "houses:\n" UNMEASURED("A") "    already_out: [{date: 2025-09-01, weighed: 400 ton}]\n");
+    world t = farm_of("houses:\n" UNMEASURED("A") "    already_out: [{date: 2025-09-01, weighed: 400 ton}]\n");
     CU_ASSERT_TRUE(t.estimate->tons.mid < 2000);
     CU_ASSERT_TRUE(t.estimate->tons.high < 2000 * 400);
     bool said = false;
@@ -405,10 +387,9 @@ static void too_much_out(void) {
 /* Two sources leave one degree of freedom; the worth of the litter is known all the same, whatever
  * the seed. */
 static void two_sources_priced(void) {
-    world t = farm_of(
-        "houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"
-        "      - {birds: layer, count: 20000, placed: 2025-01-01, removed: 2026-01-01, lost: 5 %}\n"
-        "fertilizer: {urea: 610 $/ton, DAP: 790 $/ton, muriate of potash: 480 $/ton}\n");
+    world t = farm_of("houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: layer, count: 20000, placed: 2025-01-01, removed: 2026-01-01, lost: 5 %}\n"
+                      "fertilizer: {urea: 610 $/ton, DAP: 790 $/ton, muriate of potash: 480 $/ton}\n");
     for (uint64_t seed = 1; seed <= 10; seed++) {
         ls_drawn d = ls_drawn_of(t.estimate->value.line);
         ls_draw(t.sheet, seed, 2 * LS_BLOCK, &d, 1);
@@ -420,15 +401,14 @@ static void two_sources_priced(void) {
 /* Reports of both sides and none of the house: their mean moisture counts, and nobody says there is
  * no report. */
 static void reports_of_sides(void) {
-    world t =
-        farm_of("houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    sides:\n"
-                "      - {name: l, lab: [{date: 2026-01-29, by: X, moisture: 50 %, N: 30 lb/ton, "
-                "P2O5: 40 lb/ton, K2O: 30 lb/ton}]}\n"
-                "      - {name: r, lab: [{date: 2026-01-29, by: X, moisture: 40 %, N: 38 lb/ton, "
-                "P2O5: 50 lb/ton, K2O: 30 lb/ton}]}\n"
-                "    flocks:\n      - {birds: broiler breeder, hens: 7800, placed: 2025-04-21, "
-                "removed: 2026-02-09, lost: 8.5 %,\n"
-                "         feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}, eggs: 158 per hen}\n");
+    world t = farm_of("houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    sides:\n"
+                      "      - {name: l, lab: [{date: 2026-01-29, by: X, moisture: 50 %, N: 30 lb/ton, "
+                      "P2O5: 40 lb/ton, K2O: 30 lb/ton}]}\n"
+                      "      - {name: r, lab: [{date: 2026-01-29, by: X, moisture: 40 %, N: 38 lb/ton, "
+                      "P2O5: 50 lb/ton, K2O: 30 lb/ton}]}\n"
+                      "    flocks:\n      - {birds: broiler breeder, hens: 7800, placed: 2025-04-21, "
+                      "removed: 2026-02-09, lost: 8.5 %,\n"
+                      "         feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}, eggs: 158 per hen}\n");
     TEST_NEAR(shown(&t, "a.moisture"), 45, 1e-9);
     /* in the dry matter: the mean of 2 % / 0.5 and 2.5 % / 0.6 */
     TEST_NEAR(shown(&t, "a.side-reports.P2O5"), (4 + 2.5 / 0.6) / 2, 1e-9);
@@ -451,15 +431,13 @@ static void no_negative_pounds(void) {
 /* Eggs and growth that hold more phosphorus than the feed: that way is left out, the others stay.
  */
 static void impossible_balance(void) {
-    world t =
-        farm_of("houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"
-                "      - {birds: broiler breeder, hens: 7800, placed: 2025-04-21, removed: "
-                "2026-02-09, lost: 8.5 %,\n"
-                "         feed: {eaten: 10 g/bird/day, phosphorus: 0.3 %}, eggs: 200 per hen}\n"
-                "    lab:\n      - {date: 2026-01-29, by: X, moisture: 33 %, N: 38 lb/ton, P2O5: "
-                "56 lb/ton, K2O: 36 lb/ton}\n");
-    for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++)
-        CU_ASSERT_FALSE(t.estimate->lots[0].methods[i].evidence);
+    world t = farm_of("houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"
+                      "      - {birds: broiler breeder, hens: 7800, placed: 2025-04-21, removed: "
+                      "2026-02-09, lost: 8.5 %,\n"
+                      "         feed: {eaten: 10 g/bird/day, phosphorus: 0.3 %}, eggs: 200 per hen}\n"
+                      "    lab:\n      - {date: 2026-01-29, by: X, moisture: 33 %, N: 38 lb/ton, P2O5: "
+                      "56 lb/ton, K2O: 36 lb/ton}\n");
+    for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++) CU_ASSERT_FALSE(t.estimate->lots[0].methods[i].evidence);
     CU_ASSERT_TRUE(t.estimate->tons.low > 0);
     end(&t);
 }

@@ -22,13 +22,13 @@ enum { BIRDS = sizeof birds / sizeof *birds };
 /* A house of these birds, 20,000 ft2; more: lines of the house. */
 static litter_world house_of(size_t bird, const char *removed, const char *more) {
     ls_arena *a = ls_arena_new();
-    litter_world t = litter_farm(
-        ls_arena_printf(a,
-                        "houses:\n  - name: A\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
-                        "      - {birds: %s, %s, placed: %s, removed: %s, lost: 5 %%}\n%s",
-                        birds[bird].birds, birds[bird].count, birds[bird].placed,
-                        removed ? removed : "2026-02-09", more),
-        NULL);
+    litter_world t =
+        litter_farm(ls_arena_printf(a,
+                                    "houses:\n  - name: A\n    length: 500 ft\n    width: 40 ft\n    flocks:\n"
+                                    "      - {birds: %s, %s, placed: %s, removed: %s, lost: 5 %%}\n%s",
+                                    birds[bird].birds, birds[bird].count, birds[bird].placed,
+                                    removed ? removed : "2026-02-09", more),
+                    NULL);
     ls_arena_free(a);
     return t;
 }
@@ -37,8 +37,7 @@ static litter_world house_of(size_t bird, const char *removed, const char *more)
 
 static litter_world as_moist(size_t bird, int percent, const char *more) {
     ls_arena *a = ls_arena_new();
-    litter_world t = house_of(
-        bird, NULL, ls_arena_printf(a, "    measured: {moisture: %d %%}\n%s", percent, more));
+    litter_world t = house_of(bird, NULL, ls_arena_printf(a, "    measured: {moisture: %d %%}\n%s", percent, more));
     ls_arena_free(a);
     return t;
 }
@@ -54,9 +53,8 @@ static void same_pounds(size_t bird, const char *more) {
 
 static void water_moves_nothing(void) {
     for (size_t i = 0; i < BIRDS; i++) same_pounds(i, "");
-    same_pounds(
-        0, "    lab:\n      - {date: 2026-01-29, by: a laboratory, moisture: 33 %, N: 38 lb/ton, "
-           "P2O5: 56 lb/ton, K2O: 36 lb/ton}\n");
+    same_pounds(0, "    lab:\n      - {date: 2026-01-29, by: a laboratory, moisture: 33 %, N: 38 lb/ton, "
+                   "P2O5: 56 lb/ton, K2O: 36 lb/ton}\n");
 }
 
 /* ---- bedding ---- */
@@ -116,12 +114,11 @@ static void by_feed(void) {
 /* ---- bounds ---- */
 
 /* In any draw: the share of draws in which a line lies above the sum of others. */
-static double share_over(litter_world *t, const char *key, const ls_line *most, size_t n,
-                         const char *unit) {
+static double share_over(litter_world *t, const char *key, const ls_line *most, size_t n, const char *unit) {
     ls_worksheet *w = t->sheet;
     ls_line sum = ls_sum(w, ls_printf(w, "%s.most", key), "the most", unit, most, n);
-    ls_drawn over = ls_drawn_of(
-        ls_difference(w, ls_printf(w, "%s.over", key), "over", unit, ls_line_find(w, key), sum));
+    ls_drawn over =
+        ls_drawn_of(ls_difference(w, ls_printf(w, "%s.over", key), "over", unit, ls_line_find(w, key), sum));
     over.above = 1e-6 * ls_line_value(w, sum);
     ls_draw(w, 1, 3 * LS_BLOCK, &over, 1);
     return over.share_above;
@@ -134,14 +131,9 @@ static void never_more(void) {
         size_t n = litter_has(&t, "a.bedding") ? 2 : 1;
         ls_line dry[] = {ls_line_find(w, "a.excreted.dry"), ls_line_find(w, "a.bedding")};
         TEST_NEAR(share_over(&t, "a.dry_tons", dry, n, "ton"), 0, 0);
-        ls_line oxide = ls_leaf_exact(w, "oxide", "P2O5 per P", "", 2.2915, LS_BY_DEFINITION,
-                                      "from atomic weights");
-        ls_line P[] = {
-            LS_PRODUCT(w, "all.P", "P excreted", "lb", ls_line_find(w, "a.excreted.P"), oxide),
-            LS_NO_LINE};
-        if (n == 2)
-            P[1] = LS_PRODUCT(w, "all.bedded", "P bedded", "lb", ls_line_find(w, "a.bedding.P"),
-                              oxide);
+        ls_line oxide = ls_leaf_exact(w, "oxide", "P2O5 per P", "", 2.2915, LS_BY_DEFINITION, "from atomic weights");
+        ls_line P[] = {LS_PRODUCT(w, "all.P", "P excreted", "lb", ls_line_find(w, "a.excreted.P"), oxide), LS_NO_LINE};
+        if (n == 2) P[1] = LS_PRODUCT(w, "all.bedded", "P bedded", "lb", ls_line_find(w, "a.bedding.P"), oxide);
         TEST_NEAR(share_over(&t, "a.pounds.P2O5", P, n, "lb"), 0, 0);
         TEST_TEXT(ls_worksheet_fault(w), NULL);
         litter_end(&t);
@@ -157,8 +149,7 @@ static void density_not_told(void) {
     ls_arena *a = ls_arena_new();
     litter_world t = house_of(0, NULL, ls_arena_printf(a, SURVEY "}\n"));
     for (int density = 32; density <= 48; density += 16) {
-        litter_world told =
-            house_of(0, NULL, ls_arena_printf(a, SURVEY ", density: %d lb/ft3}\n", density));
+        litter_world told = house_of(0, NULL, ls_arena_printf(a, SURVEY ", density: %d lb/ft3}\n", density));
         double mid = told.estimate->tons.mid;
         CU_ASSERT_TRUE(t.estimate->tons.low <= mid && mid <= t.estimate->tons.high);
         litter_end(&told);

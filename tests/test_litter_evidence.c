@@ -5,30 +5,27 @@
 #include <math.h>
 #include <string.h>
 
-#define BREEDERS                                                                                   \
-    "houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                    \
-    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "       \
+#define BREEDERS                                                                                                       \
+    "houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n    flocks:\n"                                        \
+    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "                           \
     "2026-02-09, lost: 8.5 %}\n"
 
 /* ---- moisture by weights ---- */
 
 /* 212 g dried to 128 g has lost 84 g: 39.62 % of its wet weight; 205 to 125 g: 39.02 %. */
 static void weights(void) {
-    litter_world t =
-        litter_farm(BREEDERS "    measured: {moisture: {wet: 212 205 g, dry: 128 125 g}}\n", NULL);
+    litter_world t = litter_farm(BREEDERS "    measured: {moisture: {wet: 212 205 g, dry: 128 125 g}}\n", NULL);
     ls_line read = ls_line_find(t.sheet, "a.moisture.floor.given");
     TEST_NEAR(litter_shown(&t, "a.moisture"), (84 / 2.12 + 80 / 2.05) / 2, 1e-12);
     /* two readings d apart: variance d^2 / 2 on one degree of freedom, pooled with the usual 6
      * points on two; and the published breeder litter, 31 %, sd as tabled, weighed in */
-    const ls_figure *f =
-        ls_reference_need(t.reference, "moisture", "", "broiler breeder", "moisture");
+    const ls_figure *f = ls_reference_need(t.reference, "moisture", "", "broiler breeder", "moisture");
     double d = 84 / 212.0 - 80 / 205.0, told = (2 * 0.06 * 0.06 + d * d / 2) / 3 / 2;
     double other = pow(ls_spread_scale(f->spread, f->value), 2), weight = other / (told + other);
     double off = (1 - weight) * (litter_shown(&t, "a.moisture") / 100 - 0.31);
     TEST_NEAR(ls_line_at(t.sheet, read)->spread.scale, sqrt(weight * told + off * off), 1e-9);
     TEST_NEAR(ls_line_at(t.sheet, read)->spread.df, 3 / (weight * weight), 1e-9);
-    TEST_HOLDS(ls_line_origin(t.arena, t.sheet, read, t.diag),
-               "1 - dry/wet of each sample: 39.6 39");
+    TEST_HOLDS(ls_line_origin(t.arena, t.sheet, read, t.diag), "1 - dry/wet of each sample: 39.6 39");
     litter_end(&t);
 }
 
@@ -48,18 +45,17 @@ static void weights_by_part(void) {
 
 /* ---- cleanouts ---- */
 
-#define YEAR(date, tons)                                                                           \
-    "{date: " date ", weighed: " tons ", bird_days: 2415313, moisture: 30 % +/- 0.01 %}"
+#define YEAR(date, tons) "{date: " date ", weighed: " tons ", bird_days: 2415313, moisture: 30 % +/- 0.01 %}"
 
 /* One cleanout, alone or as a list of one, is the same evidence under the same name. */
 static void one_year_or_list(void) {
     litter_world alone = litter_farm(
-        BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: " YEAR(
-            "2025-02-12", "130 ton") "\n",
+        BREEDERS
+        "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: " YEAR("2025-02-12", "130 ton") "\n",
         NULL);
     litter_world list = litter_farm(
-        BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR(
-            "2025-02-12", "130 ton") "]\n",
+        BREEDERS
+        "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR("2025-02-12", "130 ton") "]\n",
         NULL);
     TEST_NEAR(litter_shown(&alone, "a.by-last_cleanout.house"), 130, 1e-7);
     TEST_NEAR(litter_shown(&list, "a.by-last_cleanout.house"), 130, 1e-7);
@@ -73,14 +69,12 @@ static void one_year_or_list(void) {
  * lie 1.2816 of it off (normal distribution). */
 static void several_years(void) {
     litter_world t = litter_farm(
-        BREEDERS
-        "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout:\n"
-        "      - " YEAR("2025-02-12",
-                        "130 ton") "\n"
-                                   "      - " YEAR("2024-02-12",
-                                                   "120 ton") "\n"
-                                                              "      - " YEAR("2023-02-12",
-                                                                              "140 ton") "\n",
+        BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout:\n"
+                 "      - " YEAR("2025-02-12", "130 ton") "\n"
+                                                          "      - " YEAR("2024-02-12",
+                                                                          "120 ton") "\n"
+                                                                                     "      - " YEAR("2023-02-12",
+                                                                                                     "140 ton") "\n",
         NULL);
     TEST_NEAR(litter_shown(&t, "a.by-earlier_cleanouts.house"), cbrt(130.0 * 120 * 140), 1e-7);
     ls_drawn d = ls_drawn_of(ls_line_find(t.sheet, "a.earlier-cleanouts.dry"));
@@ -88,8 +82,7 @@ static void several_years(void) {
     double log_sd = 0.15 * sqrt(0.5 + 0.5 / 3);
     TEST_NEAR(log(d.high / d.low), 2 * 1.2816 * log_sd, 0.02);
     size_t lines = 0;
-    for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++)
-        lines += t.estimate->lots[0].methods[i].evidence;
+    for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++) lines += t.estimate->lots[0].methods[i].evidence;
     TEST_SAME(lines, 1);
     CU_ASSERT_FALSE(litter_says(&t, "dry litter for what was fed"));
     litter_end(&t);
@@ -97,20 +90,18 @@ static void several_years(void) {
 
 /* Years that cannot all be right are named, and count for less. */
 static void years_that_disagree(void) {
-    litter_world agree = litter_farm(
-        BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR(
-            "2025-02-12", "130 ton") ", " YEAR("2024-02-12", "135 ton") "]\n",
-        NULL);
-    litter_world differ = litter_farm(
-        BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR(
-            "2025-02-12", "130 ton") ", " YEAR("2024-02-12", "52 ton") "]\n",
-        NULL);
-    CU_ASSERT_TRUE(litter_says(&differ,
-                               "the cleanout of Wed, Feb 12, 2025 gave 2.5 times as much dry "
-                               "litter for the feed as that of Mon, Feb 12, 2024"));
+    litter_world agree =
+        litter_farm(BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR(
+                        "2025-02-12", "130 ton") ", " YEAR("2024-02-12", "135 ton") "]\n",
+                    NULL);
+    litter_world differ =
+        litter_farm(BREEDERS "    bedding: none\n    measured: {moisture: 30 %}\n    last_cleanout: [" YEAR(
+                        "2025-02-12", "130 ton") ", " YEAR("2024-02-12", "52 ton") "]\n",
+                    NULL);
+    CU_ASSERT_TRUE(litter_says(&differ, "the cleanout of Wed, Feb 12, 2025 gave 2.5 times as much dry "
+                                        "litter for the feed as that of Mon, Feb 12, 2024"));
     CU_ASSERT_FALSE(litter_says(&agree, "times as much dry litter"));
-    CU_ASSERT_TRUE(litter_shown(&differ, "a.evidence-1.weight") <
-                   0.8 * litter_shown(&agree, "a.evidence-1.weight"));
+    CU_ASSERT_TRUE(litter_shown(&differ, "a.evidence-1.weight") < 0.8 * litter_shown(&agree, "a.evidence-1.weight"));
     litter_end(&agree);
     litter_end(&differ);
 }
@@ -131,11 +122,10 @@ static void moisture_then(void) {
  * a pile of 203 m3 holds 198 tonnes (printed, with 975). Here the pile is a bed 20.3 m x 10 m, a
  * meter deep. */
 static void pail_and_pile(void) {
-    litter_world t = litter_farm(
-        "houses:\n  - name: A\n    length: 20.3 m\n    width: 10 m\n    flocks:\n"
-        "      - {birds: broiler, count: 2000, placed: 2025-12-01, removed: 2026-01-20}\n"
-        "    measured: {depth: 100 cm, density: 974 kg/m3}\n",
-        NULL);
+    litter_world t = litter_farm("houses:\n  - name: A\n    length: 20.3 m\n    width: 10 m\n    flocks:\n"
+                                 "      - {birds: broiler, count: 2000, placed: 2025-12-01, removed: 2026-01-20}\n"
+                                 "    measured: {depth: 100 cm, density: 974 kg/m3}\n",
+                                 NULL);
     TEST_NEAR(19.48 / 0.020, 974, 1e-12);
     double tonnes = litter_shown(&t, "a.wet.floor") * 0.90718474; /* short ton, exact */
     TEST_NEAR(tonnes, 198, 0.002);
@@ -144,11 +134,10 @@ static void pail_and_pile(void) {
 
 /* An inch of litter on 1,000 ft2 weighs density / 24 tons: 83.33 ft3 x density / 2,000. */
 static void ton_per_inch(void) {
-    litter_world t = litter_farm(
-        "houses:\n  - name: A\n    length: 50 ft\n    width: 20 ft\n    flocks:\n"
-        "      - {birds: broiler, count: 1000, placed: 2025-12-01, removed: 2026-01-20}\n"
-        "    measured: {depth: 1 in, density: 36 lb/ft3}\n",
-        NULL);
+    litter_world t = litter_farm("houses:\n  - name: A\n    length: 50 ft\n    width: 20 ft\n    flocks:\n"
+                                 "      - {birds: broiler, count: 1000, placed: 2025-12-01, removed: 2026-01-20}\n"
+                                 "    measured: {depth: 1 in, density: 36 lb/ft3}\n",
+                                 NULL);
     TEST_NEAR(litter_shown(&t, "a.wet.floor"), 36 / 24.0, 1e-9);
     litter_end(&t);
 }
@@ -179,40 +168,35 @@ static void queried(void) {
         const char *id, *flock, *feed, *lab, *measured;
     } rows[] = {
         {NULL, SANE_FLOCK, SANE_FEED, SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"n-to-p2o5", SANE_FLOCK, SANE_FEED,
-         "moisture: 33 %, N: 64 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton",
+        {"n-to-p2o5", SANE_FLOCK, SANE_FEED, "moisture: 33 %, N: 64 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton",
          SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"lab-moisture", SANE_FLOCK, SANE_FEED,
-         "moisture: 42 %, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton",
+        {"lab-moisture", SANE_FLOCK, SANE_FEED, "moisture: 42 %, N: 38 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton",
          SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"moisture", SANE_FLOCK, SANE_FEED, SANE_LAB,
-         SANE_DEPTH SANE_DENSITY "moisture: {slats: 70 %, scratch: 68 %}"},
+        {"moisture", SANE_FLOCK, SANE_FEED, SANE_LAB, SANE_DEPTH SANE_DENSITY "moisture: {slats: 70 %, scratch: 68 %}"},
         {"density", SANE_FLOCK, SANE_FEED, SANE_LAB,
          SANE_DEPTH "density: {slats: 58 lb/ft3, scratch: 55 lb/ft3}, " SANE_MOISTURE},
         {"depth-over-slats", SANE_FLOCK, SANE_FEED, SANE_LAB,
          "depth: {slats: 5.5 6 27 in, scratch: 3.5 3 4 in}, " SANE_DENSITY SANE_MOISTURE},
-        {"floor-space",
-         "hens: 17800, males: 780, placed: 2025-04-21, removed: 2026-02-09, lost: 8.5 %, ",
-         SANE_FEED, SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"stay", "hens: 7800, males: 780, placed: 2025-10-21, removed: 2026-02-09, lost: 8.5 %, ",
-         SANE_FEED, SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"manure-over-feed", SANE_FLOCK, "feed: {eaten: 70 g/bird/day, phosphorus: 1.1 %}",
+        {"floor-space", "hens: 17800, males: 780, placed: 2025-04-21, removed: 2026-02-09, lost: 8.5 %, ", SANE_FEED,
          SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
-        {"above-excreted",
-         "hens: 2800, males: 280, placed: 2025-04-21, removed: 2026-02-09, lost: 8.5 %, ",
-         SANE_FEED, SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
+        {"stay", "hens: 7800, males: 780, placed: 2025-10-21, removed: 2026-02-09, lost: 8.5 %, ", SANE_FEED, SANE_LAB,
+         SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
+        {"manure-over-feed", SANE_FLOCK, "feed: {eaten: 70 g/bird/day, phosphorus: 1.1 %}", SANE_LAB,
+         SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
+        {"above-excreted", "hens: 2800, males: 280, placed: 2025-04-21, removed: 2026-02-09, lost: 8.5 %, ", SANE_FEED,
+         SANE_LAB, SANE_DEPTH SANE_DENSITY SANE_MOISTURE},
     };
     enum { ROWS = sizeof rows / sizeof *rows };
     for (size_t i = 0; i < ROWS; i++) {
         ls_arena *a = ls_arena_new();
-        litter_world t = litter_farm(
-            ls_arena_printf(a,
-                            "houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n"
-                            "    floor: {slats: 64 %%, scratch: 36 %%}\n    slat_height: 26 in\n"
-                            "    flocks: [{birds: broiler breeder, %s%s}]\n"
-                            "    lab: [{date: 2026-01-29, by: L, %s}]\n    measured: {%s}\n",
-                            rows[i].flock, rows[i].feed, rows[i].lab, rows[i].measured),
-            NULL);
+        litter_world t =
+            litter_farm(ls_arena_printf(a,
+                                        "houses:\n  - name: A\n    length: 432 ft\n    width: 40 ft\n"
+                                        "    floor: {slats: 64 %%, scratch: 36 %%}\n    slat_height: 26 in\n"
+                                        "    flocks: [{birds: broiler breeder, %s%s}]\n"
+                                        "    lab: [{date: 2026-01-29, by: L, %s}]\n    measured: {%s}\n",
+                                        rows[i].flock, rows[i].feed, rows[i].lab, rows[i].measured),
+                        NULL);
         for (size_t k = 1; k < ROWS; k++)
             if (i == 0) CU_ASSERT_FALSE(litter_cautions(&t, rows[k].id));
         if (i > 0 && !litter_cautions(&t, rows[i].id)) printf("\nno caution %s\n", rows[i].id);

@@ -6,20 +6,19 @@
 #include <math.h>
 #include <string.h>
 
-static const char farm_file[] =
-    "houses:\n"
-    "  - name: North\n"
-    "    length: 432 ft\n"
-    "    width: 40 ft\n"
-    "    sides: [left, right]\n"
-    "    floor: {slats: 64 %, scratch: 36 %}\n"
-    "    flocks:\n"
-    "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "
-    "2026-02-09, lost: 8.5 %}\n"
-    "    measured:\n"
-    "      loose_density: 33 lb/ft3 +/- 6.6 lb/ft3\n"
-    "trucks:\n"
-    "  - {name: truck, count: 1, payload: 20 ton, body: 20 yd3}\n";
+static const char farm_file[] = "houses:\n"
+                                "  - name: North\n"
+                                "    length: 432 ft\n"
+                                "    width: 40 ft\n"
+                                "    sides: [left, right]\n"
+                                "    floor: {slats: 64 %, scratch: 36 %}\n"
+                                "    flocks:\n"
+                                "      - {birds: broiler breeder, hens: 7800, males: 780, placed: 2025-04-21, removed: "
+                                "2026-02-09, lost: 8.5 %}\n"
+                                "    measured:\n"
+                                "      loose_density: 33 lb/ft3 +/- 6.6 lb/ft3\n"
+                                "trucks:\n"
+                                "  - {name: truck, count: 1, payload: 20 ton, body: 20 yd3}\n";
 
 enum { MOST = 40, DRAWS = 5 * LS_BLOCK };
 
@@ -94,8 +93,8 @@ static void full_loads_are_conjugate(void) {
         double s2 = (4 * 0.05 * 0.05 + sum2 - sum * sum / k) / (4 + k - 1);
         double told = 1 / (day * day + s2 / k), before = 1 / (pail * pail + fill * fill);
         ls_drawn d = drawn(&t, "north.payload.volume");
-        TEST_NEAR(ls_line_shown(t.sheet, d.line),
-                  exp((log(33 * unit) * before + sum / k * told) / (before + told)), 1e-6);
+        TEST_NEAR(ls_line_shown(t.sheet, d.line), exp((log(33 * unit) * before + sum / k * told) / (before + told)),
+                  1e-6);
         TEST_NEAR(log(d.high / d.low), 2 * 1.2815516 * sqrt(1 / (before + told)), 0.02);
         told = 1 / (1 / told + fill * fill), before = 1 / (pail * pail);
         d = drawn(&t, "north.loose_density");
@@ -124,8 +123,7 @@ static void part_loads_tell_nothing(void) {
     haul(&t, "NORTH-LEFT", 19.9, true, NAN); /* of 20 */
     estimate(&t);
     double unit = ls_unit_of("lb/ft3").factor;
-    TEST_NEAR(ls_line_value(t.sheet, ls_line_find(t.sheet, "north.loose_density")) / unit, 33,
-              1e-9);
+    TEST_NEAR(ls_line_value(t.sheet, ls_line_find(t.sheet, "north.loose_density")) / unit, 33, 1e-9);
     end(&t);
 }
 
@@ -137,8 +135,7 @@ static void lone_part_load_tells_no_density(void) {
     haul(&t, "NORTH-LEFT", 4, true, NAN);
     estimate(&t);
     double unit = ls_unit_of("lb/ft3").factor;
-    TEST_NEAR(ls_line_value(t.sheet, ls_line_find(t.sheet, "north.loose_density")) / unit, 33,
-              1e-9);
+    TEST_NEAR(ls_line_value(t.sheet, ls_line_find(t.sheet, "north.loose_density")) / unit, 33, 1e-9);
     TEST_SAME(ls_line_find(t.sheet, "north.full-loads.mean"), LS_NO_LINE);
     haul(&t, "NORTH-LEFT", 4.6, true, NAN); /* 17 lb/ft3: light, yet it may be */
     estimate(&t);
@@ -206,8 +203,7 @@ static void a_share_cleared_tells(void) {
         world t;
         begin(&t);
         int loads = (int)(8 * shares[i]);
-        for (int k = 0; k < loads; k++)
-            haul(&t, "NORTH-LEFT", 10, true, k + 1 == loads ? shares[i] : NAN);
+        for (int k = 0; k < loads; k++) haul(&t, "NORTH-LEFT", 10, true, k + 1 == loads ? shares[i] : NAN);
         estimate(&t);
         ratio[i] = t.estimate->lots[1].tons.high / t.estimate->lots[1].tons.low;
         ls_line there = ls_line_find(t.sheet, "north.loads-hauled.house");

@@ -9,12 +9,12 @@
 #include <stdio.h>
 #include <string.h>
 
-#define HOUSE                                                                                      \
-    "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n"                        \
-    "houses:\n  - name: One\n    length: 400 ft\n    width: 40 ft\n    flocks:\n"                  \
-    "      - birds: broiler breeder\n        hens: 7200\n        males: 720\n        placed: "     \
-    "2025-05-05\n"                                                                                 \
-    "        removed: 2026-02-11\n        lost: 7 %\n"                                             \
+#define HOUSE                                                                                                          \
+    "trucks:\n  - {name: truck, count: 1, payload: 11 ton, body: 20 yd3}\n"                                            \
+    "houses:\n  - name: One\n    length: 400 ft\n    width: 40 ft\n    flocks:\n"                                      \
+    "      - birds: broiler breeder\n        hens: 7200\n        males: 720\n        placed: "                         \
+    "2025-05-05\n"                                                                                                     \
+    "        removed: 2026-02-11\n        lost: 7 %\n"                                                                 \
     "        feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}\n        eggs: 158 per hen\n"
 
 typedef struct {
@@ -41,9 +41,7 @@ static world estimate_of(const char *yaml) {
     return t;
 }
 
-static double shown(const world *t, const char *key) {
-    return ls_line_shown(t->sheet, ls_line_find(t->sheet, key));
-}
+static double shown(const world *t, const char *key) { return ls_line_shown(t->sheet, ls_line_find(t->sheet, key)); }
 
 /* Width of the range of all loads, by the program's own draws. */
 static double width(const world *t) {
@@ -66,8 +64,7 @@ static const char *readings(ls_arena *a, double m, double se, int n) {
 }
 
 /* The house with more lines. */
-static const char *house_with(ls_arena *a, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+static const char *house_with(ls_arena *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
 static const char *house_with(ls_arena *a, const char *format, ...) {
     char more[1000];
     va_list args;
@@ -79,8 +76,7 @@ static const char *house_with(ls_arena *a, const char *format, ...) {
 
 /* A value in the farm file, scaled until the line of dry tons it makes is what the estimate
  * expects. */
-static double scaled(const char *before, double guess, const char *after, const char *line,
-                     double expected) {
+static double scaled(const char *before, double guess, const char *after, const char *line, double expected) {
     ls_arena *a = ls_arena_new();
     world t = estimate_of(house_with(a, "%s%.9f%s", before, guess, after));
     double fit = guess * expected / shown(&t, line);
@@ -104,10 +100,9 @@ static void comes_true(const char *what, const char *yaml) {
 
 static void depth_survey(void) {
     world t = estimate_of(HOUSE);
-    double depth = scaled("    measured: {depth: ", 5, " in}\n", "one.depth-survey.dry",
-                          shown(&t, "one.dry_tons"));
-    comes_true("depth survey", house_with(t.arena, "    measured: {depth: %s in}\n",
-                                          readings(t.arena, depth, 0.08 * depth, 12)));
+    double depth = scaled("    measured: {depth: ", 5, " in}\n", "one.depth-survey.dry", shown(&t, "one.dry_tons"));
+    comes_true("depth survey",
+               house_with(t.arena, "    measured: {depth: %s in}\n", readings(t.arena, depth, 0.08 * depth, 12)));
     ls_arena_free(t.arena);
 }
 
@@ -121,8 +116,8 @@ static void moisture_test(void) {
 static void density(void) {
     world t = estimate_of(HOUSE);
     double d = shown(&t, "one.density.published");
-    comes_true("density in the house", house_with(t.arena, "    measured: {density: %s lb/ft3}\n",
-                                                  readings(t.arena, d, 0.07 * d, 3)));
+    comes_true("density in the house",
+               house_with(t.arena, "    measured: {density: %s lb/ft3}\n", readings(t.arena, d, 0.07 * d, 3)));
     ls_arena_free(t.arena);
 }
 
@@ -130,13 +125,12 @@ static void pail(void) {
     world t = estimate_of(HOUSE);
     double d = shown(&t, "one.loose_density");
     comes_true("pail test of loose litter",
-               house_with(t.arena, "    measured: {loose_density: %s lb/ft3}\n",
-                          readings(t.arena, d, 0.05 * d, 5)));
+               house_with(t.arena, "    measured: {loose_density: %s lb/ft3}\n", readings(t.arena, d, 0.05 * d, 5)));
     ls_arena_free(t.arena);
 }
 
-#define LAB                                                                                        \
-    "    lab:\n      - {date: 2026-01-29, by: Lab, moisture: %.9f %%, N: 37 lb/ton, P2O5: %.9f "   \
+#define LAB                                                                                                            \
+    "    lab:\n      - {date: 2026-01-29, by: Lab, moisture: %.9f %%, N: 37 lb/ton, P2O5: %.9f "                       \
     "lb/ton, K2O: 35 lb/ton}\n"
 
 static void lab_sample(void) {
@@ -152,20 +146,18 @@ static void lab_sample(void) {
 static void last_cleanout(void) {
     world t = estimate_of(HOUSE);
     static const char before[] = "    last_cleanout: {date: 2025-04-01, weighed: ";
-    const char *after =
-        ls_arena_printf(t.arena, " ton, bird_days: %.0f}\n", shown(&t, "one.bird_days"));
+    const char *after = ls_arena_printf(t.arena, " ton, bird_days: %.0f}\n", shown(&t, "one.bird_days"));
     double tons = scaled(before, 100, after, "one.last-cleanout.dry", shown(&t, "one.dry_tons"));
-    comes_true("last cleanout's scale tickets",
-               house_with(t.arena, "%s%.9f%s", before, tons, after));
+    comes_true("last cleanout's scale tickets", house_with(t.arena, "%s%.9f%s", before, tons, after));
     ls_arena_free(t.arena);
 }
 
 static void two_loads(void) {
     world t = estimate_of(HOUSE);
     double d = shown(&t, "one.loose_density");
-    comes_true("first two loads over a scale",
-               house_with(t.arena, "    measured: {loose_density: %.9f lb/ft3 +/- %.9f lb/ft3}\n",
-                          d, 2 * 0.01 * d / sqrt(2)));
+    comes_true(
+        "first two loads over a scale",
+        house_with(t.arena, "    measured: {loose_density: %.9f lb/ft3 +/- %.9f lb/ft3}\n", d, 2 * 0.01 * d / sqrt(2)));
     ls_arena_free(t.arena);
 }
 
@@ -183,26 +175,24 @@ static void best_first(void) {
     ls_arena_free(t.arena);
 }
 
-#define LAYERS(name, manure)                                                                       \
-    "  - {name: " name ", length: 400 ft, width: 50 ft, manure: " manure                           \
-    ", bedding: none, flocks: [{birds: layer, count: 60000, placed: 2024-11-01, removed: "         \
+#define LAYERS(name, manure)                                                                                           \
+    "  - {name: " name ", length: 400 ft, width: 50 ft, manure: " manure                                               \
+    ", bedding: none, flocks: [{birds: layer, count: 60000, placed: 2024-11-01, removed: "                             \
     "2026-04-20, lost: 9 %}]}\n"
 
 /* More work that narrows the range no more than less work does in that house is outdone: in a house
  * of layers the pail adds nothing to the survey, in one of breeders it does. */
 static void outdone(void) {
     static const char layers[] =
-        "trucks:\n  - {name: truck, count: 3, payload: 24 ton, body: 45 yd3}\nhouses:\n" LAYERS(
-            "One", "pit") LAYERS("Two", "belt");
+        "trucks:\n  - {name: truck, count: 3, payload: 24 ton, body: 45 yd3}\nhouses:\n" LAYERS("One", "pit")
+            LAYERS("Two", "belt");
     const char *const farms[] = {HOUSE, layers};
     for (size_t i = 0; i < 2; i++) {
         world t = estimate_of(farms[i]);
         ls_next_list list = ls_litter_next(t.sheet, t.reference, t.estimate);
-        const ls_next *less = advice(&list, "depth survey"),
-                      *more = advice(&list, "depth survey and pail test");
+        const ls_next *less = advice(&list, "depth survey"), *more = advice(&list, "depth survey and pail test");
         CU_ASSERT_TRUE_FATAL(less != NULL && more != NULL);
-        CU_ASSERT_EQUAL(more->then.high - more->then.low < less->then.high - less->then.low,
-                        i == 0);
+        CU_ASSERT_EQUAL(more->then.high - more->then.low < less->then.high - less->then.low, i == 0);
         CU_ASSERT_EQUAL(more->outdone, i == 1);
         CU_ASSERT_FALSE(list.at[0].outdone);
         ls_arena_free(t.arena);

@@ -46,9 +46,7 @@ static world world_of(const char *more) {
     return t;
 }
 
-static double shown(const world *t, const char *key) {
-    return ls_line_shown(t->sheet, ls_line_find(t->sheet, key));
-}
+static double shown(const world *t, const char *key) { return ls_line_shown(t->sheet, ls_line_find(t->sheet, key)); }
 
 /* n readings whose mean is m and whose mean has the standard error se. */
 static const char *readings(ls_arena *a, double m, double se, int n) {
@@ -59,8 +57,7 @@ static const char *readings(ls_arena *a, double m, double se, int n) {
 
 static const ls_next *advice(const ls_next_list *list, const char *what) {
     for (size_t i = 0; i < list->n; i++)
-        if (strcmp(list->at[i].what, what) == 0 && strcmp(list->at[i].where, "South") == 0)
-            return &list->at[i];
+        if (strcmp(list->at[i].what, what) == 0 && strcmp(list->at[i].where, "South") == 0) return &list->at[i];
     return NULL;
 }
 
@@ -94,8 +91,7 @@ static void moisture_test(void) {
     world t = world_of("");
     const char *r = readings(t.arena, shown(&t, "south.moisture"), 3, 4);
     comes_true("moisture test",
-               ls_arena_printf(t.arena,
-                               "    measured: {moisture: {slats: %s %%, scratch: %s %%}}\n", r, r));
+               ls_arena_printf(t.arena, "    measured: {moisture: {slats: %s %%, scratch: %s %%}}\n", r, r));
     ls_arena_free(t.arena);
 }
 
@@ -104,36 +100,31 @@ static void density(void) {
     double d = shown(&t, "south.density.published");
     const char *r = readings(t.arena, d, 0.07 * d, 3);
     comes_true("density in the house",
-               ls_arena_printf(t.arena,
-                               "    measured: {density: {slats: %s lb/ft3, scratch: %s lb/ft3}}\n",
-                               r, r));
+               ls_arena_printf(t.arena, "    measured: {density: {slats: %s lb/ft3, scratch: %s lb/ft3}}\n", r, r));
     ls_arena_free(t.arena);
 }
 
 static void pail(void) {
     world t = world_of("");
     double d = shown(&t, "south.loose_density");
-    comes_true("pail test of loose litter",
-               ls_arena_printf(t.arena, "    measured: {loose_density: %s lb/ft3}\n",
-                               readings(t.arena, d, 0.05 * d, 5)));
+    comes_true("pail test of loose litter", ls_arena_printf(t.arena, "    measured: {loose_density: %s lb/ft3}\n",
+                                                            readings(t.arena, d, 0.05 * d, 5)));
     ls_arena_free(t.arena);
 }
 
 static void lab_sample(void) {
     world t = world_of("");
-    comes_true("lab sample",
-               ls_arena_printf(t.arena,
-                               "    lab:\n      - {date: 2026-01-29, by: Lab, moisture: %.9f %%, "
-                               "N: %.9f lb/ton, P2O5: %.9f lb/ton, K2O: %.9f lb/ton}\n",
-                               shown(&t, "south.moisture"), shown(&t, "south.per_ton.N"),
-                               shown(&t, "south.per_ton.P2O5"), shown(&t, "south.per_ton.K2O")));
+    comes_true("lab sample", ls_arena_printf(t.arena,
+                                             "    lab:\n      - {date: 2026-01-29, by: Lab, moisture: %.9f %%, "
+                                             "N: %.9f lb/ton, P2O5: %.9f lb/ton, K2O: %.9f lb/ton}\n",
+                                             shown(&t, "south.moisture"), shown(&t, "south.per_ton.N"),
+                                             shown(&t, "south.per_ton.P2O5"), shown(&t, "south.per_ton.K2O")));
     ls_arena_free(t.arena);
 }
 
 static const char *cleanout_lines(const world *t, double tons) {
-    return ls_arena_printf(
-        t->arena, "    last_cleanout: {date: 2025-03-01, weighed: %.9f ton, bird_days: %.0f}\n",
-        tons, shown(t, "south.bird_days"));
+    return ls_arena_printf(t->arena, "    last_cleanout: {date: 2025-03-01, weighed: %.9f ton, bird_days: %.0f}\n",
+                           tons, shown(t, "south.bird_days"));
 }
 
 static void last_cleanout(void) {
@@ -149,8 +140,7 @@ static void two_loads(void) {
     world t = world_of("");
     double d = shown(&t, "south.loose_density");
     comes_true("first two loads over a scale",
-               ls_arena_printf(t.arena,
-                               "    measured: {loose_density: %.9f lb/ft3 +/- %.9f lb/ft3}\n", d,
+               ls_arena_printf(t.arena, "    measured: {loose_density: %.9f lb/ft3 +/- %.9f lb/ft3}\n", d,
                                2 * 0.01 * d / sqrt(2)));
     ls_arena_free(t.arena);
 }

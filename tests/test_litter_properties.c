@@ -10,8 +10,8 @@ enum { SURVEY, CLEANOUT, BALANCE, SISTER, KINDS };
 
 /* The line of each kind in dry tons, and its figure in the file: the line is proportional to it,
  * the balance to one over it. */
-static const char *const line_of[KINDS] = {"a.depth-survey.dry", "a.last-cleanout.dry",
-                                           "a.phosphorus.dry", "a.sister-houses.dry"};
+static const char *const line_of[KINDS] = {"a.depth-survey.dry", "a.last-cleanout.dry", "a.phosphorus.dry",
+                                           "a.sister-houses.dry"};
 
 static const struct {
     const char *birds;
@@ -37,20 +37,18 @@ static litter_world farm_of(size_t bird, const double figure[KINDS]) {
     ls_arena *a = ls_arena_new();
     ls_text *y = ls_text_new(a);
     for (int house = 0; house < (figure[SISTER] != 0 ? 2 : 1); house++) {
-        ls_text_addf(y, "%s  - name: %s\n    length: %g ft\n    width: 40 ft\n",
-                     house ? "" : "houses:\n", house ? "B" : "A", birds[bird].length);
+        ls_text_addf(y, "%s  - name: %s\n    length: %g ft\n    width: 40 ft\n", house ? "" : "houses:\n",
+                     house ? "B" : "A", birds[bird].length);
         ls_text_addf(y,
                      "    bedding: none\n"
                      "    flocks: [{birds: %s, %s, placed: %s, removed: %s, lost: 8 %%",
                      birds[bird].birds, birds[bird].flock, birds[bird].placed, birds[bird].removed);
         if (figure[BALANCE] > 0 && house == 0)
-            ls_text_add(y,
-                        ", feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}, eggs: 158 per hen");
+            ls_text_add(y, ", feed: {eaten: 138 g/bird/day, phosphorus: 0.55 %}, eggs: 158 per hen");
         ls_text_add(y, "}]\n");
         ls_text_addf(y, "    measured: {moisture: 30 %% +/- 0.01 %%, density: 32 lb/ft3 "
                         "+/- 0.01 lb/ft3");
-        if (figure[SURVEY] > 0 && house == 0)
-            ls_text_addf(y, ", depth: %.9f in +/- 0.01 %%", figure[SURVEY]);
+        if (figure[SURVEY] > 0 && house == 0) ls_text_addf(y, ", depth: %.9f in +/- 0.01 %%", figure[SURVEY]);
         ls_text_add(y, "}\n");
         ls_text_addf(y,
                      "    lab: [{date: 2026-01-29, by: L, N: 38 lb/ton, P2O5: %.9f lb/ton, K2O: 36 "
@@ -120,9 +118,7 @@ static void every_bird_every_kind(void) {
             size_t evidence = 0;
             for (size_t i = 0; i < t.estimate->lots[0].methods_n; i++)
                 evidence += t.estimate->lots[0].methods[i].evidence;
-            TEST_SAME(evidence, k < 0        ? 0
-                                : k == KINDS ? (birds[bird].balance ? 4 : 3)
-                                             : possible(bird, k));
+            TEST_SAME(evidence, k < 0 ? 0 : k == KINDS ? (birds[bird].balance ? 4 : 3) : possible(bird, k));
             alone = k < 0 ? width : alone;
             CU_ASSERT_TRUE(k < 0 || !possible(bird, k == KINDS ? 0 : k) || width < alone);
             CU_ASSERT_FALSE(disagrees(&t));
@@ -146,8 +142,8 @@ static void one_more(const scale *s, int had, int added) {
     figure[added] = more[added];
     litter_world after = farm_of(s->bird, figure);
     if (litter_width(&after) > width * 1.005)
-        printf("\n%s, kinds %d, adding %d: %g from %g\n", birds[s->bird].birds, had, added,
-               litter_width(&after), width);
+        printf("\n%s, kinds %d, adding %d: %g from %g\n", birds[s->bird].birds, had, added, litter_width(&after),
+               width);
     CU_ASSERT_TRUE(litter_width(&after) <= width * 1.005);
     litter_end(&after);
 }
@@ -165,11 +161,8 @@ static void more_at_the_median(void) {
 
 /* Taking away evidence that agrees (chi-square before and after) never narrows. */
 static void less_never_narrows(void) {
-    static const double off[][KINDS] = {{1, 1, 1, 1},
-                                        {0.9, 1.15, 1.05, 0.95},
-                                        {1.1, 0.85, 1, 1.2},
-                                        {1.3, 1.1, 1.2, 1.4},
-                                        {0.8, 0.9, 0.7, 0.75}};
+    static const double off[][KINDS] = {
+        {1, 1, 1, 1}, {0.9, 1.15, 1.05, 0.95}, {1.1, 0.85, 1, 1.2}, {1.3, 1.1, 1.2, 1.4}, {0.8, 0.9, 0.7, 0.75}};
     for (size_t bird = 0; bird < BIRDS; bird++) {
         const scale s = scale_of(bird);
         for (size_t i = 0; i < (bird == 0 ? 5 : 1); i++) {
@@ -184,8 +177,8 @@ static void less_never_narrows(void) {
                 less[gone] = 0;
                 litter_world t = farm_of(bird, less);
                 if (!disagrees(&t) && litter_width(&t) < litter_width(&all) * 0.995)
-                    printf("\n%s, set %zu, less %d: %g from %g\n", birds[bird].birds, i, gone,
-                           litter_width(&t), litter_width(&all));
+                    printf("\n%s, set %zu, less %d: %g from %g\n", birds[bird].birds, i, gone, litter_width(&t),
+                           litter_width(&all));
                 CU_ASSERT_TRUE(disagrees(&t) || litter_width(&t) >= litter_width(&all) * 0.995);
                 litter_end(&t);
             }
@@ -221,8 +214,7 @@ static void widening_keeps_the_middle(void) {
     const scale s = scale_of(0);
     double mid[2];
     for (int i = 0; i < 2; i++) {
-        double limit = sqrt(3.841 * 0.0325),
-               tons[KINDS] = {60 * exp(limit * (i ? 1.01 : 0.99)), 60};
+        double limit = sqrt(3.841 * 0.0325), tons[KINDS] = {60 * exp(limit * (i ? 1.01 : 0.99)), 60};
         double figure[KINDS];
         figures_for(&s, tons, figure);
         litter_world t = farm_of(0, figure);

@@ -6,11 +6,11 @@
 #include <stdio.h>
 
 #define SIZE "    length: 500 ft\n    width: 50 ft\n"
-#define BROILERS                                                                                   \
-    SIZE "    bedding: none\n    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, "     \
+#define BROILERS                                                                                                       \
+    SIZE "    bedding: none\n    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, "                         \
          "removed: 2026-01-26, lost: 4 %}]\n"
-#define LAYERS                                                                                     \
-    SIZE "    bedding: none\n    flocks: [{birds: layer, count: 24000, placed: 2025-01-08, "       \
+#define LAYERS                                                                                                         \
+    SIZE "    bedding: none\n    flocks: [{birds: layer, count: 24000, placed: 2025-01-08, "                           \
          "removed: 2026-01-26, lost: 4 %}]\n"
 #define HOUSE(name) "  - name: " name "\n"
 
@@ -21,15 +21,13 @@ static const ls_spread *spread_of(const litter_world *t, const char *key) {
 /* Four depths, sd 1 in about 4 (25 %), on 3 degrees of freedom, pooled with the usual 28 % on 2;
  * two that scatter more than twice the usual stand alone; one counts as one of usual scatter. */
 static void pooled(void) {
-    litter_world t =
-        litter_farm("houses:\n" HOUSE("A") BROILERS "    measured: {depth: 3 5 3 5 in}\n" HOUSE("B")
-                        BROILERS "    measured: {depth: 1 7 in}\n" HOUSE("C") BROILERS
-                    "    measured: {depth: 4 in, density: 30 lb/ft3}\n" HOUSE("D") BROILERS
-                    "    measured: {depth: 4 in +/- 1 in}\n",
-                    NULL);
+    litter_world t = litter_farm("houses:\n" HOUSE("A") BROILERS "    measured: {depth: 3 5 3 5 in}\n" HOUSE("B")
+                                     BROILERS "    measured: {depth: 1 7 in}\n" HOUSE("C") BROILERS
+                                 "    measured: {depth: 4 in, density: 30 lb/ft3}\n" HOUSE("D") BROILERS
+                                 "    measured: {depth: 4 in +/- 1 in}\n",
+                                 NULL);
     double s2 = 4 / 3.0 / 16;
-    TEST_NEAR(spread_of(&t, "a.depth.floor")->scale, sqrt((2 * 0.28 * 0.28 + 3 * s2) / 5 / 4),
-              1e-9);
+    TEST_NEAR(spread_of(&t, "a.depth.floor")->scale, sqrt((2 * 0.28 * 0.28 + 3 * s2) / 5 / 4), 1e-9);
     TEST_NEAR(spread_of(&t, "a.depth.floor")->df, 5, 0);
     TEST_NEAR(spread_of(&t, "b.depth.floor")->scale, sqrt(18.0 / 16 / 2), 1e-9);
     TEST_NEAR(spread_of(&t, "b.depth.floor")->df, 1, 0);
@@ -57,9 +55,8 @@ static void shared_by_houses(void) {
 
 /* The question comes before all other notes, once for the farm. */
 static void manure_is_asked_first(void) {
-    litter_world t = litter_farm("houses:\n" HOUSE("A") LAYERS HOUSE("B") LAYERS
-                                 "    manure: pit\n" HOUSE("C") LAYERS,
-                                 NULL);
+    litter_world t =
+        litter_farm("houses:\n" HOUSE("A") LAYERS HOUSE("B") LAYERS "    manure: pit\n" HOUSE("C") LAYERS, NULL);
     TEST_HOLDS(t.estimate->notes.at[0], "A, C: the file does not say how the manure is kept");
     litter_end(&t);
 }
@@ -67,14 +64,13 @@ static void manure_is_asked_first(void) {
 /* 3 loads of 10 tons, 5 times, of cake, which is as wet as cake; 9 tons of litter as wet as the
  * house; depth x area x density in the house. */
 static void cake(void) {
-    litter_world t =
-        litter_farm("houses:\n" HOUSE("A") BROILERS
-                    "    measured: {moisture: 28 %, density: 32 lb/ft3}\n    already_out:\n"
-                    "      - {loads: 3, times: 5}\n"
-                    "      - {date: 2026-01-20, weighed: 9 ton, what: litter}\n"
-                    "      - {date: 2026-01-21, depth: 2 in, area: 6000 ft2, moisture: 40 %}\n"
-                    "trucks: [{name: spreader, count: 1, payload: 10 ton}]\n",
-                    NULL);
+    litter_world t = litter_farm("houses:\n" HOUSE("A") BROILERS
+                                 "    measured: {moisture: 28 %, density: 32 lb/ft3}\n    already_out:\n"
+                                 "      - {loads: 3, times: 5}\n"
+                                 "      - {date: 2026-01-20, weighed: 9 ton, what: litter}\n"
+                                 "      - {date: 2026-01-21, depth: 2 in, area: 6000 ft2, moisture: 40 %}\n"
+                                 "trucks: [{name: spreader, count: 1, payload: 10 ton}]\n",
+                                 NULL);
     double wet = ls_reference_need(t.reference, "moisture", "", "cake", "moisture")->value;
     TEST_NEAR(litter_shown(&t, "a.already-out-1.dry"), 150 * (1 - wet), 1e-9);
     TEST_NEAR(litter_shown(&t, "a.already-out-2.dry"), 9 * 0.72, 1e-9);
@@ -85,15 +81,15 @@ static void cake(void) {
 /* 130 tons at 30 % and 20 tons of cake at 50 %: 101 tons dry, of which 10 were bedding (20,000 lb,
  * none of it water, nothing lost is looked up); what was fed since over 300 tons. */
 static void by_feed(void) {
-    litter_world t = litter_farm(
-        "houses:\n" HOUSE("A") SIZE
-        "    bedding: [{material: pine shavings, weight: 10 ton}]\n"
-        "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26, "
-        "lost: "
-        "4 %, feed: {total: 150 ton}}]\n"
-        "    last_cleanout: {date: 2025-03-01, weighed: 130 ton, moisture: 30 %, feed: 300 ton, "
-        "cake: [{weighed: 20 ton, moisture: 50 %}]}\n",
-        NULL);
+    litter_world t =
+        litter_farm("houses:\n" HOUSE("A") SIZE
+                    "    bedding: [{material: pine shavings, weight: 10 ton}]\n"
+                    "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26, "
+                    "lost: "
+                    "4 %, feed: {total: 150 ton}}]\n"
+                    "    last_cleanout: {date: 2025-03-01, weighed: 130 ton, moisture: 30 %, feed: 300 ton, "
+                    "cake: [{weighed: 20 ton, moisture: 50 %}]}\n",
+                    NULL);
     double bedding = litter_shown(&t, "a.bedding") / 2000;
     TEST_NEAR(litter_shown(&t, "a.last-cleanout.dry"), (101 - bedding) * 150 / 300 + bedding, 1e-6);
     CU_ASSERT_TRUE(bedding > 1);
@@ -102,12 +98,12 @@ static void by_feed(void) {
 
 /* Nothing is less than nothing: bedding above what was hauled. */
 static void more_bedding_than_hauled(void) {
-    litter_world t = litter_farm(
-        "houses:\n" HOUSE("A") SIZE
-        "    bedding: [{material: pine shavings, weight: 100 ton}]\n"
-        "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]\n"
-        "    last_cleanout: {date: 2025-03-01, weighed: 50 ton, bird_days: 1000000}\n",
-        NULL);
+    litter_world t =
+        litter_farm("houses:\n" HOUSE("A") SIZE
+                    "    bedding: [{material: pine shavings, weight: 100 ton}]\n"
+                    "    flocks: [{birds: broiler, count: 24000, placed: 2025-12-08, removed: 2026-01-26}]\n"
+                    "    last_cleanout: {date: 2025-03-01, weighed: 50 ton, bird_days: 1000000}\n",
+                    NULL);
     CU_ASSERT_TRUE(litter_shown(&t, "a.last-cleanout.droppings") > 0);
     litter_end(&t);
 }
@@ -115,8 +111,7 @@ static void more_bedding_than_hauled(void) {
 /* High over low of the tons of the farm. */
 static double width_of(const char *rest) {
     ls_arena *a = ls_arena_new();
-    litter_world t =
-        litter_farm(ls_arena_printf(a, "%s%s", "houses:\n" HOUSE("A") BROILERS, rest), NULL);
+    litter_world t = litter_farm(ls_arena_printf(a, "%s%s", "houses:\n" HOUSE("A") BROILERS, rest), NULL);
     double width = log(t.estimate->tons.high / t.estimate->tons.low);
     litter_end(&t);
     ls_arena_free(a);
@@ -155,21 +150,19 @@ static void survey_without_density(void) {
         litter_world t = litter_farm(
             ls_arena_printf(
                 a,
-                "houses:\n" HOUSE(
-                    "A") "    length: 432 ft\n    width: 40 ft\n"
-                         "    floor: {slats: 64 %%, scratch: 36 %%}\n"
-                         "    flocks: [{birds: broiler breeder, hens: 7800, males: 780, placed: "
-                         "2025-04-21, removed: 2026-02-09, lost: 8.5 %%}]\n"
-                         "    measured: {depth: {slats: 5.5 6 4.5 6.5 5 6 in, scratch: 3.5 3 4 3.5 "
-                         "in}%s}\n",
+                "houses:\n" HOUSE("A") "    length: 432 ft\n    width: 40 ft\n"
+                                       "    floor: {slats: 64 %%, scratch: 36 %%}\n"
+                                       "    flocks: [{birds: broiler breeder, hens: 7800, males: 780, placed: "
+                                       "2025-04-21, removed: 2026-02-09, lost: 8.5 %%}]\n"
+                                       "    measured: {depth: {slats: 5.5 6 4.5 6.5 5 6 in, scratch: 3.5 3 4 3.5 "
+                                       "in}%s}\n",
                 densities[i]),
             NULL);
         tons[i] = t.estimate->tons;
         litter_end(&t);
         ls_arena_free(a);
     }
-    for (int i = 1; i < 3; i++)
-        CU_ASSERT_TRUE(tons[0].low < tons[i].mid && tons[i].mid < tons[0].high);
+    for (int i = 1; i < 3; i++) CU_ASSERT_TRUE(tons[0].low < tons[i].mid && tons[i].mid < tons[0].high);
 }
 
 TEST_SUITE(litter_readings) = {

@@ -69,14 +69,13 @@ static const words hostile = {{"account",    "total",
 static bool is_slashed(const char *name) { return strchr(name, '/') != NULL; }
 
 /* A name whose slug and ticket code are of none of those before it. */
-static const char *name_of(ls_arena *a, uint64_t *state, const words *w, const char *const *other,
-                           size_t n, bool slashed) {
+static const char *name_of(ls_arena *a, uint64_t *state, const words *w, const char *const *other, size_t n,
+                           bool slashed) {
     for (;;) {
         const words *from = test_pick(state, 3) ? w : &hostile;
         const char *name = from->at[test_pick(state, (unsigned)from->n)];
         bool taken = is_slashed(name) && !slashed;
-        for (size_t i = 0; i < n; i++)
-            taken |= strcmp(ls_text_slug(a, other[i]), ls_text_slug(a, name)) == 0;
+        for (size_t i = 0; i < n; i++) taken |= strcmp(ls_text_slug(a, other[i]), ls_text_slug(a, name)) == 0;
         if (!taken) return name;
     }
 }
@@ -87,16 +86,14 @@ static names drawn_names(ls_arena *a, uint64_t *state, const words *w) {
     for (size_t i = 0; i < HOUSES; i++) out.house[i] = name_of(a, state, w, out.house, i, false);
     for (size_t i = 0; i < HOUSES; i++)
         for (size_t k = 0; k < SIDES; k++)
-            out.side[i][k] = k == 0 && test_pick(state, 4) == 0
-                                 ? out.house[i]
-                                 : name_of(a, state, w, out.side[i], k, false);
+            out.side[i][k] =
+                k == 0 && test_pick(state, 4) == 0 ? out.house[i] : name_of(a, state, w, out.side[i], k, false);
     for (size_t b = 0; b < BUYERS; b++) out.buyer[b] = name_of(a, state, w, out.buyer, b, false);
     if (test_pick(state, 3) == 0) out.buyer[0] = out.house[0], out.buyer[1] = out.house[1];
     for (size_t b = 0; b < BUYERS; b++)
         for (size_t f = 0; f < FIELDS; f++)
-            out.field[b][f] = f == 0 && test_pick(state, 3) == 0
-                                  ? (test_pick(state, 2) ? out.buyer[b] : out.side[0][0])
-                                  : name_of(a, state, w, out.field[b], f, true);
+            out.field[b][f] = f == 0 && test_pick(state, 3) == 0 ? (test_pick(state, 2) ? out.buyer[b] : out.side[0][0])
+                                                                 : name_of(a, state, w, out.field[b], f, true);
     out.lab = name_of(a, state, w, NULL, 0, true);
     out.truck = name_of(a, state, w, NULL, 0, true);
     return out;
@@ -116,8 +113,8 @@ static void add_lab(ls_arena *a, ls_text *t, const names *n, const char *indent,
 }
 
 static void add_house(ls_arena *a, ls_text *t, const names *n, size_t i, uint64_t *state) {
-    ls_text_addf(t, "  - name: %s\n    code: %c\n    length: 400 ft\n    width: 40 ft\n",
-                 quoted(a, n->house[i]), (char)('J' + i));
+    ls_text_addf(t, "  - name: %s\n    code: %c\n    length: 400 ft\n    width: 40 ft\n", quoted(a, n->house[i]),
+                 (char)('J' + i));
     bool slatted = test_pick(state, 2);
     if (slatted) ls_text_add(t, "    floor: {slats: 60 %, scratch: 40 %}\n");
     if (test_pick(state, 2)) {
@@ -127,15 +124,13 @@ static void add_house(ls_arena *a, ls_text *t, const names *n, size_t i, uint64_
     }
     ls_text_add(t, "    flocks: [{birds: broiler breeder, hens: 7800, males: 780, placed: "
                    "2025-04-21, removed: 2026-02-09, lost: 8 %}]\n");
+    if (test_pick(state, 2)) ls_text_add(t, "    already_out: [{date: 2025-11-22, weighed: 6 ton, moisture: 45 %}]\n");
     if (test_pick(state, 2))
-        ls_text_add(t, "    already_out: [{date: 2025-11-22, weighed: 6 ton, moisture: 45 %}]\n");
-    if (test_pick(state, 2))
-        ls_text_add(t, slatted
-                           ? "    measured: {depth: {slats: 20 22 in, scratch: 5 6 in}, density: "
-                             "{slats: 38 lb/ft3, scratch: 40 lb/ft3}, loose_density: 33 lb/ft3, "
-                             "moisture: {slats: 40 43 %, scratch: 30 %}}\n"
-                           : "    measured: {depth: 5 6 4 in, density: 38 40 lb/ft3, "
-                             "loose_density: 33 lb/ft3, moisture: 30 33 %}\n");
+        ls_text_add(t, slatted ? "    measured: {depth: {slats: 20 22 in, scratch: 5 6 in}, density: "
+                                 "{slats: 38 lb/ft3, scratch: 40 lb/ft3}, loose_density: 33 lb/ft3, "
+                                 "moisture: {slats: 40 43 %, scratch: 30 %}}\n"
+                               : "    measured: {depth: 5 6 4 in, density: 38 40 lb/ft3, "
+                                 "loose_density: 33 lb/ft3, moisture: 30 33 %}\n");
     if (test_pick(state, 2)) add_lab(a, t, n, "    ", 38);
 }
 
@@ -174,8 +169,7 @@ static const char *farm_text(ls_arena *a, const names *n, uint64_t seed) {
                  "costs: {take_out: 9 $/ton, haul: 2.10 $/mi, spread: 8 $/ton}\nbuyers:\n",
                  quoted(a, n->truck));
     for (size_t b = 0; b < BUYERS; b++) {
-        ls_text_addf(t, "  - name: %s\n    distance: 4 mi\n    price: 20 $/ton\n    fields:\n",
-                     quoted(a, n->buyer[b]));
+        ls_text_addf(t, "  - name: %s\n    distance: 4 mi\n    price: 20 $/ton\n    fields:\n", quoted(a, n->buyer[b]));
         for (size_t f = 0; f < FIELDS; f++) add_field(a, t, n->field[b][f], &state);
     }
     return t->s;
@@ -223,24 +217,22 @@ static world world_of(const char *folder, const char *text) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(t.agronomy);
     for (size_t b = 0; b < BUYERS; b++)
         for (size_t f = 0; f < FIELDS; f++)
-            CU_ASSERT_PTR_NOT_NULL(ls_agronomy_field(t.agronomy, &t.farm.buyers.at[b],
-                                                     &t.farm.buyers.at[b].fields.at[f]));
+            CU_ASSERT_PTR_NOT_NULL(
+                ls_agronomy_field(t.agronomy, &t.farm.buyers.at[b], &t.farm.buyers.at[b].fields.at[f]));
     TEST_TEXT(ls_worksheet_fault(t.w), NULL);
     return t;
 }
 
 static bool same_line(const ls_entry *a, const ls_entry *b) {
     return a->op == b->op && a->n == b->n && a->spread.kind == b->spread.kind &&
-           (a->n == 0 || memcmp(a->in, b->in, a->n * sizeof *a->in) == 0) &&
-           a->origin.kind == b->origin.kind;
+           (a->n == 0 || memcmp(a->in, b->in, a->n * sizeof *a->in) == 0) && a->origin.kind == b->origin.kind;
 }
 
 static void line_for_line(const world *plain_one, const world *named, const char *text) {
     size_t n = ls_worksheet_lines(plain_one->w);
     TEST_SAME(ls_worksheet_lines(named->w), n);
     for (size_t i = 1; i < n && i < ls_worksheet_lines(named->w); i++) {
-        const ls_entry *a = ls_line_at(plain_one->w, (ls_line)i),
-                       *b = ls_line_at(named->w, (ls_line)i);
+        const ls_entry *a = ls_line_at(plain_one->w, (ls_line)i), *b = ls_line_at(named->w, (ls_line)i);
         CU_ASSERT_TRUE(same_line(a, b));
         if (!same_line(a, b)) {
             printf("\n%s is not %s\n%s", b->key, a->key, text);
@@ -260,16 +252,16 @@ static const char *log_of(const world *t) {
         const char *number = ls_arena_printf(t->a, "%s-%02zu", t->farm.hauled.at[i].lot, i + 1);
         const ls_buyer *b = &t->farm.buyers.at[i % BUYERS];
         const char *place = ls_arena_printf(t->a, "%s/%s", b->name.text, b->fields.at[0].name.text);
-        ls_text_addf(log, "%zu,,%s-%c,2026-02-16T09:10,8.5,yes,,\"%s\",,,,,,,,,,\r\n", i + 1,
-                     number, ls_check_character(number), test_replace(t->a, place, "\"", "\"\""));
+        ls_text_addf(log, "%zu,,%s-%c,2026-02-16T09:10,8.5,yes,,\"%s\",,,,,,,,,,\r\n", i + 1, number,
+                     ls_check_character(number), test_replace(t->a, place, "\"", "\"\""));
     }
     return log->s;
 }
 
 static void all_commands(const world *t, const char *folder, const char *text) {
-    static const char *const commands[][2] = {
-        {"check", "text"},   {"estimate", "json"}, {"rates", "text"},  {"plan", "json"},
-        {"tickets", "html"}, {"dossier", "json"},  {"explain", "text"}};
+    static const char *const commands[][2] = {{"check", "text"},  {"estimate", "json"}, {"rates", "text"},
+                                              {"plan", "json"},   {"tickets", "html"},  {"dossier", "json"},
+                                              {"explain", "text"}};
     const char *path = test_file(t->a, folder, "farm.yaml", text);
     test_file(t->a, folder, "farm.haul.csv", log_of(t));
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
@@ -289,8 +281,7 @@ static void one_farm(uint64_t seed) {
     uint64_t state = seed;
     world twin = world_of(folder, farm_text(a, &plain, seed));
     words w = {.n = 0};
-    for (size_t i = 1; i < ls_worksheet_lines(twin.w); i++)
-        add_parts(a, &w, ls_line_at(twin.w, (ls_line)i)->key);
+    for (size_t i = 1; i < ls_worksheet_lines(twin.w); i++) add_parts(a, &w, ls_line_at(twin.w, (ls_line)i)->key);
     names n = drawn_names(a, &state, &w);
     const char *text = farm_text(a, &n, seed);
     world named = world_of(folder, text);
@@ -325,8 +316,7 @@ static void sort_key(ls_arena *a, const char *key, words *leads, words *behind_h
     const char *one = part[at];
     /* slugs are of small letters; a number stands for a thing of the file, never for one of these
      */
-    if (one[0] != 'x' && one[0] != '\0' && strcmp(ls_text_slug(a, one), one) == 0)
-        add_word(to, one);
+    if (one[0] != 'x' && one[0] != '\0' && strcmp(ls_text_slug(a, one), one) == 0) add_word(to, one);
 }
 
 static void sort_keys(ls_arena *a, const char *folder, words *leads, words *behind_house) {
@@ -337,8 +327,7 @@ static void sort_keys(ls_arena *a, const char *folder, words *leads, words *behi
             sort_key(a, ls_line_at(t.w, (ls_line)i)->key, leads, behind_house);
         ls_arena_free(t.a);
     }
-    test_run run =
-        PROGRAM(a, "dossier", ls_arena_printf(a, "%s/farm.yaml", folder), "--format", "json", FEW);
+    test_run run = PROGRAM(a, "dossier", ls_arena_printf(a, "%s/farm.yaml", folder), "--format", "json", FEW);
     json_t *d = json_loads(run.out, 0, NULL), *line;
     size_t i;
     json_array_foreach(json_object_get(d, "worksheet"), i, line) {
@@ -366,8 +355,7 @@ static void parts_are_marked(void) {
     ls_text_add(all, "  - name: xsided\n    length: 400 ft\n    width: 40 ft\n    flocks: "
                      "[{birds: broiler, count: 24000, placed: 2025-12-08, removed: "
                      "2026-01-26}]\n    sides:\n");
-    for (size_t i = 0; i < behind_house.n; i++)
-        ls_text_addf(all, "      - '%s'\n", behind_house.at[i]);
+    for (size_t i = 0; i < behind_house.n; i++) ls_text_addf(all, "      - '%s'\n", behind_house.at[i]);
     const char *path = test_file(a, folder, "all.yaml", all->s);
     ls_diag *d = ls_diag_new(a);
     const ls_farm *farm = ls_farm_read(a, d, ls_reference_load(a), &path, 1);
@@ -375,11 +363,9 @@ static void parts_are_marked(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(farm);
     const ls_house *sided = &farm->houses.at[leads.n];
     for (size_t i = 0; i < leads.n; i++)
-        if (!is_marked(farm->houses.at[i].slug))
-            TEST_TEXT(farm->houses.at[i].slug, "a part with a mark");
+        if (!is_marked(farm->houses.at[i].slug)) TEST_TEXT(farm->houses.at[i].slug, "a part with a mark");
     for (size_t i = 0; i < sided->sides.n; i++)
-        if (!is_marked(sided->sides.at[i].slug))
-            TEST_TEXT(sided->sides.at[i].slug, "a part with a mark");
+        if (!is_marked(sided->sides.at[i].slug)) TEST_TEXT(sided->sides.at[i].slug, "a part with a mark");
     test_folder_end(folder);
     ls_arena_free(a);
 }

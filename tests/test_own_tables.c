@@ -9,16 +9,14 @@
 #define LAB "sources:\n  - {id: county-lab, who: County Laboratory, title: Samples of 2025}\n"
 #define OF(kind, name) "  - kind: " kind "\n" name "    source: county-lab\n    status: read\n"
 
-#define BROILERS                                                                                   \
-    "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: broiler, "   \
+#define BROILERS                                                                                                       \
+    "houses:\n  - name: A\n    length: 400 ft\n    width: 40 ft\n    flocks: [{birds: broiler, "                       \
     "count: 24000, placed: 2025-12-08, removed: 2026-01-26}]\n"
 
 /* The farm text with its own tables beside it; its path. */
-static const char *farm_with(ls_arena *a, const char *folder, const char *tables,
-                             const char *farm) {
+static const char *farm_with(ls_arena *a, const char *folder, const char *tables, const char *farm) {
     test_file(a, folder, "my-tables.yaml", tables);
-    return test_file(a, folder, "farm.yaml",
-                     ls_arena_printf(a, "own_tables: my-tables.yaml\n%s", farm));
+    return test_file(a, folder, "farm.yaml", ls_arena_printf(a, "own_tables: my-tables.yaml\n%s", farm));
 }
 
 static const char *text_of(test_run run, int status) {
@@ -31,13 +29,10 @@ static const char *text_of(test_run run, int status) {
 static void test_override(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path =
-        farm_with(a, folder,
-                  LAB "tables:\n" OF("moisture", "") "    rows:\n      broiler: {moisture: 25 %}\n",
-                  BROILERS);
+    const char *path = farm_with(
+        a, folder, LAB "tables:\n" OF("moisture", "") "    rows:\n      broiler: {moisture: 25 %}\n", BROILERS);
     const char *json = text_of(PROGRAM(a, "estimate", FEW, path, "--format", "json"), LS_DONE);
-    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "a.moisture.table"), LS_DONE),
-               "moisture, published, 25%");
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "a.moisture.table"), LS_DONE), "moisture, published, 25%");
     TEST_HOLDS(json, "rows of the farm's own tables in use: moisture/broiler (");
     TEST_HOLDS(json, "my-tables.yaml:8)");
     const char *all = text_of(PROGRAM(a, "explain", FEW, path, "--all"), LS_DONE);
@@ -46,8 +41,7 @@ static void test_override(void) {
     TEST_HOLDS(shown, "broiler (county-lab, read; the farm's own,");
     TEST_HOLDS(shown, "In place of the built-in row (tasistro, read)");
     TEST_HOLDS(test_joined(a, shown), "low 17% exact tasistro, read of the built-in row");
-    TEST_HOLDS(text_of(PROGRAM(a, "sources", "moisture", path, "--format", "json"), LS_DONE),
-               "\"in_place_of\": {\n");
+    TEST_HOLDS(text_of(PROGRAM(a, "sources", "moisture", path, "--format", "json"), LS_DONE), "\"in_place_of\": {\n");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -57,12 +51,12 @@ static void test_nothing_else_changes(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *plain = test_file(a, folder, "plain.yaml", BROILERS);
-    const char *own = farm_with(
-        a, folder,
-        LAB "tables:\n" OF("removal", "    name: ours\n    title: Ours\n") "    rows:\n"
-                                                                           "      kale: {P2O5: 4 "
-                                                                           "lb/ton}\n",
-        BROILERS);
+    const char *own =
+        farm_with(a, folder,
+                  LAB "tables:\n" OF("removal", "    name: ours\n    title: Ours\n") "    rows:\n"
+                                                                                     "      kale: {P2O5: 4 "
+                                                                                     "lb/ton}\n",
+                  BROILERS);
     TEST_TEXT(text_of(PROGRAM(a, "estimate", FEW, own, "--full"), LS_DONE),
               text_of(PROGRAM(a, "estimate", FEW, plain, "--full"), LS_DONE));
     TEST_HOLDS(text_of(PROGRAM(a, "sources", own), LS_DONE), "removal-ours/kale, ");
@@ -71,8 +65,8 @@ static void test_nothing_else_changes(void) {
     ls_arena_free(a);
 }
 
-#define FIELD                                                                                      \
-    "buyers:\n  - {name: B, distance: 3 mi, price: 9 $/ton, fields: [{name: F, area: 9 ac, crop: " \
+#define FIELD                                                                                                          \
+    "buyers:\n  - {name: B, distance: 3 mi, price: 9 $/ton, fields: [{name: F, area: 9 ac, crop: "                     \
     "kale, yield: 5 ton/ac, nitrogen: 100 lb/ac, open: 2026-03-01..2026-04-30}]}\n"
 
 /* A crop that only the farm's own table has: removal 5 ton/ac x 4 lb/ton = 20 lb/ac, by that table
@@ -86,12 +80,10 @@ static void test_new_crop(void) {
                                                                            "lb/ton}\n";
     const char *path = farm_with(a, folder, tables, BROILERS FIELD);
     const char *named =
-        test_file(a, folder, "named.yaml",
-                  "own_tables: [my-tables.yaml]\ntables: {removal: ours}\n" BROILERS FIELD);
+        test_file(a, folder, "named.yaml", "own_tables: [my-tables.yaml]\ntables: {removal: ours}\n" BROILERS FIELD);
     const char *const paths[] = {path, named};
     for (size_t i = 0; i < 2; i++) {
-        const char *told =
-            text_of(PROGRAM(a, "explain", FEW, paths[i], "b.f.removal.P2O5"), LS_DONE);
+        const char *told = text_of(PROGRAM(a, "explain", FEW, paths[i], "b.f.removal.P2O5"), LS_DONE);
         TEST_HOLDS(told, "P2O5 the crop removes in a year, 20 lb/ac");
         TEST_HOLDS(text_of(PROGRAM(a, "rates", FEW, paths[i], "--full"), LS_DONE),
                    "rows of the farm's own tables in use: removal-ours/kale");
@@ -104,10 +96,9 @@ static void test_new_crop(void) {
 static void test_metals(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    static const char tables[] =
-        LAB "tables:\n" OF("metals", "") "    rows:\n      Cu: {content: 200 ppm}\n" OF(
-            "removal", "    name: ours\n    title: Ours\n") "    rows:\n      kale: {P2O5: 4 "
-                                                            "lb/ton}\n";
+    static const char tables[] = LAB "tables:\n" OF("metals", "") "    rows:\n      Cu: {content: 200 ppm}\n" OF(
+        "removal", "    name: ours\n    title: Ours\n") "    rows:\n      kale: {P2O5: 4 "
+                                                        "lb/ton}\n";
     const char *path = farm_with(a, folder, tables, BROILERS FIELD);
     TEST_HOLDS(text_of(PROGRAM(a, "rates", FEW, path, "--format", "json"), LS_DONE),
                "rows of the farm's own tables in use: metals/Cu (");
@@ -124,23 +115,22 @@ static void test_new_rows(void) {
         a, folder,
         LAB "tables:\n" OF("bedding", "") "    rows:\n      hemp: {density: 6 lb/ft3, moisture: 12 "
                                           "%, N: 1 %, P: 0.1 %, K: 0.5 %, lost: 10 %}\n" OF(
-                                              "fertilizer",
-                                              "") "    rows:\n      calcium nitrate: {N: 310 "
-                                                  "lb/ton}\n" OF("composition",
-                                                                 "    name: broiler\n") "    "
-                                                                                        "rows:\n   "
-                                                                                        "   ours: "
-                                                                                        "{default: "
-                                                                                        "yes, N: "
-                                                                                        "50 "
-                                                                                        "lb/ton, "
-                                                                                        "P2O5: 40 "
-                                                                                        "lb/ton, "
-                                                                                        "K2O: 30 "
-                                                                                        "lb/ton, "
-                                                                                        "NH4N_"
-                                                                                        "share: "
-                                                                                        "20 %}\n",
+                                              "fertilizer", "") "    rows:\n      calcium nitrate: {N: 310 "
+                                                                "lb/ton}\n" OF("composition",
+                                                                               "    name: broiler\n") "    "
+                                                                                                      "rows:\n   "
+                                                                                                      "   ours: "
+                                                                                                      "{default: "
+                                                                                                      "yes, N: "
+                                                                                                      "50 "
+                                                                                                      "lb/ton, "
+                                                                                                      "P2O5: 40 "
+                                                                                                      "lb/ton, "
+                                                                                                      "K2O: 30 "
+                                                                                                      "lb/ton, "
+                                                                                                      "NH4N_"
+                                                                                                      "share: "
+                                                                                                      "20 %}\n",
         BROILERS "    bedding: [{material: hemp, depth: 3 in}]\nfertilizer: {calcium nitrate: 310 "
                  "$/ton}\n");
     const char *notes = text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_DONE);
@@ -148,8 +138,7 @@ static void test_new_rows(void) {
     TEST_HOLDS(notes, "bedding/hemp");
     TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "whole-farm.price.N"), LS_DONE),
                "price of N, the cheapest given, $1 a lb");
-    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "fertilizer-calcium_nitrate.N"), LS_DONE),
-               "my-tables.yaml");
+    TEST_HOLDS(text_of(PROGRAM(a, "explain", FEW, path, "fertilizer-calcium_nitrate.N"), LS_DONE), "my-tables.yaml");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -158,12 +147,11 @@ static void test_new_rows(void) {
 static void test_unsuited(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path =
-        farm_with(a, folder,
-                  LAB "tables:\n" OF("droppings", "    name: broiler\n") "    rows:\n    "
-                                                                         "  coufal: "
-                                                                         "{per: bird}\n",
-                  BROILERS);
+    const char *path = farm_with(a, folder,
+                                 LAB "tables:\n" OF("droppings", "    name: broiler\n") "    rows:\n    "
+                                                                                        "  coufal: "
+                                                                                        "{per: bird}\n",
+                                 BROILERS);
     TEST_HOLDS(text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_MISTAKE),
                "farm.yaml:1:13: error: with these tables the figures do not fit together: ");
     test_folder_end(folder);
@@ -175,24 +163,22 @@ static void test_unsuited(void) {
 static void test_left_out(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path = farm_with(
-        a, folder,
-        LAB "tables:\n" OF(
-            "kept", "    name: broiler\n") "    rows:\n      ours: {default: yes, N: 61 "
-                                           "%}\n" OF("droppings",
-                                                     "    name: broiler\n") "    rows:\n      "
-                                                                            "ours: {default: "
-                                                                            "yes, per: bird, "
-                                                                            "state: dry, "
-                                                                            "litter: 2 "
-                                                                            "lb/bird, "
-                                                                            "own_bedding: 0 "
-                                                                            "lb/bird, "
-                                                                            "own_days: 45 "
-                                                                            "day}\n",
-        BROILERS);
-    TEST_HOLDS(text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_DONE),
-               "droppings-broiler/ours");
+    const char *path =
+        farm_with(a, folder,
+                  LAB "tables:\n" OF("kept", "    name: broiler\n") "    rows:\n      ours: {default: yes, N: 61 "
+                                                                    "%}\n" OF("droppings",
+                                                                              "    name: broiler\n") "    rows:\n      "
+                                                                                                     "ours: {default: "
+                                                                                                     "yes, per: bird, "
+                                                                                                     "state: dry, "
+                                                                                                     "litter: 2 "
+                                                                                                     "lb/bird, "
+                                                                                                     "own_bedding: 0 "
+                                                                                                     "lb/bird, "
+                                                                                                     "own_days: 45 "
+                                                                                                     "day}\n",
+                  BROILERS);
+    TEST_HOLDS(text_of(PROGRAM(a, "estimate", FEW, path, "--full"), LS_DONE), "droppings-broiler/ours");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -215,9 +201,8 @@ static void test_limits(void) {
     }
     const char *const texts[] = {rows->s, tables->s, sources->s};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-        TEST_HOLDS(
-            text_of(PROGRAM(a, "check", farm_with(a, folder, texts[i], BROILERS)), LS_MISTAKE),
-            "more than 2,000 sources, tables and rows in tables of your own");
+        TEST_HOLDS(text_of(PROGRAM(a, "check", farm_with(a, folder, texts[i], BROILERS)), LS_MISTAKE),
+                   "more than 2,000 sources, tables and rows in tables of your own");
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -226,8 +211,7 @@ static void test_sources_usage(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(text_of(PROGRAM(a, "sources", DEMO_HOUSE), LS_DONE),
                "None: the farm files name no tables of their own (own_tables).");
-    TEST_HOLDS(PROGRAM(a, "sources", DEMO_HOUSE, "remval-us-crops").err,
-               "did you mean removal-us-crops?");
+    TEST_HOLDS(PROGRAM(a, "sources", DEMO_HOUSE, "remval-us-crops").err, "did you mean removal-us-crops?");
     TEST_SAME(PROGRAM(a, "sources", DEMO_HOUSE, "removal", "soil").status, LS_USAGE);
     TEST_SAME(PROGRAM(a, "sources", "none.yaml").status, LS_MISTAKE);
     ls_arena_free(a);

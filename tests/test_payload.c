@@ -81,8 +81,7 @@ static double haul(const nature *n, week *w, ls_full_load_spreads is, size_t lit
     for (size_t d = 0; d < days; d++) {
         day = normal(n, is.day);
         for (size_t k = pick(n, 1, 5); k > 0 && w->n < MOST_LOADS; k--)
-            w->loads[w->n++] =
-                (ls_full_load){mean + day + normal(n, is.load), litter, (ls_date)(100 + d), false};
+            w->loads[w->n++] = (ls_full_load){mean + day + normal(n, is.load), litter, (ls_date)(100 + d), false};
     }
     return day;
 }
@@ -95,8 +94,7 @@ static week draw_week(const nature *n, double prior, double prior_sd) {
     is.day *= exp(normal(n, n->drawn));
     is.litter *= exp(normal(n, n->drawn));
     double own = prior + normal(n, prior_sd), farm = own + normal(n, is.litter);
-    for (size_t other = pick(n, 0, 2); other > 0; other--)
-        haul(n, &w, is, other, farm + normal(n, is.litter));
+    for (size_t other = pick(n, 0, 2); other > 0; other--) haul(n, &w, is, other, farm + normal(n, is.litter));
     double day = haul(n, &w, is, 0, own);
     w.next = own + (pick(n, 0, 1) ? day : normal(n, is.day)) + normal(n, is.load);
     return w;
@@ -175,8 +173,8 @@ static double scale(const nature *n, double log_lb, double limit) {
     return exp(log_lb) < limit ? exp(log_lb) : limit * (1 - 0.03 * u);
 }
 
-static ls_estimate *estimate_of(ls_arena *a, const ls_reference *r, const ls_farm *read,
-                                const week *w, const nature *n, double limit) {
+static ls_estimate *estimate_of(ls_arena *a, const ls_reference *r, const ls_farm *read, const week *w, const nature *n,
+                                double limit) {
     static const char *const lots[] = {"A", "B", "C"};
     ls_farm *farm = LS_NEW(a, ls_farm, 1);
     *farm = *read;
@@ -208,8 +206,7 @@ static void weeks_of_the_program(void) {
         week w = draw_week(&n, log(540 * 33), 0.158);
         const ls_lot *lot = &estimate_of(a, r, farm_with(a, r, payload), &w, &n, limit)->lots[0];
         double next = scale(&n, w.next, limit);
-        in += next >= lot->kinds[0].next_load.low * (1 - 1e-9) &&
-              next <= lot->kinds[0].next_load.high * (1 + 1e-9);
+        in += next >= lot->kinds[0].next_load.low * (1 - 1e-9) && next <= lot->kinds[0].next_load.high * (1 + 1e-9);
         CU_ASSERT_TRUE(lot->kinds[0].next_load.high <= limit * (1 + 1e-9));
         CU_ASSERT_TRUE(lot->payload.high <= limit * (1 + 1e-9));
         ls_arena_free(a);
@@ -284,27 +281,22 @@ static json_t *tickets_of(ls_arena *a, const char *house, const char *fields) {
     return d;
 }
 
-static double number(json_t *object, const char *name) {
-    return json_number_value(json_object_get(object, name));
-}
+static double number(json_t *object, const char *name) { return json_number_value(json_object_get(object, name)); }
 
 /* The demo with a truck that may carry 12 tons; its pail tells 8.64. Eight loads of 11.4 to 11.6
  * tons, and the ninth is of no other weight. */
 static void the_ninth_ticket(void) {
-    static const char *const tons[] = {"11.4",  "11.5", "11.6", "11.45",
-                                       "11.55", "11.5", "11.6", "11.4"};
+    static const char *const tons[] = {"11.4", "11.5", "11.6", "11.45", "11.55", "11.5", "11.6", "11.4"};
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *house = test_file(
-        a, folder, "h.yaml",
-        test_replace(a, test_file_text(a, DEMO_HOUSE), "payload: 11 ton", "payload: 12 ton"));
+    const char *house = test_file(a, folder, "h.yaml",
+                                  test_replace(a, test_file_text(a, DEMO_HOUSE), "payload: 11 ton", "payload: 12 ton"));
     const char *fields = test_file(a, folder, "f.yaml", test_file_text(a, DEMO_FIELDS));
     json_t *d = tickets_of(a, house, fields);
     for (size_t i = 0; i < sizeof tons / sizeof *tons; i++) {
         json_t *t = json_array_get(json_object_get(d, "tickets"), i);
-        test_run run = PROGRAM(a, "record", house, fields, "--ticket",
-                               json_string_value(json_object_get(t, "ticket")), "--tons", tons[i],
-                               "--weighed", "--truck", "spreader truck", "--when",
+        test_run run = PROGRAM(a, "record", house, fields, "--ticket", json_string_value(json_object_get(t, "ticket")),
+                               "--tons", tons[i], "--weighed", "--truck", "spreader truck", "--when",
                                ls_arena_printf(a, "2026-02-%zuT%02zu:10", 16 + i / 5, 8 + i % 5));
         TEST_SAME(run.status, LS_DONE);
     }
@@ -317,13 +309,12 @@ static void the_ninth_ticket(void) {
     CU_ASSERT_TRUE(low > 10 && low <= 11.4 && high >= 11.6 && high <= 12);
     TEST_NEAR(number(drop, "cover_low_ac"), low / number(drop, "ton_per_ac"), 1e-9);
     TEST_NEAR(number(drop, "cover_high_ac"), high / number(drop, "ton_per_ac"), 1e-9);
-    test_run run = PROGRAM(a, "tickets", house, fields, FEW, "--ticket",
-                           json_string_value(json_object_get(t, "ticket")));
+    test_run run =
+        PROGRAM(a, "tickets", house, fields, FEW, "--ticket", json_string_value(json_object_get(t, "ticket")));
     TEST_HOLDS(run.out, ls_arena_printf(a, "SPREAD        %.1f tons on", number(t, "tons")));
     TEST_HOLDS(run.out,
                ls_arena_printf(a, "If the scale says %.1f tons, cover %s ac; %s tons, %s ac", low,
-                               ls_number_step(a, number(drop, "cover_low_ac"), 0.01),
-                               ls_number_step(a, high, 0.1),
+                               ls_number_step(a, number(drop, "cover_low_ac"), 0.01), ls_number_step(a, high, 0.1),
                                ls_number_step(a, number(drop, "cover_high_ac"), 0.01)));
     json_decref(d);
     test_folder_end(folder);

@@ -12,9 +12,7 @@ static const char *const demo[] = {"fixtures/demo-house.yaml", "fixtures/demo-fi
 
 /* The Global Release Identifier A1-2425G-ABC1234002-M carries a check character by ISO 7064 MOD
  * 37,36 (example of its standard, from memory). */
-static void test_check_character(void) {
-    TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M');
-}
+static void test_check_character(void) { TEST_SAME(ls_check_character("A1-2425G-ABC1234002"), 'M'); }
 
 /* The standard promises that any one wrong character, and any two neighbors exchanged, are found.
  */
@@ -52,8 +50,8 @@ static void test_stages_add_up(void) {
     const ls_q all = t.estimate->tons;
     const double point[] = {all.low / 2000, all.mid / 2000, all.high / 2000};
     for (int s = 0; s < LS_STAGES; s++) {
-        double sum = plan_tons(&t, t.plan->straight[s]) + plan_tons(&t, t.plan->stacked[s]) +
-                     plan_tons(&t, t.plan->unplaced[s]);
+        double sum =
+            plan_tons(&t, t.plan->straight[s]) + plan_tons(&t, t.plan->stacked[s]) + plan_tons(&t, t.plan->unplaced[s]);
         TEST_NEAR(sum, point[s], 1e-12);
         CU_ASSERT(plan_tons(&t, t.plan->unplaced[s]) >= 0);
     }
@@ -61,8 +59,7 @@ static void test_stages_add_up(void) {
     TEST_NEAR(loads_tons(&t, LS_LIKELY, true), plan_tons(&t, t.plan->stacked[1]), 1e-12);
     TEST_NEAR(loads_tons(&t, LS_POSSIBLE, false), plan_tons(&t, t.plan->straight[2]), 1e-12);
     TEST_NEAR(loads_tons(&t, LS_POSSIBLE, true), plan_tons(&t, t.plan->stacked[2]), 1e-12);
-    TEST_NEAR(ls_line_value(t.sheet, t.plan->net_return), t.plan->goals[LS_GOAL_RETURN].value,
-              1e-9);
+    TEST_NEAR(ls_line_value(t.sheet, t.plan->net_return), t.plan->goals[LS_GOAL_RETURN].value, 1e-9);
     plan_world_end(&t);
 }
 
@@ -115,12 +112,9 @@ static void test_fields(void) {
     for (size_t b = 0; b < t.farm->buyers.n; b++)
         for (size_t f = 0; f < t.farm->buyers.at[b].fields.n; f++, at++) {
             const ls_buyer *buyer = &t.farm->buyers.at[b];
-            const char *key =
-                ls_arena_printf(t.arena, "%s.%s.spreadable", buyer->slug, buyer->fields.at[f].slug);
+            const char *key = ls_arena_printf(t.arena, "%s.%s.spreadable", buyer->slug, buyer->fields.at[f].slug);
             ls_line acres = ls_line_find(t.sheet, key); /* stands for fields that get litter */
-            if (covered[at] > 0)
-                CU_ASSERT(acres != LS_NO_LINE &&
-                          covered[at] <= ls_line_shown(t.sheet, acres) + 1e-6);
+            if (covered[at] > 0) CU_ASSERT(acres != LS_NO_LINE && covered[at] <= ls_line_shown(t.sheet, acres) + 1e-6);
         }
     plan_world_end(&t);
 }
@@ -158,8 +152,7 @@ static void test_stack_room(void) {
     TEST_NEAR(ls_line_shown(t.sheet, t.plan->stack_room), 54.5 * foot, 1e-9);
     TEST_NEAR(ls_line_shown(t.sheet, t.plan->stack_room), 99.408, 1e-3);
     TEST_NEAR(ls_line_shown(t.sheet, t.plan->another_pile), 9 * foot, 1e-9);
-    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.room-4")), 36.5 * foot,
-              1e-9);
+    TEST_NEAR(ls_line_shown(t.sheet, ls_line_find(t.sheet, "plan.stack.room-4")), 36.5 * foot, 1e-9);
     for (size_t k = 0; k < t.plan->piles.n; k++) {
         double of_pile = ls_line_shown(t.sheet, t.plan->piles.at[k].tons);
         TEST_NEAR(ls_line_shown(t.sheet, t.plan->piles.at[k].length),
@@ -174,22 +167,19 @@ static void test_stack_room(void) {
 
 /* ---- small farms ---- */
 
-#define BUYERS_AB                                                                                  \
-    "buyers:\n  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 "         \
-    "ac, " PLAN_FIELD "}]}\n"                                                                      \
-    "  - {name: B, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 ac, " PLAN_FIELD   \
-    "}]}\n"
-#define BUYERS_BA                                                                                  \
-    "buyers:\n  - {name: B, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 "         \
-    "ac, " PLAN_FIELD "}]}\n"                                                                      \
-    "  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 ac, " PLAN_FIELD   \
-    "}]}\n"
+#define BUYERS_AB                                                                                                      \
+    "buyers:\n  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 "                             \
+    "ac, " PLAN_FIELD "}]}\n"                                                                                          \
+    "  - {name: B, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 ac, " PLAN_FIELD "}]}\n"
+#define BUYERS_BA                                                                                                      \
+    "buyers:\n  - {name: B, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 "                             \
+    "ac, " PLAN_FIELD "}]}\n"                                                                                          \
+    "  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: 30 ac, " PLAN_FIELD "}]}\n"
 #define CREW "trucks: [{name: T, count: 1, payload: 11 ton}]\ncrew: {arrives: 2026-02-16}\n"
 
 /* Two buyers alike in all but name: which comes first in the file decides nothing. */
 static void test_order_of_the_file(void) {
-    plan_world t = plan_world_text(PLAN_HOUSE CREW BUYERS_AB),
-               u = plan_world_text(PLAN_HOUSE CREW BUYERS_BA);
+    plan_world t = plan_world_text(PLAN_HOUSE CREW BUYERS_AB), u = plan_world_text(PLAN_HOUSE CREW BUYERS_BA);
     CU_ASSERT_FATAL(t.plan != NULL && u.plan != NULL);
     TEST_SAME(t.plan->loads_n, u.plan->loads_n);
     for (size_t i = 0; i < t.plan->loads_n && i < u.plan->loads_n; i++) {
@@ -219,16 +209,15 @@ static void test_weighed(void) {
  * 355.33 and 42, 130.83, 219.67, 308.5 min; the tenth load, at 397.33, would be back at 486.17. */
 static const ls_plan *days_of(plan_world *t, const char *trucks, const char *more) {
     ls_arena *a = ls_arena_new();
-    *t = plan_world_text(
-        ls_arena_printf(a,
-                        "%strucks: [{name: T, count: %s, payload: 11 ton, swath: 33 ft, spreading: "
-                        "5 mph, road: 30 mph}]\n"
-                        "crew: {arrives: 2026-02-16, hours: 8 h/day, %sloader: {bucket: 1 yd3, "
-                        "fill: 100 %%, load_and_dump: 60 s, travel: 5 mph}}\n"
-                        "farm: {name: X, next_flock: 2026-03-01}\n"
-                        "buyers:\n  - {name: A, distance: 5 mi, price: 20 $/ton, fields: [{name: "
-                        "F, area: 80 ac, " PLAN_FIELD "}]}\n",
-                        PLAN_HOUSE, trucks, more));
+    *t = plan_world_text(ls_arena_printf(a,
+                                         "%strucks: [{name: T, count: %s, payload: 11 ton, swath: 33 ft, spreading: "
+                                         "5 mph, road: 30 mph}]\n"
+                                         "crew: {arrives: 2026-02-16, hours: 8 h/day, %sloader: {bucket: 1 yd3, "
+                                         "fill: 100 %%, load_and_dump: 60 s, travel: 5 mph}}\n"
+                                         "farm: {name: X, next_flock: 2026-03-01}\n"
+                                         "buyers:\n  - {name: A, distance: 5 mi, price: 20 $/ton, fields: [{name: "
+                                         "F, area: 80 ac, " PLAN_FIELD "}]}\n",
+                                         PLAN_HOUSE, trucks, more));
     ls_arena_free(a);
     CU_ASSERT_PTR_NOT_NULL_FATAL(t->plan);
     return t->plan;
@@ -250,8 +239,7 @@ static void test_days(void) {
     TEST_SAME(p->loads[9].start.second, 7 * 3600);
     TEST_SAME(p->loads[9].back.second, 7 * 3600 + 88 * 60 + 50);
     plan_world_end(&t);
-    p = days_of(&t, "1",
-                "days_off: [monday], hold_days: [2026-02-18], "); /* the 16th is a Monday */
+    p = days_of(&t, "1", "days_off: [monday], hold_days: [2026-02-18], "); /* the 16th is a Monday */
     TEST_SAME(p->start, ls_date_of(2026, 2, 17));
     TEST_SAME(p->finish, ls_date_of(2026, 2, 19));
     TEST_SAME(p->working_days, 2);
@@ -264,13 +252,13 @@ static void test_windows(void) {
     static const char *const windows[] = {"2026-02-16..2026-02-28", "2026-02-16..2026-02-16"};
     for (int k = 0; k < 2; k++) {
         ls_arena *a = ls_arena_new();
-        plan_world t = plan_world_text(
-            ls_arena_printf(a,
-                            "%strucks: [{name: T, count: 1, payload: 11 ton}]\n"
-                            "crew: {arrives: 2026-02-16, hours: 2 h/day}\n"
-                            "buyers:\n  - {name: A, distance: 1 mi, price: 20 $/ton, fields: "
-                            "[{name: F, area: 80 ac, open: %s, %s}]}\n",
-                            PLAN_HOUSE, windows[k], PLAN_FIELD));
+        plan_world t =
+            plan_world_text(ls_arena_printf(a,
+                                            "%strucks: [{name: T, count: 1, payload: 11 ton}]\n"
+                                            "crew: {arrives: 2026-02-16, hours: 2 h/day}\n"
+                                            "buyers:\n  - {name: A, distance: 1 mi, price: 20 $/ton, fields: "
+                                            "[{name: F, area: 80 ac, open: %s, %s}]}\n",
+                                            PLAN_HOUSE, windows[k], PLAN_FIELD));
         CU_ASSERT_FATAL(t.plan != NULL);
         TEST_NEAR(plan_tons(&t, t.plan->straight[1]), k == 0 ? 110 : 0, 1e-9);
         TEST_NEAR(plan_tons(&t, t.plan->unplaced[1]), k == 0 ? 0 : 110, 1e-9);

@@ -7,15 +7,13 @@
 #include <string.h>
 
 #define CREW "trucks: [{name: T, count: 1, payload: 11 ton}]\ncrew: {arrives: 2026-02-16}\n"
-#define BUYER(name, miles, price, more, fields)                                                    \
-    "  - {name: " name ", distance: " miles " mi, price: " price " $/ton, " more                   \
-    "fields: [" fields "]}\n"
+#define BUYER(name, miles, price, more, fields)                                                                        \
+    "  - {name: " name ", distance: " miles " mi, price: " price " $/ton, " more "fields: [" fields "]}\n"
 #define FIELD(name, acres, more) "{name: " name ", area: " acres " ac, " PLAN_FIELD more "}"
 
 static const char *why(const plan_world *t, const char *field) {
     for (size_t i = 0; i < t->plan->unused.n; i++)
-        if (strcmp(t->plan->unused.at[i].field->name.text, field) == 0)
-            return t->plan->unused.at[i].why;
+        if (strcmp(t->plan->unused.at[i].field->name.text, field) == 0) return t->plan->unused.at[i].why;
     return NULL;
 }
 
@@ -23,13 +21,11 @@ static const char *why(const plan_world *t, const char *field) {
 static void test_unused(void) {
     plan_world t = plan_world_text(
         PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "30", ""))
-            BUYER("B", "3", "20", "order: {most: 2 loads}, ",
-                  FIELD("Ordered", "40", "") ", " FIELD("Second", "40", ""))
+            BUYER("B", "3", "20", "order: {most: 2 loads}, ", FIELD("Ordered", "40", "") ", " FIELD("Second", "40", ""))
                 BUYER("C", "3", "20", "",
                       "{name: Steep, area: 9 ac, crop: tall fescue hay, nitrogen: 200 lb/ac, "
                       "phosphorus: {rating: very high}}, " FIELD(
-                          "Late", "40", ", open: 2026-06-01..2026-07-01") ", " FIELD("Patch", "0.4",
-                                                                                     "")));
+                          "Late", "40", ", open: 2026-06-01..2026-07-01") ", " FIELD("Patch", "0.4", "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_HOLDS(why(&t, "Steep"), "rated very high");
     TEST_HOLDS(why(&t, "Late"), "open Mon, Jun 1 to Wed, Jul 1, not while you haul");
@@ -43,8 +39,7 @@ static void test_unused(void) {
 
 /* All litter fits on Wide, which pays; Cheap is not needed. */
 static void test_not_needed(void) {
-    plan_world t = plan_world_text(PLAN_HOUSE CREW
-                                   "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", ""))
+    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", ""))
                                        BUYER("B", "3", "5", "", FIELD("Cheap", "80", "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_HOLDS(why(&t, "Cheap"), "brings more");
@@ -60,8 +55,8 @@ static double shown(const plan_world *t, ls_line line) { return ls_line_shown(t-
 /* 110 ton in ten loads of 11. B ordered three at most and its field takes all: ten do it, and 77
  * ton more find a home. */
 static void test_order_relief(void) {
-    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
-        "B", "3", "20", "order: {most: 3 loads}, ", FIELD("Wide", "80", "")));
+    plan_world t = plan_world_text(
+        PLAN_HOUSE CREW "buyers:\n" BUYER("B", "3", "20", "order: {most: 3 loads}, ", FIELD("Wide", "80", "")));
     CU_ASSERT_FATAL(t.plan != NULL && t.plan->relief.n > 0);
     const ls_relief *r = t.plan->relief.at;
     TEST_SAME(r->kind, LS_RELIEF_ORDER);
@@ -73,11 +68,11 @@ static void test_order_relief(void) {
 /* The field takes 60 ton a ton and a half an acre; 110 ton need 2.75 ton/ac on its 40 acres, told
  * in tenths. */
 static void test_cap_relief(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE CREW "buyers:\n" BUYER("B", "3", "20", "",
-                                          "{name: F, area: 40 ac, crop: tall fescue hay, nitrogen: "
-                                          "200 lb/ac, phosphorus: {rating: low}, most: 1.5 "
-                                          "ton/ac}"));
+    plan_world t =
+        plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER("B", "3", "20", "",
+                                                          "{name: F, area: 40 ac, crop: tall fescue hay, nitrogen: "
+                                                          "200 lb/ac, phosphorus: {rating: low}, most: 1.5 "
+                                                          "ton/ac}"));
     CU_ASSERT_FATAL(t.plan != NULL && t.plan->relief.n > 0);
     const ls_relief *r = t.plan->relief.at;
     TEST_SAME(r->kind, LS_RELIEF_CAP);
@@ -108,10 +103,10 @@ static void test_season_relief(void) {
  * two loads is what keeps litter out. */
 static void test_body_relief(void) {
     static const char *const farms[] = {
-#define TRUCK_OF(body)                                                                             \
-    PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton" body "}]\n"                          \
-               "crew: {arrives: 2026-02-16}\nbuyers:\n" BUYER(                                     \
-                   "B", "3", "20", "order: {most: 2 loads}, ", FIELD("Wide", "80", ""))
+#define TRUCK_OF(body)                                                                                                 \
+    PLAN_HOUSE "trucks: [{name: T, count: 1, payload: 11 ton" body "}]\n"                                              \
+               "crew: {arrives: 2026-02-16}\nbuyers:\n" BUYER("B", "3", "20", "order: {most: 2 loads}, ",              \
+                                                              FIELD("Wide", "80", ""))
         TRUCK_OF(", body: 12 yd3"), TRUCK_OF("")
 #undef TRUCK_OF
     };
@@ -133,8 +128,8 @@ static void test_body_relief(void) {
 /* The field is closed while litter is hauled; open from the first to the last day of hauling it
  * takes all. */
 static void test_window_relief(void) {
-    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
-        "B", "3", "20", "", FIELD("F", "80", ", open: 2026-03-10..2026-04-01")));
+    plan_world t = plan_world_text(
+        PLAN_HOUSE CREW "buyers:\n" BUYER("B", "3", "20", "", FIELD("F", "80", ", open: 2026-03-10..2026-04-01")));
     CU_ASSERT_FATAL(t.plan != NULL && t.plan->relief.n > 0);
     const ls_relief *r = t.plan->relief.at;
     TEST_SAME(r->kind, LS_RELIEF_WINDOW);
@@ -172,12 +167,12 @@ static void test_no_top_rate(void) {
     } rows[] = {{"11", 77}, {"60", 0}};
     ls_arena *a = ls_arena_new();
     for (size_t i = 0; i < 2; i++) {
-        plan_world t = plan_world_text(ls_arena_printf(
-            a,
-            "%s" CREW "buyers:\n  - {name: B, distance: 3 mi, fields: [{name: F, area: %s "
-            "ac, crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: "
-            "low}}]}\n",
-            PLAN_HOUSE, rows[i].area));
+        plan_world t = plan_world_text(
+            ls_arena_printf(a,
+                            "%s" CREW "buyers:\n  - {name: B, distance: 3 mi, fields: [{name: F, area: %s "
+                            "ac, crop: tall fescue hay, nitrogen: 200 lb/ac, phosphorus: {rating: "
+                            "low}}]}\n",
+                            PLAN_HOUSE, rows[i].area));
         CU_ASSERT_FATAL(t.plan != NULL);
         TEST_SAME(t.plan->defaults.n, 1);
         TEST_SAME(t.plan->defaults.at[0].kind, LS_DEFAULT_RATE);
@@ -214,8 +209,8 @@ static void test_rich_litter(void) {
 
 /* Lifting what is told places what is told: the farm with the larger order, planned anew. */
 static void test_relief_comes_true(void) {
-    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER(
-        "B", "3", "20", "order: {most: 10 loads}, ", FIELD("Wide", "80", "")));
+    plan_world t = plan_world_text(
+        PLAN_HOUSE CREW "buyers:\n" BUYER("B", "3", "20", "order: {most: 10 loads}, ", FIELD("Wide", "80", "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_NEAR(plan_tons(&t, t.plan->unplaced[1]), 0, 1e-9);
     plan_world_end(&t);
@@ -223,13 +218,11 @@ static void test_relief_comes_true(void) {
 
 /* B wants 5 loads, its field takes one: four of 11 ton are missing. */
 static void test_short_order(void) {
-    plan_world t = plan_world_text(
-        PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", ""))
-            BUYER("B", "3", "20", "order: {least: 5 loads}, ", FIELD("F", "5.5", "")));
+    plan_world t = plan_world_text(PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", ""))
+                                       BUYER("B", "3", "20", "order: {least: 5 loads}, ", FIELD("F", "5.5", "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     TEST_SAME(t.plan->short_orders.n, 1);
-    if (t.plan->short_orders.n == 1)
-        TEST_NEAR(shown(&t, t.plan->short_orders.at[0].short_of), 44, 1e-9);
+    if (t.plan->short_orders.n == 1) TEST_NEAR(shown(&t, t.plan->short_orders.at[0].short_of), 44, 1e-9);
     plan_world_end(&t);
 }
 
@@ -242,18 +235,17 @@ static plan_world aimed(const char *yaml, ls_aim aim) {
 static double tons_for(const plan_world *t, const char *buyer) {
     double sum = 0;
     for (size_t i = 0; i < t->plan->loads_n; i++)
-        if (strcmp(t->plan->loads[i].buyer->name.text, buyer) == 0)
-            sum += plan_tons(t, t->plan->loads[i].tons);
+        if (strcmp(t->plan->loads[i].buyer->name.text, buyer) == 0) sum += plan_tons(t, t->plan->loads[i].tons);
     return sum;
 }
 
 /* A pays more and is far; B is near; C's soil lacks phosphorus, theirs does not. Each takes all. */
 static void test_aims(void) {
-    static const char yaml[] = PLAN_HOUSE CREW
-        "costs: {haul: 1 $/mi}\n"
-        "buyers:\n" BUYER("A", "12", "40", "", FIELD("F", "60", ", phosphate: 0 lb/ac"))
-            BUYER("B", "2", "10", "", FIELD("G", "60", ", phosphate: 0 lb/ac"))
-                BUYER("C", "9", "5", "", FIELD("H", "60", ", phosphate: 30 lb/ac"));
+    static const char yaml[] =
+        PLAN_HOUSE CREW "costs: {haul: 1 $/mi}\n"
+                        "buyers:\n" BUYER("A", "12", "40", "", FIELD("F", "60", ", phosphate: 0 lb/ac"))
+                            BUYER("B", "2", "10", "", FIELD("G", "60", ", phosphate: 0 lb/ac"))
+                                BUYER("C", "9", "5", "", FIELD("H", "60", ", phosphate: 30 lb/ac"));
     static const char *const best[LS_AIMS] = {"A", "B", "C"};
     /* ten loads: 110 ton x $40 - 10 x 24 mi x $1; 10 x 4 mi; 20 lb/ton x 2 ton/ac is 40 lb/ac, of
      * which 30 count: 15 lb in each of 110 ton */
@@ -289,12 +281,12 @@ static void test_goal_lines(void) {
 /* Litter known to a fifth: firm loads have no standby, others have one where there is room for all
  * of them, and no two loads are sent to the same room: F and G take 160 ton each. */
 static void test_standby(void) {
-    plan_world t = plan_world_text(
-        "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
-        "     measured: {weighed: 110 ton +/- 20 %, loose_density: 40 lb/ft3},\n"
-        "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
-        "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n" CREW
-        "buyers:\n" BUYER("A", "3", "20", "", FIELD("F", "80", "") ", " FIELD("G", "11", "")));
+    plan_world t =
+        plan_world_text("houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"
+                        "     measured: {weighed: 110 ton +/- 20 %, loose_density: 40 lb/ft3},\n"
+                        "     lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, N: 20 lb/ton, NH4N: 5 "
+                        "lb/ton, P2O5: 20 lb/ton, K2O: 20 lb/ton}]}\n" CREW
+                        "buyers:\n" BUYER("A", "3", "20", "", FIELD("F", "80", "") ", " FIELD("G", "11", "")));
     CU_ASSERT_FATAL(t.plan != NULL);
     double on_standby = 0;
     int others = 0;
@@ -320,8 +312,8 @@ static void test_standby(void) {
 
 static void test_page(void) {
     ls_arena *a = ls_arena_new();
-    test_run run = PROGRAM(a, "plan", FEW, "--full", "--aim", "near", "fixtures/demo-house.yaml",
-                           "fixtures/demo-fields.yaml");
+    test_run run =
+        PROGRAM(a, "plan", FEW, "--full", "--aim", "near", "fixtures/demo-house.yaml", "fixtures/demo-fields.yaml");
     TEST_SAME(run.status, 0);
     TEST_TEXT(run.err, ""); /* no progress where nobody watches */
     TEST_HOLDS(run.out, "truck miles");
@@ -342,9 +334,8 @@ static void test_page(void) {
 static void test_no_farm_section(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *path =
-        test_file(a, folder, "farm.yaml",
-                  PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", "")));
+    const char *path = test_file(a, folder, "farm.yaml",
+                                 PLAN_HOUSE CREW "buyers:\n" BUYER("A", "3", "20", "", FIELD("Wide", "80", "")));
     test_run run = PROGRAM(a, "plan", FEW, path);
     TEST_SAME(run.status, 0);
     TEST_HOLDS(run.out, "The file gives no date.");

@@ -38,9 +38,7 @@ static void renamed(void) {
 
 /* ---- slips ---- */
 
-static double number(json_t *row, const char *key) {
-    return json_number_value(json_object_get(row, key));
-}
+static double number(json_t *row, const char *key) { return json_number_value(json_object_get(row, key)); }
 
 /* The slips of a plan: in loads and in tons promised is what was had, is to come and lacks. */
 static json_t *promises(world *t) {
@@ -48,11 +46,9 @@ static json_t *promises(world *t) {
     json_t *rows = json_incref(json_object_get(plan, "promises"));
     size_t i;
     json_array_foreach(rows, i, one) {
-        TEST_NEAR(number(one, "promised"),
-                  number(one, "had") + number(one, "owed") + number(one, "short"), 0);
+        TEST_NEAR(number(one, "promised"), number(one, "had") + number(one, "owed") + number(one, "short"), 0);
         TEST_NEAR(number(one, "promised_tons") + number(one, "beyond_tons"),
-                  number(one, "had_tons") + number(one, "owed_tons") + number(one, "short_tons"),
-                  1e-6);
+                  number(one, "had_tons") + number(one, "owed_tons") + number(one, "short_tons"), 1e-6);
         CU_ASSERT_TRUE(number(one, "short_tons") >= 0 && number(one, "beyond_tons") >= 0);
     }
     json_decref(plan);
@@ -79,14 +75,13 @@ static void less_room(void) {
     const char *plan = test_joined(t.a, good(RUN(&t, "plan", NULL))),
                *slip = good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay")),
                *words = test_joined(t.a, slip);
-    double likely = number(one, "owed_likely"), owed = number(one, "owed"),
-           lacks = number(one, "short");
-    TEST_HOLDS(plan, ls_arena_printf(t.a, "%.0f to come (%.0f only likely), %.0f SHORT (%.0f tons)",
-                                     owed, likely, lacks, number(one, "short_tons")));
-    TEST_HOLDS(words, ls_arena_printf(t.a, "TO COME %.0f loads, %.0f tons (%.0f firm, %.0f likely)",
-                                      owed, number(one, "owed_tons"), owed - likely, likely));
-    TEST_HOLDS(words, ls_arena_printf(t.a, "SHORT %.0f load%s, %.0f tons: no litter or no field",
-                                      lacks, lacks > 1 ? "s" : "", number(one, "short_tons")));
+    double likely = number(one, "owed_likely"), owed = number(one, "owed"), lacks = number(one, "short");
+    TEST_HOLDS(plan, ls_arena_printf(t.a, "%.0f to come (%.0f only likely), %.0f SHORT (%.0f tons)", owed, likely,
+                                     lacks, number(one, "short_tons")));
+    TEST_HOLDS(words, ls_arena_printf(t.a, "TO COME %.0f loads, %.0f tons (%.0f firm, %.0f likely)", owed,
+                                      number(one, "owed_tons"), owed - likely, likely));
+    TEST_HOLDS(words, ls_arena_printf(t.a, "SHORT %.0f load%s, %.0f tons: no litter or no field", lacks,
+                                      lacks > 1 ? "s" : "", number(one, "short_tons")));
     const char *part = strstr(slip, "\nPROMISED, TO COME\n"), *rest = strstr(slip, "NOT PROMISED");
     CU_ASSERT_PTR_NOT_NULL_FATAL(part);
     TEST_SAME(count(part, ", only likely,"), (size_t)likely);
@@ -98,26 +93,23 @@ static void less_room(void) {
 
 /* Loads came lighter: a new slip promises no fewer tons, and says what lacks and what was paid. */
 static void lighter(void) {
-    static const char *const tickets[] = {"NORTH-RIGHT-01-2", "NORTH-RIGHT-02-Z",
-                                          "NORTH-RIGHT-03-X"};
+    static const char *const tickets[] = {"NORTH-RIGHT-01-2", "NORTH-RIGHT-02-Z", "NORTH-RIGHT-03-X"};
     world t = begin();
     edit(&t, "f.yaml", "most: 14 loads", "most: 3 loads");
     good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
     for (size_t i = 0; i < 3; i++)
-        good(RUN(&t, "record", "--ticket", tickets[i], "--tons", "7.1", "--when",
-                 "2026-02-16T10:00", "--field", "Larkspur Hay/Upper Meadow"));
+        good(RUN(&t, "record", "--ticket", tickets[i], "--tons", "7.1", "--when", "2026-02-16T10:00", "--field",
+                 "Larkspur Hay/Upper Meadow"));
     json_t *rows = promises(&t), *one = json_array_get(rows, 0);
     double lacks = number(one, "promised_tons") - 3 * 7.1; /* one load in three shall not hide it */
     TEST_NEAR(number(one, "short"), 0, 0);
     TEST_NEAR(number(one, "short_tons"), lacks, 1e-6);
     CU_ASSERT_TRUE(lacks > 1);
     json_decref(rows);
-    TEST_HOLDS(good(RUN(&t, "plan", NULL)),
-               "Call Larkspur Hay: loads hauled hold less than promised ");
+    TEST_HOLDS(good(RUN(&t, "plan", NULL)), "Call Larkspur Hay: loads hauled hold less than promised ");
     edit(&t, "f.yaml", "most: 3 loads", "most: 4 loads");
     const char *slip = good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
-    TEST_HOLDS(slip,
-               "\nPROMISED      4 loads, 33 tons in all (3 loads, 33 tons on the slip before)");
+    TEST_HOLDS(slip, "\nPROMISED      4 loads, 33 tons in all (3 loads, 33 tons on the slip before)");
     TEST_HOLDS(slip, "\nHAD           3 loads, 21.30 tons\nTO COME       1 load, ");
     TEST_HOLDS(slip, "\nSHORT         no load, but ");
     TEST_HOLDS(slip, "\nPRICE         $31 a ton, delivered and spread: $660 for the loads you had");
@@ -160,10 +152,9 @@ static void some_more(void) {
 
 /* ---- loads that are recorded ---- */
 
-static test_run record(world *t, const char *ticket, const char *tons, const char *one,
-                       const char *two, const char *three, const char *four) {
-    return RUN(t, "record", "--ticket", ticket, "--tons", tons, "--when", "2026-02-17T10:00", one,
-               two, three, four);
+static test_run record(world *t, const char *ticket, const char *tons, const char *one, const char *two,
+                       const char *three, const char *four) {
+    return RUN(t, "record", "--ticket", ticket, "--tons", tons, "--when", "2026-02-17T10:00", one, two, three, four);
 }
 
 /* Another field than the ticket's is said when it is recorded, and by the plan. */
@@ -194,12 +185,10 @@ static void astray(void) {
 
 /* Wheat Strip may take 22 ac x 1.5 tons/ac = 33 tons. */
 static void too_much(void) {
-    static const char *const tickets[] = {"SOUTH-LEFT-01-G", "SOUTH-LEFT-02-E", "SOUTH-LEFT-03-C",
-                                          "SOUTH-LEFT-04-A"};
+    static const char *const tickets[] = {"SOUTH-LEFT-01-G", "SOUTH-LEFT-02-E", "SOUTH-LEFT-03-C", "SOUTH-LEFT-04-A"};
     static const char field[] = "Osgood Row Crops/Wheat Strip";
     world t = begin();
-    for (size_t i = 0; i < 3; i++)
-        TEST_TEXT(record(&t, tickets[i], "11", "--field", field, NULL, NULL).err, "");
+    for (size_t i = 0; i < 3; i++) TEST_TEXT(record(&t, tickets[i], "11", "--field", field, NULL, NULL).err, "");
     test_run run = record(&t, tickets[3], "8.5", "--field", field, NULL, NULL);
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.err, "Wheat Strip has 41.50 tons with this load and may take 33.00");
@@ -236,15 +225,13 @@ static void out_of_nowhere(void) {
 static void light(void) {
     world t = begin();
     good(RUN(&t, "tickets", "--issue", "--lot", "North/left"));
-    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "3", NULL, NULL, NULL, NULL).err,
-               "3.00 tons is little for a load");
+    TEST_HOLDS(record(&t, "NORTH-LEFT-01-Q", "3", NULL, NULL, NULL, NULL).err, "3.00 tons is little for a load");
     TEST_TEXT(record(&t, "NORTH-LEFT-02-O", "8", NULL, NULL, NULL, NULL).err, "");
     test_run run = record(&t, "NORTH-LEFT-03-M", "8.6", "--cleared", "all", NULL, NULL);
     TEST_HOLDS(run.err, "North/left held 19.60 tons in all");
     const ls_log *log = ls_log_read(t.a, ls_diag_new(t.a), t.log);
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
-    run =
-        RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%zu", log->entries.n), "--tons", "2");
+    run = RUN(&t, "record", "--replaces", ls_arena_printf(t.a, "%zu", log->entries.n), "--tons", "2");
     TEST_HOLDS(run.err, "North/left held 13.00 tons in all");
     end(&t);
 }
@@ -264,9 +251,8 @@ static void buyer_gone(void) {
     TEST_SAME(count(page, why), 1);
     /* 8 loads of 8.64 tons and parts of 2.13 and 2.54 */
     TEST_HOLDS(page, " 2 Take back 10 tickets: call Quarry Lane Cleanout 10 74 ");
-    TEST_HOLDS(
-        page, "- Larkspur Hay: 10 tickets (8 firm), because the file no longer names Larkspur Hay: "
-              "NORTH-LEFT-01-Q, ");
+    TEST_HOLDS(page, "- Larkspur Hay: 10 tickets (8 firm), because the file no longer names Larkspur Hay: "
+                     "NORTH-LEFT-01-Q, ");
     TEST_HOLDS(page, "- littershed record FILE... --replaces 35 --tons 0 ends the slip");
     const char *list = test_joined(t.a, good(RUN(&t, "record", "--list")));
     TEST_SAME(count(list, "TAKE BACK"), 10);

@@ -13,8 +13,7 @@ static void one_farm(const ls_reference *r, const char *folder, uint64_t seed) {
     const char *path = ls_arena_printf(a, "%s/farm.yaml", folder), *why;
     const char *text = test_random_farm(a, seed);
     CU_ASSERT_TRUE_FATAL(ls_file_write(a, path, text, strlen(text), &why));
-    plan_rules t =
-        plan_rules_read(a, r, path, NULL, ls_arena_printf(a, "%llu", (unsigned long long)seed));
+    plan_rules t = plan_rules_read(a, r, path, NULL, ls_arena_printf(a, "%llu", (unsigned long long)seed));
     if (t.farm) plan_rules_plan(&t, r);
     PLAN_HOLDS(&t, t.plan != NULL);
     if (t.plan)

@@ -25,20 +25,19 @@ typedef struct {
     json_t *plan, *rates, *log;
 } world;
 
-#define HOLDS(t, condition)                                                                        \
-    do {                                                                                           \
-        bool holds_ = (condition);                                                                 \
-        if (!holds_)                                                                               \
-            printf("\nfarm of seed %llu: %s\n", (unsigned long long)(t)->seed, #condition);        \
-        CU_ASSERT_TRUE(holds_);                                                                    \
+#define HOLDS(t, condition)                                                                                            \
+    do {                                                                                                               \
+        bool holds_ = (condition);                                                                                     \
+        if (!holds_) printf("\nfarm of seed %llu: %s\n", (unsigned long long)(t)->seed, #condition);                   \
+        CU_ASSERT_TRUE(holds_);                                                                                        \
     } while (0)
 
 /* ---- documents ---- */
 
 static json_t *document(world *t, const char *command) {
     bool log = strcmp(command, "record") == 0;
-    test_run run = PROGRAM(t->a, command, t->path, "--format", "json", log ? "--list" : "--draws",
-                           log ? NULL : "10000");
+    test_run run =
+        PROGRAM(t->a, command, t->path, "--format", "json", log ? "--list" : "--draws", log ? NULL : "10000");
     HOLDS(t, run.status == LS_DONE);
     HOLDS(t, strstr(run.out, "nan") == NULL && strstr(run.out, "inf") == NULL);
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
@@ -70,8 +69,7 @@ static void add_planned(world *t, drops *out) {
     json_t *load, *one;
     json_array_foreach(json_object_get(t->plan, "loads"), i, load) {
         json_t *parts = json_object_get(load, "drops");
-        drop d = {
-            word(load, "ticket"), word(load, "lot"), "", "", number(load, "tons"), false, true};
+        drop d = {word(load, "ticket"), word(load, "lot"), "", "", number(load, "tons"), false, true};
         if (json_array_size(parts) == 0) *LS_PUSH(t->a, out) = d;
         json_array_foreach(parts, k, one) {
             d.buyer = word(load, "buyer"), d.field = word(one, "field");
@@ -134,8 +132,8 @@ static void numbers_hold(const world *t, const drops *all) {
     for (size_t i = 0; i < all->n; i++)
         for (size_t k = 0; k < i; k++) {
             const drop *a = &all->at[i], *b = &all->at[k];
-            bool one_load = i > 0 && strcmp(all->at[i - 1].ticket, a->ticket) == 0 &&
-                            all->at[i - 1].planned == a->planned;
+            bool one_load =
+                i > 0 && strcmp(all->at[i - 1].ticket, a->ticket) == 0 && all->at[i - 1].planned == a->planned;
             if (a->planned && !one_load) HOLDS(t, strcmp(a->ticket, b->ticket) != 0);
         }
 }
@@ -148,10 +146,8 @@ static void order_of_loads_holds(const world *t) {
     json_array_foreach(json_object_get(t->plan, "loads"), i, load) {
         bool same_lot = last != NULL && strcmp(word(last, "lot"), word(load, "lot")) == 0;
         bool alike = same_lot && fabs(number(last, "tons") - number(load, "tons")) < 0.01;
-        HOLDS(t,
-              !same_lot || word(load, "certainty")[0] != 'f' || word(last, "certainty")[0] == 'f');
-        HOLDS(t, !alike || strchr(sure, word(last, "certainty")[0]) <=
-                               strchr(sure, word(load, "certainty")[0]));
+        HOLDS(t, !same_lot || word(load, "certainty")[0] != 'f' || word(last, "certainty")[0] == 'f');
+        HOLDS(t, !alike || strchr(sure, word(last, "certainty")[0]) <= strchr(sure, word(load, "certainty")[0]));
         last = load;
     }
 }
@@ -191,8 +187,7 @@ static void order_holds(const world *t, const ls_buyer *b, const drops *all) {
         const drop *d = &all->at[i];
         if (strcmp(d->buyer, b->name.text) != 0) continue;
         bool same = i > 0 && strcmp(all->at[i - 1].ticket, d->ticket) == 0 &&
-                    strcmp(all->at[i - 1].buyer, d->buyer) == 0 &&
-                    all->at[i - 1].planned == d->planned;
+                    strcmp(all->at[i - 1].buyer, d->buyer) == 0 && all->at[i - 1].planned == d->planned;
         *(d->planned ? &planned : &had) += in_loads ? (same ? 0 : 1) : d->tons;
     }
     HOLDS(t, planned <= fmax(0, most - had) + 0.02);
@@ -216,8 +211,7 @@ static void lot_in_stack_holds(const world *t, const char *lot, const drops *all
 static void stack_holds(const world *t, const drops *all) {
     size_t i;
     json_t *lot; /* the lots of one field are those of all */
-    json_array_foreach(
-        json_object_get(json_array_get(json_object_get(t->rates, "fields"), 0), "lots"), i, lot) {
+    json_array_foreach(json_object_get(json_array_get(json_object_get(t->rates, "fields"), 0), "lots"), i, lot) {
         lot_in_stack_holds(t, word(lot, "lot"), all);
     }
 }
@@ -273,8 +267,8 @@ static const char *place(world *t, double tons) {
     case 0: return "stack";
     case 1: return any_field(t);
     case 2:
-        return ls_arena_printf(t->a, "%s (%.2f ton); %s (%.2f ton)", any_field(t), tons / 3,
-                               any_field(t), tons * 2 / 3);
+        return ls_arena_printf(t->a, "%s (%.2f ton); %s (%.2f ton)", any_field(t), tons / 3, any_field(t),
+                               tons * 2 / 3);
     default: return NULL;
     }
 }
@@ -320,8 +314,7 @@ static void correct(world *t) {
 static void haul(world *t, int day) {
     drops planned = {0};
     add_planned(t, &planned);
-    for (unsigned n = 1 + test_pick(&t->state, MOST_LOADS); planned.n > 0 && n > 0; n--)
-        haul_one(t, &planned, day);
+    for (unsigned n = 1 + test_pick(&t->state, MOST_LOADS); planned.n > 0 && n > 0; n--) haul_one(t, &planned, day);
     if (test_pick(&t->state, 4) == 0) correct(t);
 }
 

@@ -66,8 +66,8 @@ static long append_all(world *t, const ls_log_entry *e, size_t n) {
 
 static long append(world *t, const ls_log_entry *e) { return append_all(t, e, 1); }
 
-#define OLD_COLUMNS                                                                                \
-    "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"     \
+#define OLD_COLUMNS                                                                                                    \
+    "entry,replaces,ticket,when,tons,weighed,cleared,field,truck,driver,received_by,analysis,"                         \
     "incorporated,weather_before,weather,weather_after,soil,note"
 #define OLD_HEADER OLD_COLUMNS "\r\n"
 #define HEADER OLD_COLUMNS ",confirmed,acres,certainty,planned,loads,price,batch,kind\r\n"
@@ -93,9 +93,8 @@ static void tickets(void) {
     static const char *const slips[] = {"NORTH-LEFT-01-R", "NORTH-LEFT-10-Q", "NORTH-LEFT-02-Q"};
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++)
         TEST_SAME(ls_ticket_read(t.arena, slips[i], &ticket), LS_TICKET_SLIP);
-    static const char *const none[] = {"",        "NORTH",  "NORTH-LEFT",    "01-Q",
-                                       "-01-Q",   "N-1-Q",  "N-00-Q",        "N-001-Q",
-                                       "N-01-QQ", "N 01 Q", "N-01-\xC3\xA4", "=N-01-Q"};
+    static const char *const none[] = {"",       "NORTH",   "NORTH-LEFT", "01-Q",   "-01-Q",         "N-1-Q",
+                                       "N-00-Q", "N-001-Q", "N-01-QQ",    "N 01 Q", "N-01-\xC3\xA4", "=N-01-Q"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++)
         TEST_SAME(ls_ticket_read(t.arena, none[i], &ticket), LS_TICKET_FORM);
     end(&t);
@@ -110,27 +109,17 @@ static void times(void) {
         CU_ASSERT_TRUE(ls_when_parse(t.arena, good[i], &when, &either));
         TEST_TEXT(ls_when_text(t.arena, when), good[i]);
     }
-    static const char *const others[] = {"2/16/2026", "2/16/26 12:05 AM", "16.02.2026 0:05",
-                                         "2026-2-16 00:05:00", "2026/02/16"};
+    static const char *const others[] = {"2/16/2026", "2/16/26 12:05 AM", "16.02.2026 0:05", "2026-2-16 00:05:00",
+                                         "2026/02/16"};
     for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
         CU_ASSERT_TRUE(ls_when_parse(t.arena, others[i], &when, &either));
         TEST_SAME(when.day, ls_date_of(2026, 2, 16));
         CU_ASSERT_TRUE(when.minute == -1 || when.minute == 5);
     }
-    static const char *const bad[] = {"",
-                                      "2026-02-30",
-                                      "2026-02-16T24:00",
-                                      "2026-02-16T10:60",
-                                      "2026-02-16T10:00Z",
-                                      "3/4/2026",
-                                      "13/13/2026",
-                                      "2/16/2026 13:00 PM",
-                                      "2/16/2026 0:30 AM",
-                                      "16-02-26",
-                                      "2/16",
-                                      "2026-02-16T10",
-                                      "2026-02-16 10:00:61",
-                                      "20/02/26"};
+    static const char *const bad[] = {
+        "",         "2026-02-30",    "2026-02-16T24:00",    "2026-02-16T10:60",  "2026-02-16T10:00Z",
+        "3/4/2026", "13/13/2026",    "2/16/2026 13:00 PM",  "2/16/2026 0:30 AM", "16-02-26",
+        "2/16",     "2026-02-16T10", "2026-02-16 10:00:61", "20/02/26"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
         CU_ASSERT_FALSE(ls_when_parse(t.arena, bad[i], &when, &either));
     CU_ASSERT_FALSE(ls_when_parse(t.arena, "3/4/2026 9:06", &when, &either));
@@ -148,8 +137,7 @@ static void shares(void) {
     TEST_TEXT(ls_log_share_text(t.arena, share), "40 %");
     TEST_TEXT(ls_log_share_text(t.arena, NAN), "");
     static const char *const bad[] = {"", "0 %", "101 %", "40", "-4 %", "half", "40 % x"};
-    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
-        CU_ASSERT_FALSE(ls_log_share_parse(bad[i], &share));
+    for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) CU_ASSERT_FALSE(ls_log_share_parse(bad[i], &share));
     end(&t);
 }
 
@@ -180,22 +168,9 @@ static void first_entry(void) {
 
 /* Texts that RFC 4180 quotes, that a spreadsheet would run, and that hold apostrophes already. */
 static void texts_come_back(void) {
-    static const char *const texts[] = {"plain",
-                                        "a,b",
-                                        "say \"yes\"",
-                                        "two\nlines",
-                                        "=1+1",
-                                        "+1",
-                                        "-1",
-                                        "@x",
-                                        "'=1+1",
-                                        "''=1",
-                                        "'quoted'",
-                                        "\ttab",
-                                        "\xC3\xA4\xE2\x82\xAC",
-                                        " blanks ",
-                                        "\"",
-                                        "=\"a\",b\n"};
+    static const char *const texts[] = {
+        "plain", "a,b",      "say \"yes\"", "two\nlines",           "=1+1",     "+1", "-1",        "@x", "'=1+1",
+        "''=1",  "'quoted'", "\ttab",       "\xC3\xA4\xE2\x82\xAC", " blanks ", "\"", "=\"a\",b\n"};
     world t = begin();
     size_t n = sizeof texts / sizeof *texts;
     for (size_t i = 0; i < n; i++) {
@@ -271,8 +246,7 @@ static void torn_behind(const char *whole, const char *row, size_t n) {
 
 /* With a kind a line is whole, its line end may be missing: an editor took it. */
 static void torn_at_every_byte(void) {
-    static const char old_row[] =
-        "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n",
+    static const char old_row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\"\r\n",
                       row[] = "2,,NORTH-LEFT-02-O,2026-02-16T11:00,8.6,yes,,,,,,,,,,,,\"a\nb\",,,,"
                               ",,,,hauled\r\n";
     size_t all_cells = (size_t)(strchr(old_row, '"') - old_row);
@@ -297,9 +271,8 @@ static void torn_at_every_byte(void) {
 /* Lines written together count together: all of them, or none if the last are missing. */
 static void torn_batch(void) {
     world t = begin();
-    ls_log_entry all[4] = {
-        entry_of(&t, "NORTH-LEFT-01-Q", 8.7), entry_of(&t, "NORTH-LEFT-01-Q", 8.5),
-        entry_of(&t, "NORTH-LEFT-02-O", 8.6), entry_of(&t, "NORTH-LEFT-03-M", 8.4)};
+    ls_log_entry all[4] = {entry_of(&t, "NORTH-LEFT-01-Q", 8.7), entry_of(&t, "NORTH-LEFT-01-Q", 8.5),
+                           entry_of(&t, "NORTH-LEFT-02-O", 8.6), entry_of(&t, "NORTH-LEFT-03-M", 8.4)};
     all[1].replaces = 1;
     TEST_SAME(append_all(&t, all, 1), 1);
     TEST_SAME(append_all(&t, all + 1, 3), 2);
@@ -342,10 +315,9 @@ static void newer_columns(void) {
     TEST_SAME(append(&t, &e), 2);
     e.kind = LS_LOG_HAULED;
     TEST_SAME(append(&t, &e), 3);
-    TEST_TEXT(
-        bytes_of(&t, t.path), OLD_HEADER OLD_ROW_1 HEADER
-        "2,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,likely,2026-02-18,,,,issued\r\n"
-        "3,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,,,,,hauled\r\n");
+    TEST_TEXT(bytes_of(&t, t.path), OLD_HEADER OLD_ROW_1 HEADER
+              "2,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,likely,2026-02-18,,,,issued\r\n"
+              "3,,NORTH-LEFT-02-O,2026-02-16T10:00,8.6,yes,,,,,,,,,,,,,,3,,,,,,hauled\r\n");
     const ls_log *log = ls_log_read(t.arena, t.diag, t.path);
     CU_ASSERT_PTR_NOT_NULL_FATAL(log);
     TEST_NEAR(log->entries.at[2].acres, 3 * 43560, 1e-9);
@@ -444,9 +416,8 @@ static void no_log_at_all(void) {
 /* A correction that replaces what was replaced before would leave two entries standing. */
 static void nothing_is_replaced_twice(void) {
     world t = begin();
-    const char text[] =
-        OLD_HEADER OLD_ROW_1 "2,1,NORTH-LEFT-01-Q,2026-02-16,8.8,yes,,,,,,,,,,,,\r\n"
-                             "3,1,NORTH-LEFT-01-Q,2026-02-16,8.9,yes,,,,,,,,,,,,\r\n";
+    const char text[] = OLD_HEADER OLD_ROW_1 "2,1,NORTH-LEFT-01-Q,2026-02-16,8.8,yes,,,,,,,,,,,,\r\n"
+                                             "3,1,NORTH-LEFT-01-Q,2026-02-16,8.9,yes,,,,,,,,,,,,\r\n";
     put(&t, text, sizeof text - 1);
     CU_ASSERT_PTR_NULL(ls_log_read(t.arena, t.diag, t.path));
     TEST_HOLDS(test_messages(t.arena, t.diag), "4:3: error: entry 1 is replaced by entry 2");

@@ -147,11 +147,10 @@ static void every_cell(void) {
     const char *log = text_of(&t, t.path), *told;
     put(&t, t.path, with(&t, log, old, new));
     TEST_SAME(read_it(&t, &told)->changed.n, 6);
-    TEST_HOLDS(told,
-               "copy; when: log \"2026-02-16T10:05\", copy \"2026-02-16T10:00\"; weighed: log "
-               "\"yes\", copy \"no\"; certainty: log \"firm\", copy \"\"; planned: log "
-               "\"2026-02-16\", copy \"\"; batch: log \"1 of 1\", copy \"\"; kind: log \"issued\", "
-               "copy \"hauled\"");
+    TEST_HOLDS(told, "copy; when: log \"2026-02-16T10:05\", copy \"2026-02-16T10:00\"; weighed: log "
+                     "\"yes\", copy \"no\"; certainty: log \"firm\", copy \"\"; planned: log "
+                     "\"2026-02-16\", copy \"\"; batch: log \"1 of 1\", copy \"\"; kind: log \"issued\", "
+                     "copy \"hauled\"");
     put(&t, t.path, log);
     put(&t, t.copy, with(&t, log, old, new));
     TEST_SAME(read_it(&t, &told)->changed.n, 6);
@@ -229,8 +228,7 @@ static void carriage_returns(void) {
     const char *fault, *told, *log = text_of(&t, t.path);
     for (int whole = 0; whole < 2; whole++) {
         ls_text *mac = ls_text_new(t.a);
-        for (const char *s = log; *s != '\0' && (whole || s[2] != '\0'); s++)
-            ls_text_add_n(mac, s, *s != '\n');
+        for (const char *s = log; *s != '\0' && (whole || s[2] != '\0'); s++) ls_text_add_n(mac, s, *s != '\n');
         put(&t, t.path, mac->s);
         put(&t, t.copy, log);
         read_it(&t, &told);

@@ -35,8 +35,7 @@ typedef struct {
 } world;
 
 static load any_load(world *t, uint64_t *s, int k) {
-    static const char *const notes[] = {"",     "a; b, c", "say \"yes\"", "two\nlines", "TRUE note",
-                                        "12.5", "x"};
+    static const char *const notes[] = {"", "a; b, c", "say \"yes\"", "two\nlines", "TRUE note", "12.5", "x"};
     static const long steps[] = {10000, 1000, 100, 10, 1};
     const char *body = ls_arena_printf(t->a, "NORTH-%02d-", k + 1);
     long step = steps[test_pick(s, 5)];
@@ -74,17 +73,7 @@ static void draw_log(world *t, uint64_t seed) {
 
 /* ---- ways to save one ---- */
 
-typedef enum {
-    ISO,
-    SPACED,
-    SLASHED_ISO,
-    US,
-    US_SECONDS,
-    US_SHORT,
-    BRITISH,
-    BRITISH_SHORT,
-    GERMAN
-} days;
+typedef enum { ISO, SPACED, SLASHED_ISO, US, US_SECONDS, US_SHORT, BRITISH, BRITISH_SHORT, GERMAN } days;
 typedef enum { PLAIN, COMMA, TWO_PLACES, COMMA_PLACES, NO_POINT } numbers;
 
 typedef struct {
@@ -102,36 +91,29 @@ typedef struct {
 
 static const way ways[] = {
     {"as it is", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .reads = true},
-    {"an older log", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .old = true,
-     .reads = true},
-    {"an older log, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n",
-     .old = true, .no_last_end = true, .reads = true},
-    {"line feeds, a mark", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .mark = true,
-     .reads = true},
-    {"carriage returns", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r", .reads = true},
-    {"carriage returns, no last one", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r",
+    {"an older log", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .old = true, .reads = true},
+    {"an older log, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .old = true,
      .no_last_end = true, .reads = true},
+    {"line feeds, a mark", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .mark = true, .reads = true},
+    {"carriage returns", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\r", .reads = true},
+    {"carriage returns, no last one", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r", .no_last_end = true,
+     .reads = true},
     {"semicolons", ';', ISO, PLAIN, "yes", "no", " %", .line_end = "\r\n", .reads = true},
     {"tabs", '\t', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .reads = true},
-    {"all in quotes", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .quoted = true,
+    {"all in quotes", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .quoted = true, .reads = true},
+    {"blank rows", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .blank_rows = 3, .reads = true},
+    {"blank columns", ',', ISO, PLAIN, "TRUE", "FALSE", "%", .line_end = "\n", .blank_columns = 40, .blank_rows = 2,
      .reads = true},
-    {"blank rows", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .blank_rows = 3,
-     .reads = true},
-    {"blank columns", ',', ISO, PLAIN, "TRUE", "FALSE", "%", .line_end = "\n", .blank_columns = 40,
-     .blank_rows = 2, .reads = true},
-    {"blank rows, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n",
-     .blank_rows = 2, .no_last_end = true, .reads = true},
-    {"no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .no_last_end = true,
-     .reads = true},
+    {"blank rows, no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .blank_rows = 2,
+     .no_last_end = true, .reads = true},
+    {"no last line end", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .no_last_end = true, .reads = true},
     {"columns moved", ',', ISO, PLAIN, "yes", "no", " %", .line_end = "\n", .moved = 3},
     {"TRUE and FALSE", ',', ISO, PLAIN, "TRUE", "FALSE", ".00%", .line_end = "\n", .reads = true},
     {"seconds", ',', SPACED, PLAIN, "Yes", "No", "%", .line_end = "\n", .reads = true},
-    {"slashes, year first", ',', SLASHED_ISO, PLAIN, "yes", "no", "%", .line_end = "\n",
-     .reads = true},
+    {"slashes, year first", ',', SLASHED_ISO, PLAIN, "yes", "no", "%", .line_end = "\n", .reads = true},
     {"American", ',', US, TWO_PLACES, "TRUE", "FALSE", "%", .line_end = "\r\n"},
     {"American, seconds", ',', US_SECONDS, PLAIN, "yes", "no", ".00%", .line_end = "\r\n"},
-    {"American, short", ',', US_SHORT, PLAIN, "yes", "no", "%", .line_end = "\n",
-     .blank_columns = 2},
+    {"American, short", ',', US_SHORT, PLAIN, "yes", "no", "%", .line_end = "\n", .blank_columns = 2},
     {"British", ',', BRITISH, PLAIN, "TRUE", "FALSE", "%", .line_end = "\n"},
     {"British, short", ',', BRITISH_SHORT, PLAIN, "yes", "no", "%", .line_end = "\n"},
     {"German", ';', GERMAN, COMMA, "yes", "no", ",00 %", .line_end = "\r\n"},
@@ -145,25 +127,22 @@ static const char *day_text(ls_arena *a, days form, const load *l) {
     int h = l->minute / 60, m = l->minute % 60, h12 = h % 12 == 0 ? 12 : h % 12;
     bool time = l->minute >= 0;
     const char *half = h < 12 ? "AM" : "PM";
-#define DAY(with, without, ...)                                                                    \
+#define DAY(with, without, ...)                                                                                        \
     (time ? ls_arena_printf(a, with, __VA_ARGS__) : ls_arena_printf(a, without, l->month, l->day))
     switch (form) {
     case ISO: return DAY("2026-%02d-%02dT%02d:%02d", "2026-%02d-%02d", l->month, l->day, h, m);
-    case SPACED:
-        return DAY("2026-%02d-%02d %02d:%02d:00", "2026-%02d-%02d", l->month, l->day, h, m);
+    case SPACED: return DAY("2026-%02d-%02d %02d:%02d:00", "2026-%02d-%02d", l->month, l->day, h, m);
     case SLASHED_ISO: return DAY("2026/%d/%d %d:%02d", "2026/%d/%d", l->month, l->day, h, m);
     case US: return DAY("%d/%d/2026 %d:%02d", "%d/%d/2026", l->month, l->day, h, m);
-    case US_SECONDS:
-        return DAY("%02d/%02d/2026 %02d:%02d:00 %s", "%02d/%02d/2026", l->month, l->day, h12, m,
-                   half);
+    case US_SECONDS: return DAY("%02d/%02d/2026 %02d:%02d:00 %s", "%02d/%02d/2026", l->month, l->day, h12, m, half);
     case US_SHORT: return DAY("%d/%d/26 %d:%02d %s", "%d/%d/26", l->month, l->day, h12, m, half);
     default: break;
     }
 #undef DAY
     const char *time_text = time ? ls_arena_printf(a, " %02d:%02d", h, m) : "";
     return form == BRITISH_SHORT ? ls_arena_printf(a, "%02d/%02d/26%s", l->day, l->month, time_text)
-           : form == BRITISH ? ls_arena_printf(a, "%02d/%02d/2026%s", l->day, l->month, time_text)
-                             : ls_arena_printf(a, "%02d.%02d.2026%s", l->day, l->month, time_text);
+           : form == BRITISH     ? ls_arena_printf(a, "%02d/%02d/2026%s", l->day, l->month, time_text)
+                                 : ls_arena_printf(a, "%02d.%02d.2026%s", l->day, l->month, time_text);
 }
 
 /* Thousandths that a program took for thousands have no point any more. */
@@ -194,12 +173,10 @@ static const char *number_text(ls_arena *a, numbers form, long x) {
 }
 
 static const char *columns[] = {
-    "entry",         "replaces", "ticket",       "when",           "tons",
-    "weighed",       "cleared",  "field",        "truck",          "driver",
-    "received_by",   "analysis", "incorporated", "weather_before", "weather",
-    "weather_after", "soil",     "note",         "confirmed",      "acres",
-    "certainty",     "planned",  "loads",        "price",          "batch",
-    "kind"};
+    "entry",   "replaces",      "ticket", "when",        "tons",      "weighed",      "cleared",
+    "field",   "truck",         "driver", "received_by", "analysis",  "incorporated", "weather_before",
+    "weather", "weather_after", "soil",   "note",        "confirmed", "acres",        "certainty",
+    "planned", "loads",         "price",  "batch",       "kind"};
 enum { OLD = 18, NEW = 26 };
 
 /* What was handed out, not hauled. */
@@ -259,8 +236,7 @@ static const char *saved(world *t, const way *w) {
             if (c > 0 && c == w->dropped) continue;
             int column = c == 0 || c >= n ? c : (c - 1 + w->moved) % (n - 1) + 1;
             ls_text_addf(out, "%.*s", c > 0, &w->separator);
-            if (c < n && k < t->n)
-                add_cell(out, w, k < 0 ? columns[column] : cell(t, w, k, column));
+            if (c < n && k < t->n) add_cell(out, w, k < 0 ? columns[column] : cell(t, w, k, column));
         }
         ls_text_add(out, w->no_last_end && k + 1 == t->n + w->blank_rows ? "" : w->line_end);
     }
@@ -271,11 +247,9 @@ static const char *saved(world *t, const way *w) {
 
 static bool same_handed(const way *w, const load *l, const ls_log_entry *e) {
     bool issued = is_of(w, l, LS_LOG_ISSUED), promised = is_of(w, l, LS_LOG_PROMISED);
-    ls_date planned =
-        issued && l->planned > 0 ? ls_date_of(2026, l->month, l->planned) : LS_NO_DATE;
+    ls_date planned = issued && l->planned > 0 ? ls_date_of(2026, l->month, l->planned) : LS_NO_DATE;
     double ton = 2000, price = promised && l->price > 0 ? (double)l->price / 10000 : NAN;
-    return e->of == (w->old ? LS_LOG_HAULED : l->of) &&
-           strcmp(e->ticket.text, promised ? "" : l->ticket) == 0 &&
+    return e->of == (w->old ? LS_LOG_HAULED : l->of) && strcmp(e->ticket.text, promised ? "" : l->ticket) == 0 &&
            e->sure == (issued ? l->sure : LS_LOG_UNTOLD) && e->planned == planned &&
            e->loads == (promised ? l->promised : 0) &&
            (isnan(price) ? isnan(e->price) : fabs(e->price * ton - price) < 1e-9);
@@ -288,9 +262,8 @@ static bool same(world *t, const way *w, const ls_log *log) {
         const ls_log_entry *e = &log->entries.at[k];
         double acres = w->old ? 0 : (double)l->acres / 10000;
         holds = same_handed(w, l, e) && e->when.day == ls_date_of(2026, l->month, l->day) &&
-                e->when.minute == l->minute &&
-                fabs(e->tons / 2000 - (double)l->tons / 10000) < 1e-9 && e->weighed == l->weighed &&
-                e->replaces == l->replaces && strcmp(e->words[LS_LOG_NOTE], l->note) == 0 &&
+                e->when.minute == l->minute && fabs(e->tons / 2000 - (double)l->tons / 10000) < 1e-9 &&
+                e->weighed == l->weighed && e->replaces == l->replaces && strcmp(e->words[LS_LOG_NOTE], l->note) == 0 &&
                 strcmp(e->words[LS_LOG_FIELD], l->field) == 0 &&
                 (acres > 0 ? fabs(e->acres / 43560 - acres) < 1e-9 : isnan(e->acres)) &&
                 (l->cleared > 0 ? fabs(e->cleared - l->cleared / 100.0) < 1e-9 : isnan(e->cleared));

@@ -11,10 +11,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static test_run record(world *t, const char *ticket, const char *tons, const char *field,
-                       const char *one, const char *two) {
-    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons,
-                   "--when", "2026-03-02T09:00", "--field", field, one, two);
+static test_run record(world *t, const char *ticket, const char *tons, const char *field, const char *one,
+                       const char *two) {
+    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons, "--when",
+                   "2026-03-02T09:00", "--field", field, one, two);
 }
 
 static const ls_log_entry *entry(world *t, size_t number) {
@@ -38,28 +38,23 @@ static json_t *document(world *t, const char *command, const char *more) {
 
 static void parts(void) {
     world t = begin();
-    TEST_SAME(
-        record(&t, "NORTH-LEFT-01-Q", "10.2", MILL " 9 tons 3 ac; " WHEAT " 1.2 tons", NULL, NULL)
-            .status,
-        LS_DONE);
+    TEST_SAME(record(&t, "NORTH-LEFT-01-Q", "10.2", MILL " 9 tons 3 ac; " WHEAT " 1.2 tons", NULL, NULL).status,
+              LS_DONE);
     TEST_TEXT(entry(&t, 1)->words[LS_LOG_FIELD], MILL " (9 ton, 3 ac); " WHEAT " (1.2 ton)");
     CU_ASSERT_TRUE(isnan(entry(&t, 1)->acres));
     test_run run = record(&t, "NORTH-LEFT-02-O", "10.2", MILL " 9 tons; " WHEAT, "--acres", "4");
     TEST_HOLDS(run.err, "Wheat Strip gets the rest, 1.2 tons");
     TEST_TEXT(entry(&t, 2)->words[LS_LOG_FIELD], MILL " (9 ton); " WHEAT " (1.2 ton)");
     TEST_NEAR(entry(&t, 2)->acres, 4 * 43560, 1e-9);
-    record(&t, "NORTH-LEFT-03-M", "8", MILL " (5 ton, 2 ac); " WHEAT " 3 tons 1.5 acres", NULL,
-           NULL);
+    record(&t, "NORTH-LEFT-03-M", "8", MILL " (5 ton, 2 ac); " WHEAT " 3 tons 1.5 acres", NULL, NULL);
     TEST_NEAR(entry(&t, 3)->acres, 3.5 * 43560, 1e-9); /* the parts tell it */
     end(&t);
 }
 
 static void parts_that_do_not_add_up(void) {
     static const char *const bad[][3] = {
-        {MILL " 9 tons; " WHEAT " 2 tons", NULL,
-         "11 tons and the load to 10.2: 0.8 tons are too many"},
-        {MILL " 9 tons; " WHEAT " 1 tons", NULL,
-         "10 tons and the load to 10.2: 0.2 tons are missing"},
+        {MILL " 9 tons; " WHEAT " 2 tons", NULL, "11 tons and the load to 10.2: 0.8 tons are too many"},
+        {MILL " 9 tons; " WHEAT " 1 tons", NULL, "10 tons and the load to 10.2: 0.2 tons are missing"},
         {MILL " 9 tons", NULL, "9 tons and the load to 10.2: 1.2 tons are missing"},
         {MILL " 10.2 tons; " WHEAT, NULL, "nothing is left for the others"},
         {MILL " 4 tons; " WHEAT "; stack", NULL, "only one part may go without tons"},
@@ -67,8 +62,8 @@ static void parts_that_do_not_add_up(void) {
     };
     world t = begin();
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
-        test_run run = record(&t, "NORTH-LEFT-01-Q", "10.2", bad[i][0],
-                              bad[i][1] == NULL ? NULL : "--acres", bad[i][1]);
+        test_run run =
+            record(&t, "NORTH-LEFT-01-Q", "10.2", bad[i][0], bad[i][1] == NULL ? NULL : "--acres", bad[i][1]);
         TEST_SAME(run.status, LS_MISTAKE);
         TEST_HOLDS(run.err, bad[i][2]);
     }
@@ -113,9 +108,7 @@ static double planned(world *t, const char *field) {
  * leaves 3.7, so at most 11.3 tons. */
 static void acres_are_taken(void) {
     world t = begin();
-    TEST_SAME(
-        record(&t, "NORTH-LEFT-01-Q", "8.6", "Larkspur Hay/Upper Meadow", "--acres", "20").status,
-        LS_DONE);
+    TEST_SAME(record(&t, "NORTH-LEFT-01-Q", "8.6", "Larkspur Hay/Upper Meadow", "--acres", "20").status, LS_DONE);
     CU_ASSERT_TRUE(planned(&t, "Upper Meadow") < 11.4);
     PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--acres", "2.9");
     CU_ASSERT_TRUE(planned(&t, "Upper Meadow") > 40);
@@ -131,13 +124,11 @@ static void acres_in_the_dossier(void) {
     static const char *const acres[] = {"2", NULL, "22"};
     world t = begin();
     for (size_t i = 0; i < 3; i++) {
-        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow",
-               acres[i] != NULL ? "--acres" : NULL, acres[i]);
+        record(&t, tickets[i], "8.6", "Larkspur Hay/Upper Meadow", acres[i] != NULL ? "--acres" : NULL, acres[i]);
         json_t *d = document(&t, "dossier", NULL), *field;
         size_t k, found = 0;
         json_array_foreach(json_object_get(d, "fields"), k, field) {
-            if (strcmp(json_string_value(json_object_get(field, "field")), "Upper Meadow") != 0)
-                continue;
+            if (strcmp(json_string_value(json_object_get(field, "field")), "Upper Meadow") != 0) continue;
             TEST_NEAR(json_number_value(json_object_get(field, "ton_per_ac")), per_acre[i], 1e-5);
             found++;
         }
@@ -154,22 +145,19 @@ static void acres_in_the_dossier(void) {
 static void confirmed(void) {
     static const char *const odd[][4] = {
         {"12.6", MILL, "2026-03-02", HEAVY},
-        {"8.6", MILL, "2026-02-20",
-         "Mill Forty is closed on 2026-02-20 (open 2026-03-01 to 2026-04-20), 8.6 tons"},
+        {"8.6", MILL, "2026-02-20", "Mill Forty is closed on 2026-02-20 (open 2026-03-01 to 2026-04-20), 8.6 tons"},
         {"8.6", "stack", "2026-02-03", "2026-02-03 is before the birds left North (2026-02-09)"},
-        {"8.6", "stack", "2026-06-30",
-         "2026-06-30 is long after the loads of North should be out (2026-04-17)"},
+        {"8.6", "stack", "2026-06-30", "2026-06-30 is long after the loads of North should be out (2026-04-17)"},
         {"8.6", "Whitcomb Pasture/Ridge", "2026-02-20",
          "Ridge takes no litter: its phosphorus is rated very high, 8.6 tons"},
     };
-    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M",
-                                          "NORTH-LEFT-04-K", "NORTH-LEFT-05-I"};
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M", "NORTH-LEFT-04-K",
+                                          "NORTH-LEFT-05-I"};
     world t = begin();
     for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
         for (int sure = 0; sure < 2; sure++) {
-            test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", tickets[i],
-                                   "--tons", odd[i][0], "--when", odd[i][2], "--field", odd[i][1],
-                                   sure ? "--sure" : NULL);
+            test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", tickets[i], "--tons", odd[i][0],
+                                   "--when", odd[i][2], "--field", odd[i][1], sure ? "--sure" : NULL);
             TEST_SAME(run.status, sure ? LS_DONE : LS_MISTAKE);
             if (sure)
                 TEST_TEXT(entry(&t, i + 1)->words[LS_LOG_CONFIRMED], odd[i][3]);
@@ -193,24 +181,22 @@ static void confirmed(void) {
 /* Whoever says --sure has been shown all that looks wrong, once; --sure at the first try shows it
  * too. A correction asks for what is new alone. */
 static void all_of_it_is_shown(void) {
-    static const char *const odd[] = {"12.6 tons is more than the truck may carry",
-                                      "this ticket went into the stack with entry 1",
-                                      "Mill Forty is closed on 2026-02-03",
-                                      "Mill Forty has 38 ac, the load covered 99 acres",
-                                      "2026-02-03 is before the birds left North"};
+    static const char *const odd[] = {
+        "12.6 tons is more than the truck may carry", "this ticket went into the stack with entry 1",
+        "Mill Forty is closed on 2026-02-03", "Mill Forty has 38 ac, the load covered 99 acres",
+        "2026-02-03 is before the birds left North"};
     enum { ODD = sizeof odd / sizeof *odd };
     world t = begin();
     record(&t, "NORTH-LEFT-01-Q", "8.6", "stack", NULL, NULL);
     for (int sure = 0; sure < 2; sure++) {
-        test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
-                               "--tons", "12.6", "--when", "2026-02-03T09:00", "--field", MILL,
-                               "--acres", "99", "--again", sure ? "--sure" : NULL);
+        test_run run =
+            PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "12.6", "--when",
+                    "2026-02-03T09:00", "--field", MILL, "--acres", "99", "--again", sure ? "--sure" : NULL);
         TEST_SAME(run.status, sure ? LS_DONE : LS_MISTAKE);
         for (size_t i = 0; i < ODD; i++) TEST_HOLDS(run.err, odd[i]);
     }
     for (size_t i = 0; i < ODD; i++) TEST_HOLDS(entry(&t, 2)->words[LS_LOG_CONFIRMED], odd[i]);
-    test_run run =
-        PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--when", "2026-02-02");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--when", "2026-02-02");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "Mill Forty is closed on 2026-02-02");
     CU_ASSERT_PTR_NULL(strstr(run.err, "12.6 tons is more"));
@@ -220,12 +206,11 @@ static void all_of_it_is_shown(void) {
 
 /* A field that is past its limit gets nothing for that, not for its size. */
 static void past_its_limit(void) {
-    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M",
-                                          "NORTH-LEFT-04-K"};
+    static const char *const tickets[] = {"NORTH-LEFT-01-Q", "NORTH-LEFT-02-O", "NORTH-LEFT-03-M", "NORTH-LEFT-04-K"};
     world t = begin();
     for (size_t i = 0; i < sizeof tickets / sizeof *tickets; i++)
-        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", tickets[i], "--tons", "11", "--when",
-                "2026-03-02T09:00", "--field", "Osgood Row Crops/Wheat Strip", "--sure");
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", tickets[i], "--tons", "11", "--when", "2026-03-02T09:00",
+                "--field", "Osgood Row Crops/Wheat Strip", "--sure");
     test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--full");
     TEST_HOLDS(test_joined(t.a, run.out), "it has had all it may take.");
     end(&t);
@@ -234,8 +219,8 @@ static void past_its_limit(void) {
 /* From an hour on of a day on which loads went: it was not idle until then. */
 static void a_day_that_is_begun(void) {
     world t = begin();
-    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6",
-            "--when", "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6", "--when",
+            "2026-02-16T09:00", "--field", "Larkspur Hay/Upper Meadow");
     test_run run = PROGRAM(t.a, "plan", t.house, t.fields, "--from", "2026-02-16T13:00", "--full");
     TEST_HOLDS(run.out, "- Mon, Feb 16: 1 load went until 1:00 pm\n");
     TEST_HOLDS(test_joined(t.a, run.out), "1 load gone already; North/left: ");
@@ -250,8 +235,8 @@ static void a_heaped_body_is_a_remark(void) {
     static const char *const before[] = {"NORTH-RIGHT-01-2", "NORTH-RIGHT-02-Z", "NORTH-RIGHT-03-X",
                                          "NORTH-RIGHT-04-V"};
     for (size_t i = 0; i < sizeof before / sizeof *before; i++)
-        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", before[i], "--tons", "8.6",
-                "--weighed", "--when", "2026-03-01T09:00", "--field", MILL);
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", before[i], "--tons", "8.6", "--weighed", "--when",
+                "2026-03-01T09:00", "--field", MILL);
     test_run run = record(&t, "NORTH-LEFT-01-Q", "10.8", MILL, "--weighed", NULL);
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.err, "10.80 tons is much for a load");
@@ -262,8 +247,8 @@ static void a_heaped_body_is_a_remark(void) {
 /* The plan is of February; whoever leaves --when out years later is asked for the day. */
 static void today_is_not_taken_in_silence(void) {
     world t = begin();
-    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
-                           "--tons", "8.6", "--field", "stack");
+    test_run run =
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6", "--field", "stack");
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "without --when today counts");
     end(&t);
@@ -273,8 +258,7 @@ static void today_is_not_taken_in_silence(void) {
 static void told_once(void) {
     world t = begin();
     record(&t, "NORTH-LEFT-01-Q", "8.6", MILL, NULL, NULL);
-    test_file(t.a, t.folder, "h.haul.csv",
-              test_replace(t.a, test_file_text(t.a, t.log), ",8.6,", ",8.7,"));
+    test_file(t.a, t.folder, "h.haul.csv", test_replace(t.a, test_file_text(t.a, t.log), ",8.6,", ",8.7,"));
     test_run run = record(&t, "NORTH-LEFT-02-O", "8.6", MILL, NULL, NULL);
     const char *once = strstr(run.err, "differs in the log and its copy");
     CU_ASSERT_PTR_NOT_NULL_FATAL(once);
@@ -302,9 +286,8 @@ static void litter_of_last_year(void) {
     world t = begin();
     double before = tons_of(&t, "estimate", "North/left");
     CU_ASSERT_TRUE(before > 50);
-    test_run run =
-        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "9",
-                "--when", "2025-02-20", "--field", "stack", "--cleared", "all", "--sure");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "9", "--when",
+                           "2025-02-20", "--field", "stack", "--cleared", "all", "--sure");
     TEST_SAME(run.status, LS_DONE);
     TEST_NEAR(tons_of(&t, "estimate", "North/left"), before, 1e-9);
     TEST_HOLDS(PROGRAM(t.a, "tickets", t.house, t.fields).out, "NORTH-LEFT-01-Q");
@@ -323,26 +306,24 @@ static void litter_of_last_year(void) {
 
 /* What is odd about the log stands on every page that counts its loads, and in their JSON. */
 static void notes_on_the_pages(void) {
-    static const char *const notes[] = {
-        "Entry 2 (SOUTH-LEFT-01-G): the farm files name no side or house",
-        "Entry 1 (NORTH-LEFT-01-Q): out before the birds came",
-        "Entry 3 (NORTH-LEFT-02-O): the farm files do not name the field",
-        "Entry 4, tons: the log says \"18.6\", its copy \"8.6\", which counts",
-        "Its last entry is missing in the log and counted by its copy"};
-    static const char *const commands[][2] = {
-        {"estimate", NULL},       {"rates", NULL},   {"plan", NULL},      {"tickets", NULL},
-        {"tickets", "--promise"}, {"dossier", NULL}, {"record", "--list"}};
+    static const char *const notes[] = {"Entry 2 (SOUTH-LEFT-01-G): the farm files name no side or house",
+                                        "Entry 1 (NORTH-LEFT-01-Q): out before the birds came",
+                                        "Entry 3 (NORTH-LEFT-02-O): the farm files do not name the field",
+                                        "Entry 4, tons: the log says \"18.6\", its copy \"8.6\", which counts",
+                                        "Its last entry is missing in the log and counted by its copy"};
+    static const char *const commands[][2] = {{"estimate", NULL},  {"rates", NULL},          {"plan", NULL},
+                                              {"tickets", NULL},   {"tickets", "--promise"}, {"dossier", NULL},
+                                              {"record", "--list"}};
     enum { NOTES = sizeof notes / sizeof *notes };
     world t = begin();
-    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "9",
-            "--when", "2025-02-20", "--field", "stack", "--sure");
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "9", "--when", "2025-02-20",
+            "--field", "stack", "--sure");
     record(&t, "SOUTH-LEFT-01-G", "7", MILL, NULL, NULL);
     record(&t, "NORTH-LEFT-02-O", "8.7", WHEAT, NULL, NULL);
     record(&t, "NORTH-LEFT-03-M", "8.6", MILL, NULL, NULL);
     record(&t, "NORTH-LEFT-04-K", "8.5", MILL, NULL, NULL);
     const char *log = test_replace(t.a, test_file_text(t.a, t.log), ",8.6,", ",18.6,");
-    test_file(t.a, t.folder, "h.haul.csv",
-              ls_arena_copy_n(t.a, log, (size_t)(strstr(log, "\n5,") + 1 - log)));
+    test_file(t.a, t.folder, "h.haul.csv", ls_arena_copy_n(t.a, log, (size_t)(strstr(log, "\n5,") + 1 - log)));
     test_file(t.a, t.folder, "h.yaml",
               test_replace(t.a, test_file_text(t.a, t.house), "  - name: South", "  - name: West"));
     test_file(t.a, t.folder, "f.yaml",
@@ -381,8 +362,8 @@ static void issued(void) {
     CU_ASSERT_EQUAL_FATAL(ls_log_open(t.a, ls_diag_new(t.a), t.log, &book, &why), LS_LOG_DONE);
     CU_ASSERT_EQUAL(ls_log_append(book, &e, 1, &number, &why), LS_LOG_DONE);
     ls_log_close(book);
-    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q",
-                           "--tons", "4.3", "--when", "2026-03-02");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "4.3", "--when",
+                           "2026-03-02");
     TEST_SAME(run.status, LS_DONE);
     TEST_TEXT(entry(&t, 2)->words[LS_LOG_FIELD], MILL " (2.5 ton); " WHEAT " (1.8 ton)");
     json_t *list = document(&t, "record", "--list");
@@ -396,30 +377,23 @@ static void issued(void) {
 /* House, side, buyer, field and truck renamed: loads count where they went. */
 static void renamed(void) {
     world t = begin();
-    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6",
-            "--when", "2026-02-16", "--field", "Larkspur Hay/Upper Meadow", "--truck",
-            "spreader truck");
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.6", "--when", "2026-02-16",
+            "--field", "Larkspur Hay/Upper Meadow", "--truck", "spreader truck");
     const char *house = test_file_text(t.a, t.house), *fields = test_file_text(t.a, t.fields);
-    const char *named =
-        test_replace(t.a, house, "name: North\n", "name: Barn One\n    formerly: North\n");
-    named = test_replace(t.a, named, "name: spreader truck\n",
-                         "name: Mack\n    formerly: spreader truck\n");
-    named = test_replace(t.a, named, "sides: [left, right]",
-                         "sides: [{name: west, formerly: left}, right]");
+    const char *named = test_replace(t.a, house, "name: North\n", "name: Barn One\n    formerly: North\n");
+    named = test_replace(t.a, named, "name: spreader truck\n", "name: Mack\n    formerly: spreader truck\n");
+    named = test_replace(t.a, named, "sides: [left, right]", "sides: [{name: west, formerly: left}, right]");
     test_file(t.a, t.folder, "h.yaml", named);
-    named = test_replace(t.a, fields, "name: Larkspur Hay\n",
-                         "name: Lark Farm\n    formerly: Larkspur Hay\n");
+    named = test_replace(t.a, fields, "name: Larkspur Hay\n", "name: Lark Farm\n    formerly: Larkspur Hay\n");
     test_file(t.a, t.folder, "f.yaml",
-              test_replace(t.a, named, "name: Upper Meadow\n",
-                           "name: Top\n        formerly: Upper Meadow\n"));
+              test_replace(t.a, named, "name: Upper Meadow\n", "name: Top\n        formerly: Upper Meadow\n"));
     test_run run = PROGRAM(t.a, "estimate", FEW, t.house, t.fields);
     TEST_TEXT(run.err, "");
     json_t *list = document(&t, "record", "--list");
     json_t *place = json_array_get(json_object_get(list, "places"), 0);
     TEST_TEXT(json_string_value(json_object_get(place, "field")), "Top");
-    TEST_TEXT(
-        json_string_value(json_object_get(json_array_get(json_object_get(list, "lots"), 0), "lot")),
-        "Barn One/west");
+    TEST_TEXT(json_string_value(json_object_get(json_array_get(json_object_get(list, "lots"), 0), "lot")),
+              "Barn One/west");
     json_decref(list);
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--weather", "dry");
     TEST_SAME(run.status, LS_DONE);
@@ -439,15 +413,13 @@ static void on_the_pages(void) {
     PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "0");
     const char *south = strstr(test_file_text(t.a, t.house), "  - name: South");
     test_file(t.a, t.folder, "h.yaml",
-              test_replace(t.a, test_file_text(t.a, t.house), ls_arena_copy_n(t.a, south, 15),
-                           "  - name: West"));
+              test_replace(t.a, test_file_text(t.a, t.house), ls_arena_copy_n(t.a, south, 15), "  - name: West"));
     test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--list");
     TEST_HOLDS(run.out, "entry 3 replaces entry 2");
     TEST_HOLDS(run.out, "entry 6 strikes entry 5");
     TEST_HOLDS(test_joined(t.a, run.out), "Entry 4 (SOUTH-LEFT-01-G): the farm files name no side");
     json_t *list = document(&t, "record", "--list"), *place;
-    static const char *const kinds[] = {"hauled", "correction", "correction",
-                                        "hauled", "hauled",     "strike"};
+    static const char *const kinds[] = {"hauled", "correction", "correction", "hauled", "hauled", "strike"};
     size_t i;
     json_array_foreach(json_object_get(list, "entries"), i, place) {
         TEST_TEXT(json_string_value(json_object_get(place, "kind")), kinds[i]);
@@ -458,20 +430,17 @@ static void on_the_pages(void) {
         sum += json_number_value(json_object_get(place, "tons"));
     }
     TEST_NEAR(sum, 8.5 + 7, 1e-9);
-    TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
-              8.5 + 7, 1e-9);
+    TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")), 8.5 + 7, 1e-9);
     json_decref(list);
-    TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "4", "--tons", "6.5").status,
-              LS_DONE);
+    TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "4", "--tons", "6.5").status, LS_DONE);
     end(&t);
 }
 
 /* ---- lists ---- */
 
-static const char scale_list[] =
-    "Ticket No,Date,Time,Truck,Gross (lb),Tare (lb),Net (lb),Fee\n"
-    "NORTH-LEFT-01-Q,2/16/2026,9:06 AM,07,\"43,700\",26500,\"17,200\",4\n"
-    "NORTH-LEFT-02-O,2/16/2026,10:15 AM,07,\"43,900\",26500,17400,4\n";
+static const char scale_list[] = "Ticket No,Date,Time,Truck,Gross (lb),Tare (lb),Net (lb),Fee\n"
+                                 "NORTH-LEFT-01-Q,2/16/2026,9:06 AM,07,\"43,700\",26500,\"17,200\",4\n"
+                                 "NORTH-LEFT-02-O,2/16/2026,10:15 AM,07,\"43,900\",26500,17400,4\n";
 
 static test_run import(world *t, const char *list, const char *sure) {
     const char *path = test_file(t->a, t->folder, "scale.csv", list);
@@ -504,20 +473,14 @@ static void a_scale_house(void) {
 static void lists_that_are_refused(void) {
     static const char *const bad[][2] = {
         {"Ticket,Date\nNORTH-LEFT-01-Q,2026-02-16\n", "1:1: error: this list has no columns"},
-        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,450\n",
-         "2:28: error: this row has no weight"},
-        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200\"\n",
-         "2:28: error: this may be 8.6 or 17.2 tons"},
-        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,9.460\n",
-         "2:28: error: this may be 4.73 or 9.46 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,450\n", "2:28: error: this row has no weight"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,\"17,200\"\n", "2:28: error: this may be 8.6 or 17.2 tons"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,9.460\n", "2:28: error: this may be 4.73 or 9.46 tons"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,17200\nNORTH-LEFT-02-O,2026-02-16,8.7\n",
          "3:28: error: this weight has another unit or decimal sign than those above"},
-        {"Ticket,Date,Net (t)\nNORTH-LEFT-01-Q,2026-02-16,8.6\n",
-         "1:13: error: t may be of 2,000 lb or of 1,000 kg"},
-        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.6 t\n",
-         "2:28: error: t may be of 2,000 lb or of 1,000 kg"},
-        {"Ticket,Date,Net lb,Note\nNORTH-LEFT-01-Q,2026-02-16,17200,\"dry an",
-         "2:1: error: this line has 4 cells"},
+        {"Ticket,Date,Net (t)\nNORTH-LEFT-01-Q,2026-02-16,8.6\n", "1:13: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net\nNORTH-LEFT-01-Q,2026-02-16,8.6 t\n", "2:28: error: t may be of 2,000 lb or of 1,000 kg"},
+        {"Ticket,Date,Net lb,Note\nNORTH-LEFT-01-Q,2026-02-16,17200,\"dry an", "2:1: error: this line has 4 cells"},
         {"Ticket,Date,Net lb,Fee\nNORTH-LEFT-01-Q,2026-02-16,172", "hint: was the list cut off?"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-Q,3/4/2026,17200\n", "2:17: error: this day may mean"},
         {"Ticket,Date,Net\nNORTH-LEFT-01-R,2026-02-16,17200\n", "2:1: error: the check character"},
@@ -528,12 +491,9 @@ static void lists_that_are_refused(void) {
          "this farm has no lot WEST"},
         {"Ticket,Date,Net lb\nNORTH-LEFT-01-Q,2026-02-16,17200\nNORTH-LEFT-01-Q,2026-02-16,16000\n",
          "scale.csv:3: ticket NORTH-LEFT-01-Q has gone out already"},
-        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Bob/Back\n",
-         "no field \"Bob/Back\""},
-        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,mill fourty\n",
-         "did you mean \"" MILL "\"?"},
-        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Osgood/Wheat Strip\n",
-         "did you mean \"" WHEAT "\"?"},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Bob/Back\n", "no field \"Bob/Back\""},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,mill fourty\n", "did you mean \"" MILL "\"?"},
+        {"Ticket,Date,Net lb,To\nNORTH-LEFT-01-Q,2026-02-16,17200,Osgood/Wheat Strip\n", "did you mean \"" WHEAT "\"?"},
     };
     world t = begin();
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
@@ -580,14 +540,12 @@ static void a_scale_after_the_eye(void) {
     const char *before = test_file_text(t.a, t.log);
     test_run run = import(&t, list, "--sure");
     TEST_SAME(run.status, LS_MISTAKE);
-    TEST_HOLDS(run.err,
-               "scale.csv:2: ticket NORTH-LEFT-01-Q has gone out already: entry 1, 8 tons");
+    TEST_HOLDS(run.err, "scale.csv:2: ticket NORTH-LEFT-01-Q has gone out already: entry 1, 8 tons");
     TEST_HOLDS(run.err, "scale.csv:3: ticket NORTH-LEFT-02-O has gone out already: entry 2");
     TEST_HOLDS(run.err, "--replaces all puts them in place");
     TEST_TEXT(test_file_text(t.a, t.log), before);
     const char *path = ls_arena_printf(t.a, "%s/scale.csv", t.folder);
-    run =
-        PROGRAM(t.a, "record", t.house, t.fields, "--import", path, "--replaces", "all", "--sure");
+    run = PROGRAM(t.a, "record", t.house, t.fields, "--import", path, "--replaces", "all", "--sure");
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "in place of entry 2");
     const ls_log_entry *e = entry(&t, 3);
@@ -607,14 +565,12 @@ static void a_scale_after_the_eye(void) {
 static void a_list_of_the_stack(void) {
     static const char out[] = "Ticket,Date,Net (lb),To\n"
                               "NORTH-LEFT-S01-7,2026-03-03,17200," MILL "\n";
-    static const char doubt[] =
-        "NORTH-LEFT-S01-7: nothing of North/left is in the stack by the log";
+    static const char doubt[] = "NORTH-LEFT-S01-7: nothing of North/left is in the stack by the log";
     world t = begin();
     TEST_HOLDS(import(&t, out, NULL).err, doubt);
-    CU_ASSERT_PTR_NULL(strstr(
-        import(&t, ls_arena_printf(t.a, "%sNORTH-LEFT-01-Q,2026-03-02,17200,stack\n", out), NULL)
-            .err,
-        "is in the stack"));
+    CU_ASSERT_PTR_NULL(
+        strstr(import(&t, ls_arena_printf(t.a, "%sNORTH-LEFT-01-Q,2026-03-02,17200,stack\n", out), NULL).err,
+               "is in the stack"));
     TEST_SAME(import(&t, out, "--sure").status, LS_DONE);
     TEST_HOLDS(entry(&t, 1)->words[LS_LOG_CONFIRMED], doubt + strlen("NORTH-LEFT-S01-7: "));
     end(&t);
@@ -628,10 +584,8 @@ static void corrected_since(void) {
     PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--tons", "8.5");
     test_run run = import(&t, scale_list, "--sure");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.err,
-               "scale.csv:2: entry 1 said so and does not count any more: entry 3 strikes");
-    TEST_HOLDS(run.err,
-               "scale.csv:3: entry 2 said so and does not count any more: entry 4 says 8.5");
+    TEST_HOLDS(run.err, "scale.csv:2: entry 1 said so and does not count any more: entry 3 strikes");
+    TEST_HOLDS(run.err, "scale.csv:3: entry 2 said so and does not count any more: entry 4 says 8.5");
     end(&t);
 }
 
@@ -675,9 +629,7 @@ static void two_copies(void) {
         TEST_HOLDS(run.out, again ? "0 rows of" : "3 rows of");
         json_t *list = document(&t, "record", "--list");
         TEST_SAME(json_array_size(json_object_get(list, "entries")), 5);
-        TEST_NEAR(
-            json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")),
-            8.4 + 8.5, 1e-9);
+        TEST_NEAR(json_number_value(json_object_get(json_object_get(list, "out_of_houses"), "tons")), 8.4 + 8.5, 1e-9);
         json_decref(list);
     }
     end(&t);

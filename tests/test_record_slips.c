@@ -5,10 +5,10 @@
 
 #include <string.h>
 
-static test_run record(world *t, const char *ticket, const char *tons, const char *one,
-                       const char *two, const char *three, const char *four) {
-    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons,
-                   "--when", "2026-02-16T09:00", one, two, three, four);
+static test_run record(world *t, const char *ticket, const char *tons, const char *one, const char *two,
+                       const char *three, const char *four) {
+    return PROGRAM(t->a, "record", t->house, t->fields, "--ticket", ticket, "--tons", tons, "--when",
+                   "2026-02-16T09:00", one, two, three, four);
 }
 
 /* O and 0, I and 1 are told apart, never taken in silence. */
@@ -66,12 +66,10 @@ static void once_more(void) {
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "entry 3: in place of entry 1, ticket NORTH-LEFT-01-Q");
     record(&t, "NORTH-LEFT-02-O", "8.6", "--field", "stack", NULL, NULL);
-    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow",
-                 NULL);
+    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow", NULL);
     TEST_SAME(run.status, LS_MISTAKE);
     TEST_HOLDS(run.err, "went into the stack with entry 4");
-    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow",
-                 "--sure");
+    run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow", "--sure");
     TEST_SAME(run.status, LS_DONE);
     end(&t);
 }
@@ -87,24 +85,20 @@ static const char *row(world *t, const char *begin) {
 /* A correction of the tons keeps every other column as it was, and says so; drops keep their
  * shares: of 8.4 and 11.7 ton, 5.4 x 11.7 / 8.4 = 7.52142... and 3 x 11.7 / 8.4 = 4.17857... */
 static void the_rest_stays(void) {
-    static const char words[] =
-        ",one,Al,\"J. O\",report of May,same day,\"dry, cool\",clear,rain,moist,steep";
+    static const char words[] = ",one,Al,\"J. O\",report of May,same day,\"dry, cool\",clear,rain,moist,steep";
     world t = begin();
-    test_run run = PROGRAM(
-        t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.4", "--when",
-        "2026-02-16T09:00", "--weighed", "--cleared", "12 %", "--field",
-        "Larkspur Hay/Upper Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)", "--truck",
-        "one", "--driver", "Al", "--received-by", "J. O", "--analysis", "report of May",
-        "--incorporated", "same day", "--weather-before", "dry, cool", "--weather", "clear",
-        "--weather-after", "rain", "--soil", "moist", "--note", "steep", "--sure");
+    test_run run = PROGRAM(t.a, "record", t.house, t.fields, "--ticket", "NORTH-LEFT-01-Q", "--tons", "8.4", "--when",
+                           "2026-02-16T09:00", "--weighed", "--cleared", "12 %", "--field",
+                           "Larkspur Hay/Upper Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)", "--truck",
+                           "one", "--driver", "Al", "--received-by", "J. O", "--analysis", "report of May",
+                           "--incorporated", "same day", "--weather-before", "dry, cool", "--weather", "clear",
+                           "--weather-after", "rain", "--soil", "moist", "--note", "steep", "--sure");
     TEST_SAME(run.status, LS_DONE);
     const char *of = test_replace(t.a, words, "\"J. O\"", "J. O");
-    TEST_TEXT(
-        row(&t, "1,"),
-        ls_arena_printf(t.a,
-                        "1,,NORTH-LEFT-01-Q,2026-02-16T09:00,8.4,yes,12 %%,\"Larkspur Hay/Upper "
-                        "Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)\"%s,,,,,,,,hauled",
-                        of));
+    TEST_TEXT(row(&t, "1,"), ls_arena_printf(t.a,
+                                             "1,,NORTH-LEFT-01-Q,2026-02-16T09:00,8.4,yes,12 %%,\"Larkspur Hay/Upper "
+                                             "Meadow (5.4 ton); Osgood Row Crops/Wheat Strip (3 ton)\"%s,,,,,,,,hauled",
+                                             of));
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "11.7", "--sure");
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, ", 11.7 tons weighed, ");
@@ -112,13 +106,12 @@ static void the_rest_stays(void) {
                         "driver, received by, analysis handed over, worked in, weather before, "
                         "weather, weather after, soil, note; its parts are scaled from 8.4 to 11.7 "
                         "tons\n");
-    TEST_TEXT(row(&t, "2,"),
-              ls_arena_printf(t.a,
-                              "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "
-                              "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
-                              "ton)\"%s,11.7 tons is more than the truck may carry (payload 11 "
-                              "tons),,,,,,,correction",
-                              of));
+    TEST_TEXT(row(&t, "2,"), ls_arena_printf(t.a,
+                                             "2,1,NORTH-LEFT-01-Q,2026-02-16T09:00,11.7,yes,12 %%,\"Larkspur "
+                                             "Hay/Upper Meadow (7.5214 ton); Osgood Row Crops/Wheat Strip (4.1786 "
+                                             "ton)\"%s,11.7 tons is more than the truck may carry (payload 11 "
+                                             "tons),,,,,,,correction",
+                                             of));
     TEST_HOLDS(PROGRAM(t.a, "record", t.house, t.fields, "--list").out, "scale");
     end(&t);
 }

@@ -32,10 +32,8 @@ static const struct {
     {"droppings", "broiler", "coufal", "litter", 228.2, "g/kg", "coufal", LS_READ},
     /* Patterson and others 1998: 0.71 and 1.23 dry tons per 1,000 broilers of 4.43 and 5.90 lb that
      * ate 8.42 and 12.47 lb */
-    {"droppings", "broiler", "patterson-98", "litter", 0.00097, "ton/bird", "patterson-98",
-     LS_DERIVED},
-    {"droppings", "broiler", "patterson-98", "own_feed", 10.445, "lb/bird", "patterson-98",
-     LS_DERIVED},
+    {"droppings", "broiler", "patterson-98", "litter", 0.00097, "ton/bird", "patterson-98", LS_DERIVED},
+    {"droppings", "broiler", "patterson-98", "own_feed", 10.445, "lb/bird", "patterson-98", LS_DERIVED},
     {"droppings", "broiler", "aces-839", "litter", 0.6, "lb/lb", "aces-839", LS_READ},
     {"droppings", "broiler", "uga-b1245", "litter", 2.5, "lb/bird", "uga-b1245", LS_READ},
     {"droppings", "layer pullet", "uga-b1245", "litter", 8, "lb/bird", "uga-b1245", LS_READ},
@@ -55,12 +53,10 @@ static const struct {
     {"excreted", "duck", "d384-2", "N", 0.14, "lb/bird", "d384-2", LS_MEMORY}, /* from memory */
     {"bird", "", "broiler breeder", "egg_weight", 63, "g/egg", "ifas-vm099", LS_READ},
     {"bird", "", "broiler breeder", "eggs", 165, "egg/bird", "attia-95", LS_READ},
-    {"bird", "", "layer", "feed", 104.5, "g/bird/day", "ohio-804",
-     LS_DERIVED}, /* 20 to 26 lb a 100 hens and day */
+    {"bird", "", "layer", "feed", 104.5, "g/bird/day", "ohio-804", LS_DERIVED}, /* 20 to 26 lb a 100 hens and day */
     {"bedding", "", "rice hulls", "density", 5.5, "lb/ft3", "ahn-16", LS_READ},
-    {"removal", "ipni", "corn grain", "N", 0.67, "lb/bu", "ipni", LS_MEMORY}, /* from memory */
-    {"removal", "ipni", "tall fescue hay", "K2O", 54, "lb/ton", "ipni",
-     LS_MEMORY}, /* from memory */
+    {"removal", "ipni", "corn grain", "N", 0.67, "lb/bu", "ipni", LS_MEMORY},       /* from memory */
+    {"removal", "ipni", "tall fescue hay", "K2O", 54, "lb/ton", "ipni", LS_MEMORY}, /* from memory */
     {"removal", "omafa-25", "wheat grain", "N", 1.2, "lb/bu", "omafa-25", LS_READ},
     {"removal", "uky-142", "alfalfa hay", "P2O5", 14, "lb/ton", "uky-142", LS_READ},
     {"grazing", "", "beef", "N", 25, "%", "uky-142", LS_READ},
@@ -73,8 +69,7 @@ static const struct {
     {"carryover", "cornell-n", "year 2", "organic", 12, "%", "cornell-n", LS_READ},
     {"soil", "piedmont", "P", "high", 75, "lb/ac", "uga-041", LS_READ},
     {"soil", "coastal_plain", "K", "medium", 150, "lb/ac", "uga-037", LS_READ},
-    {"recommended", "clemson-049", "tall fescue hay P2O5 low", "rate", 80, "lb/ac", "clemson-049",
-     LS_READ},
+    {"recommended", "clemson-049", "tall fescue hay P2O5 low", "rate", 80, "lb/ac", "clemson-049", LS_READ},
     {"fertilizer", "", "DAP", "P2O5", 920, "lb/ton", "uga-c933", LS_READ},
     {"practice", "", "cap", "value", 3, "ton/ac", "aces-889", LS_READ},
     {"practice", "", "stack end clearance", "value", 12, "ft", "al-eng-25", LS_READ},
@@ -86,8 +81,7 @@ static void test_printed_figures(void) {
     const ls_reference *r = ls_reference_load(a);
     for (size_t i = 0; i < sizeof printed / sizeof *printed; i++) {
         const ls_figure *f = ls_row_figure(
-            ls_table_row(ls_reference_table(r, printed[i].kind, printed[i].name), printed[i].row),
-            printed[i].column);
+            ls_table_row(ls_reference_table(r, printed[i].kind, printed[i].name), printed[i].row), printed[i].column);
         CU_ASSERT_PTR_NOT_NULL_FATAL(f);
         ls_unit unit;
         TEST_SAME(ls_unit_parse(a, printed[i].unit, strlen(printed[i].unit), &unit), LS_UNIT_OK);
@@ -95,8 +89,8 @@ static void test_printed_figures(void) {
         CU_ASSERT(ls_dimension_same(f->unit.dimension, unit.dimension));
         TEST_TEXT(f->source->id, printed[i].source);
         TEST_SAME(f->status, printed[i].status);
-        CU_ASSERT_PTR_EQUAL(f, ls_reference_need(r, printed[i].kind, printed[i].name,
-                                                 printed[i].row, printed[i].column));
+        CU_ASSERT_PTR_EQUAL(f,
+                            ls_reference_need(r, printed[i].kind, printed[i].name, printed[i].row, printed[i].column));
     }
     ls_arena_free(a);
 }
@@ -119,16 +113,14 @@ static bool is_among(const char *word, const char *const *words, size_t n) {
 }
 
 static void check_row(ls_arena *a, const ls_table *t, const ls_row *row) {
-    static const char *const pers[] = {"bird-day",       "hen-day",   "bird",
-                                       "live-weight",    "bird-year", "bird-by-weight",
-                                       "live-weight-day"};
+    static const char *const pers[] = {"bird-day",  "hen-day",        "bird",           "live-weight",
+                                       "bird-year", "bird-by-weight", "live-weight-day"};
     static const char *const states[] = {"dry", "wet"};
     CU_ASSERT(row->source != NULL || row->status == LS_PRACTICE);
     CU_ASSERT(row->n > 0);
     const char *per = ls_row_word(row, "per"), *state = ls_row_word(row, "state");
     CU_ASSERT(per == NULL || is_among(per, pers, sizeof pers / sizeof *pers));
-    CU_ASSERT(strcmp(t->kind, "droppings") != 0 ||
-              is_among(state, states, sizeof states / sizeof *states));
+    CU_ASSERT(strcmp(t->kind, "droppings") != 0 || is_among(state, states, sizeof states / sizeof *states));
     for (size_t i = 0; i < row->n; i++) {
         CU_ASSERT((row->cells[i].figure == NULL) != (row->cells[i].word == NULL));
         if (row->cells[i].figure != NULL) check_figure(a, t, row, &row->cells[i]);
@@ -176,16 +168,14 @@ static void test_defaults(void) {
     ls_arena *a = ls_arena_new();
     const ls_reference *r = ls_reference_load(a);
     static const char *const kinds[] = {"droppings", "composition", "excreted", "kept"};
-    static const char *const columns[] = {"litter", "N",   "P",          "K",
-                                          "P2O5",   "K2O", "NH4N_share", "dry_matter"};
+    static const char *const columns[] = {"litter", "N", "P", "K", "P2O5", "K2O", "NH4N_share", "dry_matter"};
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
         for (int b = 1; b < LS_BIRDS; b++) {
             const ls_table *t = ls_reference_table(r, kinds[k], ls_bird_name(b));
             CU_ASSERT_PTR_NOT_NULL_FATAL(t);
             size_t figures = 0;
             for (size_t c = 0; c < sizeof columns / sizeof *columns; c++) {
-                size_t memory = defaults_with(t, columns[c], true),
-                       read = defaults_with(t, columns[c], false);
+                size_t memory = defaults_with(t, columns[c], true), read = defaults_with(t, columns[c], false);
                 CU_ASSERT(memory == 0 || read == 0);
                 CU_ASSERT(k == 0 || memory + read <= 1);
                 figures += memory + read;
@@ -195,8 +185,7 @@ static void test_defaults(void) {
     ls_arena_free(a);
 }
 
-static double figure(const ls_reference *r, const char *kind, const char *name, const char *row,
-                     const char *column) {
+static double figure(const ls_reference *r, const char *kind, const char *name, const char *row, const char *column) {
     return ls_reference_need(r, kind, name, row, column)->value;
 }
 
@@ -206,8 +195,7 @@ static void check_growth(const ls_table *t) {
     size_t weights = 0, feeds = 0;
     double day = -1, weight = 0;
     for (size_t i = 0; i < t->n; i++) {
-        const ls_figure *days = ls_row_figure(&t->rows[i], "days"),
-                        *now = ls_row_figure(&t->rows[i], "weight");
+        const ls_figure *days = ls_row_figure(&t->rows[i], "days"), *now = ls_row_figure(&t->rows[i], "weight");
         if (!is_default(&t->rows[i])) continue;
         CU_ASSERT(days->value > day && now->value > weight);
         day = days->value, weight = now->value;
@@ -239,8 +227,7 @@ static void test_birds_are_whole(void) {
         for (size_t k = 0; k < sizeof tables / sizeof *tables; k++)
             CU_ASSERT_PTR_NOT_NULL(ls_reference_table(r, tables[k], ls_bird_tables(b)));
         for (size_t k = 0; k < sizeof queried / sizeof *queried; k++)
-            CU_ASSERT(figure(r, "plausible", "",
-                             ls_arena_printf(a, "%s %s", queried[k], ls_bird_name(b)), "high") > 0);
+            CU_ASSERT(figure(r, "plausible", "", ls_arena_printf(a, "%s %s", queried[k], ls_bird_name(b)), "high") > 0);
     }
     CU_ASSERT(grow >= 6);
     ls_arena_free(a);
@@ -256,17 +243,15 @@ static void test_excretion_derived(void) {
     static const struct {
         const char *bird;
         double pounds, tons, per_ton[3];
-    } rows[] = {{"broiler", 1000, 14.97, {26.83, 7.80, 10.49}},
-                {"layer", 250, 11.45, {26.93, 9.98, 10.44}},
-                {"layer pullet", 250, 11.45, {26.93, 9.98, 10.44}},
-                {"breeder pullet", 250, 11.45, {26.93, 9.98, 10.44}},
-                {"turkey tom", 1000, 8.18, {30.36, 11.83, 11.61}},
-                {"turkey hen", 1000, 8.18, {30.36, 11.83, 11.61}}};
+    } rows[] = {
+        {"broiler", 1000, 14.97, {26.83, 7.80, 10.49}},     {"layer", 250, 11.45, {26.93, 9.98, 10.44}},
+        {"layer pullet", 250, 11.45, {26.93, 9.98, 10.44}}, {"breeder pullet", 250, 11.45, {26.93, 9.98, 10.44}},
+        {"turkey tom", 1000, 8.18, {30.36, 11.83, 11.61}},  {"turkey hen", 1000, 8.18, {30.36, 11.83, 11.61}}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         double manure = rows[i].tons * 2000 / rows[i].pounds / 365;
         for (size_t k = 0; k < 3; k++)
-            TEST_NEAR(figure(r, "excreted", rows[i].bird, "nrcs-au", elements[k]),
-                      manure / 2000 * rows[i].per_ton[k], 3e-4);
+            TEST_NEAR(figure(r, "excreted", rows[i].bird, "nrcs-au", elements[k]), manure / 2000 * rows[i].per_ton[k],
+                      3e-4);
     }
     /* the same, worked out by hand beforehand */
     TEST_NEAR(figure(r, "excreted", "layer", "nrcs-au", "N"), 0.00338, 1e-3);
@@ -283,8 +268,7 @@ static void test_breeder_derived(void) {
     /* Handboek 1988: 40 kg feed in 42 weeks, 0.20 dry manure, 30 % lost: 5.6 kg dry per hen. */
     double eaten = figure(r, "bird", "", "broiler breeder", "feed") * 294 * 0.45359237;
     TEST_NEAR(eaten, 40, 1e-3);
-    TEST_NEAR(eaten * figure(r, "droppings", "broiler breeder", "handboek", "feed_share") * 0.70,
-              5.6, 1e-3);
+    TEST_NEAR(eaten * figure(r, "droppings", "broiler breeder", "handboek", "feed_share") * 0.70, 5.6, 1e-3);
     /* NC State table 66 prints 0.13 lb litter and 0.0024 lb N, 0.0037 lb P2O5, 0.0022 lb K2O per
      * bird and day. */
     double wet = figure(r, "droppings", "broiler breeder", "ncsu-66", "litter") /
@@ -300,8 +284,7 @@ static void test_others_derived(void) {
     ls_arena *a = ls_arena_new();
     const ls_reference *r = ls_reference_load(a);
     /* Coufal: 25,000 broilers of 6.0 lb make 22,995 lb dry litter and 11,220 lb dry cake. */
-    TEST_NEAR(25000 * 6.0 * figure(r, "droppings", "broiler", "coufal", "litter"), 22995 + 11220,
-              1e-3);
+    TEST_NEAR(25000 * 6.0 * figure(r, "droppings", "broiler", "coufal", "litter"), 22995 + 11220, 1e-3);
     /* Iowa: 100,000 hens make 1,050 wet tons a year. */
     double dry = figure(r, "droppings", "layer", "iowa-hr", "litter") * 365 * 100000 / 2000;
     TEST_NEAR(dry / (1 - figure(r, "composition", "layer", "iowa-hr", "moisture")), 1050, 1e-3);
@@ -331,23 +314,19 @@ static void test_spreads(void) {
     TEST_NEAR(n->printed.n, 98, 0);
     TEST_NEAR(n->printed.median, 37.0 / 2000, 1e-12);
     /* its litter mass: 3 samples, mean 0.13, sd 0.0096; solids 98 samples, mean 69, sd 13 */
-    const ls_figure *litter =
-        ls_reference_need(r, "droppings", "broiler breeder", "ncsu-66", "litter");
+    const ls_figure *litter = ls_reference_need(r, "droppings", "broiler breeder", "ncsu-66", "litter");
     TEST_SAME(litter->spread.kind, LS_LOG_STUDENT);
     TEST_NEAR(litter->spread.df, 2, 0);
     TEST_NEAR(litter->spread.scale, hypot(0.0096 / 0.13 / sqrt(3), 13.0 / 69 / sqrt(98)), 1e-3);
-    const ls_figure *house =
-        ls_reference_need(r, "droppings", "broiler breeder", "uga-b1245", "litter");
+    const ls_figure *house = ls_reference_need(r, "droppings", "broiler breeder", "uga-b1245", "litter");
     TEST_SAME(house->spread.kind, LS_NORMAL);
     TEST_NEAR(house->spread.scale, 0.20 * house->value, 1e-12);
-    const ls_figure *corn =
-        ls_reference_need(r, "removal", "omafa-25", "corn grain", "N"); /* 0.65 to 1.0 lb/bu */
+    const ls_figure *corn = ls_reference_need(r, "removal", "omafa-25", "corn grain", "N"); /* 0.65 to 1.0 lb/bu */
     TEST_SAME(corn->spread.kind, LS_RECTANGULAR);
     TEST_NEAR(corn->spread.low, 0.65, 1e-12);
     TEST_NEAR(corn->printed.most, 1.0, 1e-12);
     CU_ASSERT(isnan(corn->printed.mean));
-    TEST_SAME(ls_reference_need(r, "removal", "us-crops", "corn grain", "N")->spread.kind,
-              LS_EXACT);
+    TEST_SAME(ls_reference_need(r, "removal", "us-crops", "corn grain", "N")->spread.kind, LS_EXACT);
     /* a name it had before is still understood, and no other */
     const ls_table *removal = ls_reference_by_id(r, "removal-us-crops");
     CU_ASSERT(removal != NULL && removal == ls_reference_table(r, "removal", "ipni") &&
@@ -394,23 +373,20 @@ static const char *read_text(ls_arena *a, const char *text, ls_reference **set) 
     return test_messages(a, d);
 }
 
-#define HEAD                                                                                       \
-    "sources: [{id: s, who: w, title: t}]\ntables:\n- kind: removal\n  name: x\n  title: t\n"
+#define HEAD "sources: [{id: s, who: w, title: t}]\ntables:\n- kind: removal\n  name: x\n  title: t\n"
 
 static void test_reading(void) {
     ls_arena *a = ls_arena_new();
     ls_reference *set;
-    const char *messages =
-        read_text(a,
-                  HEAD "  source: s\n  status: read\n  spread: lognormal\n  log_sd: 0.3\n  rows:\n"
-                       "    corn: {N: 0.5 lb/bu, P2O5: 0.2..0.4 lb/bu,\n"
-                       "           K2O: {n: 4, mean: 0.3, sd: 0.1, unit: lb/bu, spread: student}}\n"
-                       "    oats: {source: none, status: practice, note: guess, N: 1 lb/bu}\n",
-                  &set);
+    const char *messages = read_text(a,
+                                     HEAD "  source: s\n  status: read\n  spread: lognormal\n  log_sd: 0.3\n  rows:\n"
+                                          "    corn: {N: 0.5 lb/bu, P2O5: 0.2..0.4 lb/bu,\n"
+                                          "           K2O: {n: 4, mean: 0.3, sd: 0.1, unit: lb/bu, spread: student}}\n"
+                                          "    oats: {source: none, status: practice, note: guess, N: 1 lb/bu}\n",
+                                     &set);
     TEST_TEXT(messages, "");
     const ls_row *corn = ls_table_row(ls_reference_by_id(set, "removal-x"), "corn");
-    const ls_figure *n = ls_row_figure(corn, "N"), *p = ls_row_figure(corn, "P2O5"),
-                    *k = ls_row_figure(corn, "K2O");
+    const ls_figure *n = ls_row_figure(corn, "N"), *p = ls_row_figure(corn, "P2O5"), *k = ls_row_figure(corn, "K2O");
     TEST_SAME(n->spread.kind, LS_LOGNORMAL);
     TEST_NEAR(n->spread.scale, 0.3, 1e-12);
     TEST_NEAR(p->value, 0.3, 1e-12);
@@ -427,17 +403,14 @@ static void test_reading(void) {
 static void refused(const char *rows, const char *part) {
     ls_arena *a = ls_arena_new();
     ls_reference *set;
-    TEST_HOLDS(read_text(a,
-                         ls_arena_printf(
-                             a, HEAD "  source: s\n  status: read\n  rows:\n    corn: %s\n", rows),
-                         &set),
-               part);
+    TEST_HOLDS(
+        read_text(a, ls_arena_printf(a, HEAD "  source: s\n  status: read\n  rows:\n    corn: %s\n", rows), &set),
+        part);
     ls_arena_free(a);
 }
 
 static void test_mistakes(void) {
-    refused("{N: 0.67 lb/ac}",
-            "own.yaml:9:15: error: a figure in this column is in lb/bu or the like, not in lb/ac");
+    refused("{N: 0.67 lb/ac}", "own.yaml:9:15: error: a figure in this column is in lb/bu or the like, not in lb/ac");
     refused("{N: 0.67}", "not in a bare number");
     refused("{N: 0.67 lb/bushl}", "there is no unit lb/bushl");
     refused("{N: 0.6x lb/bu}", "this is no figure");
@@ -453,10 +426,8 @@ static void test_mistakes(void) {
     refused("{N: {vlaue: 1, unit: lb/bu}}", "a figure has nothing called vlaue");
     refused("{N: {value: 1, unit: lb/bu, spread: wide}}", "there is no such spread");
     refused("{N: {value: 1, unit: lb/bu, spread: normal}}", "this spread needs a scale above zero");
-    refused("{N: {value: 1, unit: lb/bu, spread: truncated, sd: 1}}",
-            "this spread needs two bounds");
-    refused("{N: {mean: 1, scale: 1, unit: lb/bu, spread: student}}",
-            "this spread needs n above 1, or df");
+    refused("{N: {value: 1, unit: lb/bu, spread: truncated, sd: 1}}", "this spread needs two bounds");
+    refused("{N: {mean: 1, scale: 1, unit: lb/bu, spread: student}}", "this spread needs n above 1, or df");
     refused("{N: {mean: 1, least: 2, most: 3, unit: lb/bu}}", "out of order");
     refused("{N: {mean: 2.2, least: 2, most: 3, unit: lb/bu}}", "say which spread it has");
     refused("{N: 3..2 lb/bu}", "out of order");
@@ -475,16 +446,13 @@ static void test_mistakes_of_tables(void) {
         {"sources: [{id: s, who: w}]\n", "a source has no title"},
         {"sources: [{id: s, who: w, title: t}, {id: s, who: w, title: t}]\n", "a second time"},
         {"tables: [{kind: removals, title: t}]\n", "did you mean removal?"},
-        {"tables: [{kind: removal, title: t, rows: {corn: {N: 1 lb/bu}}}]\n",
-         "the status is missing"},
+        {"tables: [{kind: removal, title: t, rows: {corn: {N: 1 lb/bu}}}]\n", "the status is missing"},
         {"tables: [{kind: removal, title: t}]\n", "the table removal has no rows"},
         {"tables: [{kind: removal, title: t, status: practice, spread: normal, rows: {corn: {N: 1 "
          "lb/bu}}}]\n",
          "the spread of the table's single figures is not given"},
-        {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: hour}}}]\n",
-         "per cannot be hour"},
-        {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: 5}}}]\n",
-         "per must be a word"},
+        {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: hour}}}]\n", "per cannot be hour"},
+        {"tables: [{kind: droppings, title: t, status: practice, rows: {x: {per: 5}}}]\n", "per must be a word"},
         {"tables:\n- {kind: soil, title: t, status: practice, rows: {P: {low: 5 lb/ac}}}\n"
          "- {kind: soil, title: t, status: practice, rows: {P: {low: 6 lb/ac}}}\n",
          "the table soil stands here a second time"},

@@ -34,8 +34,7 @@ static void demo_pages_fit(void) {
         test_run one = PROGRAM(a, "sources", ls_reference_at(r, i)->id);
         TEST_SAME(one.status, LS_DONE);
         test_fits(one.out);
-        TEST_SAME(PROGRAM(a, "sources", ls_reference_at(r, i)->id, "--format", "json").status,
-                  LS_DONE);
+        TEST_SAME(PROGRAM(a, "sources", ls_reference_at(r, i)->id, "--format", "json").status, LS_DONE);
     }
     ls_arena_free(tables);
     test_fits(PROGRAM(a, "--help").out);
@@ -58,10 +57,8 @@ static void pages_with(ls_arena *a, const char *house_name, const char *buyer, c
     const char *folder = test_folder(a);
     const char *houses = test_file_text(a, DEMO_HOUSE), *fields = test_file_text(a, DEMO_FIELDS);
     houses = test_replace(a, houses, "name: North", ls_arena_printf(a, "name: %s", house_name));
-    houses = test_replace(a, houses, "by: State Soil and Manure Laboratory",
-                          ls_arena_printf(a, "by: %s", house_name));
-    houses = test_replace(a, houses, "name: Cedar Fork Flocks",
-                          ls_arena_printf(a, "name: %s", house_name));
+    houses = test_replace(a, houses, "by: State Soil and Manure Laboratory", ls_arena_printf(a, "by: %s", house_name));
+    houses = test_replace(a, houses, "name: Cedar Fork Flocks", ls_arena_printf(a, "name: %s", house_name));
     fields = test_replace(a, fields, "name: Larkspur Hay", ls_arena_printf(a, "name: %s", buyer));
     fields = test_replace(a, fields, "name: Upper Meadow", ls_arena_printf(a, "name: %s", field));
     fields = test_replace(a, fields, "from: stream", ls_arena_printf(a, "from: %s", field));
@@ -80,11 +77,10 @@ static void mean_names_fit(void) {
 static void nothing_invisible(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *houses = test_replace(a, test_file_text(a, DEMO_HOUSE), "name: North",
-                                      ls_arena_printf(a, "name: %s", mean));
+    const char *houses =
+        test_replace(a, test_file_text(a, DEMO_HOUSE), "name: North", ls_arena_printf(a, "name: %s", mean));
     const char *path = test_file(a, folder, "h.yaml", houses);
-    test_run page = PROGRAM(a, "estimate", FEW, path),
-             json = PROGRAM(a, "estimate", FEW, path, "--format", "json");
+    test_run page = PROGRAM(a, "estimate", FEW, path), json = PROGRAM(a, "estimate", FEW, path, "--format", "json");
     TEST_SAME(page.status, LS_DONE);
     TEST_SAME(json.status, LS_DONE);
     CU_ASSERT_PTR_NULL(strstr(page.out, "\u202E"));
@@ -158,21 +154,19 @@ static void one_lot_is_told_once(void) {
 static void quarantine_is_told(void) {
     static const struct {
         const char *command, *format, *told, *figures; /* figures: what follows behind it */
-    } pages[] = {
-        {"check", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nFILL THESE GAPS"},
-        {"estimate", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", " tons likely ("},
-        {"rates", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", " fields take litter"},
-        {"plan", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "NO FIELD"},
-        {"dossier", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nVerdict\n"},
-        {"dossier", "html", ">QUARANTINE: NOTHING MAY LEAVE THE FARM<", ">Verdict</caption>"},
-        {"estimate", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"lots\""},
-        {"rates", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"fields\""},
-        {"plan", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"loads\""},
-        {"dossier", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"findings\""}};
+    } pages[] = {{"check", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nFILL THESE GAPS"},
+                 {"estimate", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", " tons likely ("},
+                 {"rates", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", " fields take litter"},
+                 {"plan", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "NO FIELD"},
+                 {"dossier", "text", "\nQUARANTINE: NOTHING MAY LEAVE THE FARM\n", "\nVerdict\n"},
+                 {"dossier", "html", ">QUARANTINE: NOTHING MAY LEAVE THE FARM<", ">Verdict</caption>"},
+                 {"estimate", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"lots\""},
+                 {"rates", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"fields\""},
+                 {"plan", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"loads\""},
+                 {"dossier", "json", "\"heading\": \"QUARANTINE: NOTHING MAY", "\"findings\""}};
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    const char *farm =
-        test_replace(a, test_file_text(a, DEMO_HOUSE), "\nfarm:\n", "\nfarm:\n  quarantine: yes\n");
+    const char *farm = test_replace(a, test_file_text(a, DEMO_HOUSE), "\nfarm:\n", "\nfarm:\n  quarantine: yes\n");
     const char *path = test_file(a, folder, "farm.yaml", farm);
     for (size_t i = 0; i < sizeof pages / sizeof *pages; i++) {
         bool draws = strcmp(pages[i].command, "check") != 0; /* it takes no --draws */
@@ -184,8 +178,8 @@ static void quarantine_is_told(void) {
         TEST_HOLDS(told == NULL ? "" : told, "moves without a permit");
         TEST_HOLDS(told == NULL ? "" : told, "lifted or a permit allows it");
         TEST_HOLDS(told == NULL ? "" : told, pages[i].figures);
-        test_run other = PROGRAM(a, pages[i].command, DEMO, "--format", pages[i].format,
-                                 draws ? "--draws" : NULL, "10000");
+        test_run other =
+            PROGRAM(a, pages[i].command, DEMO, "--format", pages[i].format, draws ? "--draws" : NULL, "10000");
         CU_ASSERT_PTR_NULL(strstr(other.out, "QUARANTINE"));
     }
     test_folder_end(folder);

@@ -61,8 +61,7 @@ static void long_chart(void) {
 static void next_flock(void) {
     ls_arena *a = ls_arena_new();
     TEST_HOLDS(page(a, NULL, NULL), "DOES NOT FIT: 1 day short before the next flock.");
-    TEST_HOLDS(page(a, "2026-02-21", "2026-02-22"),
-               "Sun, Feb 22: 4 whole days empty; they need 4.");
+    TEST_HOLDS(page(a, "2026-02-21", "2026-02-22"), "Sun, Feb 22: 4 whole days empty; they need 4.");
     TEST_HOLDS(page(a, "2026-02-21", "2026-02-17"), "TOO LATE: the next flock comes Tue, Feb 17.");
     TEST_HOLDS(page(a, ", make_ready: {wash: 3 days, bedding: 1 day}", ""),
                "3 whole days empty, for washing and bedding too.");
@@ -75,8 +74,7 @@ static void trucks(void) {
     TEST_HOLDS(text, "\n       3  Mon, Feb 16, 2:47 pm  ");
     TEST_HOLDS(text, "to see the cheapest.");
     TEST_HOLDS(text, "The loader waits");
-    TEST_HOLDS(page(a, "houses:", "costs: {crew: 180 $/h, truck: 95 $/h}\nhouses:"),
-               "cheapest by the hour: 2.");
+    TEST_HOLDS(page(a, "houses:", "costs: {crew: 180 $/h, truck: 95 $/h}\nhouses:"), "cheapest by the hour: 2.");
     const char *many = page(a, "count: 2", "count: 9");
     TEST_HOLDS(many, "One more would not finish sooner.");
     CU_ASSERT_PTR_NULL(strstr(many, "more would help"));
@@ -88,8 +86,7 @@ static void no_loads(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
     const char *house = test_replace(a, test_file_text(a, DEMO_HOUSE), "9 h/day", "1.1 h/day");
-    test_run run =
-        PROGRAM(a, "plan", FEW, "--full", test_file(a, folder, "house.yaml", house), DEMO_FIELDS);
+    test_run run = PROGRAM(a, "plan", FEW, "--full", test_file(a, folder, "house.yaml", house), DEMO_FIELDS);
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "Mon, Feb 16: no loads. North/left: slats off\n");
     test_fits(run.out);

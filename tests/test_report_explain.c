@@ -16,8 +16,7 @@ typedef struct {
 static worked_out work_out(ls_arena *a) {
     static const char *const files[] = {DEMO};
     ls_books b = {.arena = a, .published = ls_reference_load(a), .seed = 1, .draws = LS_BLOCK};
-    CU_ASSERT_TRUE_FATAL(ls_books_read(&b, files, 2) && ls_books_estimate(&b) &&
-                         ls_books_agronomy(&b));
+    CU_ASSERT_TRUE_FATAL(ls_books_read(&b, files, 2) && ls_books_estimate(&b) && ls_books_agronomy(&b));
     return (worked_out){{.arena = a,
                          .sheet = b.sheet,
                          .reference = b.reference,
@@ -78,8 +77,7 @@ static void listed_keys_explained(void) {
 }
 
 static bool is_listed(const char *list, ls_arena *a, const char *key) {
-    const char *start = ls_arena_printf(a, "%s  ", key),
-               *inside = ls_arena_printf(a, "\n%s", start);
+    const char *start = ls_arena_printf(a, "%s  ", key), *inside = ls_arena_printf(a, "\n%s", start);
     return strncmp(list, start, strlen(start)) == 0 || strstr(list, inside) != NULL;
 }
 
@@ -93,9 +91,8 @@ static void keys_are_listed_once(void) {
         if (is_listed(line, a, key)) TEST_TEXT(key, "a key that is listed once");
         line += *line == '\n';
     }
-    static const char *const shown[] = {
-        "north.left.tons", "north.left.firm", "larkspur_hay.upper_meadow.spreadable",
-        "larkspur_hay.upper_meadow.north.rate", "osgood_row_crops.mill_forty.need.N"};
+    static const char *const shown[] = {"north.left.tons", "north.left.firm", "larkspur_hay.upper_meadow.spreadable",
+                                        "larkspur_hay.upper_meadow.north.rate", "osgood_row_crops.mill_forty.need.N"};
     for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
         TEST_TEXT(is_listed(list.out, a, shown[i]) ? shown[i] : "not listed", shown[i]);
     ls_arena_free(a);
@@ -142,8 +139,7 @@ static void depth(void) {
 static void metric_units(void) {
     ls_arena *a = ls_arena_new();
     test_run us = PROGRAM(a, "explain", FEW, DEMO, "north.dry_tons", "--depth", "0");
-    test_run metric =
-        PROGRAM(a, "explain", FEW, DEMO, "north.dry_tons", "--depth", "0", "--units", "metric");
+    test_run metric = PROGRAM(a, "explain", FEW, DEMO, "north.dry_tons", "--depth", "0", "--units", "metric");
     double tons = atof(strstr(us.out, "house, ") + strlen("house, "));
     double tonnes = atof(strstr(metric.out, "house, ") + strlen("house, "));
     TEST_NEAR(tonnes, tons * 0.90718474, 1e-5);

@@ -105,8 +105,7 @@ static void rates_names(void) {
     NAMES("fields/0", "buyer field area_ac spreadable_ac need credits lots");
     NAMES("fields/0/need", "N P2O5 K2O");
     NAMES("fields/0/credits", "N P2O5 K2O");
-    NAMES("fields/0/lots/0",
-          "lot ton_per_ac limit limits pan_lb_per_ton N_lb_ac P2O5_lb_ac K2O_lb_ac chance_over");
+    NAMES("fields/0/lots/0", "lot ton_per_ac limit limits pan_lb_per_ton N_lb_ac P2O5_lb_ac K2O_lb_ac chance_over");
     NAMES("fields/0/lots/0/limits", "nitrogen phosphorus cap spreader window");
     NAMES("fields/0/setbacks/0", "from rule acres distance_ft");
     TEST_TEXT(json_string_value(at(d, "fields/0/setbacks/0/from")), "stream");
@@ -123,8 +122,7 @@ static void rates_names(void) {
     TEST_SAME(json_array_size(at(d, "fields/4/lots")), 4);
     TEST_NEAR(number(d, "fields/0/need/N"), 120, 0); /* as the file says */
     /* a report settles the analysis: 38 lb/ton at 3 ton/ac; there is then no chance to tell */
-    TEST_NEAR(number(d, "fields/0/lots/0/N_lb_ac"), 38 * number(d, "fields/0/lots/0/ton_per_ac"),
-              1e-6);
+    TEST_NEAR(number(d, "fields/0/lots/0/N_lb_ac"), 38 * number(d, "fields/0/lots/0/ton_per_ac"), 1e-6);
     CU_ASSERT_TRUE(json_is_null(at(d, "fields/0/lots/0/chance_over")));
     CU_ASSERT_TRUE(json_is_real(at(d, "fields/0/lots/2/chance_over")));
     TEST_TEXT(json_string_value(at(d, "fields/4/lots/0/limit")), "closed"); /* rated very high */
@@ -136,11 +134,8 @@ static void rates_names(void) {
 static void plan_names(void) {
     ls_arena *a = ls_arena_new();
     json_t *d = document(a, "plan");
-    NAMES(
-        "", HEAD
-        " loads stack piles placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
-    NAMES("loads/0",
-          "ticket lot certainty to buyer tons day truck drops start leave there empty back");
+    NAMES("", HEAD " loads stack piles placed_tons stacked_tons unplaced_tons net_return goals gap_pct days");
+    NAMES("loads/0", "ticket lot certainty to buyer tons day truck drops start leave there empty back");
     NAMES("", "by_buyer promises recalled moved where unused short_orders do_now loader assumed "
               "cautions");
     NAMES("by_buyer/0", "buyer firm_loads firm_tons likely_loads likely_tons possible_loads");
@@ -172,8 +167,7 @@ static void all_rounded(json_t *value) {
     const char *name;
     json_t *part;
     size_t i;
-    if (json_is_real(value))
-        TEST_NEAR(json_real_value(value), ls_number_round(json_real_value(value)), 0);
+    if (json_is_real(value)) TEST_NEAR(json_real_value(value), ls_number_round(json_real_value(value)), 0);
     json_array_foreach(value, i, part) { all_rounded(part); }
     json_object_foreach(value, name, part) { all_rounded(part); }
 }
@@ -225,8 +219,7 @@ static double tons_of(json_t *d, const char *to, const char *last) {
             counts = counts || strcmp(levels[c], json_string_value(at(load, "certainty"))) == 0;
             if (strcmp(levels[c], last) == 0) break;
         }
-        if (counts && strcmp(json_string_value(at(load, "to")), to) == 0)
-            sum += number(load, "tons");
+        if (counts && strcmp(json_string_value(at(load, "to")), to) == 0) sum += number(load, "tons");
     }
     return sum;
 }
@@ -236,8 +229,7 @@ static void plan_sums(void) {
     json_t *d = document(a, "plan"), *e = document(a, "estimate"), *part;
     static const char *const points[] = {"low", "mid", "high"};
     for (size_t i = 0; i < 3; i++) {
-        double all = number(at(d, "placed_tons"), points[i]) +
-                     number(at(d, "stacked_tons"), points[i]) +
+        double all = number(at(d, "placed_tons"), points[i]) + number(at(d, "stacked_tons"), points[i]) +
                      number(at(d, "unplaced_tons"), points[i]);
         TEST_NEAR(all, number(at(e, "total/tons"), points[i]), 5e-4);
     }
@@ -260,11 +252,9 @@ static void plan_sums(void) {
         size_t i;
         json_array_foreach(at(part, "drops"), i, drop) {
             drops += number(drop, "tons");
-            TEST_NEAR(number(drop, "acres") * number(drop, "ton_per_ac"), number(drop, "tons"),
-                      1e-3);
+            TEST_NEAR(number(drop, "acres") * number(drop, "ton_per_ac"), number(drop, "tons"), 1e-3);
         }
-        if (strcmp(json_string_value(at(part, "to")), "field") == 0)
-            TEST_NEAR(drops, number(part, "tons"), 1e-3);
+        if (strcmp(json_string_value(at(part, "to")), "field") == 0) TEST_NEAR(drops, number(part, "tons"), 1e-3);
     }
     json_decref(d);
     json_decref(e);

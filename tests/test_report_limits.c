@@ -66,8 +66,7 @@ static void the_page(void) {
     test_run run = PROGRAM(a, "rates", FEW, DEMO_HOUSE, file, "--full");
     TEST_SAME(run.status, LS_DONE);
     test_fits(run.out);
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        TEST_HOLDS(test_joined(a, run.out), parts[i]);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) TEST_HOLDS(test_joined(a, run.out), parts[i]);
     test_folder_end(folder);
     ls_arena_free(a);
 }
@@ -133,19 +132,15 @@ static void the_proof(void) {
 static void the_gaps(void) {
     ls_arena *a = ls_arena_new();
     const char *page = PROGRAM(a, "check", DEMO, "--format", "csv").out;
-    TEST_HOLDS(
-        page,
-        "phosphorus is banked, and no ledger; ask the plan writer\",Barn Field,Barn Field,\r");
+    TEST_HOLDS(page, "phosphorus is banked, and no ledger; ask the plan writer\",Barn Field,Barn Field,\r");
     TEST_HOLDS(page, "no setbacks: all acres count as spreadable,\"Barn Field, Wheat Strip, "
                      "Ridge\",Barn Field; Wheat Strip; Ridge,\r");
     CU_ASSERT_PTR_NULL(strstr(page, "who rated the phosphorus"));
     const char *folder = test_folder(a),
-               *file = test_file(
-                   a, folder, "fields.yaml",
-                   test_replace(a, fields, "          rated_by: county plan writer\n", ""));
+               *file = test_file(a, folder, "fields.yaml",
+                                 test_replace(a, fields, "          rated_by: county plan writer\n", ""));
     page = PROGRAM(a, "check", DEMO_HOUSE, file, "--format", "csv").out;
-    TEST_HOLDS(
-        page, "who rated the phosphorus, and when (rated_by, date)\",Upper Meadow,Upper Meadow,\r");
+    TEST_HOLDS(page, "who rated the phosphorus, and when (rated_by, date)\",Upper Meadow,Upper Meadow,\r");
     CU_ASSERT_PTR_NULL(strstr(page, "phosphorus is banked"));
     test_folder_end(folder);
     ls_arena_free(a);
@@ -158,14 +153,13 @@ static void the_data(void) {
     test_run run = PROGRAM(a, "rates", FEW, "--full", DEMO_HOUSE, file, "--format", "json");
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     json_t *field = json_array_get(json_object_get(d, "fields"), 0),
-           *rate = json_array_get(json_object_get(field, "lots"), 0),
-           *ledger = json_object_get(field, "ledger");
+           *rate = json_array_get(json_object_get(field, "lots"), 0), *ledger = json_object_get(field, "ledger");
     CU_ASSERT_PTR_NOT_NULL_FATAL(rate);
     TEST_SAME(json_array_size(ledger), 2);
     int year;
     double on, removed, balance;
-    TEST_SAME(json_unpack(json_array_get(ledger, 0), "{s:i, s:F, s:F, s:F}", "year", &year, "on",
-                          &on, "removed", &removed, "balance", &balance),
+    TEST_SAME(json_unpack(json_array_get(ledger, 0), "{s:i, s:F, s:F, s:F}", "year", &year, "on", &on, "removed",
+                          &removed, "balance", &balance),
               0);
     TEST_SAME(year, 2024);
     TEST_NEAR(on, 110, 1e-9);

@@ -33,10 +33,8 @@ static const char buyers[] =
     "in}, credits: {legume: 10 lb/ac}, most: 1 ton/ac}\n";
 
 /* A run of the program on that farm; more: words after the files. */
-static test_run run_on(ls_arena *a, const char *folder, const char *command, const char *word,
-                       const char *value) {
-    const char *h = test_file(a, folder, "h.yaml", houses),
-               *f = test_file(a, folder, "f.yaml", buyers);
+static test_run run_on(ls_arena *a, const char *folder, const char *command, const char *word, const char *value) {
+    const char *h = test_file(a, folder, "h.yaml", houses), *f = test_file(a, folder, "f.yaml", buyers);
     return value != NULL  ? PROGRAM(a, command, h, f, FEW, word, value)
            : word != NULL ? PROGRAM(a, command, h, f, FEW, word)
                           : PROGRAM(a, command, h, f, FEW);
@@ -54,22 +52,21 @@ static void page_of_rates(void) {
     const char *page = run_on(a, folder, "rates", "--full", NULL).out;
     test_fits(page);
     test_fits(run_on(a, folder, "rates", "--units", "metric").out);
-    static const char *const parts[] = {
-        "Crop: bermudagrass hay, 6 tons/ac expected.",
-        "P 34 lb/ac; K 120 lb/ac.",
-        "twice as many lb/ac",
-        "Crop needs               300           90         300\n",
-        "N from the legume before        10            -           -\n",
-        "DAP, starter                    18           46           -\n",
-        "10-10-10                         5            5           5\n",
-        "N in irrigation water           22            -           -\n",
-        "Need after credits       245           39         295\n",
-        "200 lb/ac for 4.5 tons/ac and 400 lb/ac for",
-        "12 ppm x 8 in x 226,600 lb/ac/in",
-        "57 lb/ton x 60% + ammonium N 6 lb/ton x 20%",
-        "by table ksu-value",
-        "Treated with alum: litter of Ash.",
-        "  DAP                   25               250\n"};
+    static const char *const parts[] = {"Crop: bermudagrass hay, 6 tons/ac expected.",
+                                        "P 34 lb/ac; K 120 lb/ac.",
+                                        "twice as many lb/ac",
+                                        "Crop needs               300           90         300\n",
+                                        "N from the legume before        10            -           -\n",
+                                        "DAP, starter                    18           46           -\n",
+                                        "10-10-10                         5            5           5\n",
+                                        "N in irrigation water           22            -           -\n",
+                                        "Need after credits       245           39         295\n",
+                                        "200 lb/ac for 4.5 tons/ac and 400 lb/ac for",
+                                        "12 ppm x 8 in x 226,600 lb/ac/in",
+                                        "57 lb/ton x 60% + ammonium N 6 lb/ton x 20%",
+                                        "by table ksu-value",
+                                        "Treated with alum: litter of Ash.",
+                                        "  DAP                   25               250\n"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) TEST_HOLDS(page, parts[i]);
     CU_ASSERT_PTR_NULL(strstr(page, "\n  muriate of potash")); /* it has no price on this farm */
     /* Birch repeats Ash, Cedar does not. */
@@ -94,8 +91,7 @@ static void said_once(void) {
     TEST_SAME(count(page, "RATE  1.75 tons/ac"), 1);
     TEST_SAME(count(page, "The rate is the lowest limit in whole steps of 0.25 tons/ac."), 1);
     TEST_SAME(count(page, "typical 67 lb/ton)"), 1);
-    TEST_SAME(count(page, "P2O5              0  the soil test is very high: none is asked for\n"),
-              1);
+    TEST_SAME(count(page, "P2O5              0  the soil test is very high: none is asked for\n"), 1);
     TEST_SAME(count(page, "P2O5 a harvest removes: "), 5);
     ls_arena_free(a);
 }
@@ -111,8 +107,7 @@ static void supplement_in_json(void) {
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
     json_t *field = json_array_get(json_object_get(d, "fields"), 0);
     json_t *lot = json_array_get(json_object_get(field, "lots"), 2);
-    json_t *short_of = json_object_get(lot, "supplement"),
-           *products = json_object_get(short_of, "products");
+    json_t *short_of = json_object_get(lot, "supplement"), *products = json_object_get(short_of, "products");
     const double N = 300 - 10 - 18 - 5 - 12 * 8 * 0.2266 - 35.4;
     TEST_NEAR(json_number_value(json_object_get(short_of, "N")), N, 1e-5);
     TEST_NEAR(json_number_value(json_object_get(short_of, "P2O5")), 39 - 27.5, 1e-5);
@@ -128,8 +123,7 @@ static void supplement_in_json(void) {
     }
     json_t *credits = json_object_get(field, "credit_list");
     TEST_SAME(json_array_size(credits), 4);
-    TEST_NEAR(json_number_value(json_object_get(json_object_get(field, "credits"), "P2O5")), 51,
-              1e-9);
+    TEST_NEAR(json_number_value(json_object_get(json_object_get(field, "credits"), "P2O5")), 51, 1e-9);
     json_decref(d);
     test_folder_end(folder);
     ls_arena_free(a);
@@ -166,19 +160,18 @@ static void all_explained(void) {
  * with 200 lb of nitrogen, a fertilizer. 50 ppm P is 100 lb/ac, medium: 60 lb P2O5; 6 ton need 300
  * lb N, which adds 10 lb P2O5 and 50 lb K2O (University of Georgia, crop sheet 037). The priced
  * nitrogen holds 33 %. */
-static const char own[] =
-    "sources:\n  - {id: county-lab, who: County Laboratory, title: Rates of 2025}\n"
-    "tables:\n"
-    "  - kind: soil\n    name: county\n    title: County\n    source: county-lab\n    status: "
-    "read\n    rows:\n"
-    "      P: {low: 60 lb/ac, medium: 100 lb/ac, high: 200 lb/ac, method: Mehlich-3}\n"
-    "      K: {low: 120 lb/ac, medium: 240 lb/ac, high: 400 lb/ac, method: Mehlich-3}\n"
-    "  - kind: recommended\n    name: county\n    title: County\n    source: county-lab\n    "
-    "status: read\n    rows:\n"
-    "      bermudagrass hay P2O5 medium: {rate: 60 lb/ac}\n"
-    "      bermudagrass hay K2O low: {rate: 200 lb/ac}\n"
-    "  - kind: fertilizer\n    source: county-lab\n    status: read\n    rows:\n"
-    "      ammonium blend: {N: 660 lb/ton}\n";
+static const char own[] = "sources:\n  - {id: county-lab, who: County Laboratory, title: Rates of 2025}\n"
+                          "tables:\n"
+                          "  - kind: soil\n    name: county\n    title: County\n    source: county-lab\n    status: "
+                          "read\n    rows:\n"
+                          "      P: {low: 60 lb/ac, medium: 100 lb/ac, high: 200 lb/ac, method: Mehlich-3}\n"
+                          "      K: {low: 120 lb/ac, medium: 240 lb/ac, high: 400 lb/ac, method: Mehlich-3}\n"
+                          "  - kind: recommended\n    name: county\n    title: County\n    source: county-lab\n    "
+                          "status: read\n    rows:\n"
+                          "      bermudagrass hay P2O5 medium: {rate: 60 lb/ac}\n"
+                          "      bermudagrass hay K2O low: {rate: 200 lb/ac}\n"
+                          "  - kind: fertilizer\n    source: county-lab\n    status: read\n    rows:\n"
+                          "      ammonium blend: {N: 660 lb/ton}\n";
 static const char own_farm[] =
     "own_tables: own.yaml\n"
     "tables: {soil: county}\n"
@@ -205,8 +198,7 @@ static void own_tables_of_a_laboratory(void) {
     test_run json = PROGRAM(a, "rates", FEW, "--full", path, "--format", "json");
     json_t *d = json_loads(json.out, 0, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
-    json_t *lot =
-        json_array_get(json_object_get(json_array_get(json_object_get(d, "fields"), 0), "lots"), 0);
+    json_t *lot = json_array_get(json_object_get(json_array_get(json_object_get(d, "fields"), 0), "lots"), 0);
     json_t *products = json_object_get(json_object_get(lot, "supplement"), "products");
     double nitrogen = 0;
     for (size_t i = 0; i < json_array_size(products); i++) {
@@ -225,8 +217,7 @@ static void own_tables_of_a_laboratory(void) {
  * the same. */
 static void written_and_kept(void) {
     ls_arena *a = ls_arena_new();
-    test_run csv = PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "csv", "--part",
-                           "fields.lots"),
+    test_run csv = PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "csv", "--part", "fields.lots"),
              json = PROGRAM(a, "rates", FEW, "--full", DEMO, "--format", "json");
     json_t *d = json_loads(json.out, JSON_REJECT_DUPLICATES, NULL), *field, *lot;
     const char *row = csv.out;
@@ -235,17 +226,13 @@ static void written_and_kept(void) {
         json_array_foreach(json_object_get(field, "lots"), k, lot) {
             row = strchr(row, '\n') + 1;
             rows++;
-            const char *want =
-                ls_arena_printf(a, "%s,%s,", json_string_value(json_object_get(field, "buyer")),
-                                json_string_value(json_object_get(field, "field")));
+            const char *want = ls_arena_printf(a, "%s,%s,", json_string_value(json_object_get(field, "buyer")),
+                                               json_string_value(json_object_get(field, "field")));
             TEST_TEXT(ls_arena_copy_n(a, row, strlen(want)), want);
             const char *of = ls_arena_copy_n(a, row, strcspn(row, "\n"));
-            TEST_HOLDS(of,
-                       ls_arena_printf(a, ",%s,%s,", json_string_value(json_object_get(lot, "lot")),
-                                       json_string_value(json_object_get(lot, "limit"))));
-            TEST_HOLDS(
-                of, ls_arena_printf(a, ",%.10g,",
-                                    json_number_value(json_object_get(lot, "available_N_lb_ac"))));
+            TEST_HOLDS(of, ls_arena_printf(a, ",%s,%s,", json_string_value(json_object_get(lot, "lot")),
+                                           json_string_value(json_object_get(lot, "limit"))));
+            TEST_HOLDS(of, ls_arena_printf(a, ",%.10g,", json_number_value(json_object_get(lot, "available_N_lb_ac"))));
         }
     }
     TEST_SAME(rows, 20);
@@ -273,8 +260,7 @@ static void headings_named(void) {
  * unread, not missing. Rates of litters that differ by no more than a spreader keeps are one. */
 static void as_it_is(void) {
     static const char applied[] = "Applied by the haul log: Upper Meadow 8.7 tons.",
-                      unread[] = "the soil test of Bottom is unread",
-                      one[] = "Bottom 0.96 10 nitrogen",
+                      unread[] = "the soil test of Bottom is unread", one[] = "Bottom 0.96 10 nitrogen",
                       lab[] = ", lab: [{date: 2026-01-20, by: State Laboratory, N: 63 lb/ton, "
                               "NH4N: 6 lb/ton, P2O5: 55 lb/ton, K2O: 47 lb/ton}]";
     ls_arena *a = ls_arena_new();

@@ -10,15 +10,10 @@
 static const ls_sim_time endless = INT64_MAX / 4;
 
 /* Trucks of one kind. */
-static ls_sim plain(const size_t *trucks, ls_sim_time day, size_t n, const ls_sim_job *jobs,
-                    size_t blocks_n, const ls_sim_block *blocks) {
-    return (ls_sim){.kinds_n = 1,
-                    .trucks = trucks,
-                    .day = day,
-                    .jobs_n = n,
-                    .blocks_n = blocks_n,
-                    .jobs = jobs,
-                    .blocks = blocks};
+static ls_sim plain(const size_t *trucks, ls_sim_time day, size_t n, const ls_sim_job *jobs, size_t blocks_n,
+                    const ls_sim_block *blocks) {
+    return (ls_sim){
+        .kinds_n = 1, .trucks = trucks, .day = day, .jobs_n = n, .blocks_n = blocks_n, .jobs = jobs, .blocks = blocks};
 }
 
 /* ---- the finite-source waiting line ---- */
@@ -79,8 +74,7 @@ static void near_mean(const double *x, double want) {
     for (int i = 0; i < BATCHES; i++) squares += (x[i] - mean) * (x[i] - mean);
     double error = sqrt(squares / (BATCHES - 1) / BATCHES);
     CU_ASSERT(error < 0.01 * want);
-    if (!(fabs(mean - want) < 4 * error))
-        printf("\nmean %g, standard error %g, formula %g\n", mean, error, want);
+    if (!(fabs(mean - want) < 4 * error)) printf("\nmean %g, standard error %g, formula %g\n", mean, error, want);
     CU_ASSERT(fabs(mean - want) < 4 * error);
 }
 
@@ -96,8 +90,7 @@ static void check_line(size_t trucks, double lambda, double mu) {
         double load = 0, wait = 0;
         for (size_t k = first; k < first + BATCH; k++)
             load += (double)s.jobs[k].load, wait += (double)answer.trips[k].waited;
-        double time =
-            (double)(answer.trips[first + BATCH - 1].leave - answer.trips[first - 1].leave);
+        double time = (double)(answer.trips[first + BATCH - 1].leave - answer.trips[first - 1].leave);
         P0[i] = 1 - load / time, Lq[i] = wait / time;
         Wq[i] = wait / BATCH / TICKS, W[i] = (wait + load) / BATCH / TICKS;
     }
@@ -165,25 +158,21 @@ static void make_outs(run *r, uint64_t *state, bool single) {
 
 /* Some trips take longer than a day. single: single trucks may be out. */
 static void make(run *r, uint64_t *state, bool single) {
-    r->s = plain(r->trucks, 20 + pick(state, 60), 0, r->jobs, 1 + (size_t)pick(state, MOST_BLOCKS),
-                 r->blocks);
+    r->s = plain(r->trucks, 20 + pick(state, 60), 0, r->jobs, 1 + (size_t)pick(state, MOST_BLOCKS), r->blocks);
     r->s.kinds_n = 1 + (size_t)pick(state, MOST_KINDS);
     r->s.while_loading = pick(state, 2);
     r->s.outs_n = pick(state, 2) ? 0 : (size_t)pick(state, MOST_OUTS + 1);
     r->s.outs = r->outs;
-    for (size_t k = 0; k < r->s.kinds_n; k++)
-        r->trucks[k] = 1 + (size_t)pick(state, MOST_TRUCKS - 1);
+    for (size_t k = 0; k < r->s.kinds_n; k++) r->trucks[k] = 1 + (size_t)pick(state, MOST_TRUCKS - 1);
     for (size_t b = 0; b < r->s.blocks_n; b++) {
-        r->blocks[b] = (ls_sim_block){1 + (size_t)pick(state, MOST_JOBS / MOST_BLOCKS),
-                                      pick(state, 4) ? 0 : r->s.day * pick(state, 10),
-                                      pick(state, 2) ? 0 : pick(state, 50),
-                                      pick(state, 2) ? 0 : pick(state, 50), (size_t)pick(state, 3)};
+        r->blocks[b] = (ls_sim_block){
+            1 + (size_t)pick(state, MOST_JOBS / MOST_BLOCKS), pick(state, 4) ? 0 : r->s.day * pick(state, 10),
+            pick(state, 2) ? 0 : pick(state, 50), pick(state, 2) ? 0 : pick(state, 50), (size_t)pick(state, 3)};
         r->s.jobs_n += r->blocks[b].n;
     }
     for (size_t k = 0; k < r->s.jobs_n; k++)
         r->jobs[k] = (ls_sim_job){1 + pick(state, 8), pick(state, 9), pick(state, 9),
-                                  pick(state, pick(state, 6) ? 9 : 80),
-                                  (size_t)pick(state, (unsigned)r->s.kinds_n)};
+                                  pick(state, pick(state, 6) ? 9 : 80), (size_t)pick(state, (unsigned)r->s.kinds_n)};
     make_outs(r, state, single);
 }
 
@@ -204,10 +193,9 @@ typedef struct {
 static bool is_out(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
     for (size_t k = 0; k < s->outs_n; k++) {
         const ls_sim_out *o = &s->outs[k];
-        bool mine =
-            o->who.what == LS_SIM_ALL ||
-            (o->who.what == who.what &&
-             (who.what != LS_SIM_TRUCK || (o->who.kind == who.kind && o->who.truck == who.truck)));
+        bool mine = o->who.what == LS_SIM_ALL ||
+                    (o->who.what == who.what &&
+                     (who.what != LS_SIM_TRUCK || (o->who.kind == who.kind && o->who.truck == who.truck)));
         if (mine && o->from <= t && t < o->to) return true;
     }
     return false;
@@ -217,8 +205,7 @@ static bool may_begin(const clockwork *c, const ls_sim_job *j, ls_sim_who truck,
     ls_sim_time takes = j->load + j->out + j->empty + j->back, now = t % c->s->day;
     if (c->home[truck.kind][truck.truck] > t || (now + takes > c->s->day && now > 0)) return false;
     for (ls_sim_time u = t; u < t + takes; u++)
-        if (is_out(c->s, truck, u) ||
-            (u < t + j->load && is_out(c->s, (ls_sim_who){.what = LS_SIM_LOADER}, u)))
+        if (is_out(c->s, truck, u) || (u < t + j->load && is_out(c->s, (ls_sim_who){.what = LS_SIM_LOADER}, u)))
             return false;
     return true;
 }
@@ -231,8 +218,7 @@ static size_t standing(const clockwork *c, const ls_sim_job *j, ls_sim_time t) {
         ls_sim_who who = {LS_SIM_TRUCK, j->kind, k};
         if (!may_begin(c, j, who, t)) continue;
         ls_sim_time since = t;
-        while (since > dawn && since > c->home[j->kind][k] && !is_out(c->s, who, since - 1))
-            since--;
+        while (since > dawn && since > c->home[j->kind][k] && !is_out(c->s, who, since - 1)) since--;
         if (t - since > best) best = t - since, truck = k;
     }
     return truck;
@@ -253,8 +239,7 @@ static bool truck_is_near(const clockwork *c, size_t block, ls_sim_time t) {
 static bool clear(clockwork *c, size_t block, bool after, ls_sim_time t) {
     if (after) return c->loaded[block] <= t;
     for (size_t k = 0; k < block; k++)
-        if (c->done[1][k] > t &&
-            (c->s->blocks[k].house == c->s->blocks[block].house || !c->s->while_loading))
+        if (c->done[1][k] > t && (c->s->blocks[k].house == c->s->blocks[block].house || !c->s->while_loading))
             return false;
     if (c->s->blocks[block].ready > t) return false;
     c->due[block] = c->due[block] < 0 ? t : c->due[block];
@@ -272,8 +257,7 @@ static clockwork wound(const ls_sim *s) {
     clockwork c = {.s = s, .left = s->blocks[0].n};
     for (size_t b = 0; b < s->blocks_n; b++) {
         size_t first = s->while_loading ? b > 0 ? b - 1 : 0 : b;
-        for (size_t k = 0; k < b; k++)
-            first = s->blocks[k].house == s->blocks[b].house && k >= first ? k + 1 : first;
+        for (size_t k = 0; k < b; k++) first = s->blocks[k].house == s->blocks[b].house && k >= first ? k + 1 : first;
         for (size_t k = 0; k < first; k++) put(&c, k, true);
         put(&c, b, false);
         c.due[b] = -1;
@@ -288,8 +272,7 @@ static clockwork wound(const ls_sim *s) {
 static void moved(clockwork *c, ls_sim_time t) {
     for (size_t k = 0; k < c->list_n; k++) {
         size_t b = c->list[k] / 2, after = c->list[k] % 2;
-        if (c->done[after][b] > t && c->work[after][b] == 0 && clear(c, b, after, t))
-            c->done[after][b] = t;
+        if (c->done[after][b] > t && c->work[after][b] == 0 && clear(c, b, after, t)) c->done[after][b] = t;
     }
 }
 
@@ -313,8 +296,7 @@ static void load(clockwork *c, ls_sim_time t, ls_sim_time *start, size_t *with) 
 
 /* One tick of moving. */
 static void move(clockwork *c, ls_sim_time t) {
-    while (c->listed < c->list_n && c->work[c->list[c->listed] % 2][c->list[c->listed] / 2] == 0)
-        c->listed++;
+    while (c->listed < c->list_n && c->work[c->list[c->listed] % 2][c->list[c->listed] / 2] == 0) c->listed++;
     if (c->listed == c->list_n || is_out(c->s, (ls_sim_who){.what = LS_SIM_HANDS}, t)) return;
     size_t b = c->list[c->listed] / 2, after = c->list[c->listed] % 2;
     if (clear(c, b, after, t) && --c->work[after][b] == 0) c->done[after][b] = t + 1;
@@ -355,12 +337,10 @@ static void test_tick_by_tick(void) {
 /* Is nothing of the second answer later than in the first? */
 static bool no_later(const ls_sim *s, const ls_sim_answer *before, const ls_sim_answer *after) {
     for (size_t k = 0; k < s->jobs_n; k++)
-        if (after->trips[k].start > before->trips[k].start ||
-            after->trips[k].leave > before->trips[k].leave)
+        if (after->trips[k].start > before->trips[k].start || after->trips[k].leave > before->trips[k].leave)
             return false;
     for (size_t b = 0; b < s->blocks_n; b++)
-        if (after->before[b].to > before->before[b].to || after->after[b].to > before->after[b].to)
-            return false;
+        if (after->before[b].to > before->before[b].to || after->after[b].to > before->after[b].to) return false;
     return after->end <= before->end;
 }
 
@@ -388,9 +368,8 @@ static void test_one_more_is_no_later(void) {
  * 31: the last waits for the fourth, until 29. */
 static void test_two_out(void) {
     ls_arena *a = ls_arena_new();
-    const ls_sim_job jobs[] = {{2, 0, 0, 14, 0}, {2, 0, 0, 4, 0}, {5, 0, 0, 0, 0},
-                               {4, 0, 0, 16, 0}, {2, 0, 0, 8, 0}, {4, 0, 0, 12, 0},
-                               {3, 0, 0, 44, 0}};
+    const ls_sim_job jobs[] = {{2, 0, 0, 14, 0}, {2, 0, 0, 4, 0},  {5, 0, 0, 0, 0}, {4, 0, 0, 16, 0},
+                               {2, 0, 0, 8, 0},  {4, 0, 0, 12, 0}, {3, 0, 0, 44, 0}};
     const ls_sim_block block = {.n = 7};
     const ls_sim_out outs[] = {{{LS_SIM_TRUCK, 0, 0}, 41, 106}, {{LS_SIM_TRUCK, 0, 1}, 32, 87}};
     const ls_sim_time three[] = {0, 2, 4, 9, 13, 16, 23}, four[] = {0, 2, 4, 9, 13, 15, 29};
@@ -436,12 +415,10 @@ static void check_trip(const ls_sim *s, const ls_sim_job *j, const ls_sim_trip *
     TEST_SAME(takes, j->load + j->out + j->empty + j->back);
     CU_ASSERT(clock + takes <= s->day || (clock == 0 && takes > s->day));
     CU_ASSERT(t->waited >= 0);
-    TEST_SAME(ls_sim_absent(s, (ls_sim_who){LS_SIM_TRUCK, j->kind, t->truck},
-                            (ls_sim_span){t->start - t->waited, t->back}),
-              0);
     TEST_SAME(
-        ls_sim_absent(s, (ls_sim_who){.what = LS_SIM_LOADER}, (ls_sim_span){t->start, t->leave}),
+        ls_sim_absent(s, (ls_sim_who){LS_SIM_TRUCK, j->kind, t->truck}, (ls_sim_span){t->start - t->waited, t->back}),
         0);
+    TEST_SAME(ls_sim_absent(s, (ls_sim_who){.what = LS_SIM_LOADER}, (ls_sim_span){t->start, t->leave}), 0);
 }
 
 /* Loads in order, never two at the loader, no truck in two places; a house in turn. */
@@ -486,10 +463,8 @@ static void test_rules(void) {
             CU_ASSERT(h[d].idle + h[d].out + h[d].loading <= r.s.day);
             CU_ASSERT(r.s.while_loading || h[d].moving + h[d].loading <= h[d].worked);
         }
-        for (size_t k = 0; k < r.s.jobs_n; k++)
-            all.loading -= r.jobs[k].load, all.waiting -= x.trips[k].waited;
-        for (size_t b = 0; b < r.s.blocks_n; b++)
-            all.moving -= r.blocks[b].before + r.blocks[b].after;
+        for (size_t k = 0; k < r.s.jobs_n; k++) all.loading -= r.jobs[k].load, all.waiting -= x.trips[k].waited;
+        for (size_t b = 0; b < r.s.blocks_n; b++) all.moving -= r.blocks[b].before + r.blocks[b].after;
         CU_ASSERT(all.loading == 0 && all.moving == 0 && all.waiting == 0);
     }
     ls_arena_free(a);
@@ -512,8 +487,8 @@ static void check_day(const ls_sim_hours *h, by_hand want) {
     TEST_SAME(h->worked, want.worked);
 }
 
-static void check_run(ls_arena *a, const ls_sim *s, const ls_sim_time *start, const size_t *truck,
-                      ls_sim_time end, const by_hand *days) {
+static void check_run(ls_arena *a, const ls_sim *s, const ls_sim_time *start, const size_t *truck, ls_sim_time end,
+                      const by_hand *days) {
     ls_sim_answer x = ls_sim_run(a, s);
     for (size_t k = 0; k < s->jobs_n; k++) {
         TEST_SAME(x.trips[k].start, start[k]);
@@ -546,11 +521,8 @@ static void test_moves_by_hand(void) {
 /* A small truck (10 to load, 40 in all) and a big one (20, 50), by turns. Small 0 to 40; big 10 to
  * 60, waits 10; the loader is free from 30 and waits for the small one: 40 to 80; the big one, back
  * at 60, would be back at 110: 100 to 150; the small one behind it stands from 100, 120 to 160. */
-static const ls_sim_job turns[] = {{10, 10, 10, 10, 0},
-                                   {20, 10, 10, 10, 1},
-                                   {10, 10, 10, 10, 0},
-                                   {20, 10, 10, 10, 1},
-                                   {10, 10, 10, 10, 0}};
+static const ls_sim_job turns[] = {
+    {10, 10, 10, 10, 0}, {20, 10, 10, 10, 1}, {10, 10, 10, 10, 0}, {20, 10, 10, 10, 1}, {10, 10, 10, 10, 0}};
 
 static void test_kinds_by_hand(void) {
     ls_arena *a = ls_arena_new();
@@ -573,11 +545,9 @@ static void test_loader_out_by_hand(void) {
     const ls_sim_out out = {{.what = LS_SIM_LOADER}, 35, 60};
     ls_sim s = plain(one_each, 100, 5, turns, 1, &block);
     s.kinds_n = 2, s.outs = &out, s.outs_n = 1;
-    check_run(
-        a, &s, (ls_sim_time[]){0, 10, 60, 100, 120}, (size_t[]){0, 0, 0, 0, 0}, 160,
-        (by_hand[]){
-            {.loading = 40, .out = 25, .idle = 5, .waiting = 10, .stopped = 20, .worked = 100},
-            {.loading = 30, .waiting = 20, .worked = 60}});
+    check_run(a, &s, (ls_sim_time[]){0, 10, 60, 100, 120}, (size_t[]){0, 0, 0, 0, 0}, 160,
+              (by_hand[]){{.loading = 40, .out = 25, .idle = 5, .waiting = 10, .stopped = 20, .worked = 100},
+                          {.loading = 30, .waiting = 20, .worked = 60}});
     ls_arena_free(a);
 }
 
@@ -611,8 +581,7 @@ static void test_truck_out_by_hand(void) {
  * home at 50, is held for 20), loaded until 80, back until 90. */
 static void test_while_loading_by_hand(void) {
     ls_arena *a = ls_arena_new();
-    const ls_sim_job jobs[] = {
-        {.load = 10, .back = 10}, {.load = 10, .back = 10}, {.load = 10, .back = 10}};
+    const ls_sim_job jobs[] = {{.load = 10, .back = 10}, {.load = 10, .back = 10}, {.load = 10, .back = 10}};
     const ls_sim_block blocks[] = {{2, 0, 10, 10, 0}, {1, 0, 10, 10, 1}};
     const size_t one = 1;
     ls_sim_out out = {{.what = LS_SIM_HANDS}, 15, 25};

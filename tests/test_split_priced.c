@@ -105,5 +105,4 @@ static void test_large(void) {
     }
 }
 
-TEST_SUITE(split_priced) = {
-    {"bounds by prices", test_bound}, {"large problems", test_large}, CU_TEST_INFO_NULL};
+TEST_SUITE(split_priced) = {{"bounds by prices", test_bound}, {"large problems", test_large}, CU_TEST_INFO_NULL};

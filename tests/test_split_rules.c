@@ -145,8 +145,7 @@ static void test_closed_and_again(void) {
         ls_arena *a = ls_arena_new();
         split_world *w = split_world_random(a, &d);
         size_t f = throw_dice(&d, w->p.fields);
-        for (size_t i = 0; i < w->p.lots; i++)
-            w->open[i * w->p.fields + f] = w->later[i * w->p.fields + f] = false;
+        for (size_t i = 0; i < w->p.lots; i++) w->open[i * w->p.fields + f] = w->later[i * w->p.fields + f] = false;
         const ls_split *s = ls_split_solve(a, &w->p), *again = ls_split_solve(a, &w->p);
         for (size_t k = 0; k < s->drops_n; k++) CU_ASSERT(s->drops[k].field != f);
         TEST_SAME(s->loads_n, again->loads_n);

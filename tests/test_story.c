@@ -43,8 +43,7 @@ static void check_recall(story *s, json_t *recall, const char *was, json_t *now)
     TEST_TEXT(story_word(recall, "to"), way == NULL ? "" : way);
     CU_ASSERT_EQUAL(json_is_null(json_object_get(recall, "to")), way == NULL);
     CU_ASSERT_TRUE(story_word(recall, "why")[0] != '\0');
-    if (strcmp(was, "stack") != 0)
-        TEST_TEXT(story_word(recall, "call"), phone_of(s, buyer_in(s, was)));
+    if (strcmp(was, "stack") != 0) TEST_TEXT(story_word(recall, "call"), phone_of(s, buyer_in(s, was)));
 }
 
 static json_t *recall_of(json_t *recalled, const story_paper *paper) {
@@ -63,8 +62,7 @@ static size_t check_recalls(story *s, json_t *plan, const char *page) {
     size_t n = 0, out = 0;
     for (size_t i = 0; i < s->papers_n; i++) {
         const story_paper *paper = &s->papers[i];
-        json_t *now = story_find(loads, "ticket", paper->ticket),
-               *recall = recall_of(recalled, paper);
+        json_t *now = story_find(loads, "ticket", paper->ticket), *recall = recall_of(recalled, paper);
         if (paper->became != NULL) continue;
         out++;
         bool same = paper->again == 0 && now != NULL && strcmp(story_way(s, now), paper->way) == 0;
@@ -72,8 +70,7 @@ static size_t check_recalls(story *s, json_t *plan, const char *page) {
         if (same) TEST_SAME(story_number(now, "issued"), paper->entry);
         if (same || recall == NULL) continue;
         n++;
-        CU_ASSERT_TRUE(now == NULL || paper->again > 0 ||
-                       json_is_null(json_object_get(now, "issued")));
+        CU_ASSERT_TRUE(now == NULL || paper->again > 0 || json_is_null(json_object_get(now, "issued")));
         check_recall(s, recall, paper->way, now);
         TEST_HOLDS(page, ls_arena_printf(s->a, " %s ", paper->ticket));
     }
@@ -125,11 +122,11 @@ static void check_promises(story *s, json_t *plan, const char *page) {
         TEST_SAME(story_number(row, "owed"), k.owed);
         TEST_SAME(story_number(row, "short"), k.lacks);
         TEST_SAME(story_number(row, "beyond"), k.beyond);
-        TEST_HOLDS(page, ls_arena_printf(s->a, "%s %ld %ld %ld %ld %ld ", slip->buyer, slip->loads,
-                                         k.had, k.owed, k.lacks, k.beyond));
+        TEST_HOLDS(page, ls_arena_printf(s->a, "%s %ld %ld %ld %ld %ld ", slip->buyer, slip->loads, k.had, k.owed,
+                                         k.lacks, k.beyond));
         if (k.lacks > 0)
-            TEST_HOLDS(page, ls_arena_printf(s->a, "Call %s: %ld of %ld promised loads",
-                                             phone_of(s, slip->buyer), k.lacks, slip->loads));
+            TEST_HOLDS(page, ls_arena_printf(s->a, "Call %s: %ld of %ld promised loads", phone_of(s, slip->buyer),
+                                             k.lacks, slip->loads));
     }
 }
 
@@ -160,8 +157,7 @@ static json_t *morning(story *s, size_t *recalls) {
 
 static void hand_out(story *s, json_t *load) {
     CU_ASSERT_FATAL(s->papers_n < STORY_MOST);
-    story_paper *old = story_paper_of(s, story_word(load, "ticket")),
-                *paper = &s->papers[s->papers_n++];
+    story_paper *old = story_paper_of(s, story_word(load, "ticket")), *paper = &s->papers[s->papers_n++];
     *paper = (story_paper){.ticket = ls_arena_copy(s->a, story_word(load, "ticket")),
                            .way = ls_arena_copy(s->a, story_way(s, load)),
                            .entry = ++s->entries};
@@ -179,19 +175,15 @@ static size_t issue_tickets(story *s, json_t *plan) {
     json_array_foreach(json_object_get(plan, "recalled"), i, recall) {
         story_paper *paper = NULL;
         for (size_t k = 0; k < s->papers_n; k++)
-            if (recall_of(json_object_get(plan, "recalled"), &s->papers[k]) == recall)
-                paper = &s->papers[k];
+            if (recall_of(json_object_get(plan, "recalled"), &s->papers[k]) == recall) paper = &s->papers[k];
         CU_ASSERT_PTR_NOT_NULL_FATAL(paper);
         const char *to = story_word(recall, "to"), *whom = story_word(recall, "call");
         paper->why = ls_arena_copy(s->a, story_word(recall, "why"));
         TEST_HOLDS(page,
-                   ls_arena_printf(s->a, "%s, in the cab for %s (%.2g tons, %s", paper->ticket,
-                                   buyer_in(s, paper->way), story_number(recall, "tons"),
-                                   story_word(recall, "certainty")));
-        TEST_HOLDS(page, ls_arena_printf(s->a, "): %s%s, because %s.%s%s",
-                                         to[0] == '\0' ? "not planned now" : "now ", to,
-                                         story_word(recall, "why"), whom[0] == '\0' ? "" : " Call ",
-                                         whom));
+                   ls_arena_printf(s->a, "%s, in the cab for %s (%.2g tons, %s", paper->ticket, buyer_in(s, paper->way),
+                                   story_number(recall, "tons"), story_word(recall, "certainty")));
+        TEST_HOLDS(page, ls_arena_printf(s->a, "): %s%s, because %s.%s%s", to[0] == '\0' ? "not planned now" : "now ",
+                                         to, story_word(recall, "why"), whom[0] == '\0' ? "" : " Call ", whom));
     }
     TEST_SAME(story_count(run.out, ", in the cab for "), i);
     for (const char *at = run.out; (at = strstr(at, "TICKET  ")) != NULL; n++) {
@@ -240,8 +232,7 @@ static void read_slips(story *s, json_t *plan) {
         const story_slip *own = &s->slips[i];
         kept k = kept_of(s, plan, own);
         bool removed = ls_text_same(s->removed, own->buyer); /* of one the log alone tells */
-        const char *at = strstr(
-            run.out, ls_arena_printf(s->a, "FOR           %s%s", own->buyer, removed ? "\n" : ","));
+        const char *at = strstr(run.out, ls_arena_printf(s->a, "FOR           %s%s", own->buyer, removed ? "\n" : ","));
         CU_ASSERT_PTR_NOT_NULL_FATAL(at);
         const char *end = strstr(at, "PROMISE SLIP  ");
         const char *slip = end == NULL ? at : ls_arena_copy_n(s->a, at, (size_t)(end - at));
@@ -279,8 +270,7 @@ static const char *const strip = "Osgood Row Crops/Wheat Strip";
 
 /* A load as the plan has it, so many pounds lighter; one for two fields all on the first of them.
  */
-static void haul(story *s, json_t *load, const char *when, long less, bool clears,
-                 const char *told) {
+static void haul(story *s, json_t *load, const char *when, long less, bool clears, const char *told) {
     const char *way = story_way(s, load), *two = strchr(way, ';');
     if (told == NULL && two != NULL) told = ls_arena_copy_n(s->a, way, (size_t)(two - way));
     story_haul(s, (story_load){.ticket = story_word(load, "ticket"),
@@ -292,9 +282,7 @@ static void haul(story *s, json_t *load, const char *when, long less, bool clear
                                .from_stack = json_object_get(load, "drops") == NULL});
 }
 
-static bool is_counted(json_t *load) {
-    return strcmp(story_word(load, "certainty"), "possible") != 0;
-}
+static bool is_counted(json_t *load) { return strcmp(story_word(load, "certainty"), "possible") != 0; }
 
 /* Is it the last of its lot that is counted? */
 static bool is_last(json_t *loads, size_t i) {
@@ -308,8 +296,7 @@ static bool is_last(json_t *loads, size_t i) {
 
 /* So many loads of a day as their tickets say, lighter than planned; the last of a lot clears it.
  * The third may be taken to the wrong field. */
-static size_t haul_day(story *s, json_t *plan, const char *day, size_t most, long less,
-                       const char *third) {
+static size_t haul_day(story *s, json_t *plan, const char *day, size_t most, long less, const char *third) {
     json_t *loads = json_object_get(plan, "loads"), *load;
     size_t i, n = 0;
     json_array_foreach(loads, i, load) {
@@ -354,8 +341,7 @@ static void check_astray(story *s) {
     for (size_t i = 0; i < s->n; i++)
         if (strcmp(s->at[i].place, strip) == 0) ticket = s->at[i].ticket;
     CU_ASSERT_PTR_NOT_NULL_FATAL(ticket);
-    json_t *his = story_find(rows, "buyer", "Osgood Row Crops"),
-           *hers = story_find(rows, "buyer", "Larkspur Hay");
+    json_t *his = story_find(rows, "buyer", "Osgood Row Crops"), *hers = story_find(rows, "buyer", "Larkspur Hay");
     TEST_SAME(json_array_size(json_object_get(his, "astray")), 1);
     TEST_TEXT(story_word(json_array_get(json_object_get(his, "astray"), 0), "ticket"), ticket);
     TEST_SAME(json_array_size(json_object_get(hers, "lost")), 1);
@@ -370,13 +356,12 @@ static void correct(story *s, size_t at) {
     long was = g->entry;
     g->lb -= 540;
     const char *tons = ls_number_text(s->a, (double)g->lb / STORY_LB, 6);
-    test_run run = STORY_RUN(s, "record", "--replaces", ls_arena_printf(s->a, "%ld", was), "--tons",
-                             tons, "--weighed");
+    test_run run = STORY_RUN(s, "record", "--replaces", ls_arena_printf(s->a, "%ld", was), "--tons", tons, "--weighed");
     for (size_t i = 0; i < s->papers_n; i++)
         if (s->papers[i].by == was) s->papers[i].by = s->entries + 1;
     g->entry = ++s->entries;
-    TEST_HOLDS(run.out, ls_arena_printf(s->a, "entry %ld: in place of entry %ld, ticket %s of %s",
-                                        g->entry, was, g->ticket, g->lot));
+    TEST_HOLDS(run.out, ls_arena_printf(s->a, "entry %ld: in place of entry %ld, ticket %s of %s", g->entry, was,
+                                        g->ticket, g->lot));
 }
 
 /* A buyer leaves, and another has one field more. */
@@ -404,12 +389,10 @@ static void take_back(story *s) {
         if (recall == NULL) continue;
         CU_ASSERT_EQUAL(json_is_null(json_object_get(recall, "to")), paper->again == 0);
         if (paper->again > 0) /* the newer one tells why it was recalled */
-            TEST_HOLDS(story_word(recall, "why"),
-                       ls_arena_printf(s->a, "%s; a newer one is out since ", paper->why));
+            TEST_HOLDS(story_word(recall, "why"), ls_arena_printf(s->a, "%s; a newer one is out since ", paper->why));
         test_run run = STORY_RUN(s, "record", "--ticket", paper->ticket, "--replaces",
                                  ls_arena_printf(s->a, "%ld", paper->entry), "--tons", "0");
-        TEST_HOLDS(run.out, ls_arena_printf(s->a, "takes back entry %ld, the ticket %s",
-                                            paper->entry, paper->ticket));
+        TEST_HOLDS(run.out, ls_arena_printf(s->a, "takes back entry %ld, the ticket %s", paper->entry, paper->ticket));
         paper->became = "back by";
         paper->by = ++s->entries;
     }
@@ -424,8 +407,7 @@ static void out_of_stack(story *s, json_t *plan) {
     json_array_foreach(loads, i, load) {
         haul(s, load, ls_arena_printf(s->a, "%sT09:10", story_word(load, "from")), 0, false, NULL);
     }
-    TEST_SAME(story_booked(s, NULL, "stack", NULL, false, NULL),
-              story_booked(s, NULL, NULL, NULL, true, NULL));
+    TEST_SAME(story_booked(s, NULL, "stack", NULL, false, NULL), story_booked(s, NULL, NULL, NULL, true, NULL));
     json_t *end = morning(s, &recalls), *none = story_loads(end);
     TEST_SAME(recalls, 0);
     TEST_SAME(json_array_size(none), 0);

@@ -29,11 +29,8 @@ static plan_world lined(plan_world t) {
         CU_FAIL("no plan");
         return t;
     }
-    ls_books books = {.arena = t.arena,
-                      .sheet = t.sheet,
-                      .reference = t.reference,
-                      .farm = t.farm,
-                      .estimate = t.estimate};
+    ls_books books = {
+        .arena = t.arena, .sheet = t.sheet, .reference = t.reference, .farm = t.farm, .estimate = t.estimate};
     ls_books_tickets(&books, ls_books_plan_sums(&books, t.plan));
     TEST_TEXT(ls_worksheet_fault(t.sheet), NULL);
     return t;
@@ -48,19 +45,18 @@ static double of_load(const plan_world *t, const ls_load *load, const char *what
     return figure(t, ls_arena_printf(t->arena, "ticket.%s.%s", load->ticket, what));
 }
 
-#define SMALL_FARM(truck, field)                                                                   \
-    PLAN_HOUSE "trucks: [{name: T, count: 1, " truck "}]\n"                                        \
-               "crew: {arrives: 2026-02-16, loader: {bucket: 2 yd3, fill: 95 %, load_and_dump: "   \
-               "30 s, travel: 5 mph}}\n"                                                           \
-               "buyers:\n  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: " \
+#define SMALL_FARM(truck, field)                                                                                       \
+    PLAN_HOUSE "trucks: [{name: T, count: 1, " truck "}]\n"                                                            \
+               "crew: {arrives: 2026-02-16, loader: {bucket: 2 yd3, fill: 95 %, load_and_dump: "                       \
+               "30 s, travel: 5 mph}}\n"                                                                               \
+               "buyers:\n  - {name: A, distance: 3 mi, price: 20 $/ton, fields: [{name: F, area: "                     \
                "100 ac, " field PLAN_FIELD "}]}\n"
 
 /* UMass Extension, manure spreader calibration: ton/ac = load tons x 43,560 / (distance ft x swath
  * ft). A load of 5 ton at 2 ton/ac covers 2.5 ac; at a swath of 30 ft that is 3,630 ft of driving,
  * three times a field of 1,210 ft. */
 static void way_of_a_load(void) {
-    plan_world t =
-        lined(plan_world_text(SMALL_FARM("payload: 5 ton, swath: 30 ft", "length: 1210 ft, ")));
+    plan_world t = lined(plan_world_text(SMALL_FARM("payload: 5 ton, swath: 30 ft", "length: 1210 ft, ")));
     const ls_load *load = &t.plan->loads[0];
     TEST_NEAR(plan_tons(&t, load->tons), 5, 1e-12);
     TEST_NEAR(ls_line_shown(t.sheet, load->drops[0].acres), 2.5, 1e-12);
@@ -76,8 +72,7 @@ static void way_of_a_load(void) {
 static void narrow_swath(void) {
     plan_world t = lined(plan_world_text(SMALL_FARM("payload: 5 ton, swath: 12 ft", "")));
     TEST_NEAR(of_load(&t, &t.plan->loads[0], "1.run"), 9075, 1e-12);
-    TEST_SAME(ls_line_find(t.sheet,
-                           ls_arena_printf(t.arena, "ticket.%s.1.passes", t.plan->loads[0].ticket)),
+    TEST_SAME(ls_line_find(t.sheet, ls_arena_printf(t.arena, "ticket.%s.1.passes", t.plan->loads[0].ticket)),
               LS_NO_LINE);
     plan_world_end(&t);
 }
@@ -117,8 +112,7 @@ static void nutrients_on_an_acre(void) {
 static void no_swath(void) {
     ls_arena *a = ls_arena_new();
     const char *folder = test_folder(a);
-    test_run run = PROGRAM(a, "tickets", FEW,
-                           test_file(a, folder, "f.yaml", SMALL_FARM("payload: 5 ton", "")));
+    test_run run = PROGRAM(a, "tickets", FEW, test_file(a, folder, "f.yaml", SMALL_FARM("payload: 5 ton", "")));
     TEST_SAME(run.status, LS_DONE);
     TEST_HOLDS(run.out, "swath not given: common practice");
     test_folder_end(folder);
@@ -132,8 +126,7 @@ static void promises_add_up(void) {
     double rows = 0, loads = 0;
     for (size_t b = 0; b < t.farm->buyers.n; b++)
         for (int row = 1; row < 50; row++) {
-            const char *key =
-                ls_arena_printf(t.arena, "promise-to.%s.%d.tons", t.farm->buyers.at[b].slug, row);
+            const char *key = ls_arena_printf(t.arena, "promise-to.%s.%d.tons", t.farm->buyers.at[b].slug, row);
             rows += plan_tons(&t, ls_line_find(t.sheet, key));
         }
     for (size_t i = 0; i < t.plan->loads_n; i++)

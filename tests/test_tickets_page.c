@@ -6,9 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    LINES = 60
-}; /* of a letter page at six lines to the inch, half an inch free above and below */
+enum { LINES = 60 }; /* of a letter page at six lines to the inch, half an inch free above and below */
 
 static size_t count(const char *text, const char *part) {
     size_t n = 0;
@@ -52,25 +50,20 @@ static farm_files named(ls_arena *a, const char *folder, const char *name) {
     static const char *const in_house[] = {
         "name: North",  "by: State Soil and Manure Laboratory", "name: Cedar Fork Flocks",
         "permit: none", "hauler: Quarry Lane Cleanout",         "name: spreader truck"};
-    static const char *const in_fields[] = {"name: Larkspur Hay", "name: Upper Meadow",
-                                            "from: stream", "address: 212 Ferry Road, Millrace"};
+    static const char *const in_fields[] = {"name: Larkspur Hay", "name: Upper Meadow", "from: stream",
+                                            "address: 212 Ferry Road, Millrace"};
     const char *house = test_file_text(a, DEMO_HOUSE), *fields = test_file_text(a, DEMO_FIELDS);
     for (size_t i = 0; i < sizeof in_house / sizeof *in_house; i++)
-        house = test_replace(
-            a, house, in_house[i],
-            ls_arena_printf(a, "%.*s: %s", (int)strcspn(in_house[i], ":"), in_house[i], name));
+        house = test_replace(a, house, in_house[i],
+                             ls_arena_printf(a, "%.*s: %s", (int)strcspn(in_house[i], ":"), in_house[i], name));
     for (size_t i = 0; i < sizeof in_fields / sizeof *in_fields; i++)
-        fields = test_replace(
-            a, fields, in_fields[i],
-            ls_arena_printf(a, "%.*s: %s", (int)strcspn(in_fields[i], ":"), in_fields[i], name));
-    fields = test_replace(a, fields, "area: 26 ac",
-                          ls_arena_printf(a, "area: 26 ac\n        directions: %s", name));
-    return (farm_files){test_file(a, folder, "h.yaml", house),
-                        test_file(a, folder, "f.yaml", fields)};
+        fields = test_replace(a, fields, in_fields[i],
+                              ls_arena_printf(a, "%.*s: %s", (int)strcspn(in_fields[i], ":"), in_fields[i], name));
+    fields = test_replace(a, fields, "area: 26 ac", ls_arena_printf(a, "area: 26 ac\n        directions: %s", name));
+    return (farm_files){test_file(a, folder, "h.yaml", house), test_file(a, folder, "f.yaml", fields)};
 }
 
-static const char *const mean =
-    "\"\\e[31m\\u202E\\x07 \xF0\x9F\x90\x94 \xC3\xBC <script>' & \\\" =1+1\"";
+static const char *const mean = "\"\\e[31m\\u202E\\x07 \xF0\x9F\x90\x94 \xC3\xBC <script>' & \\\" =1+1\"";
 
 /* The demo whose Wheat Strip is small and whose Mill Forty is open at once: a load has two drops.
  */
@@ -79,8 +72,8 @@ static farm_files two_drops(ls_arena *a, const char *folder) {
     fields = test_replace(a, fields, "area: 22 ac", "area: 3.1 ac");
     fields = test_replace(a, fields, "distance: 11 mi", "distance: 0.5 mi");
     fields = test_replace(a, fields, "2026-03-01..2026-04-20", "2026-02-16..2026-04-20");
-    fields = test_replace(a, fields, "area: 38 ac",
-                          "area: 38 ac\n        length: 1200 ft\n        directions: second gate");
+    fields =
+        test_replace(a, fields, "area: 38 ac", "area: 38 ac\n        length: 1200 ft\n        directions: second gate");
     return (farm_files){DEMO_HOUSE, test_file(a, folder, "f.yaml", fields)};
 }
 
@@ -170,8 +163,7 @@ static void check_document(ls_arena *a, const char *html) {
     TEST_HOLDS(html, "<meta charset=\"utf-8\">");
     TEST_HOLDS(html, "<title>Litter");
     TEST_SAME(count(html, "<h1>"), 1);
-    for (size_t i = 0; i < sizeof none / sizeof *none; i++)
-        CU_ASSERT_PTR_NULL(strstr(html, none[i]));
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) CU_ASSERT_PTR_NULL(strstr(html, none[i]));
 }
 
 static void documents(void) {
@@ -179,20 +171,17 @@ static void documents(void) {
     const char *folder = test_folder(a);
     farm_files farms[] = {{DEMO}, named(a, folder, mean), two_drops(a, test_folder(a))};
     for (size_t i = 0; i < sizeof farms / sizeof *farms; i++) {
-        test_run run =
-            PROGRAM(a, "tickets", farms[i].house, farms[i].fields, FEW, "--format", "html");
+        test_run run = PROGRAM(a, "tickets", farms[i].house, farms[i].fields, FEW, "--format", "html");
         TEST_SAME(run.status, LS_DONE);
         check_document(a, run.out);
         TEST_SAME(count(run.out, "<section class=\"ticket\""), count(run.out, "<h2 id=\"t"));
-        run = PROGRAM(a, "tickets", FEW, farms[i].house, farms[i].fields, "--format", "html",
-                      "--promise");
+        run = PROGRAM(a, "tickets", FEW, farms[i].house, farms[i].fields, "--format", "html", "--promise");
         TEST_SAME(run.status, LS_DONE);
         check_document(a, run.out);
         TEST_SAME(count(run.out, "<section class=\"slip\""), 3);
     }
     test_folder_end(folder);
-    test_folder_end(
-        ls_arena_copy_n(a, farms[2].fields, strlen(farms[2].fields) - strlen("/f.yaml")));
+    test_folder_end(ls_arena_copy_n(a, farms[2].fields, strlen(farms[2].fields) - strlen("/f.yaml")));
     ls_arena_free(a);
 }
 
@@ -206,9 +195,7 @@ static void two_to_a_page(void) {
     TEST_HOLDS(run.out, ".ticket{min-height:5.23in;");
     TEST_HOLDS(run.out, "break-inside:avoid");
     TEST_HOLDS(run.out, ".lead{font-size:14pt");
-    TEST_HOLDS(
-        run.out,
-        "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt");
+    TEST_HOLDS(run.out, "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt");
     for (const char *s = run.out; (s = strstr(s, "font-size:")) != NULL; s++)
         CU_ASSERT(strtod(s + strlen("font-size:"), NULL) >= 9);
     CU_ASSERT(count(run.out, "<section class=\"ticket\"") > 20);
@@ -221,9 +208,8 @@ static void names_in_html(void) {
     const char *folder = test_folder(a);
     farm_files f = named(a, folder, mean);
     test_run run = PROGRAM(a, "tickets", FEW, f.house, f.fields, "--format", "html");
-    TEST_HOLDS(run.out,
-               "\\x1B[31m\\u{202E}\\x07 \xF0\x9F\x90\x94 \xC3\xBC &lt;script&gt;&#39; &amp; "
-               "&quot; =1+1");
+    TEST_HOLDS(run.out, "\\x1B[31m\\u{202E}\\x07 \xF0\x9F\x90\x94 \xC3\xBC &lt;script&gt;&#39; &amp; "
+                        "&quot; =1+1");
     test_folder_end(folder);
     ls_arena_free(a);
 }

@@ -7,26 +7,26 @@
 #include <string.h>
 
 /* 105 ton off a scale in loads of 11: nine full ones that are sure and a last one of 6 ton. */
-#define HOUSE                                                                                      \
-    "farm: {name: Test Flocks, place: Nowhere, permit: P-7, next_flock: 2026-05-01}\n"             \
-    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"                                     \
-    "     measured: {weighed: 105 ton, loose_density: 40 lb/ft3},\n"                               \
-    "     lab: [{date: 2026-01-10, by: Lab of X, basis: as received, moisture: 30 %, N: 20 "       \
-    "lb/ton, "                                                                                     \
-    "NH4N: 5 lb/ton, P2O5: 22 lb/ton, K2O: 24 lb/ton}]}\n"                                         \
-    "trucks: [{name: spreader, count: 2, payload: 11 ton, swath: 33 ft}]\n"                        \
-    "crew: {arrives: 2026-02-16, hauler: H and Sons, loader: {bucket: 2 yd3, fill: 95 %, "         \
+#define HOUSE                                                                                                          \
+    "farm: {name: Test Flocks, place: Nowhere, permit: P-7, next_flock: 2026-05-01}\n"                                 \
+    "houses:\n  - {name: One, length: 440 ft, width: 40 ft,\n"                                                         \
+    "     measured: {weighed: 105 ton, loose_density: 40 lb/ft3},\n"                                                   \
+    "     lab: [{date: 2026-01-10, by: Lab of X, basis: as received, moisture: 30 %, N: 20 "                           \
+    "lb/ton, "                                                                                                         \
+    "NH4N: 5 lb/ton, P2O5: 22 lb/ton, K2O: 24 lb/ton}]}\n"                                                             \
+    "trucks: [{name: spreader, count: 2, payload: 11 ton, swath: 33 ft}]\n"                                            \
+    "crew: {arrives: 2026-02-16, hauler: H and Sons, loader: {bucket: 2 yd3, fill: 95 %, "                             \
     "load_and_dump: 30 s, travel: 5 mph}}\n"
 #define GROWS "yield: 3 ton/ac, nitrogen: 200 lb/ac, phosphorus: {rating: low}, most: 2 ton/ac"
-#define BUYER                                                                                      \
-    "buyers:\n  - name: Ann\n    address: 1 Road\n    distance: 3 mi\n    price: 20 $/ton\n    "   \
+#define BUYER                                                                                                          \
+    "buyers:\n  - name: Ann\n    address: 1 Road\n    distance: 3 mi\n    price: 20 $/ton\n    "                       \
     "fields:\n"
-#define HAY                                                                                        \
-    "      - {name: Flat, area: 100 ac, length: 1210 ft, crop: tall fescue hay, " GROWS            \
-    ", directions: over the bridge, setbacks: [{from: creek, edge: 400 ft, width: 50 ft, rule: "   \
+#define HAY                                                                                                            \
+    "      - {name: Flat, area: 100 ac, length: 1210 ft, crop: tall fescue hay, " GROWS                                \
+    ", directions: over the bridge, setbacks: [{from: creek, edge: 400 ft, width: 50 ft, rule: "                       \
     "Plan 9}, {from: well, radius: 100 ft, rule: State}]}\n"
-#define CORN                                                                                       \
-    "      - {name: Rows, area: 100 ac, crop: corn grain, yield: 150 bu/ac, nitrogen: 200 lb/ac, " \
+#define CORN                                                                                                           \
+    "      - {name: Rows, area: 100 ac, crop: corn grain, yield: 150 bu/ac, nitrogen: 200 lb/ac, "                     \
     "phosphorus: {rating: low}, most: 2 ton/ac}\n"
 
 /* The farm of such a text in a folder of its own, and what tickets writes of it. */
@@ -51,8 +51,7 @@ static void farm_end(small_farm *f) {
 
 /* "ONE-01-K": the number with its check character. */
 static const char *number(const small_farm *f, const char *part) {
-    return ls_arena_printf(f->arena, "ONE-%s-%c", part,
-                           ls_check_character(ls_arena_printf(f->arena, "ONE-%s", part)));
+    return ls_arena_printf(f->arena, "ONE-%s-%c", part, ls_check_character(ls_arena_printf(f->arena, "ONE-%s", part)));
 }
 
 static const char *ticket(const small_farm *f, const char *part) {
@@ -81,30 +80,29 @@ static size_t count(const char *text, const char *part) {
 static void a_firm_ticket(void) {
     small_farm f = farm_of(HOUSE BUYER HAY);
     const char *t = ticket(&f, "01");
-    static const char *const words[] = {
-        "RUN           7,260 ft at a swath of 33 ft: 6 passes of 1,210 ft\n",
-        "  FIRM ",
-        "Mon, Feb 16, load 1 of ",
-        "Test Flocks, Nowhere. Permit: P-7",
-        "Litter of     One: N 20, P2O5 22, K2O 24 lb/ton, by the report of Lab of X,",
-        "Hauler        H and Sons, spreader no. 1 of 2",
-        "Loader        11 buckets of 2 yd3, about 1 ton each",
-        "Directions    over the bridge",
-        "13 lb net on 12 ft x 12 ft; tons/ac = net lb x 21.78 / ft2",
-        "creek: 50 ft along 400 ft of edge (rule: Plan 9)",
-        "well: 100 ft all around (rule: State)",
-        "off until Mon, Mar 9 (21 days): botulism (botulism-nsw)",
-        "Supplies      N 40, P2O5 44, K2O 48 lb/ac",
-        "Cover the load",
-        "power lines",
-        "ammonia",
-        "respirator",
-        "sheep",
-        "Scale ",
-        "Weather ",
-        "received by",
-        "The local code and the nutrient management plan decide",
-        NULL};
+    static const char *const words[] = {"RUN           7,260 ft at a swath of 33 ft: 6 passes of 1,210 ft\n",
+                                        "  FIRM ",
+                                        "Mon, Feb 16, load 1 of ",
+                                        "Test Flocks, Nowhere. Permit: P-7",
+                                        "Litter of     One: N 20, P2O5 22, K2O 24 lb/ton, by the report of Lab of X,",
+                                        "Hauler        H and Sons, spreader no. 1 of 2",
+                                        "Loader        11 buckets of 2 yd3, about 1 ton each",
+                                        "Directions    over the bridge",
+                                        "13 lb net on 12 ft x 12 ft; tons/ac = net lb x 21.78 / ft2",
+                                        "creek: 50 ft along 400 ft of edge (rule: Plan 9)",
+                                        "well: 100 ft all around (rule: State)",
+                                        "off until Mon, Mar 9 (21 days): botulism (botulism-nsw)",
+                                        "Supplies      N 40, P2O5 44, K2O 48 lb/ac",
+                                        "Cover the load",
+                                        "power lines",
+                                        "ammonia",
+                                        "respirator",
+                                        "sheep",
+                                        "Scale ",
+                                        "Weather ",
+                                        "received by",
+                                        "The local code and the nutrient management plan decide",
+                                        NULL};
     holds_all(t, words);
     /* first what the driver looks for */
     static const char first[] = "TO            Ann, 1 Road (3 mi one way)\nFIELD         Flat\n"
@@ -123,8 +121,7 @@ static void a_part_load(void) {
     const char *t = ticket(&f, "10");
     TEST_HOLDS(t, "  LIKELY, PART LOAD ");
     TEST_HOLDS(t, "Load          6 tons, a PART LOAD (full: 11 tons)");
-    TEST_HOLDS(t, ls_arena_printf(f.arena,
-                                  "STANDBY. Haul it only if there is enough litter, and after %s.",
+    TEST_HOLDS(t, ls_arena_printf(f.arena, "STANDBY. Haul it only if there is enough litter, and after %s.",
                                   number(&f, "09")));
     TEST_HOLDS(t, "SPREAD        6 tons on 3 ac at 2 tons/ac");
     farm_end(&f);
@@ -174,22 +171,20 @@ static void tickets_of_the_stack(void) {
     ls_arena *a = ls_arena_new();
     const char *text =
         test_replace(a,
-                     HOUSE BUYER HAY
-                     "stack: {roofed: yes, length: 100 ft, width: 50 ft, height: 6 ft, kept_until: "
-                     "2026-09-30}\n",
+                     HOUSE BUYER HAY "stack: {roofed: yes, length: 100 ft, width: 50 ft, height: 6 ft, kept_until: "
+                                     "2026-09-30}\n",
                      "directions:", "open: 2026-04-01..2026-08-31, directions:");
     small_farm f = farm_of(text);
     const char *in = ticket(&f, "01");
-    static const char *const in_words[] = {"TO STACK      11 tons. Keep houses",
-                                           "Kept until    Wed, Sep 30", "smoking stack", NULL};
+    static const char *const in_words[] = {"TO STACK      11 tons. Keep houses", "Kept until    Wed, Sep 30",
+                                           "smoking stack", NULL};
     holds_all(in, in_words);
     CU_ASSERT_PTR_NULL(strstr(in, "Buyer"));
     CU_ASSERT_PTR_NULL(strstr(in, "Cover the load"));
     CU_ASSERT_PTR_NULL(strstr(in, "Tarp"));
     const char *out = ticket(&f, "S01");
-    static const char *const out_words[] = {
-        "TO            Ann, 1 Road", "out of the stack, not before Wed, Apr 1",
-        "off until 21 days after spreading", "smoking stack", NULL};
+    static const char *const out_words[] = {"TO            Ann, 1 Road", "out of the stack, not before Wed, Apr 1",
+                                            "off until 21 days after spreading", "smoking stack", NULL};
     holds_all(out, out_words);
     CU_ASSERT_PTR_NULL(strstr(out, "niosh-nh3"));
     farm_end(&f);
@@ -237,8 +232,7 @@ static size_t tickets_in(test_run run) {
 
 static void choosing(void) {
     ls_arena *a = ls_arena_new();
-    small_farm f =
-        farm_of(test_replace(a, HOUSE BUYER HAY, "arrives:", "hours: 3 h/day, arrives:"));
+    small_farm f = farm_of(test_replace(a, HOUSE BUYER HAY, "arrives:", "hours: 3 h/day, arrives:"));
     TEST_SAME(tickets_in(TICKETS(f, "--format", "text")), 10);
     TEST_SAME(tickets_in(TICKETS(f, "--lot", "One")), 10);
     TEST_SAME(tickets_in(TICKETS(f, "--lot", "ONE")), 10);
@@ -246,13 +240,11 @@ static void choosing(void) {
     size_t first = tickets_in(TICKETS(f, "--day", "2026-02-16"));
     CU_ASSERT(first > 0 && first < 10);
     for (int day = 17; first < 10 && day < 25; day++)
-        first +=
-            count(TICKETS(f, "--day", ls_arena_printf(a, "2026-02-%d", day)).out, "\nTICKET  ");
+        first += count(TICKETS(f, "--day", ls_arena_printf(a, "2026-02-%d", day)).out, "\nTICKET  ");
     TEST_SAME(first, 10);
     const char *small = number(&f, "03");
     char *letters = ls_arena_copy(f.arena, small);
-    for (char *c = letters; *c != '\0'; c++)
-        *c = *c >= 'A' && *c <= 'Z' ? (char)(*c - 'A' + 'a') : *c;
+    for (char *c = letters; *c != '\0'; c++) *c = *c >= 'A' && *c <= 'Z' ? (char)(*c - 'A' + 'a') : *c;
     test_run run = TICKETS(f, "--ticket", letters);
     TEST_SAME(tickets_in(run), 1);
     TEST_HOLDS(run.out, ls_arena_printf(f.arena, "TICKET  %s ", small));
@@ -261,12 +253,12 @@ static void choosing(void) {
 }
 
 /* A run that must end so, with nothing on out and these words on err. */
-#define REFUSED(f, code, words, ...)                                                               \
-    do {                                                                                           \
-        test_run refused = TICKETS(f, __VA_ARGS__);                                                \
-        TEST_SAME(refused.status, code);                                                           \
-        TEST_TEXT(refused.out, "");                                                                \
-        TEST_HOLDS(refused.err, words);                                                            \
+#define REFUSED(f, code, words, ...)                                                                                   \
+    do {                                                                                                               \
+        test_run refused = TICKETS(f, __VA_ARGS__);                                                                    \
+        TEST_SAME(refused.status, code);                                                                               \
+        TEST_TEXT(refused.out, "");                                                                                    \
+        TEST_HOLDS(refused.err, words);                                                                                \
     } while (0)
 
 static void choosing_wrongly(void) {
@@ -285,8 +277,7 @@ static void choosing_wrongly(void) {
 
 static void quarantine(void) {
     ls_arena *a = ls_arena_new();
-    small_farm f =
-        farm_of(test_replace(a, HOUSE BUYER HAY, "permit: P-7", "permit: P-7, quarantine: yes"));
+    small_farm f = farm_of(test_replace(a, HOUSE BUYER HAY, "permit: P-7", "permit: P-7, quarantine: yes"));
     REFUSED(f, LS_MISTAKE, "under quarantine: nothing may leave it", "--format", "text");
     REFUSED(f, LS_MISTAKE, "f.yaml:1:", "--format", "html");
     REFUSED(f, LS_MISTAKE, "under quarantine", "--format", "json");
@@ -319,8 +310,7 @@ static void promises(void) {
     TEST_HOLDS(test_joined(f.arena, run.out), "there together 100% of the time");
     TEST_SAME(count(run.out, "PROMISE SLIP"), 1);
     CU_ASSERT_PTR_NULL(strstr(TICKETS(f, "--promise", "--worth").out, "Worth")); /* no prices */
-    static const char *const data[] = {"\"firm_price\": 1980.0", "\"lots\": [\n", "\"unused\": []",
-                                       NULL};
+    static const char *const data[] = {"\"firm_price\": 1980.0", "\"lots\": [\n", "\"unused\": []", NULL};
     holds_all(TICKETS(f, "--promise", "--format", "json").out, data);
     REFUSED(f, LS_USAGE, "--worth is for slips", "--worth");
     farm_end(&f);
@@ -334,9 +324,8 @@ static void worth_and_nothing(void) {
     TEST_SAME(count(run.out, "PROMISE SLIP"), 3);
     TEST_SAME(count(run.out, "\f"), 2);
     TEST_HOLDS(run.out, "PROMISED      nothing today\n"); /* Whitcomb Pasture */
-    TEST_HOLDS(run.out,
-               "None can be promised today:\n- Ridge: the field's phosphorus is rated very "
-               "high: no litter.\n");
+    TEST_HOLDS(run.out, "None can be promised today:\n- Ridge: the field's phosphorus is rated very "
+                        "high: no litter.\n");
     TEST_HOLDS(run.out, "Litter of\n  North (both sides).");
     TEST_HOLDS(run.out, "Tue, Feb 17, the rest not before Sun, Mar 1\n");
     CU_ASSERT_PTR_NULL(strstr(run.out, "Litter A"));

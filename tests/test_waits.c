@@ -20,9 +20,7 @@ typedef struct {
     long before_grazing, before_harvest, grazed_after, harvested_after;
 } drawn;
 
-static long maybe(uint64_t *state, unsigned most) {
-    return test_pick(state, 2) ? -1 : (long)test_pick(state, most);
-}
+static long maybe(uint64_t *state, unsigned most) { return test_pick(state, 2) ? -1 : (long)test_pick(state, most); }
 
 static drawn draw(uint64_t *state) {
     drawn f = {.hay = test_pick(state, 2)};
@@ -50,8 +48,7 @@ static const char head[] =
 
 /* With dates: as they came to be after the load of the 16th; without: as planned. */
 static const char *farm(ls_arena *a, const drawn *fields, bool dates) {
-    static const char *const grown[] = {"", ", grown_for: feed",
-                                        ", grown_for: organic food off the soil",
+    static const char *const grown[] = {"", ", grown_for: feed", ", grown_for: organic food off the soil",
                                         ", grown_for: organic food in the soil"};
     const ls_date spread = ls_date_of(2026, 2, 16);
     ls_text *t = ls_text_new(a);
@@ -61,16 +58,12 @@ static const char *farm(ls_arena *a, const drawn *fields, bool dates) {
         ls_text_addf(t,
                      "      - {name: F%d, area: 4 ac, crop: %s, yield: %s, nitrogen: 200 lb/ac, "
                      "phosphorus: {rating: low}, most: 2 ton/ac%s%s",
-                     i, f->hay ? "tall fescue hay" : "corn grain",
-                     f->hay ? "3 ton/ac" : "150 bu/ac", f->grazed ? ", use: grazed by beef" : "",
-                     grown[f->grown_for]);
-        if (f->before_grazing >= 0)
-            ls_text_addf(t, ", days_before_grazing: %ld", f->before_grazing);
-        if (f->before_harvest >= 0)
-            ls_text_addf(t, ", days_before_harvest: %ld", f->before_harvest);
+                     i, f->hay ? "tall fescue hay" : "corn grain", f->hay ? "3 ton/ac" : "150 bu/ac",
+                     f->grazed ? ", use: grazed by beef" : "", grown[f->grown_for]);
+        if (f->before_grazing >= 0) ls_text_addf(t, ", days_before_grazing: %ld", f->before_grazing);
+        if (f->before_harvest >= 0) ls_text_addf(t, ", days_before_harvest: %ld", f->before_harvest);
         if (dates)
-            ls_text_addf(t, ", grazing: %s, harvested: %s",
-                         ls_date_iso(a, spread + (ls_date)f->grazed_after),
+            ls_text_addf(t, ", grazing: %s, harvested: %s", ls_date_iso(a, spread + (ls_date)f->grazed_after),
                          ls_date_iso(a, spread + (ls_date)f->harvested_after));
         ls_text_add(t, "}\n");
     }
@@ -122,10 +115,7 @@ static long grazing_days(const drawn *f) {
 }
 
 static long harvest_days(const drawn *f) {
-    return f->before_harvest >= 0 ? f->before_harvest
-           : f->grown_for == 2    ? OFF_SOIL
-           : f->grown_for == 3    ? ON_SOIL
-                                  : -1;
+    return f->before_harvest >= 0 ? f->before_harvest : f->grown_for == 2 ? OFF_SOIL : f->grown_for == 3 ? ON_SOIL : -1;
 }
 
 /* ---- what is said ---- */
@@ -143,9 +133,7 @@ static json_t *document(ls_arena *a, const char *command, const char *path) {
     return d;
 }
 
-static const drawn *named(const drawn *fields, const char *name) {
-    return &fields[strtol(name + 1, NULL, 10)];
-}
+static const drawn *named(const drawn *fields, const char *name) { return &fields[strtol(name + 1, NULL, 10)]; }
 
 static void drop_says(ls_arena *a, const json_t *drop, const char *day, const drawn *f) {
     wait want[MOST_WAITS];
@@ -164,8 +152,7 @@ static void drop_says(ls_arena *a, const json_t *drop, const char *day, const dr
 }
 
 /* The paper of one ticket, its lines joined. */
-static void page_says(ls_arena *a, const char *path, const char *ticket, const char *day,
-                      const drawn *f) {
+static void page_says(ls_arena *a, const char *path, const char *ticket, const char *day, const drawn *f) {
     wait want[MOST_WAITS];
     size_t n = waits_of(f, want);
     ls_date spread = LS_NO_DATE;
@@ -173,10 +160,9 @@ static void page_says(ls_arena *a, const char *path, const char *ticket, const c
     const char *page = PROGRAM(a, "tickets", path, "--ticket", ticket, FEW).out;
     page = test_replace(a, page, "\n              ", " ");
     for (size_t i = 0; i < n; i++)
-        TEST_HOLDS(page, ls_arena_printf(
-                             a, "%s%s (%ld days)%s", want[i].given ? "until " : "",
-                             ls_date_words(a, spread + (ls_date)want[i].days, ls_date_year(spread)),
-                             want[i].days, want[i].given ? ": the farm file's limit" : ""));
+        TEST_HOLDS(page, ls_arena_printf(a, "%s%s (%ld days)%s", want[i].given ? "until " : "",
+                                         ls_date_words(a, spread + (ls_date)want[i].days, ls_date_year(spread)),
+                                         want[i].days, want[i].given ? ": the farm file's limit" : ""));
 }
 
 static size_t tickets_say(ls_arena *a, const char *path, const drawn *fields) {
@@ -227,9 +213,7 @@ static char finding(const json_t *d, const char *item, const char *field) {
     return '-';
 }
 
-static char expected(long limit, long caution, long after) {
-    return after < limit ? 'l' : after < caution ? 'c' : '-';
-}
+static char expected(long limit, long caution, long after) { return after < limit ? 'l' : after < caution ? 'c' : '-'; }
 
 /* A day of grazing makes a field a grazed one. */
 static void dossier_says(ls_arena *a, const char *path, const drawn *fields) {
@@ -237,8 +221,7 @@ static void dossier_says(ls_arena *a, const char *path, const drawn *fields) {
     for (int i = 0; i < FIELDS; i++) {
         const drawn *f = &fields[i];
         const char *name = ls_arena_printf(a, "F%d", i);
-        TEST_SAME(finding(d, "grazed too soon", name),
-                  expected(f->before_grazing, CATTLE, f->grazed_after));
+        TEST_SAME(finding(d, "grazed too soon", name), expected(f->before_grazing, CATTLE, f->grazed_after));
         TEST_SAME(finding(d, "harvested too soon", name), expected(f->before_harvest,
                                                                    f->grown_for == 2   ? OFF_SOIL
                                                                    : f->grown_for == 3 ? ON_SOIL

@@ -6,8 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-static ls_line exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                     double value) {
+static ls_line exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value) {
     return ls_leaf_exact(w, key, label, unit, value, LS_BY_DEFINITION, NULL);
 }
 
@@ -16,8 +15,7 @@ static void test_keys(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     for (int i = 0; i < N; i++) TEST_SAME(exact(w, ls_printf(w, "field.%d", i), "", "", i), i + 1);
-    for (int i = 0; i < N; i++)
-        TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i + 1);
+    for (int i = 0; i < N; i++) TEST_SAME(ls_line_find(w, ls_arena_printf(a, "field.%d", i)), i + 1);
     TEST_SAME(ls_line_find(w, "field.5000"), LS_NO_LINE);
     TEST_TEXT(ls_worksheet_fault(w), NULL);
     CU_ASSERT(isnan(ls_line_value(w, LS_NO_LINE)) && isnan(ls_line_shown(w, N + 1)));
@@ -48,13 +46,13 @@ static void test_made_again(void) {
     TEST_SAME(LS_SUM(w, "both", "both", "ft", x, y), both);
     TEST_SAME(ls_worksheet_lines(w), both + 1);
     TEST_TEXT(ls_worksheet_fault(w), NULL);
-    ls_line others[] = {LS_SUM(w, "both", "other", "ft", x, y),
-                        LS_SUM(w, "both", "both", "in", x, y),
-                        LS_SUM(w, "both", "both", "ft", y, x),
-                        LS_LEAST(w, "both", "both", "ft", x, y),
-                        ls_leaf_exact(w, "x", "", "ft", 2, LS_BY_OPTION, NULL),
-                        ls_leaf(w, "x", "", "ft", 2, ls_spread_normal(1),
-                                (ls_origin){LS_BY_DEFINITION, LS_NOWHERE, NULL, NULL})};
+    ls_line others[] = {
+        LS_SUM(w, "both", "other", "ft", x, y),
+        LS_SUM(w, "both", "both", "in", x, y),
+        LS_SUM(w, "both", "both", "ft", y, x),
+        LS_LEAST(w, "both", "both", "ft", x, y),
+        ls_leaf_exact(w, "x", "", "ft", 2, LS_BY_OPTION, NULL),
+        ls_leaf(w, "x", "", "ft", 2, ls_spread_normal(1), (ls_origin){LS_BY_DEFINITION, LS_NOWHERE, NULL, NULL})};
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
         CU_ASSERT(others[i] > both && isnan(ls_line_value(w, others[i])));
     TEST_TEXT(ls_worksheet_fault(w), "both: the key is used twice");
@@ -187,8 +185,7 @@ static void test_faults(void) {
 /* ---- leaves of the farm file ---- */
 
 static ls_quantity quantity(ls_quantity_form form, const char *unit, double value) {
-    return (ls_quantity){
-        .form = form, .value = value, .unit = ls_unit_of(unit), .at = {0, 23, 5, 1}};
+    return (ls_quantity){.form = form, .value = value, .unit = ls_unit_of(unit), .at = {0, 23, 5, 1}};
 }
 
 static const ls_entry *given(ls_worksheet *w, const char *key, ls_quantity q) {
@@ -254,8 +251,7 @@ static void test_always_above_zero(void) {
 
 static void build_fields(ls_worksheet *w, int n) {
     for (int i = 0; i < n; i++) {
-        ls_line rate = exact(w, ls_printf(w, "field.%d.rate", i),
-                             ls_printf(w, "rate of field %d", i), "ton/ac", 0.1);
+        ls_line rate = exact(w, ls_printf(w, "field.%d.rate", i), ls_printf(w, "rate of field %d", i), "ton/ac", 0.1);
         ls_line area = exact(w, ls_printf(w, "field.%d.area", i), "area", "ac", 43560.0 * i);
         LS_PRODUCT(w, ls_printf(w, "field.%d.tons", i), "tons", "ton", rate, area);
     }
@@ -308,8 +304,7 @@ static void test_cut_gives_memory_back(void) {
 
 /* ---- words ---- */
 
-static void check_words(ls_worksheet *w, ls_arena *a, ls_line line, const char *formula,
-                        const char *numbers) {
+static void check_words(ls_worksheet *w, ls_arena *a, ls_line line, const char *formula, const char *numbers) {
     TEST_TEXT(ls_line_formula(a, w, line), formula);
     TEST_TEXT(ls_line_numbers(a, w, line), numbers);
 }
@@ -321,16 +316,14 @@ static void test_words(void) {
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line area = exact(w, "area", "slats area", "ft2", 11059.2),
             depth = exact(w, "depth", "slats depth", "in", 5.583333333 / 12);
-    ls_line water = exact(w, "water", "moisture", "%", 0.33),
-            heavy = exact(w, "w1", "weight of the survey", "", 0.6);
+    ls_line water = exact(w, "water", "moisture", "%", 0.33), heavy = exact(w, "w1", "weight of the survey", "", 0.6);
     ls_line light = exact(w, "w2", "weight of the scale", "%", 0.4),
             more = exact(w, "more", "scratch area", "ft2", 6220.8);
     check_words(w, a, area, "", "");
     check_words(w, a, LS_PRODUCT(w, "v", "", "ft3", area, depth), "slats area x slats depth",
                 "11,059.2 ft2 x 5.58333 in");
     check_words(w, a, ls_complement(w, "dry", "", "%", water), "1 - moisture", "100% - 33%");
-    check_words(w, a, LS_SUM(w, "sum", "", "ft2", area, more, area),
-                "slats area + scratch area + slats area",
+    check_words(w, a, LS_SUM(w, "sum", "", "ft2", area, more, area), "slats area + scratch area + slats area",
                 "11,059.2 ft2 + 6,220.8 ft2 + 11,059.2 ft2");
     check_words(w, a, ls_difference(w, "d", "", "ft2", area, more), "slats area - scratch area",
                 "11,059.2 ft2 - 6,220.8 ft2");
@@ -339,17 +332,14 @@ static void test_words(void) {
     check_words(w, a, LS_LEAST(w, "l", "", "ft2", area, more, area),
                 "the least of slats area, scratch area and slats area",
                 "the least of 11,059.2 ft2, 6,220.8 ft2 and 11,059.2 ft2");
-    check_words(w, a, ls_step_down(w, "s", "", "ft2", area, more),
-                "slats area, down to whole steps of scratch area",
+    check_words(w, a, ls_step_down(w, "s", "", "ft2", area, more), "slats area, down to whole steps of scratch area",
                 "11,059.2 ft2, down to whole steps of 6,220.8 ft2");
-    check_words(
-        w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
-        "weighted geometric mean of slats area (weight: weight of the survey) and scratch area "
-        "(weight: weight of the scale)",
-        "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40%)");
+    check_words(w, a, ls_geomean(w, "g", "", "ft2", (ls_line[]){area, more}, (ls_line[]){heavy, light}, 2),
+                "weighted geometric mean of slats area (weight: weight of the survey) and scratch area "
+                "(weight: weight of the scale)",
+                "weighted geometric mean of 11,059.2 ft2 (weight: 0.6) and 6,220.8 ft2 (weight: 40%)");
     check_words(w, a, ls_interpolate(w, "t", "", "lb", heavy, &curve),
-                "straight line in a table at weight of the survey",
-                "straight line in a table at 0.6");
+                "straight line in a table at weight of the survey", "straight line in a table at 0.6");
     TEST_TEXT(ls_worksheet_fault(w), NULL);
     ls_arena_free(a);
 }
@@ -357,11 +347,8 @@ static void test_words(void) {
 static const char *figure_origin(ls_arena *a, ls_worksheet *w, const char *key, ls_status status,
                                  const ls_source *source) {
     ls_figure *f = LS_NEW(a, ls_figure, 1);
-    *f = (ls_figure){.value = 1,
-                     .unit = ls_unit_of("lb"),
-                     .spread = ls_spread_exact(),
-                     .status = status,
-                     .source = source};
+    *f = (ls_figure){
+        .value = 1, .unit = ls_unit_of("lb"), .spread = ls_spread_exact(), .status = status, .source = source};
     return ls_line_origin(a, w, ls_leaf_figure(w, key, "", "lb", f), NULL);
 }
 
@@ -375,16 +362,12 @@ static void test_origins(void) {
     ls_line line = ls_leaf_given(w, "depth", "", "in", &q);
     TEST_TEXT(ls_line_origin(a, w, line, d), "house.yaml:23");
     TEST_TEXT(figure_origin(a, w, "read", LS_READ, &source), "x-66, Some Service, Table 66");
-    TEST_TEXT(figure_origin(a, w, "copy", LS_READ2, &source),
-              "x-66, Some Service, Table 66 (second-hand copy)");
-    TEST_TEXT(figure_origin(a, w, "derived", LS_DERIVED, &source),
-              "x-66, Some Service, Table 66 (derived)");
-    TEST_TEXT(figure_origin(a, w, "memory", LS_MEMORY, &source),
-              "x-66, Some Service, Table 66 (from memory)");
+    TEST_TEXT(figure_origin(a, w, "copy", LS_READ2, &source), "x-66, Some Service, Table 66 (second-hand copy)");
+    TEST_TEXT(figure_origin(a, w, "derived", LS_DERIVED, &source), "x-66, Some Service, Table 66 (derived)");
+    TEST_TEXT(figure_origin(a, w, "memory", LS_MEMORY, &source), "x-66, Some Service, Table 66 (from memory)");
     TEST_TEXT(figure_origin(a, w, "practice", LS_PRACTICE, NULL), "common practice");
     line = ls_leaf_exact(w, "weight", "", "", 1, LS_BY_FIRST_PASS, "inverse squared scale");
-    TEST_TEXT(ls_line_origin(a, w, line, d),
-              "fixed in a first pass, before drawing: inverse squared scale");
+    TEST_TEXT(ls_line_origin(a, w, line, d), "fixed in a first pass, before drawing: inverse squared scale");
     line = ls_leaf_exact(w, "pi", "", "", 3, LS_BY_DEFINITION, NULL);
     TEST_TEXT(ls_line_origin(a, w, line, d), "exact by definition");
     line = ls_leaf_exact(w, "drop", "", "ton", 2000, LS_BY_SPLIT, "gap 0");

@@ -16,8 +16,7 @@
 enum { MILLION = 1000000 };
 
 static ls_line leaf(ls_worksheet *w, const char *key, double value, ls_spread spread) {
-    return ls_leaf(w, key, "", "", value, spread,
-                   (ls_origin){LS_BY_DEFINITION, LS_NOWHERE, NULL, NULL});
+    return ls_leaf(w, key, "", "", value, spread, (ls_origin){LS_BY_DEFINITION, LS_NOWHERE, NULL, NULL});
 }
 
 static void near_point(double got, double want, double p, double density) {
@@ -25,9 +24,7 @@ static void near_point(double got, double want, double p, double density) {
     TEST_NEAR(got - want, 0, error);
 }
 
-static void near_share(double got, double p) {
-    TEST_NEAR(got - p, 0, 5 * sqrt(p * (1 - p) / MILLION));
-}
+static void near_share(double got, double p) { TEST_NEAR(got - p, 0, 5 * sqrt(p * (1 - p) / MILLION)); }
 
 /* n like leaves, the points and the share above a limit of their sum. */
 static ls_drawn sum_of(size_t n, double value, ls_spread spread, double above) {
@@ -89,16 +86,13 @@ static void test_twelve_rectangular(void) {
 static void test_lognormals(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
-    ls_line x = leaf(w, "x", 3, ls_spread_lognormal(0.3)),
-            y = leaf(w, "y", 5, ls_spread_lognormal(0.4));
+    ls_line x = leaf(w, "x", 3, ls_spread_lognormal(0.3)), y = leaf(w, "y", 5, ls_spread_lognormal(0.4));
     ls_line half = leaf(w, "half", 0.5, ls_spread_exact());
-    ls_drawn drawn[] = {
-        ls_drawn_of(LS_PRODUCT(w, "xy", "", "", x, y)),
-        ls_drawn_of(ls_geomean(w, "mean", "", "", (ls_line[]){x, y}, (ls_line[]){half, half}, 2))};
+    ls_drawn drawn[] = {ls_drawn_of(LS_PRODUCT(w, "xy", "", "", x, y)),
+                        ls_drawn_of(ls_geomean(w, "mean", "", "", (ls_line[]){x, y}, (ls_line[]){half, half}, 2))};
     ls_draw(w, 7, MILLION, drawn, 2);
     for (int i = 0; i < 2; i++) {
-        double s = i == 0 ? 0.5 : 0.25, median = i == 0 ? 15 : sqrt(15),
-               z = gsl_cdf_ugaussian_Pinv(0.9);
+        double s = i == 0 ? 0.5 : 0.25, median = i == 0 ? 15 : sqrt(15), z = gsl_cdf_ugaussian_Pinv(0.9);
         near_point(log(drawn[i].low), log(median) - z * s, 0.1, gsl_ran_gaussian_pdf(z * s, s));
         near_point(log(drawn[i].mid), log(median), 0.5, gsl_ran_gaussian_pdf(0, s));
         near_point(log(drawn[i].high), log(median) + z * s, 0.9, gsl_ran_gaussian_pdf(z * s, s));
@@ -112,8 +106,7 @@ static void test_student(void) {
     static const double df[] = {1, 2, 3, 5, 30};
     for (size_t i = 0; i < sizeof df / sizeof *df; i++) {
         double t = gsl_cdf_tdist_Pinv(0.9, df[i]), density = gsl_ran_tdist_pdf(t, df[i]);
-        ls_drawn x =
-            sum_of(1, 10, ls_spread_student(2, df[i]), 10 + 2 * gsl_cdf_tdist_Pinv(0.99, df[i]));
+        ls_drawn x = sum_of(1, 10, ls_spread_student(2, df[i]), 10 + 2 * gsl_cdf_tdist_Pinv(0.99, df[i]));
         near_point(x.low, 10 - 2 * t, 0.1, density / 2);
         near_point(x.high, 10 + 2 * t, 0.9, density / 2);
         near_share(x.share_above, 0.01);
@@ -129,8 +122,7 @@ static void test_student(void) {
 static void test_whole_numbers(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
-    ls_line x = leaf(w, "x", 2, ls_spread_rectangular(0.5, 3.5)),
-            one = leaf(w, "one", 1, ls_spread_exact());
+    ls_line x = leaf(w, "x", 2, ls_spread_rectangular(0.5, 3.5)), one = leaf(w, "one", 1, ls_spread_exact());
     ls_drawn drawn = ls_drawn_of(ls_step_down(w, "n", "", "", x, one));
     drawn.above = 2.5;
     ls_draw(w, 7, MILLION, &drawn, 1);
@@ -149,33 +141,24 @@ static void test_numbers_and_nothing(void) {
     ls_drawn drawn[] = {ls_drawn_of(LS_SUM(w, "four", "", "", two, two)), ls_drawn_of(LS_NO_LINE)};
     drawn[0].above = 3.9;
     ls_draw(w, 7, 1, drawn, 2);
-    CU_ASSERT(drawn[0].low == 4 && drawn[0].mid == 4 && drawn[0].high == 4 && drawn[0].mean == 4 &&
-              drawn[0].sd == 0);
+    CU_ASSERT(drawn[0].low == 4 && drawn[0].mid == 4 && drawn[0].high == 4 && drawn[0].mean == 4 && drawn[0].sd == 0);
     TEST_NEAR(drawn[0].share_above, 1, 0);
-    CU_ASSERT(isnan(drawn[1].low) && isnan(drawn[1].mean) && isnan(drawn[1].sd) &&
-              isnan(drawn[1].share_above));
+    CU_ASSERT(isnan(drawn[1].low) && isnan(drawn[1].mean) && isnan(drawn[1].sd) && isnan(drawn[1].share_above));
     /* 0/0 in one draw of four: no point can be told */
-    ls_line x = leaf(w, "x", 0, ls_spread_rectangular(-1, 1)),
-            none = leaf(w, "none", 0, ls_spread_exact());
+    ls_line x = leaf(w, "x", 0, ls_spread_rectangular(-1, 1)), none = leaf(w, "none", 0, ls_spread_exact());
     ls_line bad = ls_quotient(w, "bad", "", "", none, LS_GREATEST(w, "g", "", "", x, none));
     drawn[0] = ls_drawn_of(bad);
     ls_draw(w, 7, 1, drawn, 1);
-    CU_ASSERT(isnan(drawn[0].low) && isnan(drawn[0].mid) && isnan(drawn[0].high) &&
-              isnan(drawn[0].mean));
+    CU_ASSERT(isnan(drawn[0].low) && isnan(drawn[0].mid) && isnan(drawn[0].high) && isnan(drawn[0].mean));
     ls_arena_free(a);
 }
 
 /* ---- a graph with every kind of leaf; an extra one may be drawn before all others ---- */
 
 static const ls_spread kinds[] = {
-    {LS_NORMAL, 1, 0, 0, INFINITY},
-    {LS_TRUNCATED, 3, 0, 9, 20},
-    {LS_LOGNORMAL, 0.3, 0, -INFINITY, INFINITY},
-    {LS_TRIANGULAR, 15, 0, 5, 20},
-    {LS_RECTANGULAR, 12, 0, 4, 16},
-    {LS_STUDENT, 1, 3, 0, INFINITY},
-    {LS_LOG_STUDENT, 0.2, 4, 0.1, 1000},
-    {LS_TRUNCATED, 1, 0, 14, 16},
+    {LS_NORMAL, 1, 0, 0, INFINITY},      {LS_TRUNCATED, 3, 0, 9, 20},    {LS_LOGNORMAL, 0.3, 0, -INFINITY, INFINITY},
+    {LS_TRIANGULAR, 15, 0, 5, 20},       {LS_RECTANGULAR, 12, 0, 4, 16}, {LS_STUDENT, 1, 3, 0, INFINITY},
+    {LS_LOG_STUDENT, 0.2, 4, 0.1, 1000}, {LS_TRUNCATED, 1, 0, 14, 16},
 };
 enum { KINDS = sizeof kinds / sizeof *kinds, WANTED = KINDS + 2 };
 
@@ -187,13 +170,11 @@ static void build_graph(ls_worksheet *w, ls_drawn out[WANTED]) {
     }
     ls_line sum = ls_sum(w, "sum", "", "", x, KINDS);
     out[KINDS] = ls_drawn_of(sum);
-    out[KINDS + 1] =
-        ls_drawn_of(ls_quotient(w, "y", "", "", LS_PRODUCT(w, "p", "", "", x[0], x[1], x[0]), sum));
+    out[KINDS + 1] = ls_drawn_of(ls_quotient(w, "y", "", "", LS_PRODUCT(w, "p", "", "", x[0], x[1], x[0]), sum));
     out[KINDS + 1].above = 1.2;
 }
 
-static void draw_graph(const char *extra, uint64_t seed, size_t draws, size_t threads,
-                       ls_drawn out[WANTED]) {
+static void draw_graph(const char *extra, uint64_t seed, size_t draws, size_t threads, ls_drawn out[WANTED]) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     ls_drawn all[WANTED + 1];
@@ -208,8 +189,7 @@ static bool same_bytes(const ls_drawn a[WANTED], const ls_drawn b[WANTED]) {
     bool same = true;
     for (size_t i = 0; i < WANTED; i++)
         same = same && memcmp(&a[i].low, &b[i].low, 5 * sizeof(double)) == 0 &&
-               (a[i].share_above == b[i].share_above ||
-                (isnan(a[i].share_above) && isnan(b[i].share_above)));
+               (a[i].share_above == b[i].share_above || (isnan(a[i].share_above) && isnan(b[i].share_above)));
     return same;
 }
 
@@ -294,8 +274,7 @@ static void check_nist(const double *x, size_t n, double mean, double sd, double
     ls_worksheet_moments m = ls_worksheet_moments_of(x, n);
     TEST_NEAR(m.mean, mean, 1e-15);
     TEST_NEAR(ls_worksheet_moments_sd(m), sd, tolerance);
-    m = ls_worksheet_moments_join(ls_worksheet_moments_of(x, n / 3),
-                                  ls_worksheet_moments_of(x + n / 3, n - n / 3));
+    m = ls_worksheet_moments_join(ls_worksheet_moments_of(x, n / 3), ls_worksheet_moments_of(x + n / 3, n - n / 3));
     TEST_NEAR(m.mean, mean, 1e-15);
     TEST_NEAR(ls_worksheet_moments_sd(m), sd, tolerance > 1e-14 ? tolerance : 1e-14);
 }
@@ -311,12 +290,11 @@ static void check_accuracy(double first, double low, double high, double sd_tole
  * from memory; that they give the certified mean and sd to 14 digits shows that they are right. */
 static void michelson(void) {
     static const int thousandths[] = {
-        850,  740, 900, 1070, 930, 850, 950, 980, 980, 880, 1000, 980, 930, 650, 760, 810, 1000,
-        1000, 960, 960, 960,  940, 960, 940, 880, 800, 850, 880,  900, 840, 830, 790, 810, 880,
-        880,  830, 800, 790,  760, 800, 880, 880, 880, 860, 720,  720, 620, 860, 970, 950, 880,
-        910,  850, 870, 840,  840, 850, 840, 840, 840, 890, 810,  810, 820, 800, 770, 760, 740,
-        750,  760, 910, 920,  890, 860, 880, 720, 840, 850, 850,  780, 890, 840, 780, 810, 760,
-        810,  790, 810, 820,  850, 870, 870, 810, 740, 810, 940,  950, 800, 810, 870};
+        850, 740, 900, 1070, 930, 850, 950, 980, 980, 880, 1000, 980, 930, 650, 760, 810, 1000, 1000, 960, 960,
+        960, 940, 960, 940,  880, 800, 850, 880, 900, 840, 830,  790, 810, 880, 880, 830, 800,  790,  760, 800,
+        880, 880, 880, 860,  720, 720, 620, 860, 970, 950, 880,  910, 850, 870, 840, 840, 850,  840,  840, 840,
+        890, 810, 810, 820,  800, 770, 760, 740, 750, 760, 910,  920, 890, 860, 880, 720, 840,  850,  850, 780,
+        890, 840, 780, 810,  760, 810, 790, 810, 820, 850, 870,  870, 810, 740, 810, 940, 950,  800,  810, 870};
     enum { N = sizeof thousandths / sizeof *thousandths };
     double x[N];
     for (size_t i = 0; i < N; i++) x[i] = 299 + thousandths[i] / 1000.0;
@@ -324,16 +302,15 @@ static void michelson(void) {
 }
 
 static void test_nist(void) {
-    static const double mavro[] = {
-        2.00180, 2.00170, 2.00180, 2.00190, 2.00180, 2.00170, 2.00150, 2.00140, 2.00150, 2.00150,
-        2.00170, 2.00180, 2.00180, 2.00190, 2.00190, 2.00210, 2.00200, 2.00160, 2.00140, 2.00130,
-        2.00130, 2.00150, 2.00150, 2.00160, 2.00150, 2.00140, 2.00130, 2.00140, 2.00150, 2.00140,
-        2.00150, 2.00160, 2.00150, 2.00160, 2.00190, 2.00200, 2.00200, 2.00210, 2.00220, 2.00230,
-        2.00240, 2.00250, 2.00270, 2.00260, 2.00260, 2.00260, 2.00270, 2.00260, 2.00250, 2.00240};
+    static const double mavro[] = {2.00180, 2.00170, 2.00180, 2.00190, 2.00180, 2.00170, 2.00150, 2.00140, 2.00150,
+                                   2.00150, 2.00170, 2.00180, 2.00180, 2.00190, 2.00190, 2.00210, 2.00200, 2.00160,
+                                   2.00140, 2.00130, 2.00130, 2.00150, 2.00150, 2.00160, 2.00150, 2.00140, 2.00130,
+                                   2.00140, 2.00150, 2.00140, 2.00150, 2.00160, 2.00150, 2.00160, 2.00190, 2.00200,
+                                   2.00200, 2.00210, 2.00220, 2.00230, 2.00240, 2.00250, 2.00270, 2.00260, 2.00260,
+                                   2.00260, 2.00270, 2.00260, 2.00250, 2.00240};
     check_nist((const double[]){10000001, 10000003, 10000002}, 3, 10000002, 1, 1e-15); /* NumAcc1 */
     /* Doubles here are whole numbers: the mean cannot be held, the sd sqrt(1/3) can. */
-    check_nist((const double[]){0x1p52, 0x1p52 + 1, 0x1p52 + 1}, 3, 0x1p52 + 2.0 / 3, sqrt(1.0 / 3),
-               1e-15);
+    check_nist((const double[]){0x1p52, 0x1p52 + 1, 0x1p52 + 1}, 3, 0x1p52 + 2.0 / 3, sqrt(1.0 / 3), 1e-15);
     check_accuracy(1.2, 1.1, 1.3, 1e-15);                     /* NumAcc2 */
     check_accuracy(1000000.2, 1000000.1, 1000000.3, 1e-9);    /* NumAcc3 */
     check_accuracy(10000000.2, 10000000.1, 10000000.3, 1e-7); /* NumAcc4 */
@@ -357,8 +334,7 @@ static void check_points(double *x, size_t n, double *scratch) {
 static void test_points(void) {
     enum { SHAPES = 7, SEEDS = 30 };
     ls_arena *a = ls_arena_new();
-    double *x = LS_NEW(a, double, LS_BLOCK),
-           *scratch = LS_NEW(a, double, LS_WORKSHEET_POINTS *LS_BLOCK);
+    double *x = LS_NEW(a, double, LS_BLOCK), *scratch = LS_NEW(a, double, LS_WORKSHEET_POINTS *LS_BLOCK);
     ls_stream *s = ls_stream_new();
     for (size_t seed = 0; seed < SEEDS * SHAPES; seed++) {
         ls_stream_start(s, seed, 1, 0);
@@ -412,8 +388,7 @@ static void test_enough_draws(void) {
     TEST_NEAR(d.sd - 2, 0, 0.05);
     TEST_SAME(ls_draws_needed(w, 7, 2, LS_BLOCK, &sum, 1, &enough), LS_BLOCK);
     CU_ASSERT_FALSE(enough);
-    ls_line wild =
-        leaf(w, "wild", 0, ls_spread_student(1, 1)); /* no standard deviation, but points */
+    ls_line wild = leaf(w, "wild", 0, ls_spread_student(1, 1)); /* no standard deviation, but points */
     CU_ASSERT_TRUE(ls_draws_needed(w, 7, 1, MILLION, &wild, 1, &enough) < MILLION);
     CU_ASSERT_TRUE(enough);
     ls_line exact = leaf(w, "exact", 3, ls_spread_exact());
@@ -448,8 +423,7 @@ static void test_first_order(void) {
     ls_arena *a = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(a);
     ls_line x = leaf(w, "x", 10, ls_spread_normal(3)), y = leaf(w, "y", 20, ls_spread_normal(4));
-    ls_line p = leaf(w, "p", 1, ls_spread_lognormal(1)),
-            q = leaf(w, "q", 1, ls_spread_lognormal(1));
+    ls_line p = leaf(w, "p", 1, ls_spread_lognormal(1)), q = leaf(w, "q", 1, ls_spread_lognormal(1));
     ls_drawn sum = ls_drawn_of(LS_SUM(w, "sum", "", "", x, y));
     ls_drawn product = ls_drawn_of(LS_PRODUCT(w, "product", "", "", p, q));
     ls_draw(w, 3, MILLION, &sum, 1);

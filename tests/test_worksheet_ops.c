@@ -80,8 +80,8 @@ static void check_derivative(const ls_worksheet *w, ls_line line, size_t leaf, d
     for (size_t i = 0; i < LEAVES; i++) up[i] = down[i] = leaf_values[i];
     up[leaf] += h;
     down[leaf] -= h;
-    double difference = ls_line_value(all_operations(arena, up), line) -
-                        ls_line_value(all_operations(arena, down), line);
+    double difference =
+        ls_line_value(all_operations(arena, up), line) - ls_line_value(all_operations(arena, down), line);
     /* A weight moved alone does not fit: there the derivative is that of exp(sum w log x), worked
      * out apart. */
     if (ls_line_at(w, line)->op == LS_OP_GEOMEAN && leaf >= 5)
@@ -109,8 +109,7 @@ static void test_derivatives(void) {
     for (ls_line line = LEAVES + 1; line <= LEAVES + OPERATIONS; line++) {
         if (is_step(ls_line_at(w, line)->op)) continue;
         gradient_of(w, line, gradient);
-        for (size_t leaf = 0; leaf < LEAVES; leaf++)
-            check_derivative(w, line, leaf, gradient[leaf + 1]);
+        for (size_t leaf = 0; leaf < LEAVES; leaf++) check_derivative(w, line, leaf, gradient[leaf + 1]);
     }
     ls_arena_free(arena);
 }
@@ -122,10 +121,8 @@ static double mean_step(bool up, double from, double step) {
     ls_arena *arena = ls_arena_new();
     for (size_t i = 0; i < PLACES; i++) {
         ls_worksheet *w = ls_worksheet_new(arena);
-        ls_line x = number(w, "x", "ft", from + SPAN * ((double)i + 0.5) / PLACES),
-                s = number(w, "step", "ft", step);
-        sum += ls_line_value(w, up ? ls_step_up(w, "y", "", "ft", x, s)
-                                   : ls_step_down(w, "y", "", "ft", x, s));
+        ls_line x = number(w, "x", "ft", from + SPAN * ((double)i + 0.5) / PLACES), s = number(w, "step", "ft", step);
+        sum += ls_line_value(w, up ? ls_step_up(w, "y", "", "ft", x, s) : ls_step_down(w, "y", "", "ft", x, s));
     }
     ls_arena_free(arena);
     return sum / PLACES;
@@ -156,12 +153,10 @@ static void test_columns(void) {
         ls_line line = drawn[i].line;
         double variance = 0;
         gradient_of(w, line, gradient);
-        for (size_t k = 0; k < LEAVES; k++)
-            variance += pow(gradient[k + 1] * 1e-3 * leaf_values[k], 2);
+        for (size_t k = 0; k < LEAVES; k++) variance += pow(gradient[k + 1] * 1e-3 * leaf_values[k], 2);
         TEST_NEAR(drawn[i].mid, values[i].want, 3e-4);
         if (!is_step(ls_line_at(w, line)->op))
-            TEST_NEAR(drawn[i].sd, sqrt(variance),
-                      0.03); /* 4 standard errors of an sd from 10,000 draws */
+            TEST_NEAR(drawn[i].sd, sqrt(variance), 0.03); /* 4 standard errors of an sd from 10,000 draws */
     }
     ls_arena_free(arena);
 }
@@ -174,10 +169,8 @@ static void test_columns_with_numbers(void) {
         ls_worksheet *w = ls_worksheet_new(arena);
         ls_line x[LEAVES];
         for (size_t i = 0; i < LEAVES; i++)
-            x[i] = i == leaf ? ls_leaf(w, leaf_keys[i], "", "", leaf_values[i],
-                                       ls_spread_normal(1e-3), by_definition)
-                             : ls_leaf_exact(w, leaf_keys[i], "", "", leaf_values[i],
-                                             LS_BY_DEFINITION, NULL);
+            x[i] = i == leaf ? ls_leaf(w, leaf_keys[i], "", "", leaf_values[i], ls_spread_normal(1e-3), by_definition)
+                             : ls_leaf_exact(w, leaf_keys[i], "", "", leaf_values[i], LS_BY_DEFINITION, NULL);
         ls_drawn y[] = {
             ls_drawn_of(ls_sum(w, "sum", "", "", x, LEAVES)),
             ls_drawn_of(ls_product(w, "product", "", "", x, LEAVES)),
@@ -190,8 +183,7 @@ static void test_columns_with_numbers(void) {
         TEST_TEXT(ls_worksheet_fault(w), NULL);
         ls_draw(w, 5, LS_BLOCK, y, N);
         for (size_t i = 0; i < N; i++) {
-            double scale =
-                ls_line_log_scale(w, y[i].line, NULL) * fabs(ls_line_value(w, y[i].line));
+            double scale = ls_line_log_scale(w, y[i].line, NULL) * fabs(ls_line_value(w, y[i].line));
             TEST_NEAR(y[i].sd, scale, 0.03);
             TEST_NEAR(y[i].mid, ls_line_value(w, y[i].line), 3e-4);
         }
@@ -203,8 +195,7 @@ static double stepped(double x, double step, bool up) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
     ls_line a = number(w, "x", "", x), b = number(w, "step", "", step);
-    double y = ls_line_value(w, up ? ls_step_up(w, "y", "", "", a, b)
-                                   : ls_step_down(w, "y", "", "", a, b));
+    double y = ls_line_value(w, up ? ls_step_up(w, "y", "", "", a, b) : ls_step_down(w, "y", "", "", a, b));
     ls_arena_free(arena);
     return y;
 }
@@ -225,8 +216,7 @@ static void test_whole_steps(void) {
 static void test_not_a_number(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
-    ls_line x = number(w, "x", "", 2), none = number(w, "none", "", 0),
-            unknown = number(w, "unknown", "", NAN);
+    ls_line x = number(w, "x", "", 2), none = number(w, "none", "", 0), unknown = number(w, "unknown", "", NAN);
     CU_ASSERT(isnan(ls_line_value(w, LS_LEAST(w, "l1", "", "", x, unknown))));
     CU_ASSERT(isnan(ls_line_value(w, LS_LEAST(w, "l2", "", "", unknown, x))));
     CU_ASSERT(isnan(ls_line_value(w, LS_GREATEST(w, "g1", "", "", x, unknown, x))));
@@ -245,9 +235,7 @@ static void test_beyond_the_table(void) {
     ls_arena *arena = ls_arena_new();
     for (size_t i = 0; i < sizeof x / sizeof *x; i++) {
         ls_worksheet *w = ls_worksheet_new(arena);
-        TEST_NEAR(
-            ls_line_value(w, ls_interpolate(w, "y", "", "", number(w, "x", "", x[i]), &curve)),
-            want[i], 1e-15);
+        TEST_NEAR(ls_line_value(w, ls_interpolate(w, "y", "", "", number(w, "x", "", x[i]), &curve)), want[i], 1e-15);
     }
     ls_arena_free(arena);
 }
@@ -257,8 +245,7 @@ static void test_shared_inputs(void) {
     ls_arena *arena = ls_arena_new();
     ls_worksheet *w = ls_worksheet_new(arena);
     ls_line x1 = number(w, "x1", "ft", 3), x2 = number(w, "x2", "ft", 6);
-    ls_line y = ls_quotient(w, "y", "", "ft", LS_PRODUCT(w, "p", "", "ft2", x1, x2),
-                            LS_SUM(w, "s", "", "ft", x1, x2));
+    ls_line y = ls_quotient(w, "y", "", "ft", LS_PRODUCT(w, "p", "", "ft2", x1, x2), LS_SUM(w, "s", "", "ft", x1, x2));
     ls_line later = number(w, "later", "ft", 1);
     double gradient[7];
     gradient_of(w, y, gradient);
@@ -286,13 +273,11 @@ static void test_product_of_powers(void) {
     ls_line d = ls_leaf(w, "d", "", "", 2, ls_spread_log_student(0.2, 3), by_definition);
     ls_line area = LS_PRODUCT(w, "area", "", "ft2", a, a);
     ls_line y =
-        ls_quotient(w, "y", "", "lb",
-                    ls_quotient(w, "n", "", "lb/ft2", LS_PRODUCT(w, "p", "", "lb", b, d), area),
+        ls_quotient(w, "y", "", "lb", ls_quotient(w, "n", "", "lb/ft2", LS_PRODUCT(w, "p", "", "lb", b, d), area),
                     ls_quotient(w, "per", "", "ft2/ft2/ft2", d, c));
     double rectangular = 1 / sqrt(12) / 5;
     TEST_TEXT(ls_worksheet_fault(w), NULL);
-    TEST_NEAR(ls_line_log_scale(w, y, NULL),
-              sqrt(pow(2 * 0.05, 2) + 0.3 * 0.3 + rectangular * rectangular), 1e-14);
+    TEST_NEAR(ls_line_log_scale(w, y, NULL), sqrt(pow(2 * 0.05, 2) + 0.3 * 0.3 + rectangular * rectangular), 1e-14);
     ls_arena_free(arena);
 }
 

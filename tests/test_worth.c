@@ -5,15 +5,13 @@
 #include <math.h>
 #include <string.h>
 
-static double line_of(const world *t, const char *key) {
-    return shown(t, ls_line_find(t->sheet, key));
-}
+static double line_of(const world *t, const char *key) { return shown(t, ls_line_find(t->sheet, key)); }
 
 /* University of Georgia, Circular 933: urea at $600 a ton makes $0.65 a pound of N, muriate of
  * potash at $960 a ton $0.80 a pound of K2O. */
 static void test_prices(void) {
-    world t = one_field("fertilizer: {urea: 600 $/ton, muriate of potash: 960 $/ton}\n",
-                        broiler_litter, "area: 20 ac, crop: corn grain, yield: 150 bu/ac");
+    world t = one_field("fertilizer: {urea: 600 $/ton, muriate of potash: 960 $/ton}\n", broiler_litter,
+                        "area: 20 ac, crop: corn grain, yield: 150 bu/ac");
     TEST_NEAR(line_of(&t, "whole-farm.price.N"), 0.65, 0.005);
     TEST_NEAR(line_of(&t, "whole-farm.price.K2O"), 0.80, 1e-9);
     world_end(&t);
@@ -35,8 +33,7 @@ static void test_price_of_nitrogen(void) {
                                             "phosphorus: {rating: low}, incorporated: %s",
                                             cases[i].incorporated));
         const ls_field_rates *f = rates_of(&t, 0, 0);
-        TEST_NEAR(round(shown(&t, f->rates[0].price_per_lb) * 25 / 30 * 100) / 100,
-                  cases[i].dollars, 1e-9);
+        TEST_NEAR(round(shown(&t, f->rates[0].price_per_lb) * 25 / 30 * 100) / 100, cases[i].dollars, 1e-9);
         CU_ASSERT_EQUAL(f->rates[0].value_per_ton, LS_NO_LINE); /* no fertilizer prices */
         TEST_HOLDS(f->rates[0].worth_why[LS_FIELD_N], "add a fertilizer that holds it");
         world_end(&t);
@@ -71,8 +68,7 @@ static void test_up_to_the_need(void) {
  * 40 medium, 75 high; K 100, 200, 350. Alfalfa removes 14 lb P2O5 and 55 K2O a ton (University of
  * Kentucky, AGR-142). High: nothing. */
 static void test_by_soil_class(void) {
-    static const char more[] =
-        "tables: {nitrogen: georgia, soil: piedmont, removal: uky-142}\n" PRICES;
+    static const char more[] = "tables: {nitrogen: georgia, soil: piedmont, removal: uky-142}\n" PRICES;
     static const char field[] = AT_TWO "crop: alfalfa hay, yield: 1 ton/ac, nitrogen: 100 lb/ac, "
                                        "soil: {date: 2025-10-14, method: Mehlich-1, P: %d lb/ac, "
                                        "K: %d lb/ac}";
@@ -82,8 +78,7 @@ static void test_by_soil_class(void) {
     } cases[] = {{15, 150, 14, 55}, {40, 90, 14, 55}, {60, 300, 0, 0}, {90, 400, 0, 0}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         ls_arena *a = ls_arena_new();
-        world t =
-            one_field(more, broiler_litter, ls_arena_printf(a, field, cases[i].p, cases[i].k));
+        world t = one_field(more, broiler_litter, ls_arena_printf(a, field, cases[i].p, cases[i].k));
         const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
         TEST_NEAR(shown(&t, r->rate), 2, 1e-9);
         TEST_NEAR(shown(&t, r->worth[LS_FIELD_P2O5]), cases[i].phosphate / 2 * 0.5, 1e-9);
@@ -95,10 +90,9 @@ static void test_by_soil_class(void) {
 
 /* Grazing animals keep 15 % of the potash of a hay crop, beef (University of Kentucky, AGR-142). */
 static void test_grazed(void) {
-    world t = one_field(
-        "tables: {nitrogen: georgia, soil: piedmont, removal: uky-142}\n" PRICES, broiler_litter,
-        AT_TWO "crop: alfalfa hay, use: grazed by beef, yield: 1 ton/ac, nitrogen: "
-               "100 lb/ac, soil: {date: 2025-10-14, method: Mehlich-1, P: 90 lb/ac, K: 90 lb/ac}");
+    world t = one_field("tables: {nitrogen: georgia, soil: piedmont, removal: uky-142}\n" PRICES, broiler_litter,
+                        AT_TWO "crop: alfalfa hay, use: grazed by beef, yield: 1 ton/ac, nitrogen: "
+                               "100 lb/ac, soil: {date: 2025-10-14, method: Mehlich-1, P: 90 lb/ac, K: 90 lb/ac}");
     const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
     TEST_NEAR(shown(&t, r->worth[LS_FIELD_K2O]), 55 * 0.15 / 2 * 0.5, 1e-9);
     TEST_NEAR(shown(&t, r->worth[LS_FIELD_P2O5]), 0, 1e-12);
@@ -108,8 +102,7 @@ static void test_grazed(void) {
 
 /* Without a need and a soil test nothing is counted, and it is said what to add. */
 static void test_unknown(void) {
-    world t = one_field(PLAIN, broiler_litter,
-                        AT_TWO "crop: corn grain, yield: 150 bu/ac, nitrogen: 200 lb/ac");
+    world t = one_field(PLAIN, broiler_litter, AT_TWO "crop: corn grain, yield: 150 bu/ac, nitrogen: 200 lb/ac");
     const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
     CU_ASSERT_EQUAL(r->worth[LS_FIELD_P2O5], LS_NO_LINE);
     TEST_HOLDS(r->worth_why[LS_FIELD_P2O5], "give the field's phosphate need");
@@ -119,22 +112,21 @@ static void test_unknown(void) {
 
 /* No litter, no worth. */
 static void test_closed(void) {
-    world t =
-        one_field(PLAIN, broiler_litter,
-                  "area: 20 ac, crop: corn grain, yield: 150 bu/ac, phosphorus: {rating: very "
-                  "high}");
+    world t = one_field(PLAIN, broiler_litter,
+                        "area: 20 ac, crop: corn grain, yield: 150 bu/ac, phosphorus: {rating: very "
+                        "high}");
     const ls_rate *r = &rates_of(&t, 0, 0)->rates[0];
     CU_ASSERT_EQUAL(r->value_per_ton, LS_NO_LINE);
     world_end(&t);
 }
 
-#define TRUCKS                                                                                     \
-    "trucks: [{name: T, count: 4, payload: 25 ton}]\ncrew: {arrives: 2026-02-16, hours: 20 "       \
+#define TRUCKS                                                                                                         \
+    "trucks: [{name: T, count: 4, payload: 25 ton}]\ncrew: {arrives: 2026-02-16, hours: 20 "                           \
     "h/day}\n"
-#define BUYER(price)                                                                               \
-    "buyers: [{name: B, distance: 100 mi, " price                                                  \
-    "fields: [{name: F, area: 200 ac, crop: alfalfa hay, yield: 5 ton/ac, nitrogen: 300 lb/ac, "   \
-    "phosphorus: {rating: low}, most: 2 ton/ac, phosphate: 200 lb/ac, potash: 200 lb/ac, "         \
+#define BUYER(price)                                                                                                   \
+    "buyers: [{name: B, distance: 100 mi, " price                                                                      \
+    "fields: [{name: F, area: 200 ac, crop: alfalfa hay, yield: 5 ton/ac, nitrogen: 300 lb/ac, "                       \
+    "phosphorus: {rating: low}, most: 2 ton/ac, phosphate: 200 lb/ac, potash: 200 lb/ac, "                             \
     "open: 2026-02-16..2026-06-30}]}]\n"
 
 static double money(const plan_world *t, ls_line line) {
@@ -145,19 +137,17 @@ static double money(const plan_world *t, ls_line line) {
  * ton at 100 miles. A truck of 25 tons at 2.125 $/mi driven, out and back: 2.125 x 2 / 25 = 0.17.
  * House of 100 tons: four full trips. */
 static void test_break_even(void) {
-    static const char costs[] =
-        "costs: {take_out: 10 $/ton, load: 10 $/ton, haul: 2.125 $/mi, spread: 8 $/ton}\n";
+    static const char costs[] = "costs: {take_out: 10 $/ton, load: 10 $/ton, haul: 2.125 $/mi, spread: 8 $/ton}\n";
     ls_arena *a = ls_arena_new();
-    const char *house =
-        "houses:\n  - {name: One, length: 440 ft, width: 40 ft, measured: {weighed: 100 ton, "
-        "loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, "
-        "N: "
-        "60 lb/ton, NH4N: 10 lb/ton, P2O5: 50 lb/ton, K2O: 40 lb/ton}]}\n";
+    const char *house = "houses:\n  - {name: One, length: 440 ft, width: 40 ft, measured: {weighed: 100 ton, "
+                        "loose_density: 40 lb/ft3}, lab: [{date: 2026-01-10, basis: as received, moisture: 30 %, "
+                        "N: "
+                        "60 lb/ton, NH4N: 10 lb/ton, P2O5: 50 lb/ton, K2O: 40 lb/ton}]}\n";
     double far[2];
     for (size_t i = 0; i < 2; i++) {
-        plan_world t = plan_world_text(
-            ls_arena_printf(a, "%s" TRUCKS "%s" PRICES "%s", house, costs,
-                            i == 0 ? BUYER("price: 45 $/ton, ") : BUYER("price: 50 $/ton, ")));
+        plan_world t =
+            plan_world_text(ls_arena_printf(a, "%s" TRUCKS "%s" PRICES "%s", house, costs,
+                                            i == 0 ? BUYER("price: 45 $/ton, ") : BUYER("price: 50 $/ton, ")));
         CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
         TEST_SAME(t.plan->worth.n, 1);
         const ls_worth *w = &t.plan->worth.at[0];
@@ -182,8 +172,8 @@ static void test_break_even_lacks(void) {
         const char *more, *part;
     } cases[] = {{"", "add prices under fertilizer"}, {PRICES, "add haul under costs"}};
     for (size_t i = 0; i < 2; i++) {
-        plan_world t = plan_world_text(ls_arena_printf(
-            a, "%s" TRUCKS "%s" BUYER("price: 45 $/ton, "), PLAN_HOUSE, cases[i].more));
+        plan_world t =
+            plan_world_text(ls_arena_printf(a, "%s" TRUCKS "%s" BUYER("price: 45 $/ton, "), PLAN_HOUSE, cases[i].more));
         CU_ASSERT_PTR_NOT_NULL_FATAL(t.plan);
         CU_ASSERT_EQUAL(t.plan->worth.at[0].break_even, LS_NO_LINE);
         TEST_HOLDS(t.plan->worth.at[0].lacks, cases[i].part);

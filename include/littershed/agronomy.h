@@ -58,8 +58,8 @@ typedef struct {
     const ls_lot *lot;
     /* The lowest limit in whole steps of the spreader; 0 below its least, or if closed. */
     ls_line rate;
-    const char *why; /* why it is 0, in plain words; NULL if it is not */
-    ls_line takes;   /* tons: rate x spreadable acres */
+    const char *why;                             /* why it is 0, in plain words; NULL if it is not */
+    ls_line takes;                               /* tons: rate x spreadable acres */
     ls_line nitrogen, phosphorus, cap, spreader; /* the limits */
     ls_line window;                              /* the least of the window caps that apply */
     const ls_line *seasons;                      /* [ls_field_rates.caps_n] the limit of each cap */
@@ -75,9 +75,8 @@ typedef struct {
     /* What counts against need less credits. */
     ls_line short_of[LS_FIELD_NUTRIENTS], over[LS_FIELD_NUTRIENTS];
     ls_line years_of_removal; /* P2O5 that goes on over what the crop removes in a year */
-    /* Whole crop years, this one the first, until the crops have taken what goes on and what is
-     * left of earlier years, where phosphorus governs; the crop year in which it may go on again
-     * after that, 0: not known. */
+    /* Whole crop years, this one the first, until the crops have taken what goes on and what is left of earlier years,
+     * where phosphorus governs; the crop year in which it may go on again after that, 0: not known. */
     ls_line covered;
     int again;
     ls_metal_rate metals[LS_METALS];
@@ -132,21 +131,20 @@ static inline bool ls_field_cap_holds(const ls_field_cap *c, ls_date day) {
 
 /* Days between spreading and a date, and the date after spreading on some day. */
 typedef struct {
-    long days;   /* 0: none is asked for */
-    ls_date day; /* the earliest; LS_NO_DATE: no day of spreading is known, or no days asked for */
-    bool given;  /* by the farm file: a limit; else a published caution */
+    long days;                 /* 0: none is asked for */
+    ls_date day;               /* the earliest; LS_NO_DATE: no day of spreading is known, or no days asked for */
+    bool given;                /* by the farm file: a limit; else a published caution */
     const char *source, *cite; /* of a caution: the id of its source; where in it, else the id */
     bool in_case;              /* the file does not say whether the caution concerns the field */
     bool longer;               /* a caution that no limit of the farm file is as long as */
     ls_line line;              /* the days as a line; LS_NO_LINE from ls_agronomy_earliest */
 } ls_interval;
 
-/* What may happen on a field how long after spreading: all pages ask here. The farm file's days are
- * the plan's limit and govern; a published caution governs where the file gives none, and stands
- * beside a limit that it would have longer, each with its name.
- * Grazing: days_before_grazing, else 21 days off for cattle where the field is grazed or a pasture.
- * Harvest: days_before_harvest, else of organic food (grown_for) 120 days if the part that is eaten
- * lies in or on the soil, 90 if not (7 CFR 205.203(c)(1)). */
+/* What may happen on a field how long after spreading: all pages ask here. The farm file's days are the plan's limit
+ * and govern; a published caution governs where the file gives none, and stands beside a limit that it would have
+ * longer, each with its name. Grazing: days_before_grazing, else 21 days off for cattle where the field is grazed or a
+ * pasture. Harvest: days_before_harvest, else of organic food (grown_for) 120 days if the part that is eaten lies in or
+ * on the soil, 90 if not (7 CFR 205.203(c)(1)). */
 typedef struct {
     ls_interval grazing, harvest;
     /* The cautions themselves: of a field that no cattle are told of, in case; of organic food in
@@ -160,8 +158,8 @@ bool ls_agronomy_for_stock(const ls_field *f);
 /* Earliest dates of a field after spreading on a day (LS_NO_DATE: only the days). */
 ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_date day);
 /* The same with its days as lines, keys led by prefix: made where the worksheet has none yet. */
-ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r,
-                                       const ls_field *f, ls_date day);
+ls_earliest ls_agronomy_earliest_lines(ls_worksheet *w, const char *prefix, const ls_reference *r, const ls_field *f,
+                                       ls_date day);
 
 /* A field. LS_NO_LINE: none, or not known. */
 typedef struct {
@@ -174,7 +172,7 @@ typedef struct {
     size_t ledger_n;
     ls_field_ledger *ledger;             /* by year */
     LS_LIST(ls_field_carryover) carried; /* by year */
-    ls_line banked; /* P2O5 of earlier years not yet taken off, by the ledger */
+    ls_line banked;                      /* P2O5 of earlier years not yet taken off, by the ledger */
     /* P2O5 the rating allows, and what of it may go on now: none while some is banked, else all. */
     ls_line phosphate, phosphate_left;
     size_t caps_n;
@@ -192,10 +190,9 @@ typedef struct {
     /* What nitrogen counts by for lack of a row for the field's delay or weather, in plain words;
      * NULL: the tables have it. */
     const char *stand_in;
-    /* One per lot of the estimate, in its order, by the first spreader, those by others behind; the
-     * same of the litter of the lot that lies in the stack: of that of earlier years (its lot has
-     * its own analysis) and of this one's the least; [ls_farm.stacked] of earlier years' litter, by
-     * the first spreader. */
+    /* One per lot of the estimate, in its order, by the first spreader, those by others behind; the same of the litter
+     * of the lot that lies in the stack: of that of earlier years (its lot has its own analysis) and of this one's the
+     * least; [ls_farm.stacked] of earlier years' litter, by the first spreader. */
     size_t n;
     ls_rate *rates;
     const ls_rate *stacked, *earlier;
@@ -209,18 +206,16 @@ typedef struct {
 static inline const ls_rate *ls_field_rate(const ls_field_rates *r, size_t lot, size_t truck) {
     return &r->rates[r->spreader_of[truck] * r->n + lot];
 }
-static inline const ls_rate *ls_field_stacked_rate(const ls_field_rates *r, size_t lot,
-                                                   size_t truck) {
+static inline const ls_rate *ls_field_stacked_rate(const ls_field_rates *r, size_t lot, size_t truck) {
     return &r->stacked[r->spreader_of[truck] * r->n + lot];
 }
 
 typedef struct ls_agronomy ls_agronomy;
 
-/* What all fields share: the tables the farm names, plant-available N per ton of each analysis at
- * each delay and weather that occurs. A table that the farm names and that does not exist was
- * refused by the farm room. Lines of this stay in the worksheet. Lives in the worksheet's arena.
- * NULL if a table that the farm names cannot serve it: the mistake is in the farm's diag. Litter
- * without a lab report is drawn here, with the estimate's seed and draws. */
+/* What all fields share: the tables the farm names, plant-available N per ton of each analysis at each delay and
+ * weather that occurs. A table that the farm names and that does not exist was refused by the farm room. Lines of this
+ * stay in the worksheet. Lives in the worksheet's arena. NULL if a table that the farm names cannot serve it: the
+ * mistake is in the farm's diag. Litter without a lab report is drawn here, with the estimate's seed and draws. */
 ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);
 
 /* The lines of one field, each key led by the field's slug; made once: before it is asked for
@@ -232,16 +227,12 @@ ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_es
 const ls_field_rates *ls_agronomy_field(ls_agronomy *g, const ls_buyer *b, const ls_field *f);
 /* What may go on of a lot on one day, by the caps that hold on it, whatever a spreader can do; made
  * where the worksheet has no such line yet. */
-ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate,
-                             ls_date day);
-/* The limits and the rate on the field of litter that no lot of the estimate is, by what a ton of
- * it holds, spread as that rate is; its slug leads the keys of its lines, so once for each. NULL:
- * the mistake is in the farm's diag. */
-const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like,
-                                   const ls_analysis *a);
+ls_line ls_agronomy_limit_on(ls_worksheet *w, const ls_field_rates *f, const ls_rate *rate, ls_date day);
+/* The limits and the rate on the field of litter that no lot of the estimate is, by what a ton of it holds, spread as
+ * that rate is; its slug leads the keys of its lines, so once for each. NULL: the mistake is in the farm's diag. */
+const ls_rate *ls_agronomy_rate_of(ls_agronomy *g, const ls_field_rates *f, const ls_rate *like, const ls_analysis *a);
 /* Plant-available N in a ton of a load, as it was worked in by the log; else rate->pan. */
-ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate,
-                        const ls_hauled *load);
+ls_line ls_agronomy_pan(const ls_agronomy *g, const ls_field *f, const ls_rate *rate, const ls_hauled *load);
 /* The last day on which a test of that day is not too old, by an age in base units: of whole years
  * the same day of the calendar. */
 ls_date ls_agronomy_good_until(ls_date day, double age);

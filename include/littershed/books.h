@@ -26,7 +26,7 @@ struct ls_books {
     /* of an earlier year */
     const char *name;                      /* of its file, as written: "2025.yaml" */
     LS_LIST(const ls_field_rates *) rates; /* of every field, in the order of the files */
-    size_t doubled; /* loads of its log that the file of a later year has too: there they count */
+    size_t doubled;              /* loads of its log that the file of a later year has too: there they count */
     LS_LIST(ls_books *) earlier; /* in the order of the farm file */
 };
 
@@ -42,9 +42,8 @@ bool ls_books_has_fields(const ls_books *books);
 bool ls_books_can_plan(const ls_books *books);
 /* The plan of what is not gone by the log, by the tickets and slips handed out. */
 const ls_plan *ls_books_plan(ls_books *books, const ls_plan_terms *terms);
-/* The books of the years that the farm file names under earlier, and what they tell of its fields:
- * after the log and before the estimate, once. Only stated figures are asked of them. False: the
- * diag of the last of them tells why. */
+/* The books of the years that the farm file names under earlier, and what they tell of its fields: after the log and
+ * before the estimate, once. Only stated figures are asked of them. False: the diag of the last of them tells why. */
 bool ls_books_earlier(ls_books *books);
 /* Do the lines fit together? If not, the tables of the farm's own are at fault, and a mistake is
  * noted; without such tables the program ends (exit 3). */

@@ -113,15 +113,15 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled; /* in the order of the log; empty as read from farm files: whoever
-               reads the log too puts its loads here, and: */
-    LS_LIST(ls_hauled) hauled_before; /* of litter before that in the house now */
-    LS_LIST(ls_issued) issued;        /* in the order of the log; the newest of a ticket, and: */
-    LS_LIST(ls_issued) older; /* those that a newer one took the place of, and still out there */
+    hauled;                            /* in the order of the log; empty as read from farm files: whoever
+                                          reads the log too puts its loads here, and: */
+    LS_LIST(ls_hauled) hauled_before;  /* of litter before that in the house now */
+    LS_LIST(ls_issued) issued;         /* in the order of the log; the newest of a ticket, and: */
+    LS_LIST(ls_issued) older;          /* those that a newer one took the place of, and still out there */
     LS_LIST(ls_promise_slip) promised; /* one a buyer */
     LS_LIST(ls_past)
-    past; /* of earlier years' files, as loads that are gone: whoever reads those
-             files puts it here, and: */
+    past;                        /* of earlier years' files, as loads that are gone: whoever reads those
+                                    files puts it here, and: */
     LS_LIST(ls_stacked) stacked; /* what lay there longest first */
     ls_ages *ages;
     bool metric;             /* more of its quantities are in metric units than in US ones */
@@ -140,27 +140,24 @@ typedef struct {
     LS_LIST(const char *) states;    /* that have rows for the crop */
     LS_LIST(const ls_row *) choices; /* for the crop and state */
 } ls_crop_need;
-ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm *farm,
-                               const ls_buyer *b, const ls_field *f);
+ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm *farm, const ls_buyer *b,
+                               const ls_field *f);
 
 /* Read n farm files ("-": standard input) and join their sections. The whole of every file is
  * checked; mistakes are noted in d. NULL if there is any error. Structs live in the arena; d must
  * outlive them. Limits: lots x fields at most 200,000. The farm's own tables (own_tables) are read
  * with it and laid over r. What the files name must be plain files, or not there. */
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
-                            const char *const *paths, size_t n);
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n);
 /* The same of one file's text, as if it stood at path. */
-const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
-                                 const char *text);
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path, const char *text);
 
 /* The same with a part of a farm file laid over them: a house, truck, buyer or field that it names
  * changes only in the keys given there, "remove: yes" drops it, "remove: [bedding]" its keys, a new
  * name is added; lists of what has no name, and values, are put in place of the old. */
-const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
-                                    const char *const *paths, size_t n, const char *change);
+const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n,
+                                    const char *change);
 /* The same of files that another farm file names: plain files alone (ls_file_read_plain). */
-const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
-                                  const char *const *paths, size_t n);
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n);
 
 /* The files that the farm file at path names, whatever else may be wrong with it; none if it is no
  * plain file that can be read as YAML. At most LS_MOST_NAMED. */
@@ -199,9 +196,8 @@ typedef struct {
     bool example;        /* with an example in each place to fill in, and all parts in use */
 } ls_starter;
 
-/* A commented farm file to start from, made from the schema table, in the arena. A line to be
- * filled in ends in a comment: LS_STARTER_FILL and an example; what it is stands in comments above
- * it. */
+/* A commented farm file to start from, made from the schema table, in the arena. A line to be filled in ends in a
+ * comment: LS_STARTER_FILL and an example; what it is stands in comments above it. */
 #define LS_STARTER_FILL "FILL IN, like "
 const char *ls_farm_starter(ls_arena *a, ls_starter what);
 /* An example of the key at a path of keys ("houses.lab"), as a line to write into the file. */

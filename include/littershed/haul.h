@@ -17,8 +17,7 @@ typedef struct {
  * goal, by the aim; few drops. */
 typedef struct {
     const char *goal, *unit;
-    double value, bound,
-        gap; /* gap = distance between value and bound, in the unit, never negative */
+    double value, bound, gap; /* gap = distance between value and bound, in the unit, never negative */
 } ls_goal;
 enum { LS_GOAL_TONS, LS_GOAL_SHORT, LS_GOAL_RETURN, LS_GOAL_DROPS, LS_GOALS };
 
@@ -34,10 +33,10 @@ const char *ls_aim_name(ls_aim aim); /* "money", "near", "phosphorus" */
 typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
-    ls_line tons, acres, rate; /* at a yard only tons */
-    ls_line takes;             /* tons: the field could take at that rate on its spreadable acres */
-    ls_line value_per_ton; /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
-    ls_line worth;         /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
+    ls_line tons, acres, rate;   /* at a yard only tons */
+    ls_line takes;               /* tons: the field could take at that rate on its spreadable acres */
+    ls_line value_per_ton;       /* of this litter on this field, as fertilizer; LS_NO_LINE: not known */
+    ls_line worth;               /* $ of the drop by that; LS_NO_LINE: not known, or a possible load */
     const ls_analysis *analysis; /* of the litter; in the stack: that which may go on least */
 } ls_drop;
 
@@ -57,12 +56,11 @@ typedef struct {
     ls_date day; /* LS_NO_DATE for loads out of the stack: from says the earliest. A possible load's
                     day and times are those of the high case, in which all loads are there */
     ls_date from;
-    size_t kind; /* of truck, in the order of the farm */
-    long truck;  /* 1 ..., those of each kind after those of the kinds before */
-    long number; /* 1 ... of its kind; 0: out of the stack, by any of the kind */
-    ls_moment start, leave, there, emptied,
-        back; /* loads from the house: loading begins, the truck leaves, is at the field or stack,
-                 is empty, is back */
+    size_t kind;                                  /* of truck, in the order of the farm */
+    long truck;                                   /* 1 ..., those of each kind after those of the kinds before */
+    long number;                                  /* 1 ... of its kind; 0: out of the stack, by any of the kind */
+    ls_moment start, leave, there, emptied, back; /* loads from the house: loading begins, the truck leaves, is at the
+                                                     field or stack, is empty, is back */
     size_t n;
     const ls_drop *drops;
     const ls_field *standby; /* of a load that is not firm: a field that could take all of it, kept
@@ -139,8 +137,8 @@ typedef struct {
     const ls_buyer *buyer;
     const ls_field *field;
     const char *what; /* "no phosphorus rating: held to 1.9 tons/ac" */
-    ls_line tons; /* of those without a field in the middle case, this many would find one without
-                     that limit, all others as they are; LS_NO_LINE: not tried, as there are many */
+    ls_line tons;     /* of those without a field in the middle case, this many would find one without
+                         that limit, all others as they are; LS_NO_LINE: not tried, as there are many */
 } ls_default_limit;
 
 enum { LS_COSTS = 6 };
@@ -164,11 +162,11 @@ typedef struct {
 /* What a ton is worth to a buyer, and how far it may go. Lines, LS_NO_LINE: not known. */
 typedef struct {
     const ls_buyer *buyer;
-    ls_line value;    /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
-    ls_line price;    /* $/ton delivered and spread; LS_NO_LINE: none given */
-    ls_line at_house; /* $/ton: the price less haul, spreading and taking out: what is left of it */
-    ls_line left;     /* the same without a price too: what a ton costs, below 0 */
-    ls_line ton_mile; /* $ to haul a ton a mile of distance, out and back */
+    ls_line value;      /* $/ton in the fields, as fertilizer the crops will use: mean by tons */
+    ls_line price;      /* $/ton delivered and spread; LS_NO_LINE: none given */
+    ls_line at_house;   /* $/ton: the price less haul, spreading and taking out: what is left of it */
+    ls_line left;       /* the same without a price too: what a ton costs, below 0 */
+    ls_line ton_mile;   /* $ to haul a ton a mile of distance, out and back */
     ls_line break_even; /* value = price at the house + take out + spread + haul; < 0: none */
     const char *lacks;  /* what to add to know it; NULL if it is known */
 } ls_worth;
@@ -204,9 +202,9 @@ typedef struct {
     long trucks;       /* that haul */
     const char *fleet; /* of several kinds: "2 x spreader, 1 x tandem"; NULL: of one */
     ls_moment finish;
-    ls_line hours; /* on the job, from the day's beginning to the last thing done, all days */
+    ls_line hours;               /* on the job, from the day's beginning to the last thing done, all days */
     ls_line idle, waiting, held; /* as of a workday, all days */
-    ls_line cost; /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
+    ls_line cost;                /* of the crew and the trucks for those hours; LS_NO_LINE: not known */
 } ls_fleet;
 
 typedef struct ls_plan ls_plan;
@@ -219,21 +217,20 @@ struct ls_plan {
     size_t out_n;
     const ls_load *out;                                                   /* out of the stack */
     ls_line straight[LS_STAGES], stacked[LS_STAGES], unplaced[LS_STAGES]; /* tons */
-    bool all_placed[LS_STAGES]; /* but for less than the smallest drop that is usual */
-    long homeless;              /* loads, full and part, of litter without a field, middle case */
-    long high_homeless;         /* the same in the high case */
-    long firm_homeless;         /* full loads their lots are sure of, without a field or stack */
-    ls_line income, cost[LS_COSTS],
-        net_return;        /* at the middle stage; a cost that is not given: LS_NO_LINE */
-    ls_line costs;         /* all of them */
-    ls_line firmness_cost; /* money the middle stage gives up to keep firm loads where they are */
+    bool all_placed[LS_STAGES];                 /* but for less than the smallest drop that is usual */
+    long homeless;                              /* loads, full and part, of litter without a field, middle case */
+    long high_homeless;                         /* the same in the high case */
+    long firm_homeless;                         /* full loads their lots are sure of, without a field or stack */
+    ls_line income, cost[LS_COSTS], net_return; /* at the middle stage; a cost that is not given: LS_NO_LINE */
+    ls_line costs;                              /* all of them */
+    ls_line firmness_cost;                      /* money the middle stage gives up to keep firm loads where they are */
     ls_aim aim;
-    ls_goal goals[LS_GOALS]; /* of the middle stage; the third is that of the aim */
+    ls_goal goals[LS_GOALS];                                   /* of the middle stage; the third is that of the aim */
     ls_line reached[LS_GOALS], bound[LS_GOALS], gap[LS_GOALS]; /* the goals as lines */
     /* What the bounds hold for: plans that keep the firm loads alone; those that keep the tickets
      * which are out as well, of whose litter no other split is tried. Neither: all plans. */
     bool firm_kept, tickets_kept;
-    double gap_percent; /* of the third goal: of income and costs if it is net return, else of it */
+    double gap_percent;             /* of the third goal: of income and costs if it is net return, else of it */
     ls_line stack_room, stack_left; /* at the middle stage, in its piles; LS_NO_LINE: no stack */
     ls_line another_pile;           /* tons of room that the slopes of one more take */
     LS_LIST(ls_pile) piles;         /* at the middle stage, the one nearest the door first */
@@ -242,14 +239,12 @@ struct ls_plan {
     LS_LIST(ls_short_order) short_orders;
     LS_LIST(ls_relief) relief;          /* best first, three at most; empty if all has a home */
     LS_LIST(ls_default_limit) defaults; /* most tons first */
-    /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of
-     * their tickets. */
+    /* Days, moves, hours, match and fleets are of the middle case: loads counted, in the order of their tickets. */
     ls_date start, finish;
-    ls_moment begins; /* no work before: the crew comes, or loads before it are gone */
-    ls_moment ends;   /* on the finish: the last truck is back, the last slats are */
-    long working_days,
-        slack_days;      /* slack: days between the finish and the next flock; LONG_MIN unknown */
-    ls_date high_finish; /* of all loads; LS_NO_DATE: none from a house is only possible */
+    ls_moment begins;              /* no work before: the crew comes, or loads before it are gone */
+    ls_moment ends;                /* on the finish: the last truck is back, the last slats are */
+    long working_days, slack_days; /* slack: days between the finish and the next flock; LONG_MIN unknown */
+    ls_date high_finish;           /* of all loads; LS_NO_DATE: none from a house is only possible */
     ls_moment high_ends;
     long high_days; /* working days of all loads, more than working_days */
     /* If litter without a field in the middle case found one as far away as the fields of that case
@@ -278,7 +273,7 @@ struct ls_plan {
                                          one that finishes soonest. SIZE_MAX: not listed */
     size_t soonest, fewest, cheapest; /* fewest: of the soonest day; cheapest SIZE_MAX: unknown */
     ls_line ready;                    /* days the houses need before the next flock; LS_NO_LINE */
-    long spare_days; /* whole days from finish to next flock less those; LONG_MIN */
+    long spare_days;                  /* whole days from finish to next flock less those; LONG_MIN */
     LS_LIST(const char *) notes;
     size_t unverified;            /* figures in the last notes that no source that was read gives */
     const ls_trade *trade;        /* [buyer of the farm] */
@@ -298,10 +293,9 @@ typedef struct {
     ls_progress progress;
 } ls_plan_terms;
 
-/* Plan the loads of an estimate, once loads are gone (farm->hauled) what is left. Tickets that were
- * handed out (farm->issued) keep way, buyer and rate as long as field, order, stack and litter
- * suffice; the others are recalled. Slips (farm->promised) are served before what nobody was
- * promised. Something missing that only planning needs (a truck, a crew,
- * buyers) is noted in the farm's diag; NULL then. */
-const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                            ls_agronomy *g, const ls_plan_terms *terms);
+/* Plan the loads of an estimate, once loads are gone (farm->hauled) what is left. Tickets that were handed out
+ * (farm->issued) keep way, buyer and rate as long as field, order, stack and litter suffice; the others are recalled.
+ * Slips (farm->promised) are served before what nobody was promised. Something missing that only planning needs (a
+ * truck, a crew, buyers) is noted in the farm's diag; NULL then. */
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e, ls_agronomy *g,
+                            const ls_plan_terms *terms);

@@ -30,8 +30,7 @@ typedef struct {
     ls_q tons;        /* wet tons of the lot */
 } ls_method;
 
-/* Nutrients of litter that share one analysis: the mean of its lab reports, or the published
- * figures of a bird. */
+/* Nutrients of litter that share one analysis: the mean of its lab reports, or the published figures of a bird. */
 typedef struct {
     const char *slug;              /* key prefix: "north", "north.left" */
     const ls_lab *report;          /* the latest of those averaged; NULL: published figures */
@@ -66,12 +65,12 @@ typedef struct {
     ls_line gone;                  /* tons hauled already; LS_NO_LINE: none */
     bool empty;                    /* the log says that all of it is out */
     ls_q per_ton[LS_NUTRIENTS], pounds[LS_NUTRIENTS];
-    ls_line loose_density;     /* of the litter once it is moved */
-    ls_line house_length;      /* LS_NO_LINE: not given */
-    ls_q payload;              /* tons per trip, of several kinds of truck the mean by what each
-                                  hauls; line LS_NO_LINE without a truck */
-    ls_lot_kind *kinds;        /* [truck of the farm] */
-    ls_line full_loads, trips; /* F and K, per draw; LS_NO_LINE without a truck */
+    ls_line loose_density;          /* of the litter once it is moved */
+    ls_line house_length;           /* LS_NO_LINE: not given */
+    ls_q payload;                   /* tons per trip, of several kinds of truck the mean by what each
+                                       hauls; line LS_NO_LINE without a truck */
+    ls_lot_kind *kinds;             /* [truck of the farm] */
+    ls_line full_loads, trips;      /* F and K, per draw; LS_NO_LINE without a truck */
     ls_line firm, likely, possible; /* whole loads, by simulation; LS_NO_LINE without a truck */
     size_t methods_n;
     ls_method *methods;
@@ -118,9 +117,9 @@ typedef struct {
     ls_line firm, likely, possible; /* points of the sums; LS_NO_LINE without a truck */
     ls_line all_firm_chance;        /* share; LS_NO_LINE without a truck */
     ls_line *truck_payload;         /* [truck of the farm] by weight */
-    ls_line *truck_gross; /* [as those] the most it may weigh; LS_NO_LINE: payload is given alone */
-    ls_line price[LS_NUTRIENTS]; /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
-    ls_line value_per_ton;       /* $/ton; LS_NO_LINE without prices */
+    ls_line *truck_gross;           /* [as those] the most it may weigh; LS_NO_LINE: payload is given alone */
+    ls_line price[LS_NUTRIENTS];    /* $/lb in fertilizer, the cheapest; LS_NO_LINE: none given */
+    ls_line value_per_ton;          /* $/ton; LS_NO_LINE without prices */
     ls_q value;
     LS_LIST(ls_account) accounts; /* of houses with flocks */
     ls_cautions cautions;
@@ -132,15 +131,13 @@ typedef struct {
     bool sure;    /* digits were reached */
 } ls_estimate;
 
-/* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing
- * thing that only estimating needs is noted in the farm's diag and NULL returned. Loads are
- * LS_NO_LINE if the farm names no truck. */
-ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                                uint64_t seed, size_t draws);
+/* Lines of every house and lot of the farm, and their points from draws (see ls_draw). A missing thing that only
+ * estimating needs is noted in the farm's diag and NULL returned. Loads are LS_NO_LINE if the farm names no truck. */
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws);
 /* The same with as many draws as make the farm's totals (tons, nutrients, trips) sure to so many
  * digits, at most most. */
-ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                                      uint64_t seed, int digits, size_t most);
+ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed,
+                                      int digits, size_t most);
 /* Add what every page of an estimate shows to the list, in the arena: totals of the farm, and of
  * each lot tons, moisture and nutrients. Some are LS_NO_LINE. */
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list);
@@ -156,8 +153,7 @@ typedef struct {
 } ls_next;
 typedef LS_LIST(ls_next) ls_next_list;
 
-/* Every measurement, made already or not, at its usual precision, as if it came out as the estimate
- * expects: the farm is estimated again with it, from one block of draws. The one that narrows the
- * range most comes first. Of more than three houses those whose tons are widest are looked at, at
- * least one. Adds lines to the worksheet of e. */
+/* Every measurement, made already or not, at its usual precision, as if it came out as the estimate expects: the farm
+ * is estimated again with it, from one block of draws. The one that narrows the range most comes first. Of more than
+ * three houses those whose tons are widest are looked at, at least one. Adds lines to the worksheet of e. */
 ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_estimate *e);

@@ -78,13 +78,7 @@ typedef enum {
 const char *ls_log_kind_name(ls_log_kind kind);
 
 /* How sure the load of a ticket was when it was handed out. */
-typedef enum {
-    LS_LOG_UNTOLD,
-    LS_LOG_FIRM,
-    LS_LOG_LIKELY,
-    LS_LOG_POSSIBLE,
-    LS_LOG_SURES
-} ls_log_sure;
+typedef enum { LS_LOG_UNTOLD, LS_LOG_FIRM, LS_LOG_LIKELY, LS_LOG_POSSIBLE, LS_LOG_SURES } ls_log_sure;
 const char *ls_log_sure_name(ls_log_sure sure); /* ""; "firm", "likely", "possible" */
 
 typedef struct {
@@ -148,9 +142,9 @@ typedef struct {
  * older programs wrote it, holds for the rows up to the next header row. */
 typedef struct {
     const char *path;
-    LS_LIST(ls_log_entry) entries; /* number k at k - 1 */
-    size_t unfinished; /* bytes behind the last whole line or batch: their writing was cut off */
-    size_t torn;       /* entries of that batch */
+    LS_LIST(ls_log_entry) entries;  /* number k at k - 1 */
+    size_t unfinished;              /* bytes behind the last whole line or batch: their writing was cut off */
+    size_t torn;                    /* entries of that batch */
     LS_LIST(ls_log_change) changed; /* by hand; the entry counts as the copy has it */
     size_t lost;                    /* of the last entries: they stand in the copy alone */
 } ls_log;
@@ -176,10 +170,9 @@ const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket);
 /* Do the logs hold the same entries? */
 bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right);
 
-/* A list of loads that another program wrote, as a scale house does: a CSV with headings, perhaps
- * below some lines of title, Ticket, Date, Time, Net or Gross and Tare (in lb or tons, as the
- * heading, the cell or all numbers of the column together tell), Truck, or those of a log. Entries
- * without numbers. */
+/* A list of loads that another program wrote, as a scale house does: a CSV with headings, perhaps below some lines of
+ * title, Ticket, Date, Time, Net or Gross and Tare (in lb or tons, as the heading, the cell or all numbers of the
+ * column together tell), Truck, or those of a log. Entries without numbers. */
 typedef struct {
     LS_LIST(ls_log_entry) entries;
     const char *unread; /* headings that tell nothing of a load; NULL: none */
@@ -200,18 +193,15 @@ typedef struct ls_log_book ls_log_book;
 
 /* Lock the log (made if there is none; waits up to half a minute for another who writes) and read
  * it. On LS_LOG_DONE *out must be closed; else nothing is open and the file is as it was. */
-ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
-                          const char **why);
+ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out, const char **why);
 /* The entries as they stand: when the log was opened, then with those appended. */
 const ls_log *ls_log_of(const ls_log_book *b);
 
-/* Append n entries as the next ones, whatever their numbers; that of the first goes to *number. A
- * kind is given only to what replaces nothing. First an unfinished end is moved to the file
- * PATH.torn. The lines are on the disk when LS_LOG_DONE is returned, all in one piece; on
- * LS_LOG_FAILED no part of them is in the log. Then the copy gets what it lacks. Texts must fit
- * (ls_log_fits; checked). Once for each time the log is opened. */
-ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number,
-                            const char **why);
+/* Append n entries as the next ones, whatever their numbers; that of the first goes to *number. A kind is given only to
+ * what replaces nothing. First an unfinished end is moved to the file PATH.torn. The lines are on the disk when
+ * LS_LOG_DONE is returned, all in one piece; on LS_LOG_FAILED no part of them is in the log. Then the copy gets what it
+ * lacks. Texts must fit (ls_log_fits; checked). Once for each time the log is opened. */
+ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number, const char **why);
 /* Why the copy could not be written (the entries are in the log all the same); NULL: it was. */
 const char *ls_log_copy_fault(const ls_log_book *b);
 /* Give the log free; one that was made and got no entry is taken away again. */

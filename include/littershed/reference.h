@@ -78,8 +78,8 @@ enum { LS_MOST_OWN = 2000 };
  * that the set has stands in for the row of that name, cell by cell, or comes before the others;
  * new tables come first. Every row names a source, of the file or of the set. Mistakes are errors
  * in d, with a place and what to do; what has one is left out. Lives in the arena with base. */
-const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
-                                      const int32_t *files, size_t n);
+const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base, const int32_t *files,
+                                      size_t n);
 /* Version and date of the set of tables, as printed by --version and in every JSON document. */
 const char *ls_reference_version(const ls_reference *r);
 const char *ls_reference_date(const ls_reference *r);
@@ -87,14 +87,13 @@ const char *ls_reference_date(const ls_reference *r);
 const ls_table *ls_reference_at(const ls_reference *r, size_t index);
 const ls_table *ls_reference_by_id(const ls_reference *r, const char *id);
 const ls_table *ls_reference_table(const ls_reference *r, const char *kind, const char *name);
-/* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row
- * allowed). NULL if none. */
+/* A row by name (NULL table allowed); the figure or the word in a column of a row (NULL row allowed). NULL if none. */
 const ls_row *ls_table_row(const ls_table *t, const char *row);
 const ls_figure *ls_row_figure(const ls_row *row, const char *column);
 const char *ls_row_word(const ls_row *row, const char *column);
 /* The figure at kind, name, row, column, of the program's own tables (exit 3: there is none). */
-const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
-                                   const char *row, const char *column);
+const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name, const char *row,
+                                   const char *column);
 /* The value of a row of the table of practice, likewise. */
 const ls_figure *ls_reference_practice(const ls_reference *r, const char *row);
 /* All sources by index, NULL past the end; by id. */

@@ -13,14 +13,14 @@ typedef struct {
     ls_arena *arena;
     const ls_worksheet *sheet;
     const ls_reference *reference;
-    const ls_farm *farm; /* NULL for sources */
-    bool metric;         /* text only: --units metric */
-    bool full;           /* pages: all there is to say, not the first screen alone */
-    int year;            /* days of that year are told without it; 0: each with its own */
-    size_t columns;      /* of a page of text; 0: 80 */
-    bool bold; /* text only: headings and the answer stand out, by escapes of a terminal */
+    const ls_farm *farm;    /* NULL for sources */
+    bool metric;            /* text only: --units metric */
+    bool full;              /* pages: all there is to say, not the first screen alone */
+    int year;               /* days of that year are told without it; 0: each with its own */
+    size_t columns;         /* of a page of text; 0: 80 */
+    bool bold;              /* text only: headings and the answer stand out, by escapes of a terminal */
     ls_log_notes log_notes; /* of the haul log, if it is read */
-    const char *files; /* as named, for a command to be typed; NULL: their names are not known */
+    const char *files;      /* as named, for a command to be typed; NULL: their names are not known */
     uint64_t seed;
     size_t draws;
 } ls_view;
@@ -47,8 +47,7 @@ const char *ls_document_table(const ls_document *d);
 const char *const *ls_document_parts(const ls_document *d);
 /* What was read and what is missing, as ls_books_gaps has it; e is NULL if no estimate can be made
  * yet; diagnostics as ls_diag_print prints them. */
-const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list gaps,
-                                   const char *diagnostics);
+const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list gaps, const char *diagnostics);
 /* next: what to measure next, best first. */
 const ls_document *ls_report_estimate(const ls_view *v, const ls_estimate *e, ls_next_list next);
 
@@ -85,7 +84,7 @@ typedef struct {
     size_t n;
     const ls_load *const *loads;
     const ls_handed *handed; /* [n] */
-    bool take_back; /* a first page tells the recalls of the plan, if there are any (n may be 0) */
+    bool take_back;          /* a first page tells the recalls of the plan, if there are any (n may be 0) */
 } ls_ticket_list;
 
 /* A ticket for each load. Text: pages of at most 60 lines (the 66 of a letter page less the margins
@@ -99,18 +98,17 @@ typedef struct {
     size_t n;
     const ls_buyer *const *buyers;
     const ls_handed *handed; /* [n]; of a draft where a slip stands: what it would say instead */
-    const char *gone; /* of buyers no longer in the files: the one asked for; "": all; NULL: none */
-    bool worth;       /* pages say what the litter is worth to the buyer */
+    const char *gone;        /* of buyers no longer in the files: the one asked for; "": all; NULL: none */
+    bool worth;              /* pages say what the litter is worth to the buyer */
 } ls_slip_list;
 
 /* What each buyer can be promised: firm loads, likely ones, rates, analysis, price; what was
  * promised. A page a buyer. Pages and documents as above. */
 const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_form form);
 
-/* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads
- * out of the stack apart: they went out of a house before). Its table "loads": the entries that
- * stand, with the names of their lots. h: what became of tickets and slips; NULL: as far as the log
- * tells. */
+/* The haul log: its entries and corrections, and what went out by lot, by field and by day (loads out of the stack
+ * apart: they went out of a house before). Its table "loads": the entries that stand, with the names of their lots. h:
+ * what became of tickets and slips; NULL: as far as the log tells. */
 const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s, const ls_handed_out *h);
 /* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
  * the worksheet; without it figures keep its numbers. */

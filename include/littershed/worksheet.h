@@ -96,25 +96,21 @@ double ls_line_shown(const ls_worksheet *w, ls_line line);
  * an exact leaf whose value is NaN. The fault is remembered after a cut. */
 const char *ls_worksheet_fault(const ls_worksheet *w);
 
-/* Forget every line made after the worksheet had n lines (field lines are made, read and given
- * back), and all ls_printf made since: their memory serves the next lines. Whatever else lives in
- * the arena is left alone. */
+/* Forget every line made after the worksheet had n lines (field lines are made, read and given back), and all ls_printf
+ * made since: their memory serves the next lines. Whatever else lives in the arena is left alone. */
 void ls_worksheet_cut(ls_worksheet *w, size_t n);
 /* A key or label made with printf. It belongs to the line made next, and is cut with it. */
-const char *ls_printf(ls_worksheet *w, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+const char *ls_printf(ls_worksheet *w, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* ---- leaves: key, label, unit live as long as the worksheet; values in base units ---- */
-ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
-                ls_spread spread, ls_origin origin);
+ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value, ls_spread spread,
+                ls_origin origin);
 /* A quantity of the farm file: plain: exact; +/-: normal with sd half/2; a range: rectangular;
  * readings: mean, Student t with scale sd/sqrt(n) and n - 1 degrees of freedom (one reading:
  * exact). A draw below 0 counts as next to nothing. */
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q);
-/* How readings of a kind usually scatter: sd of one reading, in base units or (relative) as a share
- * of it; the degrees of freedom that it counts for; a sample that scatters alone times as much or
- * more stands alone. */
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q);
+/* How readings of a kind usually scatter: sd of one reading, in base units or (relative) as a share of it; the degrees
+ * of freedom that it counts for; a sample that scatters alone times as much or more stands alone. */
 typedef struct {
     double sd, df, alone;
     bool relative;
@@ -124,60 +120,48 @@ typedef struct {
  * which add up; of a relative scatter on the log scale. Of other forms as ls_leaf_given has it. */
 ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual);
 /* A quantity of the farm file that was read off: as ls_leaf_given, with that spread. */
-ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, ls_usual_scatter usual);
+ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q,
+                         ls_usual_scatter usual);
 /* A count of the farm file, of so many units. */
-ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_count *c);
+ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_count *c);
 /* A cell of a table with its own spread. NULL is a fault. */
-ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                       const ls_figure *f);
+ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f);
 /* A figure that was made of a cell of a table; words say how. */
-ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                   const ls_figure *f, double value, ls_spread spread, const char *words);
+ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f,
+                   double value, ls_spread spread, const char *words);
 /* An exact figure by definition, or fixed in a first pass, or decided ... (kind), in words. */
-ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      double value, ls_origin_kind kind, const char *words);
+ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                      ls_origin_kind kind, const char *words);
 
 /* ---- operations. The dimension of unit must be that of the result. A line made again of the same
  * is that line. What is made of LS_NO_LINE is LS_NO_LINE; sum, least and greatest are of the lines
  * that are known, LS_NO_LINE if none is. ---- */
 ls_line ls_same(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x);
-ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit,
-               const ls_line *x, size_t n);
-ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      ls_line a, ls_line b);
-ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                   const ls_line *x, size_t n);
-ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                    ls_line a, ls_line b);
-ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      ls_line x);
-ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                 const ls_line *x, size_t n);
-ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                    const ls_line *x, size_t n);
-ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                ls_line low, ls_line high);
-ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                     ls_line x, ls_line step);
-ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
-                   ls_line step);
+ls_line ls_sum(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
+ls_line ls_difference(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b);
+ls_line ls_product(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
+ls_line ls_quotient(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line a, ls_line b);
+ls_line ls_complement(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x);
+ls_line ls_least(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
+ls_line ls_greatest(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x, size_t n);
+ls_line ls_clip(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line low,
+                ls_line high);
+ls_line ls_step_down(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step);
+ls_line ls_step_up(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x, ls_line step);
 /* weights[i] belongs to x[i]. */
-ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                   const ls_line *x, const ls_line *weights, size_t n);
+ls_line ls_geomean(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
+                   const ls_line *weights, size_t n);
 /* curve must outlive the worksheet; its x are in x's dimension, its y in that of unit. */
-ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                       ls_line x, const ls_curve *curve);
+ls_line ls_interpolate(ls_worksheet *w, const char *key, const char *label, const char *unit, ls_line x,
+                       const ls_curve *curve);
 
 /* Short forms for the usual number of inputs. */
 #define LS_SUM(w, key, label, unit, ...) LS_NARY_(ls_sum, w, key, label, unit, __VA_ARGS__)
 #define LS_PRODUCT(w, key, label, unit, ...) LS_NARY_(ls_product, w, key, label, unit, __VA_ARGS__)
 #define LS_LEAST(w, key, label, unit, ...) LS_NARY_(ls_least, w, key, label, unit, __VA_ARGS__)
-#define LS_GREATEST(w, key, label, unit, ...)                                                      \
-    LS_NARY_(ls_greatest, w, key, label, unit, __VA_ARGS__)
-#define LS_NARY_(f, w, key, label, unit, ...)                                                      \
-    f((w), (key), (label), (unit), (const ls_line[]){__VA_ARGS__},                                 \
+#define LS_GREATEST(w, key, label, unit, ...) LS_NARY_(ls_greatest, w, key, label, unit, __VA_ARGS__)
+#define LS_NARY_(f, w, key, label, unit, ...)                                                                          \
+    f((w), (key), (label), (unit), (const ls_line[]){__VA_ARGS__},                                                     \
       sizeof((const ls_line[]){__VA_ARGS__}) / sizeof(ls_line))
 
 /* How the line comes about, in words and in numbers, in the arena: "slats area x slats depth";
@@ -197,12 +181,10 @@ typedef LS_LIST(ls_line) ls_line_list;
  * uncertainty of it moves one of the printed lines (LS_NO_LINE among them is passed over) by 1 % of
  * its value or more, by first order, all leaves of one figure together; a figure without a spread
  * counts with 35 % of itself. Tables of the kinds in said ('|' between; "" none) are left out. */
-const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed,
-                                 const char *said);
+const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed, const char *said);
 /* The farm's own rows, with their place, "removal-ipni/tall fescue hay (my-tables.yaml:12)", of
  * leaves from first on. among[i] false: line i is left out (NULL: none is). */
-const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first,
-                                 const bool *among);
+const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first, const bool *among);
 
 /* ---- first order (JCGM 100): by reverse accumulation over the same lines. ---- */
 
@@ -216,10 +198,9 @@ typedef LS_LIST(ls_ancestor) ls_ancestors;
 ls_ancestors ls_line_ancestors(ls_arena *a, const ls_worksheet *w, ls_line line);
 /* Is a line among them? */
 bool ls_line_among(const ls_ancestors *of, ls_line line);
-/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its
- * spread on the log scale. Leaves among skip are left out (it may be NULL). NaN for
- * LS_NO_LINE. The derivative of whole steps is that of their mean over all places within a step (1
- * by x), so that counts keep their spread. */
+/* sqrt of the sum over leaves of (gradient x ls_spread_scale)^2 divided by |value of the line|: its spread on the log
+ * scale. Leaves among skip are left out (it may be NULL). NaN for LS_NO_LINE. The derivative of whole steps is that of
+ * their mean over all places within a step (1 by x), so that counts keep their spread. */
 double ls_line_log_scale(const ls_worksheet *w, ls_line line, const ls_ancestors *skip);
 
 /* ---- spread by drawing ---- */
@@ -238,12 +219,11 @@ typedef struct {
 /* A request for the points of a line. */
 ls_drawn ls_drawn_of(ls_line line);
 
-/* Draw the n lines wanted, all from the same draws, draws in all: rounded up to whole blocks of
- * LS_BLOCK; fewer than one, to whole columns of 500, the first draws of that block. Only leaves
- * that matter are drawn; each leaf has its own stream named by (seed, its key, block), so that
- * other leaves change nothing. Two threads when there is more than one block: the same bytes as
- * with one. Memory does not grow with draws. Ask for many lines at once rather than one by one:
- * what they share is drawn once. */
+/* Draw the n lines wanted, all from the same draws, draws in all: rounded up to whole blocks of LS_BLOCK; fewer than
+ * one, to whole columns of 500, the first draws of that block. Only leaves that matter are drawn; each leaf has its own
+ * stream named by (seed, its key, block), so that other leaves change nothing. Two threads when there is more than one
+ * block: the same bytes as with one. Memory does not grow with draws. Ask for many lines at once rather than one by
+ * one: what they share is drawn once. */
 void ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
 /* One line of a worksheet, to be drawn beside those of others. */
@@ -256,18 +236,16 @@ typedef struct {
  * worksheets is drawn and worked out once. */
 void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed);
 
-/* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of
- * their spread: blocks are added until twice the standard error of each point, from its scatter
- * over the blocks, is within the tolerance (the adaptive procedure of JCGM 101:2008, 7.9, on the
- * points instead of mean and standard deviation, as a t of few degrees of freedom has neither), or
- * most draws are reached; *enough tells which. At least two blocks, one if nothing is drawn. The
- * same whatever the number of threads. */
-size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
-                       const ls_line *lines, size_t n, bool *enough);
+/* How many draws make the points of all n lines sure to so many significant digits (1 or 2) of their spread: blocks are
+ * added until twice the standard error of each point, from its scatter over the blocks, is within the tolerance (the
+ * adaptive procedure of JCGM 101:2008, 7.9, on the points instead of mean and standard deviation, as a t of few degrees
+ * of freedom has neither), or most draws are reached; *enough tells which. At least two blocks, one if nothing is
+ * drawn. The same whatever the number of threads. */
+size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most, const ls_line *lines, size_t n,
+                       bool *enough);
 
-/* The first-order spread of a line beside the drawn one (JCGM 101:2008, clause 8): would the simple
- * method have been good enough? Uses the 10 and 90 % points: y -+ 1.2816 u against the drawn
- * points. Base units. */
+/* The first-order spread of a line beside the drawn one (JCGM 101:2008, clause 8): would the simple method have been
+ * good enough? Uses the 10 and 90 % points: y -+ 1.2816 u against the drawn points. Base units. */
 typedef struct {
     double u;                 /* first-order standard uncertainty; a t counts by its scale */
     double low, high;         /* y - 1.2816 u, y + 1.2816 u */

@@ -23,8 +23,7 @@ static ls_line circle(const ls_agronomy *g, const ls_setback *s, ls_worksheet *w
 static ls_line one_setback(const ls_agronomy *g, const ls_setback *s, ls_worksheet *w) {
     ls_line whole = LS_GIVEN(s->radius) ? circle(g, s, w) : strip(s, w);
     if (!LS_GIVEN(s->overlap)) return whole;
-    ls_line overlap =
-        ls_leaf_given(w, "overlap", "%s, taken by other setbacks too", "ac", &s->overlap);
+    ls_line overlap = ls_leaf_given(w, "overlap", "%s, taken by other setbacks too", "ac", &s->overlap);
     ls_line left = ls_difference(w, "less_overlap", "%s, less the overlap", "ac", whole, overlap);
     return LS_GREATEST(w, "counted", "%s, counted once", "ac", g->no_acres, left);
 }
@@ -37,8 +36,7 @@ static ls_line *make_setbacks(ls_agronomy_plot *p) {
     p->out->setbacks = LS_NEW(p->g->arena, ls_field_setback, f->setbacks.n);
     for (size_t i = 0; i < f->setbacks.n; i++) {
         const ls_setback *s = &f->setbacks.at[i];
-        const char *of =
-            s->from.text ? ls_printf(p->w, "setback from %s", s->from.text) : "setback";
+        const char *of = s->from.text ? ls_printf(p->w, "setback from %s", s->from.text) : "setback";
         acres[i] = one_setback(p->g, s, ls_part(p->w, of, "setback-%zu", i + 1));
         p->out->setbacks[i] = (ls_field_setback){s, acres[i]};
     }
@@ -56,14 +54,11 @@ void ls_agronomy_acres(ls_agronomy_plot *p) {
         return;
     }
     ls_line sum = ls_sum(p->w, "setbacks", "setbacks together", "ac", setbacks, f->setbacks.n);
-    ls_line left =
-        ls_difference(p->w, "outside_setbacks", "area less setbacks", "ac", out->area, sum);
+    ls_line left = ls_difference(p->w, "outside_setbacks", "area less setbacks", "ac", out->area, sum);
     out->spreadable = LS_GREATEST(p->w, "spreadable", label, "ac", p->g->no_acres, left);
     /* The area and the distances are the file's own; a field they leave nothing of takes no litter.
      */
     if (!(ls_line_value(p->w, out->spreadable) > 0))
-        p->closed =
-            ls_leaf(p->w, "no_acres_left", "no acres left after the setbacks", "ton/ac", 0,
-                    ls_spread_exact(),
-                    (ls_origin){LS_BY_FARM, f->area.at, NULL, "the setbacks cover the field"});
+        p->closed = ls_leaf(p->w, "no_acres_left", "no acres left after the setbacks", "ton/ac", 0, ls_spread_exact(),
+                            (ls_origin){LS_BY_FARM, f->area.at, NULL, "the setbacks cover the field"});
 }

@@ -4,8 +4,7 @@
 #include <string.h>
 
 /* The table of a kind that the farm names, otherwise that one; NULL: none. */
-static const ls_table *table(const ls_agronomy *g, const char *kind, const ls_name *name,
-                             const char *otherwise) {
+static const ls_table *table(const ls_agronomy *g, const char *kind, const ls_name *name, const char *otherwise) {
     const char *id = name->text == NULL ? otherwise : name->text;
     return id == NULL ? NULL : ls_reference_table(g->reference, kind, id);
 }
@@ -28,8 +27,7 @@ static void make_definitions(ls_agronomy *g) {
     g->none = ls_leaf_exact(w, "none", "nothing on an acre", "lb/ac", 0, LS_BY_DEFINITION, NULL);
     g->no_acres = ls_leaf_exact(w, "no_acres", "no acres", "ac", 0, LS_BY_DEFINITION, NULL);
     g->one = ls_leaf_exact(w, "one", "one", "", 1, LS_BY_DEFINITION, NULL);
-    g->one_year = ls_leaf_exact(w, "one_year", "one year", "years", ls_unit_of("years").factor,
-                                LS_BY_DEFINITION, NULL);
+    g->one_year = ls_leaf_exact(w, "one_year", "one year", "years", ls_unit_of("years").factor, LS_BY_DEFINITION, NULL);
 }
 
 /* ---- spreaders ---- */
@@ -54,18 +52,16 @@ static size_t spreader(ls_agronomy *g, const ls_truck *truck) {
     size_t i = 0;
     for (; i < g->spreaders_n; i++) {
         const ls_rate_range *s = range_of(g->spreaders[i].truck);
-        if (same(&s->least, &r->least) && same(&s->most, &r->most) && same(&s->step, &r->step))
-            return i;
+        if (same(&s->least, &r->least) && same(&s->most, &r->most) && same(&s->step, &r->step)) return i;
     }
-    ls_worksheet *w = i == 0 ? ls_part(g->w, NULL, "agronomy.spreader")
-                             : ls_part(g->w, NULL, "agronomy.spreader-%zu", i + 1);
-    ls_line least = LS_GIVEN(r->least)
-                        ? given(w, "least", label, &r->least)
-                        : ls_leaf_figure(w, "least", label, "ton/ac",
-                                         ls_reference_practice(g->reference, "least spread"));
-    g->spreaders[g->spreaders_n++] = (ls_agronomy_spreader){
-        truck, least, given(w, "most", "most rate of the spreader", &r->most),
-        given(w, "step", "step of the spreader", &r->step)};
+    ls_worksheet *w =
+        i == 0 ? ls_part(g->w, NULL, "agronomy.spreader") : ls_part(g->w, NULL, "agronomy.spreader-%zu", i + 1);
+    ls_line least = LS_GIVEN(r->least) ? given(w, "least", label, &r->least)
+                                       : ls_leaf_figure(w, "least", label, "ton/ac",
+                                                        ls_reference_practice(g->reference, "least spread"));
+    g->spreaders[g->spreaders_n++] =
+        (ls_agronomy_spreader){truck, least, given(w, "most", "most rate of the spreader", &r->most),
+                               given(w, "step", "step of the spreader", &r->step)};
     return i;
 }
 
@@ -77,8 +73,7 @@ static void make_spreaders(ls_agronomy *g) {
     while (first < n && g->farm->trucks.at[first].only.is == LS_ONLY_ROAD) first++;
     spreader(g, first < n ? &g->farm->trucks.at[first] : NULL);
     for (size_t k = 0; k < n; k++)
-        if (g->farm->trucks.at[k].only.is != LS_ONLY_ROAD)
-            g->spreader_of[k] = spreader(g, &g->farm->trucks.at[k]);
+        if (g->farm->trucks.at[k].only.is != LS_ONLY_ROAD) g->spreader_of[k] = spreader(g, &g->farm->trucks.at[k]);
     if (g->spreaders_n > 1)
         *LS_PUSH(g->arena, &g->notes) =
             ls_arena_printf(g->arena,
@@ -91,24 +86,19 @@ static void make_spreaders(ls_agronomy *g) {
 static void make_carryover(ls_agronomy *g) {
     for (size_t n = 1; n <= g->carryover->n; n++) {
         const char *year = ls_printf(g->w, "%zu", n);
-        const ls_figure *f =
-            ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %s", year)), "organic");
+        const ls_figure *f = ls_row_figure(ls_table_row(g->carryover, ls_printf(g->w, "year %s", year)), "organic");
         ls_worksheet *w = ls_part(g->w, year, "share");
-        *LS_PUSH(g->arena, &g->released) =
-            f == NULL ? LS_NO_LINE
-                      : ls_leaf_figure(w, ls_printf(w, "released_year_%s", year),
-                                       "share of organic N released in year %s", "%", f);
+        *LS_PUSH(g->arena, &g->released) = f == NULL ? LS_NO_LINE
+                                                     : ls_leaf_figure(w, ls_printf(w, "released_year_%s", year),
+                                                                      "share of organic N released in year %s", "%", f);
     }
 }
 
-ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal) {
-    return g->metals_most[metal];
-}
+ls_line ls_agronomy_metal_most(const ls_agronomy *g, ls_metal metal) { return g->metals_most[metal]; }
 
 ls_agronomy *ls_agronomy_new(ls_worksheet *w, const ls_reference *r, const ls_estimate *e) {
     ls_agronomy *g = LS_NEW(ls_worksheet_arena(w), ls_agronomy, 1);
-    *g = (ls_agronomy){
-        .w = w, .arena = ls_worksheet_arena(w), .reference = r, .estimate = e, .farm = e->farm};
+    *g = (ls_agronomy){.w = w, .arena = ls_worksheet_arena(w), .reference = r, .estimate = e, .farm = e->farm};
     choose_tables(g);
     make_definitions(g);
     make_spreaders(g);
@@ -128,8 +118,7 @@ static void make_cap(ls_agronomy_plot *p) {
     const ls_quantity *most = &p->field->most;
     p->cap = LS_GIVEN(*most)
                  ? ls_leaf_given(p->w, "cap", "the plan's top rate", "ton/ac", most)
-                 : ls_leaf_figure(p->w, "cap", "the top of the published range for litter",
-                                  "ton/ac", p->g->cap);
+                 : ls_leaf_figure(p->w, "cap", "the top of the published range for litter", "ton/ac", p->g->cap);
 }
 
 /* Of each lot the least of what lies in the stack; this year's own litter may lie there too. */
@@ -142,8 +131,7 @@ static void stacked_rates(const ls_agronomy_plot *p, const ls_rate *of, ls_rate 
             ls_rate one = of[g->stacked_from + k];
             one.step = stacked[i].step;
             bool first = stacked[i].lot == &g->estimate->lots[i];
-            if ((s->alone && first) ||
-                ls_line_value(p->w, one.rate) < ls_line_value(p->w, stacked[i].rate))
+            if ((s->alone && first) || ls_line_value(p->w, one.rate) < ls_line_value(p->w, stacked[i].rate))
                 stacked[i] = one;
         }
 }
@@ -157,8 +145,7 @@ static void make_rates(ls_agronomy_plot *p) {
         ls_rate *of = LS_NEW(g->arena, ls_rate, g->litters_n);
         for (size_t i = 0; i < g->litters_n; i++)
             of[i] = ls_agronomy_worth(p, &g->litters[i], ls_agronomy_rate(p, &g->litters[i]));
-        for (size_t i = 0; i < g->farm->stacked.n; i++)
-            of[g->stacked_from + i].lot = &g->stacked[i];
+        for (size_t i = 0; i < g->farm->stacked.n; i++) of[g->stacked_from + i].lot = &g->stacked[i];
         if (p->spreader == 0) p->out->earlier = of + g->stacked_from;
         ls_rate *rates = &p->out->rates[p->spreader * n];
         for (size_t i = 0; i < n; i++) {
@@ -175,11 +162,9 @@ static void make_rates(ls_agronomy_plot *p) {
 static void make_yard(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
     ls_rate of = {.limit = LS_LIMIT_SPREADER};
-    of.rate = ls_leaf_exact(p->w, "rate", "a ton for an acre of its area", "ton/ac",
-                            ls_unit_of("ton/ac").factor, LS_BY_DEFINITION,
-                            "a yard: its area counts an acre for each ton");
-    of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate,
-                          p->out->spreadable);
+    of.rate = ls_leaf_exact(p->w, "rate", "a ton for an acre of its area", "ton/ac", ls_unit_of("ton/ac").factor,
+                            LS_BY_DEFINITION, "a yard: its area counts an acre for each ton");
+    of.takes = LS_PRODUCT(p->w, "takes", "tons that the yard could take", "ton", of.rate, p->out->spreadable);
     for (size_t i = 0; i < p->out->n * g->spreaders_n; i++) {
         of.lot = &g->estimate->lots[i % p->out->n];
         p->out->rates[i] = of;

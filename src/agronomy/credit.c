@@ -54,42 +54,33 @@ static ls_line earlier_credit(ls_agronomy_plot *p, const ls_earlier *e, size_t n
     ls_line share = released(p->g, ls_agronomy_crop_of(e), year);
     if (!share) return LS_NO_LINE;
     return LS_PRODUCT(
-        w, "N",
-        ls_printf(w, "N from earlier litter, year %ld after spreading",
-                  year - ls_agronomy_crop_of(e) + 1),
+        w, "N", ls_printf(w, "N from earlier litter, year %ld after spreading", year - ls_agronomy_crop_of(e) + 1),
         "lb/ac", ls_leaf_given(w, "spread", "earlier litter, rate", "ton/ac", &e->rate),
-        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen),
-        share);
+        ls_leaf_given(w, "organic_N", "earlier litter, organic N", "lb/ton", &e->organic_nitrogen), share);
 }
 
 /* The same of litter that earlier files and their logs tell of, beyond what the file itself says of
  * litter for that crop. */
-static void add_logged(gathering *c, const ls_past *past, size_t number, long year,
-                       const ls_line *told) {
+static void add_logged(gathering *c, const ls_past *past, size_t number, long year, const ls_line *told) {
     ls_agronomy_plot *p = c->plot;
     ls_worksheet *w = ls_part(p->w, NULL, "credit.logged-%zu", number);
-    ls_line share = released(p->g, past->year, year),
-            *same = LS_NEW(p->g->arena, ls_line, p->field->earlier_litter.n);
+    ls_line share = released(p->g, past->year, year), *same = LS_NEW(p->g->arena, ls_line, p->field->earlier_litter.n);
     size_t n = 0;
     LS_EACH (const ls_earlier, e, p->field->earlier_litter)
         if (ls_agronomy_crop_of(e) == past->year) same[n++] = told[e - p->field->earlier_litter.at];
     if (!share || !(past->organic > 0)) return;
-    ls_line organic = ls_leaf_exact(
-        w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac",
-        past->organic, LS_BY_FARM,
-        ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
-    ls_line logged = LS_PRODUCT(
-        w, "N",
-        ls_printf(w, "N from logged litter, year %ld after spreading", year - past->year + 1),
-        "lb/ac", organic, share);
+    ls_line organic =
+        ls_leaf_exact(w, "organic_N", ls_printf(w, "organic N of litter for %d", past->year), "lb/ac", past->organic,
+                      LS_BY_FARM, ls_printf(w, "%s with the log, parts of loads: %zu", past->from, past->loads));
+    ls_line logged =
+        LS_PRODUCT(w, "N", ls_printf(w, "N from logged litter, year %ld after spreading", year - past->year + 1),
+                   "lb/ac", organic, share);
     ls_line own = ls_sum(w, "told", "N from that litter, as the file says", "lb/ac", same, n);
     if (own) {
-        *LS_PUSH(p->g->arena, &p->out->carried) =
-            (ls_field_carryover){past->year, own, logged, past};
+        *LS_PUSH(p->g->arena, &p->out->carried) = (ls_field_carryover){past->year, own, logged, past};
         logged =
             LS_GREATEST(w, "more", "N by the logs beyond what the file says", "lb/ac", p->g->none,
-                        ls_difference(w, "less_told", "N by the logs less what the file says",
-                                      "lb/ac", logged, own));
+                        ls_difference(w, "less_told", "N by the logs less what the file says", "lb/ac", logged, own));
     }
     add_nitrogen(c, ls_printf(w, "N from litter for %d", past->year), logged);
 }
@@ -105,8 +96,7 @@ static void add_earlier(gathering *c) {
     for (size_t i = 0; i < f->earlier_litter.n; i++) {
         const ls_earlier *e = &f->earlier_litter.at[i];
         told[i] = earlier_credit(c->plot, e, i + 1, year);
-        if (told[i])
-            add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
+        if (told[i]) add_nitrogen(c, ls_printf(c->plot->g->w, "N from litter of %ld", e->year.n), told[i]);
     }
     LS_EACH (const ls_past, x, farm->past)
         if (x->field == f) add_logged(c, x, ++n, year, told);
@@ -126,8 +116,7 @@ static void add_given(gathering *c) {
                {&given->irrigation, "credit.irrigation", "N in irrigation water"}};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (LS_GIVEN(*all[i].q))
-            add_nitrogen(c, all[i].label,
-                         ls_leaf_given(c->plot->w, all[i].key, all[i].label, "lb/ac", all[i].q));
+            add_nitrogen(c, all[i].label, ls_leaf_given(c->plot->w, all[i].key, all[i].label, "lb/ac", all[i].q));
 }
 
 /* ---- irrigation water ---- */
@@ -136,17 +125,14 @@ static void add_given(gathering *c) {
 static ls_line nitrate_nitrogen(ls_agronomy_plot *p, ls_worksheet *w, const char *unit) {
     const ls_irrigation *water = p->field->irrigation;
     static const char label[] = "nitrate nitrogen (NO3-N) in the water";
-    if (LS_GIVEN(water->nitrate))
-        return ls_leaf_given(w, "nitrate_N", label, unit, &water->nitrate);
+    if (LS_GIVEN(water->nitrate)) return ls_leaf_given(w, "nitrate_N", label, unit, &water->nitrate);
     ls_line nitrate = ls_leaf_given(w, "nitrate", "nitrate (NO3) in the water", unit, &water->NO3);
-    ls_line share =
-        ls_leaf_figure(p->g->w, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen",
-                       "", ls_reference_practice(p->g->reference, "NO3 to N"));
+    ls_line share = ls_leaf_figure(p->g->w, "agronomy.nitrogen_in_nitrate", "share of nitrate that is nitrogen", "",
+                                   ls_reference_practice(p->g->reference, "NO3 to N"));
     return LS_PRODUCT(w, "nitrate_N", label, unit, nitrate, share);
 }
 
-/* An acre-inch of water weighs 226,600 lb, so that 1 ppm in an inch is 0.2266 lb/ac; 1 mg/L is
- * reckoned by volume. */
+/* An acre-inch of water weighs 226,600 lb, so that 1 ppm in an inch is 0.2266 lb/ac; 1 mg/L is reckoned by volume. */
 static void add_irrigation(gathering *c) {
     ls_agronomy_plot *p = c->plot;
     const ls_irrigation *water = p->field->irrigation;
@@ -161,9 +147,8 @@ static void add_irrigation(gathering *c) {
         add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth));
         return;
     }
-    ls_line weight =
-        ls_leaf_figure(p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre",
-                       "lb/ac/in", ls_reference_practice(p->g->reference, "water on an acre"));
+    ls_line weight = ls_leaf_figure(p->g->w, "agronomy.water_on_an_acre", "an inch of water on an acre", "lb/ac/in",
+                                    ls_reference_practice(p->g->reference, "water on an acre"));
     add_nitrogen(c, label, LS_PRODUCT(w, "", label, "lb/ac", held, depth, weight));
 }
 
@@ -177,12 +162,11 @@ static ls_line content(ls_agronomy_plot *p, const ls_fertilized *f, ls_worksheet
         const ls_figure *figure = ls_row_figure(ls_table_row(table, f->product.text), name);
         return figure == NULL || !(figure->value > 0)
                    ? LS_NO_LINE
-                   : ls_leaf_figure(w, key, ls_printf(w, "%s in %s", name, f->product.text),
-                                    "lb/ton", figure);
+                   : ls_leaf_figure(w, key, ls_printf(w, "%s in %s", name, f->product.text), "lb/ton", figure);
     }
     if (!(f->holds[nutrient] > 0)) return LS_NO_LINE;
-    return ls_leaf(w, key, ls_printf(w, "%s in %s", name, f->grade.text), "%", f->holds[nutrient],
-                   ls_spread_exact(), (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
+    return ls_leaf(w, key, ls_printf(w, "%s in %s", name, f->grade.text), "%", f->holds[nutrient], ls_spread_exact(),
+                   (ls_origin){LS_BY_FARM, f->grade.at, NULL, "by its grade"});
 }
 
 static void add_fertilizer(gathering *c) {
@@ -191,16 +175,13 @@ static void add_fertilizer(gathering *c) {
         const ls_fertilized *f = &p->field->fertilizer.at[i];
         ls_worksheet *w = ls_part(p->w, NULL, "credit.fertilizer-%zu", i + 1);
         const char *product = f->product.text == NULL ? f->grade.text : f->product.text;
-        ls_credit *credit = add_credit(c, f->purpose.text == NULL
-                                              ? product
-                                              : ls_printf(w, "%s, %s", product, f->purpose.text));
-        ls_line rate =
-            ls_leaf_given(w, "rate", ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
+        ls_credit *credit =
+            add_credit(c, f->purpose.text == NULL ? product : ls_printf(w, "%s, %s", product, f->purpose.text));
+        ls_line rate = ls_leaf_given(w, "rate", ls_printf(w, "%s, rate", credit->name), "lb/ac", &f->rate);
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
             credit->gives[k] =
-                LS_PRODUCT(w, ls_field_nutrient[k],
-                           ls_printf(w, "%s from %s", ls_field_nutrient[k], credit->name), "lb/ac",
-                           rate, content(p, f, w, k));
+                LS_PRODUCT(w, ls_field_nutrient[k], ls_printf(w, "%s from %s", ls_field_nutrient[k], credit->name),
+                           "lb/ac", rate, content(p, f, w, k));
     }
 }
 
@@ -219,12 +200,11 @@ static void add_up(gathering *c, int nutrient) {
     if (!out->credits[nutrient])
         out->credits[nutrient] =
             ls_leaf_exact(w, name, label, "lb/ac", 0, LS_BY_DEFINITION, "the farm file gives none");
-    ls_line less =
-        ls_difference(ls_part(p->w, name, "need_less_credits"), nutrient == LS_FIELD_N ? "" : name,
-                      "%s need less credits", "lb/ac", out->need[nutrient], out->credits[nutrient]);
+    ls_line less = ls_difference(ls_part(p->w, name, "need_less_credits"), nutrient == LS_FIELD_N ? "" : name,
+                                 "%s need less credits", "lb/ac", out->need[nutrient], out->credits[nutrient]);
     if (less)
-        out->left[nutrient] = LS_GREATEST(ls_part(p->w, name, "left"), name,
-                                          "%s need after credits", "lb/ac", p->g->none, less);
+        out->left[nutrient] =
+            LS_GREATEST(ls_part(p->w, name, "left"), name, "%s need after credits", "lb/ac", p->g->none, less);
 }
 
 bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
@@ -236,19 +216,16 @@ bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
 /* Phosphate of fertilizer counts against what the rating and the ledger allow. */
 static void take_off_limit(ls_agronomy_plot *p) {
     if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate) return;
-    ls_line less =
-        ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer",
-                      "lb/ac", p->phosphate, p->out->credits[LS_FIELD_P2O5]);
-    p->phosphate = LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac",
-                               p->g->none, less);
+    ls_line less = ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer", "lb/ac",
+                                 p->phosphate, p->out->credits[LS_FIELD_P2O5]);
+    p->phosphate = LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac", p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {
     enum { GIVEN = 5 };
     const ls_field *f = p->field;
     gathering c = {p, 0,
-                   LS_NEW(p->g->arena, ls_credit,
-                          GIVEN + f->fertilizer.n + f->earlier_litter.n + p->g->farm->past.n)};
+                   LS_NEW(p->g->arena, ls_credit, GIVEN + f->fertilizer.n + f->earlier_litter.n + p->g->farm->past.n)};
     add_given(&c);
     add_irrigation(&c);
     add_fertilizer(&c);

@@ -16,19 +16,16 @@ static bool is_one_of(const ls_field *f, const char *const *crops) {
 
 /* Of a crop of another name it is not known whether animals eat it. */
 bool ls_agronomy_for_stock(const ls_field *f) {
-    static const char *const others[] = {"grain",  "soybean",   "peanut", "cotton",
-                                         "sod",    "tobacco",   "tomato", "watermelon",
-                                         "canola", "sunflower", NULL},
+    static const char *const others[] = {"grain",  "soybean",    "peanut", "cotton",    "sod", "tobacco",
+                                         "tomato", "watermelon", "canola", "sunflower", NULL},
                              *const fodder[] = {"forage", NULL};
-    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others) ||
-           is_one_of(f, fodder);
+    return is_grazed(f) || LS_GIVEN(f->days_before_grazing) || !is_one_of(f, others) || is_one_of(f, fodder);
 }
 
 /* Crops that nobody eats: feed, fiber, turf. Their harvest asks for no days after raw litter. */
 static bool is_food(const ls_field *f) {
-    static const char *const others[] = {"hay",    "pasture", "silage", "haylage",
-                                         "forage", "straw",   "stover", "cotton",
-                                         "sod",    "tobacco", NULL};
+    static const char *const others[] = {"hay",    "pasture", "silage", "haylage", "forage", "straw",
+                                         "stover", "cotton",  "sod",    "tobacco", NULL};
     return f->crop.text != NULL && f->use.is != LS_COVER && !is_grazed(f) && !is_one_of(f, others);
 }
 
@@ -49,8 +46,7 @@ static ls_interval published(const ls_reference *r, const char *name, ls_date da
     const ls_row *row = rule(r, name);
     const ls_figure *figure = ls_row_figure(row, "value");
     if (figure == NULL) return none;
-    const char *source = ls_agronomy_source(figure->source, figure->status),
-               *cite = ls_row_word(row, "cite");
+    const char *source = ls_agronomy_source(figure->source, figure->status), *cite = ls_row_word(row, "cite");
     long days = (long)(figure->value / ls_unit_of("day").factor + 0.5);
     return (ls_interval){.days = days,
                          .day = days > 0 ? day_after(day, days) : LS_NO_DATE,
@@ -73,8 +69,7 @@ static const char cattle[] = "cattle off pasture", on_soil[] = "harvest, part in
                   off_soil[] = "harvest, part off the soil";
 
 /* Of organic food of one kind; none where the file says that the crop is another. */
-static ls_interval organic(const ls_reference *r, const ls_field *f, int kind, const char *row,
-                           ls_date day) {
+static ls_interval organic(const ls_reference *r, const ls_field *f, int kind, const char *row, ls_date day) {
     bool told = f->grown_for.is == kind;
     return told || (f->grown_for.is == 0 && is_food(f)) ? published(r, row, day, !told) : none;
 }
@@ -84,9 +79,8 @@ ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_da
     e.organic_on_soil = organic(r, f, LS_ORGANIC_IN_SOIL, on_soil, day);
     e.organic_off_soil = organic(r, f, LS_ORGANIC_OFF_SOIL, off_soil, day);
     e.grazing = governing(&f->days_before_grazing, e.cattle, day);
-    e.harvest = governing(
-        &f->days_before_harvest,
-        f->grown_for.is == LS_ORGANIC_OFF_SOIL ? e.organic_off_soil : e.organic_on_soil, day);
+    e.harvest = governing(&f->days_before_harvest,
+                          f->grown_for.is == LS_ORGANIC_OFF_SOIL ? e.organic_off_soil : e.organic_on_soil, day);
     e.cattle.longer = is_longer(&e.cattle, &e.grazing);
     e.organic_on_soil.longer = is_longer(&e.organic_on_soil, &e.harvest);
     e.organic_off_soil.longer = is_longer(&e.organic_off_soil, &e.harvest);
@@ -95,22 +89,20 @@ ls_earliest ls_agronomy_earliest(const ls_reference *r, const ls_field *f, ls_da
 
 /* ---- as lines ---- */
 
-static void caution_line(ls_worksheet *w, ls_interval *i, const char *key, const char *label,
-                         const ls_row *row) {
+static void caution_line(ls_worksheet *w, ls_interval *i, const char *key, const char *label, const ls_row *row) {
     if (i->days > 0) i->line = ls_leaf_figure(w, key, label, "days", ls_row_figure(row, "value"));
 }
 
 static void limit_line(ls_worksheet *w, ls_interval *i, const ls_count *given, const char *what,
                        const ls_interval *caution) {
     if (i->given)
-        i->line =
-            ls_leaf_count(w, what, ls_printf(w, "days from spreading to %s", what), "days", given);
+        i->line = ls_leaf_count(w, what, ls_printf(w, "days from spreading to %s", what), "days", given);
     else if (i->days > 0)
         i->line = caution->line;
 }
 
-ls_earliest ls_agronomy_earliest_lines(ls_worksheet *all, const char *prefix, const ls_reference *r,
-                                       const ls_field *f, ls_date day) {
+ls_earliest ls_agronomy_earliest_lines(ls_worksheet *all, const char *prefix, const ls_reference *r, const ls_field *f,
+                                       ls_date day) {
     static const char off[] = "days that cattle stay off after spreading",
                       food[] = "days from raw litter to the harvest of organic food";
     ls_worksheet *w = ls_part(all, NULL, "%s", prefix);
@@ -147,15 +139,13 @@ static void flag_rule(ls_agronomy_plot *p, const char *name, ls_line days) {
 }
 
 /* A date of the file that a published caution would have later. */
-static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i,
-                       const char *what) {
+static void flag_early(ls_agronomy_plot *p, const ls_day *day, const ls_interval *i, const char *what) {
     ls_arena *a = p->g->arena;
     int year = ls_farm_year(p->g->farm);
     if (!LS_GIVEN(*day) || i->in_case || i->day == LS_NO_DATE || day->day >= i->day) return;
-    ls_agronomy_flag(
-        p, "%s on %s: after litter on the last day, %s, that would be %s at the earliest (%s)",
-        what, ls_date_words(a, day->day, year), ls_date_words(a, p->out->last_day, year),
-        ls_date_words(a, i->day, year), i->source);
+    ls_agronomy_flag(p, "%s on %s: after litter on the last day, %s, that would be %s at the earliest (%s)", what,
+                     ls_date_words(a, day->day, year), ls_date_words(a, p->out->last_day, year),
+                     ls_date_words(a, i->day, year), i->source);
 }
 
 static void flag_grazing(ls_agronomy_plot *p) {
@@ -168,8 +158,7 @@ static void flag_grazing(ls_agronomy_plot *p) {
 /* Organic food; where the file does not say what the harvest is for, in case. */
 static void flag_harvest(ls_agronomy_plot *p) {
     ls_agronomy *g = p->g;
-    const ls_interval *on = &p->out->earliest.organic_on_soil,
-                      *off = &p->out->earliest.organic_off_soil;
+    const ls_interval *on = &p->out->earliest.organic_on_soil, *off = &p->out->earliest.organic_off_soil;
     flag_early(p, &p->field->harvest, on, "the harvest is");
     flag_early(p, &p->field->harvest, off, "the harvest is");
     if (!LS_GIVEN(p->field->harvest) || !on->in_case || !off->in_case || !on->longer) return;

@@ -32,8 +32,7 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
     entry *of = LS_NEW(p->g->arena, entry, ledger + f->earlier_litter.n + farm->past.n);
     *n = 0;
     for (size_t i = 0; i < ledger; i++)
-        of[(*n)++] = (entry){(int)f->phosphorus->ledger.at[i].year.n, &f->phosphorus->ledger.at[i],
-                             NULL, NULL};
+        of[(*n)++] = (entry){(int)f->phosphorus->ledger.at[i].year.n, &f->phosphorus->ledger.at[i], NULL, NULL};
     LS_EACH (const ls_earlier, e, f->earlier_litter)
         if (LS_GIVEN(e->P2O5)) of[(*n)++] = (entry){(int)ls_agronomy_crop_of(e), NULL, e, NULL};
     LS_EACH (const ls_past, past, farm->past)
@@ -47,12 +46,11 @@ static entry *entries(const ls_agronomy_plot *p, size_t *n) {
 /* Phosphate that earlier files and their logs tell of. */
 static ls_line logged_on(const ls_past *past, ls_worksheet *year) {
     static const char label[] = "P2O5 applied by earlier files and logs, %s";
-    ls_line litter = ls_leaf_exact(
-        year, "logged.litter", "P2O5 of litter, %s", "lb/ac", past->P2O5, LS_BY_FARM,
-        ls_printf(year, "%s with the log, parts of loads: %zu", past->from, past->loads));
+    ls_line litter = ls_leaf_exact(year, "logged.litter", "P2O5 of litter, %s", "lb/ac", past->P2O5, LS_BY_FARM,
+                                   ls_printf(year, "%s with the log, parts of loads: %zu", past->from, past->loads));
     if (!(past->bought > 0)) return ls_same(year, "logged", label, "lb/ac", litter);
-    ls_line bought = ls_leaf_exact(year, "logged.bought", "P2O5 of bought fertilizer, %s", "lb/ac",
-                                   past->bought, LS_BY_FARM, past->from);
+    ls_line bought = ls_leaf_exact(year, "logged.bought", "P2O5 of bought fertilizer, %s", "lb/ac", past->bought,
+                                   LS_BY_FARM, past->from);
     return LS_SUM(year, "logged", label, "lb/ac", litter, bought);
 }
 
@@ -60,13 +58,11 @@ static ls_line logged_on(const ls_past *past, ls_worksheet *year) {
  * litter, which may stand twice for a year. */
 static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size_t number) {
     static const char label[] = "P2O5 applied, %s";
-    ls_worksheet *w =
-        e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
+    ls_worksheet *w = e->line ? ls_part(year, of, "ledger") : ls_part(year, of, "earlier-%zu", number + 1);
     const ls_quantity *tons = e->line ? &e->line->litter : &e->litter->rate,
                       *phosphate = e->line ? &e->line->P2O5 : &e->litter->P2O5;
     if (!LS_GIVEN(*phosphate)) return LS_NO_LINE;
-    if (!ls_dimension_none(phosphate->unit.dimension))
-        return ls_leaf_given(w, "on", label, "lb/ac", phosphate);
+    if (!ls_dimension_none(phosphate->unit.dimension)) return ls_leaf_given(w, "on", label, "lb/ac", phosphate);
     ls_line rate = ls_leaf_given(w, "litter", "litter applied, %s", "ton/ac", tons);
     ls_line per_ton = ls_leaf_given(w, "P2O5", "P2O5 in that litter, %s", "lb/ton", phosphate);
     return LS_PRODUCT(w, "on", label, "lb/ac", rate, per_ton);
@@ -76,8 +72,8 @@ static ls_line entry_on(const entry *e, ls_worksheet *year, const char *of, size
 
 /* What the file itself says went on, and what the earlier ones and their logs say; the greater
  * counts. Nothing said at all is nothing. */
-static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_worksheet *w,
-                   const char *year, ls_field_ledger *out) {
+static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_worksheet *w, const char *year,
+                   ls_field_ledger *out) {
     static const char label[] = "P2O5 applied in all, %s";
     const ls_past *past = of[n - 1].past; /* one of a year, behind what the file says */
     size_t told_n = past == NULL ? n : n - 1;
@@ -85,13 +81,12 @@ static void put_on(const ls_agronomy_plot *p, const entry *of, size_t n, ls_work
     for (size_t i = 0; i < told_n; i++) told[i] = entry_on(&of[i], w, year, i);
     if (told_n > 0) out->told = ls_sum(w, "on", label, "lb/ac", told, told_n);
     if (!out->told && told_n > 0)
-        out->told =
-            ls_leaf_exact(w, "on", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger says of none");
+        out->told = ls_leaf_exact(w, "on", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger says of none");
     if (past != NULL) out->logged = logged_on(past, w), out->from = past->from;
     out->on = !out->logged ? out->told
-              : !out->told ? out->logged
-                           : LS_GREATEST(w, "careful", "P2O5 applied, the greater of both, %s",
-                                         "lb/ac", out->told, out->logged);
+              : !out->told
+                  ? out->logged
+                  : LS_GREATEST(w, "careful", "P2O5 applied, the greater of both, %s", "lb/ac", out->told, out->logged);
 }
 
 /* What the crop took: as the file says, else as the earlier ones do; of both the lesser. */
@@ -102,33 +97,26 @@ static ls_line taken(const entry *of, size_t n, ls_worksheet *w, ls_field_ledger
     if (of->line != NULL) told = ls_leaf_given(w, "removed", label, "lb/ac", &of->line->removed);
     if (past != NULL) out->took = past->took;
     if (past != NULL && !isnan(past->removed))
-        logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM,
-                               past->took);
+        logged = ls_leaf_exact(w, "logged.removed", label, "lb/ac", past->removed, LS_BY_FARM, past->took);
     if (told && logged)
-        return LS_LEAST(w, "careful_removed", "P2O5 the crop took, the lesser of both, %s", "lb/ac",
-                        told, logged);
+        return LS_LEAST(w, "careful_removed", "P2O5 the crop took, the lesser of both, %s", "lb/ac", told, logged);
     return told     ? told
            : logged ? logged
-                    : ls_leaf_exact(w, "removed", label, "lb/ac", 0, LS_BY_DEFINITION,
-                                    "the ledger does not say");
+                    : ls_leaf_exact(w, "removed", label, "lb/ac", 0, LS_BY_DEFINITION, "the ledger does not say");
 }
 
-/* One year of n entries: what was left before, and what went on, less what the crop took; never
- * below nothing: a crop that takes more than went on lives on the soil, and that is no leave to put
- * more on later. */
-static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size_t n,
-                                ls_line before) {
+/* One year of n entries: what was left before, and what went on, less what the crop took; never below nothing: a crop
+ * that takes more than went on lives on the soil, and that is no leave to put more on later. */
+static ls_field_ledger one_year(const ls_agronomy_plot *p, const entry *of, size_t n, ls_line before) {
     const char *year = ls_printf(p->w, "%d", of->year);
     ls_worksheet *w = ls_part(p->w, year, "ledger-%s", year);
     ls_field_ledger out = {.year = of->year};
     put_on(p, of, n, w, year, &out);
     out.removed = taken(of, n, w, &out);
-    ls_line there =
-        LS_SUM(w, "there", "left before, and what was applied, %s", "lb/ac", before, out.on);
-    ls_line left = ls_difference(w, "less_removed", "the same less what the crop took, %s", "lb/ac",
-                                 there, out.removed);
-    out.balance = LS_GREATEST(w, "balance", "P2O5 not yet taken up, end of the year, %s", "lb/ac",
-                              p->g->none, left);
+    ls_line there = LS_SUM(w, "there", "left before, and what was applied, %s", "lb/ac", before, out.on);
+    ls_line left =
+        ls_difference(w, "less_removed", "the same less what the crop took, %s", "lb/ac", there, out.removed);
+    out.balance = LS_GREATEST(w, "balance", "P2O5 not yet taken up, end of the year, %s", "lb/ac", p->g->none, left);
     return out;
 }
 
@@ -138,8 +126,7 @@ static void flag_gap(ls_agronomy_plot *p, int from, int to) {
         ls_agronomy_flag(p,
                          "the phosphorus ledger has nothing for %d%s: no removal is counted for %s "
                          "(the plan writer would add %s{year: %d, removed: ...})",
-                         from, until, to > from ? "them" : "it",
-                         to > from ? "a line for each, " : "", from);
+                         from, until, to > from ? "them" : "it", to > from ? "a line for each, " : "", from);
 }
 
 /* Years in which litter is known to have gone on, and what the crop took is not; years left out. */
@@ -167,8 +154,7 @@ static void make_years(ls_agronomy_plot *p, const entry *of, size_t n) {
         out->ledger[out->ledger_n++] = year;
         before = year.balance;
     }
-    out->banked = ls_same(p->w, "phosphorus.banked", "P2O5 of earlier years not yet taken up",
-                          "lb/ac", before);
+    out->banked = ls_same(p->w, "phosphorus.banked", "P2O5 of earlier years not yet taken up", "lb/ac", before);
 }
 
 bool ls_agronomy_waits(const ls_agronomy_plot *p) {
@@ -181,23 +167,18 @@ static void flag_banked(ls_agronomy_plot *p, bool ledger) {
     const ls_table *rules = ls_reference_table(p->g->reference, "rule", "");
     const ls_row *row = ls_table_row(rules, "phosphorus ledger");
     const char *cite = ls_row_word(row, "cite");
-    bool waits = ls_agronomy_waits(p),
-         bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
+    bool waits = ls_agronomy_waits(p), bank = p->field->phosphorus != NULL && LS_GIVEN(p->field->phosphorus->bank);
     if (bank && !ledger)
-        ls_agronomy_flag(p,
-                         "phosphorus is banked, and no ledger says what was applied before. It is "
-                         "taken as used up. The plan writer would add ledger: under phosphorus");
-    const char *rule =
-        cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
+        ls_agronomy_flag(p, "phosphorus is banked, and no ledger says what was applied before. It is "
+                            "taken as used up. The plan writer would add ledger: under phosphorus");
+    const char *rule = cite == NULL ? "" : ls_printf(p->g->w, " (%s, %s)", cite, ls_status_words(row->status));
     if (waits)
         ls_agronomy_flag(p,
                          "%s lb/ac of phosphate from earlier years are not taken up yet. No litter "
                          "until they are%s",
                          ls_agronomy_number(p->g, p->out->banked), rule);
     else if (bank)
-        ls_agronomy_flag(
-            p, "phosphorus is banked: no more litter after this until those years are over%s",
-            rule);
+        ls_agronomy_flag(p, "phosphorus is banked: no more litter after this until those years are over%s", rule);
 }
 
 /* Nothing more goes on until the years that earlier phosphate was put on for are over: all that the
@@ -206,17 +187,13 @@ static void flag_banked(ls_agronomy_plot *p, bool ledger) {
 static void wait_for_crops(ls_agronomy_plot *p) {
     ls_line removal = p->out->removal_P2O5;
     if (!(ls_line_value(p->w, removal) > 0)) return;
-    ls_line crops =
-        ls_quotient(p->w, "phosphorus.crops_to_come",
-                    "crops that take what is left of earlier years", "", p->out->banked, removal);
-    ls_line years = ls_step_up(p->w, "phosphorus.years_to_come", "crop years it still lasts", "",
-                               crops, p->g->one);
-    ls_line waits = LS_LEAST(p->w, "phosphorus.waits", "1 if crops must take it up first, else 0",
-                             "", p->g->one, years);
-    ls_line over = ls_complement(p->w, "phosphorus.years_over",
-                                 "0 if crops must take it up first, else 1", "", waits);
-    p->phosphate =
-        LS_PRODUCT(p->w, "phosphorus.left", "P2O5 allowed this year", "lb/ac", p->phosphate, over);
+    ls_line crops = ls_quotient(p->w, "phosphorus.crops_to_come", "crops that take what is left of earlier years", "",
+                                p->out->banked, removal);
+    ls_line years = ls_step_up(p->w, "phosphorus.years_to_come", "crop years it still lasts", "", crops, p->g->one);
+    ls_line waits =
+        LS_LEAST(p->w, "phosphorus.waits", "1 if crops must take it up first, else 0", "", p->g->one, years);
+    ls_line over = ls_complement(p->w, "phosphorus.years_over", "0 if crops must take it up first, else 1", "", waits);
+    p->phosphate = LS_PRODUCT(p->w, "phosphorus.left", "P2O5 allowed this year", "lb/ac", p->phosphate, over);
 }
 
 void ls_agronomy_ledger(ls_agronomy_plot *p) {
@@ -230,8 +207,7 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
     make_years(p, of, n);
     flag_gaps(p, of, n);
     if (!p->phosphate) {
-        ls_agronomy_flag(p,
-                         "the phosphorus ledger sets no limit here: by the rating, nitrogen does");
+        ls_agronomy_flag(p, "the phosphorus ledger sets no limit here: by the rating, nitrogen does");
         return;
     }
     wait_for_crops(p);
@@ -244,16 +220,15 @@ void ls_agronomy_ledger(ls_agronomy_plot *p) {
 /* What goes on and what is left of earlier years, over what a crop takes, up to whole years. */
 void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate) {
     ls_line removal = p->out->removal_P2O5, on = rate->on[LS_FIELD_P2O5], there = on;
-    if (!p->phosphate || !on || rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0))
-        return;
+    if (!p->phosphate || !on || rate->limit == LS_LIMIT_CLOSED || !(ls_line_value(w, removal) > 0)) return;
     ls_line others[2] = {p->out->banked};
     if (ls_agronomy_gives(p, LS_FIELD_P2O5)) others[1] = p->out->credits[LS_FIELD_P2O5];
     if (others[0] || others[1])
-        there = LS_SUM(w, "phosphorus.there", "P2O5 supplied, and what is left of earlier years",
-                       "lb/ac", on, others[0], others[1]);
+        there = LS_SUM(w, "phosphorus.there", "P2O5 supplied, and what is left of earlier years", "lb/ac", on,
+                       others[0], others[1]);
     ls_line years = ls_quotient(w, "phosphorus.crops", "crops that take that", "", there, removal);
-    rate->covered = ls_step_up(w, "phosphorus.covered", "crop years it lasts, this one the first",
-                               "", years, p->g->one);
+    rate->covered =
+        ls_step_up(w, "phosphorus.covered", "crop years it lasts, this one the first", "", years, p->g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
     int crop = ls_agronomy_crop_year(p);
     if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)

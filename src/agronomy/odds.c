@@ -26,8 +26,8 @@ static bool counts_total(const ls_agronomy *g) {
 static void count_total(ls_agronomy *g) {
     LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
         const ls_lab *lab = l->analysis->report;
-        l->nitrogen = (ls_agronomy_content){.stated = l->analysis->per_ton[LS_N],
-                                            .reported = lab != NULL && LS_GIVEN(lab->N)};
+        l->nitrogen =
+            (ls_agronomy_content){.stated = l->analysis->per_ton[LS_N], .reported = lab != NULL && LS_GIVEN(lab->N)};
     }
 }
 
@@ -36,8 +36,7 @@ static size_t unreported(ls_agronomy *g, drawn *out) {
     LS_EACH_OF (ls_agronomy_litter, l, g->litters, g->litters_n) {
         for (size_t k = 0; k < g->spreadings_n; k++)
             if (!l->pan[k].reported)
-                out[n++] = (drawn){&l->pan[k], ls_printf(g->w, "%s.pan.%s", l->analysis->slug,
-                                                         g->spreadings[k].slug)};
+                out[n++] = (drawn){&l->pan[k], ls_printf(g->w, "%s.pan.%s", l->analysis->slug, g->spreadings[k].slug)};
         if (!l->phosphate.reported && g->spreadings_n > 0)
             out[n++] = (drawn){&l->phosphate, ls_printf(g->w, "%s.pan.P2O5", l->analysis->slug)};
         if (!l->nitrogen.reported && counts_total(g))
@@ -62,12 +61,10 @@ static void keep_points(ls_agronomy *g, const drawn *d, const ls_drawn *points) 
     const char *how = ls_printf(w, "of %s, %zu draws, seed %llu", stated->key, g->estimate->draws,
                                 (unsigned long long)g->estimate->seed);
     const char *unit = stated->unit.text;
-    d->content->ninety =
-        ls_leaf_exact(w, "ninety", "%s, rich litter", unit, points->high, LS_BY_SIMULATION,
-                      ls_printf(w, "high (9 times in 10 it is less) %s", how));
-    d->content->middle =
-        ls_leaf_exact(w, "middle", "%s, typical litter", unit, points->mid, LS_BY_SIMULATION,
-                      ls_printf(w, "likely (half the time it is less) %s", how));
+    d->content->ninety = ls_leaf_exact(w, "ninety", "%s, rich litter", unit, points->high, LS_BY_SIMULATION,
+                                       ls_printf(w, "high (9 times in 10 it is less) %s", how));
+    d->content->middle = ls_leaf_exact(w, "middle", "%s, typical litter", unit, points->mid, LS_BY_SIMULATION,
+                                       ls_printf(w, "likely (half the time it is less) %s", how));
     d->content->odds = LS_NEW(g->arena, ls_agronomy_odds, 1);
     lay_grid(d->content->odds, points->mid, points->high);
 }

@@ -6,11 +6,7 @@
 /* ---- shared by all fields; these lines stay in the worksheet ---- */
 
 /* The chance that a figure is passed, by its draws: at rising values, from its middle upwards. */
-enum {
-    LS_AGRONOMY_BODY = 50,
-    LS_AGRONOMY_TAIL = 50,
-    LS_AGRONOMY_GRID = LS_AGRONOMY_BODY + LS_AGRONOMY_TAIL + 1
-};
+enum { LS_AGRONOMY_BODY = 50, LS_AGRONOMY_TAIL = 50, LS_AGRONOMY_GRID = LS_AGRONOMY_BODY + LS_AGRONOMY_TAIL + 1 };
 typedef struct {
     double at[LS_AGRONOMY_GRID], above[LS_AGRONOMY_GRID];
 } ls_agronomy_odds;
@@ -32,8 +28,8 @@ typedef struct {
     ls_line organic, ammonium; /* shares of organic and of ammonium N that count */
     ls_line total;             /* share of all N that counts */
     ls_line per_ton;           /* usable N in a ton, whatever it holds */
-    const char *stand_in; /* what is used for a delay or weather that a table lacks; NULL: nothing
-                             is lacking */
+    const char *stand_in;      /* what is used for a delay or weather that a table lacks; NULL: nothing
+                                  is lacking */
     LS_LIST(const char *) flags;
 } ls_agronomy_spreading;
 
@@ -112,8 +108,8 @@ typedef struct ls_agronomy_plot {
     ls_field_rates *out;
     ls_worksheet *w; /* the part of the field */
     size_t spreading;
-    ls_line phosphate; /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
-                          limit */
+    ls_line phosphate;     /* P2O5 that may go on by the rating and the ledger; LS_NO_LINE: they set no
+                              limit */
     const ls_row *removal; /* by which the harvest removes phosphate; NULL: by none */
     ls_line cap;
     ls_line closed;  /* 0, where there are no acres left; else LS_NO_LINE */
@@ -121,11 +117,9 @@ typedef struct ls_agronomy_plot {
 } ls_agronomy_plot;
 
 /* Its lines of one litter and the spreader. */
-static inline ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p,
-                                             const ls_agronomy_litter *litter) {
-    return p->spreader == 0
-               ? ls_part(p->w, NULL, "%s", litter->analysis->slug)
-               : ls_part(p->w, NULL, "%s.spreader-%zu", litter->analysis->slug, p->spreader + 1);
+static inline ls_worksheet *ls_agronomy_part(const ls_agronomy_plot *p, const ls_agronomy_litter *litter) {
+    return p->spreader == 0 ? ls_part(p->w, NULL, "%s", litter->analysis->slug)
+                            : ls_part(p->w, NULL, "%s.spreader-%zu", litter->analysis->slug, p->spreader + 1);
 }
 
 /* Lines of the field. False: a mistake is noted in the farm's diagnostics. */
@@ -142,14 +136,12 @@ bool ls_agronomy_removal(ls_agronomy_plot *p);
 /* A year's removal of a nutrient by the row of the field: yield x what a unit of it holds, and of
  * grazed land the share that animals keep. */
 ls_line ls_agronomy_removed(const ls_agronomy_plot *p, int nutrient);
-/* ledger.c: while some of earlier years' phosphate is left, nothing of what the rating allows may
- * go on. */
+/* ledger.c: while some of earlier years' phosphate is left, nothing of what the rating allows may go on. */
 void ls_agronomy_ledger(ls_agronomy_plot *p);
 /* Does the field wait for crops to take up phosphate of earlier years? For words only. */
 bool ls_agronomy_waits(const ls_agronomy_plot *p);
 /* metal.c: the metals that go on at a rate, as cautions. */
-void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter,
-                           ls_worksheet *w, ls_rate *rate);
+void ls_agronomy_metals_on(const ls_agronomy_plot *p, const ls_agronomy_litter *litter, ls_worksheet *w, ls_rate *rate);
 /* ledger.c: how long what goes on lasts; fills covered and again. */
 void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *rate);
 /* window.c: the caps that hold on some days only, and the days outside them. */
@@ -172,8 +164,7 @@ ls_rate ls_agronomy_worth(const ls_agronomy_plot *p, const ls_agronomy_litter *l
 const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
-void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* The year of the crop the litter is for: as the file says, else that of the day the field opens,
  * else of that on which the crew comes; 0: not known. */
 int ls_agronomy_crop_year(const ls_agronomy_plot *p);
@@ -182,8 +173,7 @@ static inline long ls_agronomy_crop_of(const ls_earlier *e) {
     return LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;
 }
 
-/* flag.c: the ages that tests may have, the top of the range, the tolerance; lines that flags
- * print. */
+/* flag.c: the ages that tests may have, the top of the range, the tolerance; lines that flags print. */
 void ls_agronomy_flag_lines(ls_agronomy *g);
 /* Flags of what the file does not say and of what is old; once all lines of the field are made. */
 void ls_agronomy_flags(ls_agronomy_plot *p);
@@ -191,8 +181,7 @@ void ls_agronomy_flags(ls_agronomy_plot *p);
 void ls_agronomy_flag_dates(ls_agronomy_plot *p);
 
 /* Note a mistake that stands at a place of the farm file. */
-#define LS_AGRONOMY_WRONG(g, at, hint, ...)                                                        \
-    ls_diag_add((g)->farm->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define LS_AGRONOMY_WRONG(g, at, hint, ...) ls_diag_add((g)->farm->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
 
 /* A yield, per unit of which a figure counts, gives lb/ac. */
 bool ls_agronomy_fits(const ls_figure *per_unit, const ls_quantity *yield);

@@ -12,8 +12,8 @@ static ls_line soil_line(ls_agronomy_plot *p, const char *element, const ls_quan
     static const char label[] = "soil-test %s";
     if (!LS_GIVEN(*test)) return LS_NO_LINE;
     if (!ls_dimension_none(test->unit.dimension)) return ls_leaf_given(w, "", label, "lb/ac", test);
-    ls_line slice = ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for",
-                                   "lb/ac", ls_reference_practice(p->g->reference, "furrow slice"));
+    ls_line slice = ls_leaf_figure(p->g->w, "agronomy.furrow_slice", "soil a test stands for", "lb/ac",
+                                   ls_reference_practice(p->g->reference, "furrow slice"));
     ls_line share = ls_leaf_given(w, "in_soil", "%s in the soil by the test", "ppm", test);
     return LS_PRODUCT(w, "", label, "lb/ac", share, slice);
 }
@@ -39,13 +39,11 @@ static const char *classes_of(const ls_agronomy_plot *p, const char *element) {
 static bool classes_hold(ls_agronomy *g, const char *element, const char *method) {
     const char *classed = ls_row_word(ls_table_row(g->soil, element), "method");
     if (classed == NULL) return true;
-    return method != NULL &&
-           strcmp(ls_text_slug(g->arena, method), ls_text_slug(g->arena, classed)) == 0;
+    return method != NULL && strcmp(ls_text_slug(g->arena, method), ls_text_slug(g->arena, classed)) == 0;
 }
 
 /* As the laboratory says it; else by the table the farm names, if it is for the test's method. */
-static const char *class_of(ls_agronomy_plot *p, const char *element, const ls_choice *given,
-                            ls_line test) {
+static const char *class_of(ls_agronomy_plot *p, const char *element, const ls_choice *given, ls_line test) {
     ls_agronomy *g = p->g;
     if (given->is != 0) return ls_soil_level_name(given->is);
     if (g->soil == NULL || !classes_hold(g, element, p->field->soil->method.text)) return NULL;
@@ -62,11 +60,10 @@ void ls_agronomy_soil(ls_agronomy_plot *p) {
     out->K_class = class_of(p, "K", &soil->K_class, out->soil_K);
     const char *method = ls_row_word(ls_table_row(p->g->soil, "P"), "method");
     if (p->g->soil != NULL && (out->P_class == NULL || out->K_class == NULL))
-        ls_agronomy_flag(
-            p,
-            "the soil classes of %s hold for %s. Write method: %s under soil if the test was one. "
-            "Or write the class the report prints, as P_class and K_class",
-            p->g->soil->name, method, method);
+        ls_agronomy_flag(p,
+                         "the soil classes of %s hold for %s. Write method: %s under soil if the test was one. "
+                         "Or write the class the report prints, as P_class and K_class",
+                         p->g->soil->name, method, method);
 }
 
 /* ---- what is recommended ---- */
@@ -80,8 +77,7 @@ static const ls_figure *recommended(ls_agronomy_plot *p, const char *nutrient, c
     const ls_figure *f = NULL;
     for (size_t i = 0; f == NULL && (t = ls_reference_at(p->g->reference, i)) != NULL; i++)
         for (size_t k = 0; f == NULL && strcmp(t->kind, "recommended") == 0 && k < names; k++)
-            f = ls_row_figure(
-                ls_table_row(t, ls_printf(p->w, "%s %s %s", crop, nutrient, called[k])), "rate");
+            f = ls_row_figure(ls_table_row(t, ls_printf(p->w, "%s %s %s", crop, nutrient, called[k])), "rate");
     return f;
 }
 
@@ -98,24 +94,18 @@ static ls_worksheet *part_of(const ls_agronomy_plot *p, const other *o) {
     return ls_part(p->w, o->name, "need.%s", o->name);
 }
 
-/* Rates that assume so much nitrogen, by the file or by the rule: what the nitrogen need above it
- * adds. */
+/* Rates that assume so much nitrogen, by the file or by the rule: what the nitrogen need above it adds. */
 static ls_line with_extra(ls_agronomy_plot *p, const other *o, ls_line rate, const ls_row *rule) {
     ls_worksheet *w = part_of(p, o);
     const ls_quantity *given = &p->field->recommended_with_nitrogen;
     static const char assumed_label[] = "N that the recommended rate assumes";
     ls_line assumed = LS_GIVEN(*given)
                           ? ls_leaf_given(w, "assumed_N", assumed_label, "lb/ac", given)
-                          : ls_leaf_figure(w, "assumed_N", assumed_label, "lb/ac",
-                                           ls_row_figure(rule, "above_N"));
-    ls_line each = ls_leaf_figure(w, "each_N", "further N that counts once", "lb/ac",
-                                  ls_row_figure(rule, "each_N"));
-    ls_line adds =
-        ls_leaf_figure(w, "adds", "%s that this adds", "lb/ac", ls_row_figure(rule, "adds"));
-    ls_line more =
-        ls_difference(w, "more_N", "N need above that", "lb/ac", p->out->need[LS_FIELD_N], assumed);
-    ls_line above =
-        LS_GREATEST(w, "above_N", "N need above that, at least 0", "lb/ac", p->g->none, more);
+                          : ls_leaf_figure(w, "assumed_N", assumed_label, "lb/ac", ls_row_figure(rule, "above_N"));
+    ls_line each = ls_leaf_figure(w, "each_N", "further N that counts once", "lb/ac", ls_row_figure(rule, "each_N"));
+    ls_line adds = ls_leaf_figure(w, "adds", "%s that this adds", "lb/ac", ls_row_figure(rule, "adds"));
+    ls_line more = ls_difference(w, "more_N", "N need above that", "lb/ac", p->out->need[LS_FIELD_N], assumed);
+    ls_line above = LS_GREATEST(w, "above_N", "N need above that, at least 0", "lb/ac", p->g->none, more);
     ls_line times = ls_quotient(w, "times", "how many times", "", above, each);
     ls_line extra = LS_PRODUCT(w, "extra", "%s for the further N", "lb/ac", times, adds);
     return LS_SUM(w, "", "%s the crop needs", "lb/ac", rate, extra);
@@ -129,8 +119,7 @@ static void flag_sources(ls_agronomy_plot *p, const other *o, const ls_figure *r
         p->g->arena,
         "soil-test classes are by %s (%s), the phosphate and potash for them by %s: two sources. "
         "What the laboratory recommends, as phosphate and potash, comes first",
-        p->g->soil->name, ls_agronomy_source(row->source, row->status),
-        ls_agronomy_source(rate->source, rate->status));
+        p->g->soil->name, ls_agronomy_source(row->source, row->status), ls_agronomy_source(rate->source, rate->status));
     for (size_t i = 0; i < p->out->flags.n; i++)
         if (strcmp(p->out->flags.at[i], text) == 0) return;
     ls_agronomy_flag(p, "%s", text);
@@ -145,21 +134,19 @@ static void flag_extra(ls_agronomy_plot *p, const other *o, const ls_row *rule) 
     const double lb_ac = ls_unit_of("lb/ac").factor;
     ls_arena *a = p->g->arena;
     const char *assumed = ls_number_text(a, above->value / lb_ac, 3);
-    ls_agronomy_flag(
-        p,
-        "soil-test rates of %s for %s assume %s lb/ac of nitrogen. Each further %s adds %s (%s). "
-        "If %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
-        o->name, p->field->crop.text, assumed, ls_number_text(a, each->value / lb_ac, 3),
-        ls_number_text(a, adds->value / lb_ac, 3), ls_agronomy_source(rule->source, rule->status),
-        o->hint, assumed);
+    ls_agronomy_flag(p,
+                     "soil-test rates of %s for %s assume %s lb/ac of nitrogen. Each further %s adds %s (%s). "
+                     "If %s is such a rate, write recommended_with_nitrogen: %s lb/ac",
+                     o->name, p->field->crop.text, assumed, ls_number_text(a, each->value / lb_ac, 3),
+                     ls_number_text(a, adds->value / lb_ac, 3), ls_agronomy_source(rule->source, rule->status), o->hint,
+                     assumed);
 }
 
 static ls_line given_need(ls_agronomy_plot *p, const other *o, const ls_row *rule) {
     ls_worksheet *w = part_of(p, o);
     const ls_quantity *with = &p->field->recommended_with_nitrogen;
     if (rule != NULL && LS_GIVEN(*with))
-        return with_extra(p, o, ls_leaf_given(w, "rate", "%s recommended", "lb/ac", o->given),
-                          rule);
+        return with_extra(p, o, ls_leaf_given(w, "rate", "%s recommended", "lb/ac", o->given), rule);
     if (rule != NULL)
         flag_extra(p, o, rule);
     else if (LS_GIVEN(*with))
@@ -187,9 +174,7 @@ void ls_agronomy_other_needs(ls_agronomy_plot *p) {
     static const ls_soil untested;
     const ls_field *f = p->field;
     const ls_soil *soil = f->soil == NULL ? &untested : f->soil;
-    const other both[] = {
-        {LS_FIELD_P2O5, "P2O5", "P", p->out->P_class, "phosphate", &f->phosphate, &soil->P_class},
-        {LS_FIELD_K2O, "K2O", "K", p->out->K_class, "potash", &f->potash, &soil->K_class}};
-    for (size_t i = 0; i < sizeof both / sizeof *both; i++)
-        p->out->need[both[i].nutrient] = other_need(p, &both[i]);
+    const other both[] = {{LS_FIELD_P2O5, "P2O5", "P", p->out->P_class, "phosphate", &f->phosphate, &soil->P_class},
+                          {LS_FIELD_K2O, "K2O", "K", p->out->K_class, "potash", &f->potash, &soil->K_class}};
+    for (size_t i = 0; i < sizeof both / sizeof *both; i++) p->out->need[both[i].nutrient] = other_need(p, &both[i]);
 }

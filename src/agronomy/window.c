@@ -24,8 +24,7 @@ static ls_line figure(ls_agronomy_plot *p, const ls_window_cap *cap, size_t numb
     if (LS_GIVEN(cap->most)) return ls_leaf_given(w, "", "most litter, %s", "ton/ac", &cap->most);
     return LS_GIVEN(cap->total_nitrogen)
                ? ls_leaf_given(w, "", "most total N, %s", "lb/ac", &cap->total_nitrogen)
-               : ls_leaf_given(w, "", "most plant-available N, %s", "lb/ac",
-                               &cap->available_nitrogen);
+               : ls_leaf_given(w, "", "most plant-available N, %s", "lb/ac", &cap->available_nitrogen);
 }
 
 /* ---- the days outside ---- */
@@ -39,8 +38,7 @@ static int by_first_day(const void *left, const void *right) {
 static void find_outside(ls_agronomy_plot *p, const ls_window *caps, size_t n) {
     ls_date from = p->field->allowed.from, to = p->field->allowed.to;
     for (size_t i = 0; i < n && from <= to; i++) {
-        if (caps[i].from > from)
-            *LS_PUSH(p->g->arena, &p->out->outside) = (ls_window){from, caps[i].from - 1};
+        if (caps[i].from > from) *LS_PUSH(p->g->arena, &p->out->outside) = (ls_window){from, caps[i].from - 1};
         if (caps[i].to + 1 > from) from = caps[i].to + 1;
     }
     if (from <= to) *LS_PUSH(p->g->arena, &p->out->outside) = (ls_window){from, to};

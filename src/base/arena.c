@@ -98,9 +98,7 @@ void *ls_arena_alloc(ls_arena *a, size_t size, size_t count) {
     return p;
 }
 
-ls_arena_mark ls_arena_here(ls_arena *a) {
-    return (ls_arena_mark){a->newest, a->newest == NULL ? 0 : a->newest->used};
-}
+ls_arena_mark ls_arena_here(ls_arena *a) { return (ls_arena_mark){a->newest, a->newest == NULL ? 0 : a->newest->used}; }
 
 void ls_arena_rewind(ls_arena *a, ls_arena_mark mark) {
     while (a->newest != NULL && a->newest != mark.block) drop_newest(a);

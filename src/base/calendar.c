@@ -72,8 +72,7 @@ int ls_date_year(ls_date d) {
 
 int ls_date_weekday(ls_date d) { return (d % 7 + 7 + 4) % 7; /* 1970-01-01 was a Thursday */ }
 
-const char *const ls_weekdays[] = {"sunday",   "monday", "tuesday",  "wednesday",
-                                   "thursday", "friday", "saturday", NULL};
+const char *const ls_weekdays[] = {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", NULL};
 
 const char *ls_date_iso(ls_arena *a, ls_date d) {
     int year, month, day;
@@ -87,8 +86,7 @@ const char *ls_date_words(ls_arena *a, ls_date d, int year) {
                                          "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     int of, month, day;
     if (!split(d, &of, &month, &day)) return "no date";
-    const char *words =
-        ls_arena_printf(a, "%s, %s %d", days[ls_date_weekday(d)], months[month - 1], day);
+    const char *words = ls_arena_printf(a, "%s, %s %d", days[ls_date_weekday(d)], months[month - 1], day);
     return of == year ? words : ls_arena_printf(a, "%s, %d", words, of);
 }
 
@@ -102,6 +100,5 @@ bool ls_clock_parse(const char *s, long *out) {
 
 const char *ls_clock_words(ls_arena *a, long second) {
     long hour = second / 3600 % 24, minute = second / 60 % 60;
-    return ls_arena_printf(a, "%ld:%02ld %s", hour % 12 == 0 ? 12 : hour % 12, minute,
-                           hour < 12 ? "am" : "pm");
+    return ls_arena_printf(a, "%ld:%02ld %s", hour % 12 == 0 ? 12 : hour % 12, minute, hour < 12 ? "am" : "pm");
 }

@@ -47,8 +47,7 @@ static bool is_noted(const ls_diag *d, ls_severity severity, ls_place at, const 
     return false;
 }
 
-bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
-                 const char *format, ...) {
+bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint, const char *format, ...) {
     ls_arena_mark mark = ls_arena_here(d->arena);
     va_list arguments;
     va_start(arguments, format);
@@ -77,7 +76,7 @@ const ls_diag *ls_diag_of_line(ls_arena *a, const ls_diag *d, uint32_t line) {
     return part;
 }
 
-#define COMPARE(x, y)                                                                              \
+#define COMPARE(x, y)                                                                                                  \
     if ((x) != (y)) return (x) < (y) ? -1 : 1
 
 static int in_file_order(const void *left, const void *right) {
@@ -93,10 +92,8 @@ static void print_head(ls_arena *a, const ls_diag *d, const note *n, FILE *to) {
     const ls_input *input = ls_diag_input_at(d, n->at.file);
     fputs(input == NULL ? "littershed" : ls_text_plain(a, input->name), to);
     if (input != NULL && n->at.line > 0) fprintf(to, ":%lu", (unsigned long)n->at.line);
-    if (input != NULL && n->at.line > 0 && n->at.column > 0)
-        fprintf(to, ":%lu", (unsigned long)n->at.column);
-    fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning",
-            ls_text_plain(a, n->message));
+    if (input != NULL && n->at.line > 0 && n->at.column > 0) fprintf(to, ":%lu", (unsigned long)n->at.column);
+    fprintf(to, ": %s: %s\n", n->severity == LS_ERROR ? "error" : "warning", ls_text_plain(a, n->message));
 }
 
 /* Is it told already, of the same file read another time? */
@@ -105,8 +102,8 @@ static bool is_told(const ls_diag *d, const note *sorted, size_t i) {
     for (size_t k = 0; k < i && file != NULL; k++) {
         ls_place at = sorted[i].at, other = sorted[k].at;
         const ls_input *its = ls_diag_input_at(d, other.file);
-        if (its != NULL && strcmp(its->name, file->name) == 0 && other.line == at.line &&
-            other.column == at.column && strcmp(sorted[k].message, sorted[i].message) == 0)
+        if (its != NULL && strcmp(its->name, file->name) == 0 && other.line == at.line && other.column == at.column &&
+            strcmp(sorted[k].message, sorted[i].message) == 0)
             return true;
     }
     return false;
@@ -129,21 +126,17 @@ static bool same_but_names(const char *a, const char *b) {
 static bool is_again(const note *a, const note *b) {
     return a->severity == b->severity && a->at.line > 0 && b->at.line > 0 &&
            (strcmp(a->message, b->message) == 0 ||
-            (a->at.line != b->at.line && same_but_names(a->message, b->message) &&
-             ls_text_same(a->hint, b->hint)));
+            (a->at.line != b->at.line && same_but_names(a->message, b->message) && ls_text_same(a->hint, b->hint)));
 }
 
 /* Where else the mistake i is; what to do there, if it is not the same. Marks them as printed. */
-static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_t i, bool *printed,
-                        FILE *to) {
+static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_t i, bool *printed, FILE *to) {
     const note *first = &sorted[i];
     ls_place last = first->at;
     bool any = false;
     for (size_t k = i + 1; k < d->notes.n; k++) {
         const note *n = &sorted[k];
-        if (printed[k] || is_told(d, sorted, k) || !is_again(first, n) ||
-            !ls_text_same(n->hint, first->hint))
-            continue;
+        if (printed[k] || is_told(d, sorted, k) || !is_again(first, n) || !ls_text_same(n->hint, first->hint)) continue;
         printed[k] = true;
         if (n->at.file == last.file && n->at.line == last.line) continue;
         fputs(any ? ", " : "    the same: ", to);
@@ -165,9 +158,7 @@ static void print_again(ls_arena *a, const ls_diag *d, const note *sorted, size_
 
 static void print_rest(const ls_diag *d, ls_severity severity, const char *word, FILE *to) {
     size_t left_out = d->count[severity] - d->kept[severity];
-    if (left_out > 0)
-        fprintf(to, "littershed: %zu more %s%s not shown\n", left_out, word,
-                left_out == 1 ? "" : "s");
+    if (left_out > 0) fprintf(to, "littershed: %zu more %s%s not shown\n", left_out, word, left_out == 1 ? "" : "s");
 }
 
 void ls_diag_print(const ls_diag *d, FILE *to) {

@@ -57,8 +57,7 @@ const char *ls_text_html(ls_arena *a, const char *s) {
 
 /* Spreadsheets run a cell that begins so, some after dropping blanks; wide forms count as well. */
 static bool runs_as_formula(const char *s) {
-    static const char *const starts[] = {"=",      "+",      "-",      "@",
-                                         "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
+    static const char *const starts[] = {"=", "+", "-", "@", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
     s += strspn(s, " \t\n\r");
     for (size_t i = 0; i < sizeof starts / sizeof *starts; i++)
         if (strncmp(s, starts[i], strlen(starts[i])) == 0) return true;

@@ -56,11 +56,8 @@ const char *ls_file_read_open(ls_arena *a, int fd, bool plain, ls_input *input) 
     bool regular = S_ISREG(about.st_mode);
     if (plain && !regular) return "this is not a plain file";
     bool small = !regular || about.st_size <= LS_MOST_BYTES;
-    if (small && !read_all(a, fd, regular ? (size_t)about.st_size : 65536, input))
-        return reason(errno);
-    return small && input->size <= LS_MOST_BYTES
-               ? NULL
-               : "this file is larger than 16 MiB, the most that is read";
+    if (small && !read_all(a, fd, regular ? (size_t)about.st_size : 65536, input)) return reason(errno);
+    return small && input->size <= LS_MOST_BYTES ? NULL : "this file is larger than 16 MiB, the most that is read";
 }
 
 /* Open, read and close; NULL or what went wrong. */
@@ -92,9 +89,7 @@ int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path) {
     return read_from(a, d, path, strcmp(path, "-") == 0 ? FROM_STANDARD_INPUT : FROM_ANY_FILE);
 }
 
-int32_t ls_file_read_plain(ls_arena *a, ls_diag *d, const char *path) {
-    return read_from(a, d, path, FROM_PLAIN_FILE);
-}
+int32_t ls_file_read_plain(ls_arena *a, ls_diag *d, const char *path) { return read_from(a, d, path, FROM_PLAIN_FILE); }
 
 bool ls_file_write_all(int fd, const char *bytes, size_t n) {
     while (n > 0) {
@@ -136,8 +131,7 @@ static const char *link_at(ls_arena *a, const char *path) {
 const char *ls_file_target(ls_arena *a, const char *path) {
     enum { MOST_LINKS = 40 };
     const char *real = real_path(a, path), *next;
-    for (int i = 0; real == NULL && i < MOST_LINKS && (next = link_at(a, path)) != NULL; i++)
-        path = next;
+    for (int i = 0; real == NULL && i < MOST_LINKS && (next = link_at(a, path)) != NULL; i++) path = next;
     if (real != NULL) return real;
     const char *slash = strrchr(path, '/'), *name = slash == NULL ? path : slash + 1;
     const char *folder = real_path(a, folder_of(a, path));
@@ -194,8 +188,7 @@ void ls_file_sync_folder(ls_arena *a, const char *path) {
 }
 
 /* Fill a new file under name and give it its final path. */
-static bool fill_and_rename(int fd, const char *name, const char *path, const char *bytes,
-                            size_t n) {
+static bool fill_and_rename(int fd, const char *name, const char *path, const char *bytes, size_t n) {
     bool done = ls_file_write_all(fd, bytes, n) && fsync(fd) == 0;
     int error = errno;
     if (close(fd) != 0 && done) {
@@ -207,13 +200,11 @@ static bool fill_and_rename(int fd, const char *name, const char *path, const ch
 }
 
 /* mode: of the file that is replaced; NULL if there is none. */
-static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes,
-                    size_t n) {
+static bool replace(ls_arena *a, const char *path, const mode_t *mode, const char *bytes, size_t n) {
     const char *name = NULL;
     int fd = create_beside(a, folder_of(a, path), &name);
     if (fd < 0) return false;
-    if (mode != NULL)
-        (void)!fchmod(fd, *mode); /* where a file system has no modes the file still counts */
+    if (mode != NULL) (void)!fchmod(fd, *mode); /* where a file system has no modes the file still counts */
     bool done = fill_and_rename(fd, name, path, bytes, n);
     int error = errno;
     if (done)
@@ -225,8 +216,7 @@ static bool replace(ls_arena *a, const char *path, const mode_t *mode, const cha
 }
 
 /* An interrupt waits until the temporary file is gone. */
-static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mode,
-                                const char *bytes, size_t n) {
+static bool replace_undisturbed(ls_arena *a, const char *path, const mode_t *mode, const char *bytes, size_t n) {
     sigset_t held, before;
     sigemptyset(&held);
     sigaddset(&held, SIGHUP);

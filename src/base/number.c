@@ -27,8 +27,7 @@ bool ls_number_parse(const char *s, size_t n, double *out) {
         if (s[whole] != '.' || part == 0 || whole + 1 + part != n) return false;
     }
     /* 12.5 is read as 125e-1: the same number, and no decimal point that a locale could change. */
-    snprintf(text, sizeof text, "%.*s%.*se-%zu", (int)whole, s, (int)part,
-             part > 0 ? s + whole + 1 : "", part);
+    snprintf(text, sizeof text, "%.*s%.*se-%zu", (int)whole, s, (int)part, part > 0 ? s + whole + 1 : "", part);
     double v = strtod(text, NULL);
     if (!(v <= most_number)) return false;
     *out = v;

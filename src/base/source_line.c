@@ -95,8 +95,7 @@ static void repeat(char c, size_t n, FILE *to) {
     for (; n > 0; n--) fputc(c, to);
 }
 
-static void print_caret(const ls_source_cursor *c, const ls_input *input, window w, uint32_t length,
-                        FILE *to) {
+static void print_caret(const ls_source_cursor *c, const ls_input *input, window w, uint32_t length, FILE *to) {
     char shown[LS_UTF8_VISIBLE];
     fprintf(to, "%*s%s", INDENT, "", w.cut_left ? " " : "");
     for (size_t at = w.from; at < c->at;) {

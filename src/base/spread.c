@@ -63,8 +63,7 @@ void ls_stream_student(ls_stream *s, double df, double *out, size_t n) {
         }
         return;
     }
-    for (size_t i = 0; i < n; i++)
-        out[i] = gsl_ran_gaussian_ziggurat(s->rng, 1) / sqrt(gsl_ran_chisq(s->rng, df) / df);
+    for (size_t i = 0; i < n; i++) out[i] = gsl_ran_gaussian_ziggurat(s->rng, 1) / sqrt(gsl_ran_chisq(s->rng, df) / df);
 }
 
 /* ---- spreads ---- */
@@ -79,26 +78,16 @@ ls_spread ls_spread_exact(void) { return (ls_spread){LS_EXACT, 0, 0, -INFINITY, 
 
 ls_spread ls_spread_normal(double sd) { return spread_of(LS_NORMAL, sd, 0, -INFINITY, INFINITY); }
 
-ls_spread ls_spread_truncated(double sd, double low, double high) {
-    return spread_of(LS_TRUNCATED, sd, 0, low, high);
-}
+ls_spread ls_spread_truncated(double sd, double low, double high) { return spread_of(LS_TRUNCATED, sd, 0, low, high); }
 
-ls_spread ls_spread_lognormal(double log_sd) {
-    return spread_of(LS_LOGNORMAL, log_sd, 0, -INFINITY, INFINITY);
-}
+ls_spread ls_spread_lognormal(double log_sd) { return spread_of(LS_LOGNORMAL, log_sd, 0, -INFINITY, INFINITY); }
 
 /* The scale of the next two says only that there is a width. */
-ls_spread ls_spread_rectangular(double low, double high) {
-    return spread_of(LS_RECTANGULAR, high - low, 0, low, high);
-}
+ls_spread ls_spread_rectangular(double low, double high) { return spread_of(LS_RECTANGULAR, high - low, 0, low, high); }
 
-ls_spread ls_spread_triangular(double low, double high) {
-    return spread_of(LS_TRIANGULAR, high - low, 0, low, high);
-}
+ls_spread ls_spread_triangular(double low, double high) { return spread_of(LS_TRIANGULAR, high - low, 0, low, high); }
 
-ls_spread ls_spread_student(double scale, double df) {
-    return spread_of(LS_STUDENT, scale, df, -INFINITY, INFINITY);
-}
+ls_spread ls_spread_student(double scale, double df) { return spread_of(LS_STUDENT, scale, df, -INFINITY, INFINITY); }
 
 ls_spread ls_spread_log_student(double log_scale, double df) {
     return spread_of(LS_LOG_STUDENT, log_scale, df, -INFINITY, INFINITY);
@@ -106,8 +95,7 @@ ls_spread ls_spread_log_student(double log_scale, double df) {
 
 /* What of a standard normal lies in a..b; by the upper tail where that keeps the digits. */
 static double normal_share(double a, double b) {
-    return a > 0 ? gsl_cdf_ugaussian_Q(a) - gsl_cdf_ugaussian_Q(b)
-                 : gsl_cdf_ugaussian_P(b) - gsl_cdf_ugaussian_P(a);
+    return a > 0 ? gsl_cdf_ugaussian_Q(a) - gsl_cdf_ugaussian_Q(b) : gsl_cdf_ugaussian_P(b) - gsl_cdf_ugaussian_P(a);
 }
 
 /* x times the density of the standard normal; 0 at the infinities. */
@@ -135,9 +123,7 @@ ls_spread ls_spread_narrowed(ls_spread s, double m, double factor) {
 }
 
 /* 90 % point of a t over that of the standard normal distribution. */
-static double t_over_normal(double df) {
-    return gsl_cdf_tdist_Pinv(0.9, df) / gsl_cdf_ugaussian_Pinv(0.9);
-}
+static double t_over_normal(double df) { return gsl_cdf_tdist_Pinv(0.9, df) / gsl_cdf_ugaussian_Pinv(0.9); }
 
 double ls_spread_scale(ls_spread s, double m) {
     double width = s.high - s.low;
@@ -197,8 +183,7 @@ static void fill_by_inverse(ls_spread s, double m, ls_stream *stream, double *ou
     double q_near = gsl_cdf_ugaussian_Q(near), q_far = gsl_cdf_ugaussian_Q(far);
     ls_stream_uniform(stream, out, n);
     for (size_t i = 0; i < n; i++) {
-        double z =
-            q_near > q_far ? gsl_cdf_ugaussian_Qinv(q_far + out[i] * (q_near - q_far)) : near;
+        double z = q_near > q_far ? gsl_cdf_ugaussian_Qinv(q_far + out[i] * (q_near - q_far)) : near;
         out[i] = mirrored ? m - s.scale * z : m + s.scale * z;
     }
     keep_within(s.low, s.high, out, n);
@@ -247,27 +232,24 @@ static const char *amount(ls_arena *a, double v, double factor, const char *unit
 }
 
 static const char *between(ls_arena *a, ls_spread s, double factor, const char *unit) {
-    return ls_arena_printf(a, "%s to %s", ls_number_text(a, s.low / factor, DIGITS),
-                           amount(a, s.high, factor, unit));
+    return ls_arena_printf(a, "%s to %s", ls_number_text(a, s.low / factor, DIGITS), amount(a, s.high, factor, unit));
 }
 
 /* Bounds worth telling; that a quantity is never negative goes without saying. */
 static const char *bounds(ls_arena *a, ls_spread s, double factor, const char *unit) {
     bool low = isfinite(s.low) && s.low != 0, high = isfinite(s.high);
-    if (isfinite(s.low) && high)
-        return ls_arena_printf(a, ", kept within %s", between(a, s, factor, unit));
+    if (isfinite(s.low) && high) return ls_arena_printf(a, ", kept within %s", between(a, s, factor, unit));
     if (high) return ls_arena_printf(a, ", at most %s", amount(a, s.high, factor, unit));
     return low ? ls_arena_printf(a, ", at least %s", amount(a, s.low, factor, unit)) : "";
 }
 
 static const char *freedom(ls_arena *a, ls_spread s) {
-    return ls_arena_printf(a, "%s degree%s of freedom", ls_number_text(a, s.df, DIGITS),
-                           s.df == 1 ? "" : "s");
+    return ls_arena_printf(a, "%s degree%s of freedom", ls_number_text(a, s.df, DIGITS), s.df == 1 ? "" : "s");
 }
 
 static const char *factor_words(ls_arena *a, ls_spread s) {
-    return ls_arena_printf(a, "log scale %s, up or down by a factor of %s",
-                           ls_number_text(a, s.scale, 2), ls_number_text(a, exp(s.scale), 3));
+    return ls_arena_printf(a, "log scale %s, up or down by a factor of %s", ls_number_text(a, s.scale, 2),
+                           ls_number_text(a, exp(s.scale), 3));
 }
 
 static const char *shape(ls_arena *a, ls_spread s, double factor, const char *unit) {
@@ -276,15 +258,11 @@ static const char *shape(ls_arena *a, ls_spread s, double factor, const char *un
     case LS_NORMAL:
     case LS_TRUNCATED: return ls_arena_printf(a, "normal, sd %s", amount(a, s.scale, factor, unit));
     case LS_LOGNORMAL: return ls_arena_printf(a, "lognormal, %s", factor_words(a, s));
-    case LS_TRIANGULAR:
-        return ls_arena_printf(a, "%s (the middle of it most often)", between(a, s, factor, unit));
-    case LS_RECTANGULAR:
-        return ls_arena_printf(a, "%s (any value alike)", between(a, s, factor, unit));
+    case LS_TRIANGULAR: return ls_arena_printf(a, "%s (the middle of it most often)", between(a, s, factor, unit));
+    case LS_RECTANGULAR: return ls_arena_printf(a, "%s (any value alike)", between(a, s, factor, unit));
     case LS_STUDENT:
-        return ls_arena_printf(a, "Student t, %s, scale %s", freedom(a, s),
-                               amount(a, s.scale, factor, unit));
-    case LS_LOG_STUDENT:
-        return ls_arena_printf(a, "log of a Student t, %s, %s", freedom(a, s), factor_words(a, s));
+        return ls_arena_printf(a, "Student t, %s, scale %s", freedom(a, s), amount(a, s.scale, factor, unit));
+    case LS_LOG_STUDENT: return ls_arena_printf(a, "log of a Student t, %s, %s", freedom(a, s), factor_words(a, s));
     }
     return "";
 }
@@ -293,6 +271,5 @@ const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char 
     bool bounded = s.kind != LS_EXACT && s.kind != LS_TRIANGULAR && s.kind != LS_RECTANGULAR;
     if (bounded && fabs(s.low) < 1e-4 * s.scale) /* a bound that only keeps it above 0 */
         s.low = 0;
-    return ls_arena_printf(a, "%s%s", shape(a, s, factor, unit),
-                           bounded ? bounds(a, s, factor, unit) : "");
+    return ls_arena_printf(a, "%s%s", shape(a, s, factor, unit), bounded ? bounds(a, s, factor, unit) : "");
 }

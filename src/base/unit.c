@@ -5,9 +5,9 @@
 #include <math.h>
 #include <string.h>
 
-#define DIMENSION(name, p)                                                                         \
-    {                                                                                              \
-        .power = { [LS_##name] = (p) }                                                             \
+#define DIMENSION(name, p)                                                                                             \
+    {                                                                                                                  \
+        .power = { [LS_##name] = (p) }                                                                                 \
     }
 
 /* A symbol; what is counted has a plural with an s. metric: the symbol in its place with --units
@@ -18,9 +18,8 @@ typedef struct {
     const char *metric;
 } symbol;
 
-/* Exact by definition: 1 in = 2.54 cm, 1 lb = 0.45359237 kg (international yard and pound
- * agreement, 1959), 1 gal = 231 in3, 1 mi = 5,280 ft, 1 ac = 43,560 ft2. So 1 ft2 = 0.09290304 m2
- * and 1 ft3 = 0.028316846592 m3. */
+/* Exact by definition: 1 in = 2.54 cm, 1 lb = 0.45359237 kg (international yard and pound agreement, 1959), 1 gal = 231
+ * in3, 1 mi = 5,280 ft, 1 ac = 43,560 ft2. So 1 ft2 = 0.09290304 m2 and 1 ft3 = 0.028316846592 m3. */
 static const symbol symbols[] = {
     {{"lb", DIMENSION(MASS, 1), 1}, false, "kg"},
     {{"lbs", DIMENSION(MASS, 1), 1}, false, "kg"},
@@ -76,9 +75,7 @@ static const symbol symbols[] = {
 
 enum { SYMBOLS = sizeof symbols / sizeof *symbols };
 
-const ls_unit *ls_unit_symbol(size_t index) {
-    return index < SYMBOLS ? &symbols[index].unit : NULL;
-}
+const ls_unit *ls_unit_symbol(size_t index) { return index < SYMBOLS ? &symbols[index].unit : NULL; }
 
 static const symbol *find(const char *s, size_t n) {
     for (size_t i = 0; i < SYMBOLS; i++) {
@@ -110,9 +107,7 @@ ls_dimension ls_dimension_times(ls_dimension a, ls_dimension b, int sign) {
     return product;
 }
 
-bool ls_dimension_same(ls_dimension a, ls_dimension b) {
-    return memcmp(a.power, b.power, sizeof a.power) == 0;
-}
+bool ls_dimension_same(ls_dimension a, ls_dimension b) { return memcmp(a.power, b.power, sizeof a.power) == 0; }
 
 bool ls_dimension_none(ls_dimension d) { return ls_dimension_same(d, (ls_dimension){{0}}); }
 
@@ -121,8 +116,7 @@ static ls_unit_status take(const char *s, size_t n, bool first, ls_unit *out) {
     if (n == 0) return LS_UNIT_MALFORMED;
     const symbol *found = find(s, n);
     if (found == NULL) return n == 1 && s[0] == 't' ? LS_UNIT_T : LS_UNIT_UNKNOWN;
-    if (!combine(out->dimension, found->unit.dimension, first ? 1 : -1, &out->dimension))
-        return LS_UNIT_MALFORMED;
+    if (!combine(out->dimension, found->unit.dimension, first ? 1 : -1, &out->dimension)) return LS_UNIT_MALFORMED;
     out->factor = first ? found->unit.factor : out->factor / found->unit.factor;
     return isnormal(out->factor) ? LS_UNIT_OK : LS_UNIT_MALFORMED;
 }
@@ -170,8 +164,7 @@ ls_unit ls_unit_metric(ls_arena *a, ls_unit u) {
         s += n;
         if (*s == '/') ls_text_add_n(t, s++, 1);
     }
-    if (strcmp(t->s, u.text) != 0 && read_unit(t->s, t->n, &metric) == LS_UNIT_OK)
-        metric.text = t->s;
+    if (strcmp(t->s, u.text) != 0 && read_unit(t->s, t->n, &metric) == LS_UNIT_OK) metric.text = t->s;
     return ls_dimension_same(metric.dimension, u.dimension) ? metric : u;
 }
 
@@ -179,8 +172,7 @@ ls_unit ls_unit_metric(ls_arena *a, ls_unit u) {
 
 const char *ls_unit_one(ls_arena *a, const char *unit) {
     size_t n = strcspn(unit, "/");
-    bool plural = n > 1 && unit[n - 1] == 's' &&
-                  (is_counted(unit, n - 1) || (n == 3 && strncmp(unit, "lbs", n) == 0));
+    bool plural = n > 1 && unit[n - 1] == 's' && (is_counted(unit, n - 1) || (n == 3 && strncmp(unit, "lbs", n) == 0));
     return plural ? ls_arena_printf(a, "%.*s%s", (int)(n - 1), unit, unit + n) : unit;
 }
 
@@ -191,8 +183,7 @@ const char *ls_unit_many(ls_arena *a, const char *unit) {
 
 /* "/ton/mi" as " a ton a mile". */
 static const char *per(ls_arena *a, const char *s) {
-    static const char *const names[][2] = {
-        {"mi", "a mile"}, {"h", "an hour"}, {"ac", "an acre"}, {"ha", "a hectare"}};
+    static const char *const names[][2] = {{"mi", "a mile"}, {"h", "an hour"}, {"ac", "an acre"}, {"ha", "a hectare"}};
     ls_text *t = ls_text_new(a);
     while (*s == '/') {
         const char *part = ls_arena_copy_n(a, s + 1, strcspn(s + 1, "/"));
@@ -208,8 +199,8 @@ static const char *per(ls_arena *a, const char *s) {
 const char *ls_unit_amount(ls_arena *a, const char *number, const char *unit) {
     if (unit[0] == '\0') return number;
     if (unit[0] == '$' && (unit[1] == '/' || unit[1] == '\0'))
-        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "",
-                               number + (number[0] == '-'), per(a, unit + 1));
+        return ls_arena_printf(a, "%s$%s%s", number[0] == '-' ? "-" : "", number + (number[0] == '-'),
+                               per(a, unit + 1));
     const char *one = ls_unit_one(a, unit);
     return ls_arena_printf(a, "%s%s%s", number, unit[0] == '%' ? "" : " ",
                            strcmp(number, "1") == 0 ? one : ls_unit_many(a, one));

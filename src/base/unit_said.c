@@ -96,8 +96,7 @@ static const char *symbol_of(ls_arena *a, const char *word, double *scale) {
         *scale = 1;
         if (ls_unit_parse(a, one, strlen(one), &unit) == LS_UNIT_OK) return ls_unit_one(a, one);
         for (size_t i = 0; ls_unit_symbol(i) != NULL; i++) /* capitals, but for one letter alone */
-            if (strlen(one) > 1 && ls_text_among(ls_unit_symbol(i)->text, one))
-                return ls_unit_symbol(i)->text;
+            if (strlen(one) > 1 && ls_text_among(ls_unit_symbol(i)->text, one)) return ls_unit_symbol(i)->text;
         if (n < 2 || (word[n - 1] != 's' && word[n - 1] != 'S')) break;
     }
     return NULL;
@@ -108,8 +107,7 @@ static ls_unit_status take_symbol(saying *s, const char *word) {
     double scale;
     const char *symbol;
     bool first = s->text->n == 0;
-    if (first == s->divides)
-        return LS_UNIT_UNKNOWN; /* two units side by side, or nothing before the slash */
+    if (first == s->divides) return LS_UNIT_UNKNOWN; /* two units side by side, or nothing before the slash */
     if (ls_text_among("t", word) && s->t == NULL && !s->metric) return LS_UNIT_T;
     if (ls_text_among("a", word))
         symbol = "ac", scale = 1; /* "lb/A"; behind a number alone it may be an are */
@@ -117,9 +115,7 @@ static ls_unit_status take_symbol(saying *s, const char *word) {
         symbol = symbol_of(s->arena, ls_text_among("t", word) ? s->t : word, &scale);
     if (symbol == NULL || (first && ls_text_among("a", word))) return LS_UNIT_UNKNOWN;
     if (s->metric) symbol = strcmp(symbol, "ton") == 0 ? "tonne" : symbol;
-    if (s->power > 1)
-        symbol = ls_arena_printf(s->arena, "%s%d", strcmp(symbol, "mile") == 0 ? "mi" : symbol,
-                                 s->power);
+    if (s->power > 1) symbol = ls_arena_printf(s->arena, "%s%d", strcmp(symbol, "mile") == 0 ? "mi" : symbol, s->power);
     ls_text_addf(s->text, "%s%s", first ? "" : "/", symbol);
     s->out->scale = first ? s->out->scale * scale : s->out->scale / scale;
     s->divides = s->metric = false;
@@ -147,8 +143,7 @@ static ls_unit_status take(saying *s, const char *word) {
     else if (ls_text_among(nutrients, word) && s->text->n > 0 && !s->divides)
         s->out->of = word;
     else if (ls_text_among(other_money, word) ||
-             (ls_text_ends(word, "s") &&
-              ls_text_among(other_money, ls_arena_copy_n(s->arena, word, n - 1))))
+             (ls_text_ends(word, "s") && ls_text_among(other_money, ls_arena_copy_n(s->arena, word, n - 1))))
         return LS_UNIT_MONEY;
     else {
         for (size_t i = 0; i < sizeof powers / sizeof *powers; i++)

@@ -16,9 +16,8 @@ typedef struct {
     const ls_input *input;
     yaml_parser_t parser;
     size_t errors, values;
-    size_t stopped; /* sections from this line on may be read; 0: all is read, or none can be */
-    size_t characters,
-        bytes; /* a place in the text that only moves on: libyaml counts characters */
+    size_t stopped;           /* sections from this line on may be read; 0: all is read, or none can be */
+    size_t characters, bytes; /* a place in the text that only moves on: libyaml counts characters */
 } reader;
 
 typedef LS_LIST(ls_node *) node_list;
@@ -49,8 +48,7 @@ static bool next(reader *r, yaml_event_t *event) {
     if (yaml_parser_parse(&r->parser, event)) return true;
     r->errors++;
     const char *problem = r->parser.problem == NULL ? "" : r->parser.problem;
-    yaml_mark_t at =
-        strstr(problem, "end of stream") != NULL ? r->parser.context_mark : r->parser.problem_mark;
+    yaml_mark_t at = strstr(problem, "end of stream") != NULL ? r->parser.context_mark : r->parser.problem_mark;
     if (r->parser.error != YAML_READER_ERROR) /* no text: what follows is none either */
         r->stopped = at.line + 1;
     ls_yaml_problem(r->d, r->file, &r->parser);
@@ -86,8 +84,7 @@ static const char *comment_after(reader *r, yaml_mark_t end) {
 }
 
 static bool is_word(char c) {
-    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-           (unsigned char)c >= 0x80;
+    return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
 }
 
 /* `Lot #4` is the text `Lot` to YAML: say so where the comment looks like part of a name. */
@@ -112,15 +109,13 @@ static const char *hint_for_empty(reader *r, surroundings in, const char *commen
     if (like != NULL && like < comment + strcspn(comment, "\r\n"))
         return ls_arena_printf(r->arena, "write it before the #, for example \"%s: %.*s\"", key,
                                (int)strcspn(like + strlen(as), "\r\n"), like + strlen(as));
-    if (comment != NULL)
-        return "write the value before the #; a text that has a # in it needs quotes";
+    if (comment != NULL) return "write the value before the #; a text that has a # in it needs quotes";
     if (!in.flow)
         return "write the value after the colon, or below it and deeper than the key; or take the "
                "key out";
     if (strchr(key, ':') != NULL) return "put a blank after the colon";
     if (before != NULL && before->kind == LS_SCALAR && !before->quoted)
-        return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"",
-                               before->text, key);
+        return ls_arena_printf(r->arena, "put quotes round a text with a comma: \"%s, %s\"", before->text, key);
     return "write KEY: VALUE, with a blank after the colon";
 }
 
@@ -128,16 +123,15 @@ static const char *hint_for_empty(reader *r, surroundings in, const char *commen
  * Road". It goes back to the value before it. */
 static bool is_cut_off(const ls_node *key, const yaml_event_t *value, surroundings in) {
     return in.flow && in.before != NULL && in.before->kind == LS_SCALAR && !in.before->quoted &&
-           in.before->text[0] != '\0' && !key->quoted && key->text[0] >= '0' &&
-           key->text[0] <= '9' && value->type == YAML_SCALAR_EVENT &&
-           value->data.scalar.length == 0 && value->data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
+           in.before->text[0] != '\0' && !key->quoted && key->text[0] >= '0' && key->text[0] <= '9' &&
+           value->type == YAML_SCALAR_EVENT && value->data.scalar.length == 0 &&
+           value->data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
 }
 
 static void put_back(reader *r, ls_node *before, const ls_node *key) {
     bool one_line = before->at.line == key->at.line;
     uint32_t gap = key->at.column - before->at.column - before->at.length;
-    before->text = ls_arena_printf(r->arena, one_line && gap == 1 ? "%s,%s" : "%s, %s",
-                                   before->text, key->text);
+    before->text = ls_arena_printf(r->arena, one_line && gap == 1 ? "%s,%s" : "%s, %s", before->text, key->text);
     if (one_line) before->at.length += gap + key->at.length;
 }
 
@@ -145,8 +139,8 @@ static void refuse_empty(reader *r, const yaml_event_t *event, surroundings in) 
     const char *comment = comment_after(r, event->end_mark);
     const char *hint = hint_for_empty(r, in, comment);
     if (in.key == NULL) {
-        refuse(r, ls_yaml_place(r->file, event->start_mark),
-               "write it after the -, or take the entry out", "an entry of this list has no value");
+        refuse(r, ls_yaml_place(r->file, event->start_mark), "write it after the -, or take the entry out",
+               "an entry of this list has no value");
         return;
     }
     r->errors++;
@@ -167,8 +161,7 @@ static bool is_too_long(const char *s, size_t n) {
     if (n <= LS_MOST_SCALAR) /* no more characters than bytes */
         return false;
     size_t characters = 0;
-    for (size_t i = 0; i < n && characters <= LS_MOST_SCALAR; i += ls_utf8_at(s + i, n - i).bytes)
-        characters++;
+    for (size_t i = 0; i < n && characters <= LS_MOST_SCALAR; i += ls_utf8_at(s + i, n - i).bytes) characters++;
     return characters > LS_MOST_SCALAR;
 }
 
@@ -199,8 +192,7 @@ static ls_node *read_scalar(reader *r, const yaml_event_t *event, surroundings i
     else if (is_empty(node->text, node->quoted))
         refuse_empty(r, event, in);
     else if (n == 0)
-        refuse(r, node->at, "write something between the marks, or take the line out",
-               "this text is empty");
+        refuse(r, node->at, "write something between the marks, or take the line out", "this text is empty");
     else if (!node->quoted)
         warn_of_comment(r, node, comment_after(r, event->end_mark));
     node->refused = r->errors > before;
@@ -216,8 +208,7 @@ static ls_node *read_key(reader *r, const yaml_event_t *event, bool flow) {
     const char *text = (const char *)event->data.scalar.value;
     bool quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     if (is_empty(text, quoted)) {
-        refuse(r, ls_yaml_place(r->file, event->start_mark), "write KEY: VALUE",
-               "a key is missing before this colon");
+        refuse(r, ls_yaml_place(r->file, event->start_mark), "write KEY: VALUE", "a key is missing before this colon");
         return new_node(r, LS_SCALAR, event);
     }
     ls_node *key = read_scalar(r, event, (surroundings){NULL, NULL, flow});
@@ -248,15 +239,14 @@ static void refuse_duplicates(reader *r, const ls_node *mapping) {
     for (size_t i = 0; i < n; i++) {
         if (first[i] == i) continue;
         r->errors++;
-        ls_diag_add(r->d, LS_ERROR, keys[i]->at, "keep one of the two",
-                    "%s is given twice, on lines %lu and %lu", name_of(r, keys[i]),
-                    (unsigned long)keys[first[i]]->at.line, (unsigned long)keys[i]->at.line);
+        ls_diag_add(r->d, LS_ERROR, keys[i]->at, "keep one of the two", "%s is given twice, on lines %lu and %lu",
+                    name_of(r, keys[i]), (unsigned long)keys[first[i]]->at.line, (unsigned long)keys[i]->at.line);
     }
 }
 
 /* One entry of a mapping, whose key's event is given. */
-static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow,
-                       node_list *keys, node_list *items) {
+static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool flow, node_list *keys,
+                       node_list *items) {
     yaml_event_t value_event;
     ls_node *key = read_key(r, event, flow);
     if (key == NULL || !next(r, &value_event)) return false;
@@ -277,8 +267,7 @@ static bool read_entry(reader *r, const yaml_event_t *event, size_t depth, bool 
 
 /* The entries of a mapping or sequence; false: the reading stops, and the node has those before. */
 static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
-    yaml_event_type_t end =
-        node->kind == LS_MAPPING ? YAML_MAPPING_END_EVENT : YAML_SEQUENCE_END_EVENT;
+    yaml_event_type_t end = node->kind == LS_MAPPING ? YAML_MAPPING_END_EVENT : YAML_SEQUENCE_END_EVENT;
     node_list keys = {0}, items = {0};
     bool done = true;
     for (bool more = true; more && done;) {
@@ -304,13 +293,10 @@ static bool read_entries(reader *r, ls_node *node, size_t depth, bool flow) {
 static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t depth) {
     bool mapping = event->type == YAML_MAPPING_START_EVENT;
     ls_node *node = new_node(r, mapping ? LS_MAPPING : LS_SEQUENCE, event);
-    const yaml_char_t *tag =
-        mapping ? event->data.mapping_start.tag : event->data.sequence_start.tag;
-    const yaml_char_t *anchor =
-        mapping ? event->data.mapping_start.anchor : event->data.sequence_start.anchor;
+    const yaml_char_t *tag = mapping ? event->data.mapping_start.tag : event->data.sequence_start.tag;
+    const yaml_char_t *anchor = mapping ? event->data.mapping_start.anchor : event->data.sequence_start.anchor;
     if (depth >= LS_MOST_DEPTH)
-        return refuse(r, node->at, "a farm file needs only a few levels",
-                      "more than 32 levels, one inside the other");
+        return refuse(r, node->at, "a farm file needs only a few levels", "more than 32 levels, one inside the other");
     if (tag != NULL)
         refuse_sign(r, node, '!');
     else if (anchor != NULL)
@@ -318,8 +304,7 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
     bool flow = mapping && event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
     if (!read_entries(r, node, depth + 1, flow)) {
         node->refused = true;
-        if (node->n > 0 && node->items[node->n - 1]->kind == LS_SCALAR)
-            node->n--;                   /* "crew: a" of "crew: a: b" */
+        if (node->n > 0 && node->items[node->n - 1]->kind == LS_SCALAR) node->n--; /* "crew: a" of "crew: a: b" */
         return depth == 0 ? node : NULL; /* the sections before the one that cannot be read */
     }
     if (mapping) refuse_duplicates(r, node);
@@ -328,8 +313,8 @@ static ls_node *read_collection(reader *r, const yaml_event_t *event, size_t dep
 
 static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, surroundings in) {
     if (++r->values > LS_MOST_VALUES)
-        return refuse(r, ls_yaml_place(r->file, event->start_mark),
-                      "split the farm over several runs", "more than 2,000,000 values in one file");
+        return refuse(r, ls_yaml_place(r->file, event->start_mark), "split the farm over several runs",
+                      "more than 2,000,000 values in one file");
     if (event->type == YAML_ALIAS_EVENT) {
         ls_node *alias = new_node(r, LS_SCALAR, event);
         refuse_sign(r, alias, '*');
@@ -342,9 +327,7 @@ static ls_node *read_node(reader *r, const yaml_event_t *event, size_t depth, su
 /* What stands at the top; NULL if nothing does. */
 static ls_node *read_document(reader *r, const yaml_event_t *event) {
     bool scalar = event->type == YAML_SCALAR_EVENT;
-    if (scalar && event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE &&
-        event->data.scalar.length == 0)
-        return NULL;
+    if (scalar && event->data.scalar.style == YAML_PLAIN_SCALAR_STYLE && event->data.scalar.length == 0) return NULL;
     return read_node(r, event, 0, (surroundings){NULL, NULL, false});
 }
 
@@ -358,8 +341,8 @@ static ls_node *read_stream(reader *r) {
         if (type == YAML_DOCUMENT_START_EVENT && ++documents > 1)
             refuse(r, at, "take the --- out, or give the second part a file of its own",
                    "a second document in one file");
-        else if (type == YAML_SCALAR_EVENT || type == YAML_MAPPING_START_EVENT ||
-                 type == YAML_SEQUENCE_START_EVENT || type == YAML_ALIAS_EVENT)
+        else if (type == YAML_SCALAR_EVENT || type == YAML_MAPPING_START_EVENT || type == YAML_SEQUENCE_START_EVENT ||
+                 type == YAML_ALIAS_EVENT)
             top = read_document(r, &event);
         yaml_event_delete(&event);
         if (type == YAML_STREAM_END_EVENT) break;
@@ -376,8 +359,7 @@ static ls_node *read_from(reader *r, size_t from) {
     char *rest = from == 0 ? NULL : ls_arena_copy_n(r->arena, text, r->input->size);
     for (size_t i = 0; i < from; i++) rest[i] = text[i] == '\n' ? '\n' : ' ';
     if (!yaml_parser_initialize(&r->parser)) ls_fail("out of memory");
-    yaml_parser_set_input_string(&r->parser, (const unsigned char *)(rest ? rest : text),
-                                 r->input->size);
+    yaml_parser_set_input_string(&r->parser, (const unsigned char *)(rest ? rest : text), r->input->size);
     ls_node *top = read_stream(r);
     yaml_parser_delete(&r->parser);
     return top;
@@ -398,8 +380,7 @@ static ls_node *joined(ls_arena *arena, const ls_node *a, const ls_node *b) {
     node_list keys = {0}, items = {0};
     const ls_node *parts[] = {a, b};
     for (size_t k = 0; k < 2; k++)
-        for (size_t i = 0; parts[k] != NULL && parts[k]->kind == LS_MAPPING && i < parts[k]->n;
-             i++) {
+        for (size_t i = 0; parts[k] != NULL && parts[k]->kind == LS_MAPPING && i < parts[k]->n; i++) {
             *LS_PUSH(arena, &keys) = parts[k]->keys[i];
             *LS_PUSH(arena, &items) = parts[k]->items[i];
         }

@@ -5,8 +5,8 @@
 #include <string.h>
 
 #define QUOTES "put quotes round the text"
-#define COLUMNS                                                                                    \
-    "lines that belong together begin in the same column; what belongs to a key stands deeper "    \
+#define COLUMNS                                                                                                        \
+    "lines that belong together begin in the same column; what belongs to a key stands deeper "                        \
     "than the key"
 
 /* Everything a message is made from. */
@@ -29,8 +29,7 @@ static void note(const failure *f, ls_place at, const char *hint, const char *me
 
 void ls_yaml_refuse_sign(ls_diag *d, ls_place at, char sign) {
     const char *hint = QUOTES;
-    if (sign == '*' || sign == '&')
-        hint = QUOTES "; references from one part of the file to another are not accepted";
+    if (sign == '*' || sign == '&') hint = QUOTES "; references from one part of the file to another are not accepted";
     if (sign == '!') hint = QUOTES "; tags are not accepted";
     ls_diag_add(d, LS_ERROR, at, hint, "a value cannot begin with %c", sign);
 }
@@ -65,14 +64,12 @@ static void refuse_key(const failure *f) {
     else if (f->sign == '-' && f->before == '\0')
         note(f, f->at, COLUMNS, "a list entry (-) stands where a key was expected");
     else
-        note(f, f->at, COLUMNS,
-             "this line does not begin in the column of the lines it belongs to");
+        note(f, f->at, COLUMNS, "this line does not begin in the column of the lines it belongs to");
 }
 
 static void refuse_colon(const failure *f) {
     if (f->colon_before)
-        note(f, f->at, QUOTES " if the colon belongs to it; otherwise begin a new line",
-             "a second colon in one line");
+        note(f, f->at, QUOTES " if the colon belongs to it; otherwise begin a new line", "a second colon in one line");
     else
         note(f, f->at, COLUMNS "; each key is followed by a colon and a blank",
              "this key does not fit the line above it");
@@ -80,26 +77,22 @@ static void refuse_colon(const failure *f) {
 
 static void refuse_node(const failure *f) {
     if (f->sign == ',')
-        note(f, f->at, "take the comma out, or " QUOTES " if it belongs to one",
-             "nothing stands before this comma");
+        note(f, f->at, "take the comma out, or " QUOTES " if it belongs to one", "nothing stands before this comma");
     else if (f->sign == ']' || f->sign == '}')
-        note(f, f->at, "take it out, or " QUOTES " if it belongs to one",
-             "this closes what was not opened");
+        note(f, f->at, "take it out, or " QUOTES " if it belongs to one", "this closes what was not opened");
     else
         note(f, f->at, "# after a blank begins a comment: " QUOTES " if it belongs to one",
              "a value is missing before this");
 }
 
 static void refuse_open(const failure *f, const char *open, const char *close) {
-    ls_diag_add(f->d, LS_ERROR, f->at,
-                "a text with a comma, a bracket or a # needs quotes round it",
+    ls_diag_add(f->d, LS_ERROR, f->at, "a text with a comma, a bracket or a # needs quotes round it",
                 "a comma or %s was expected here: the %s of line %lu is still open", close, open,
                 (unsigned long)f->from.line);
 }
 
 static bool refuse_signs(const failure *f) {
-    if (strstr(f->problem, "cannot start any token") == NULL &&
-        strstr(f->problem, "tab character") == NULL)
+    if (strstr(f->problem, "cannot start any token") == NULL && strstr(f->problem, "tab character") == NULL)
         return false;
     if (f->sign == '\t')
         note(f, f->at, "use blanks", "a tab at the beginning of a line");
@@ -119,8 +112,7 @@ static const struct {
      "close it at the end of the text, or take it out"},
     {"document indicator", "quoted", true, "a quotation mark is opened here and never closed",
      "close it at the end of the text, or take it out"},
-    {"expected ':'", "", true, "this line has no colon",
-     "write KEY: VALUE, with a blank after the colon"},
+    {"expected ':'", "", true, "this line has no colon", "write KEY: VALUE, with a blank after the colon"},
     {"expected '-'", "", false, "a list entry beginning with - was expected here", COLUMNS},
     {"sequence entries are not allowed", "", false, "a list entry (-) cannot stand here",
      "begin each entry on a line of its own below the key, or write [FIRST, SECOND]"},
@@ -139,9 +131,7 @@ static const struct {
 
 static void refuse_plain(const failure *f) {
     for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) {
-        if (strstr(f->problem, plain[i].problem) == NULL ||
-            strstr(f->context, plain[i].context) == NULL)
-            continue;
+        if (strstr(f->problem, plain[i].problem) == NULL || strstr(f->context, plain[i].context) == NULL) continue;
         note(f, plain[i].from ? f->from : f->at, plain[i].hint, plain[i].message);
         return;
     }
@@ -155,8 +145,7 @@ static void look_around(failure *f) {
     f->sign = c.at < f->input->size ? f->input->text[c.at] : '\0';
     for (size_t i = c.line_start; i < c.at; i++) {
         char byte = f->input->text[i];
-        if (byte == ':' && strchr(" \t", f->input->text[i + 1]) != NULL && i + 1 < c.at)
-            f->colon_before = true;
+        if (byte == ':' && strchr(" \t", f->input->text[i + 1]) != NULL && i + 1 < c.at) f->colon_before = true;
         if (byte != ' ' && byte != '\t') f->before = byte;
     }
 }
@@ -208,10 +197,8 @@ bool ls_yaml_refuse_file(ls_diag *d, int32_t file) {
     };
     const ls_input *input = ls_diag_input_at(d, file);
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
-        if (input->size < kinds[i].n || memcmp(input->text, kinds[i].start, kinds[i].n) != 0)
-            continue;
-        ls_diag_add(d, LS_ERROR, LS_WHOLE_FILE(file), "save it as plain text in UTF-8",
-                    "this is %s", kinds[i].kind);
+        if (input->size < kinds[i].n || memcmp(input->text, kinds[i].start, kinds[i].n) != 0) continue;
+        ls_diag_add(d, LS_ERROR, LS_WHOLE_FILE(file), "save it as plain text in UTF-8", "this is %s", kinds[i].kind);
         return true;
     }
     return false;

@@ -25,8 +25,7 @@ ls_books ls_books_of(const ls_books *books, const ls_farm *farm) {
     other.farm = farm;
     other.sheet = ls_worksheet_new(books->arena);
     other.agronomy = NULL;
-    other.estimate =
-        ls_litter_estimate(other.sheet, farm, other.reference, other.seed, other.draws);
+    other.estimate = ls_litter_estimate(other.sheet, farm, other.reference, other.seed, other.draws);
     if (other.estimate != NULL && ls_books_has_fields(&other))
         other.agronomy = ls_agronomy_new(other.sheet, other.reference, other.estimate);
     return other;
@@ -37,8 +36,7 @@ long ls_books_birds(const ls_flock *f) { return f->hens.n + f->males.n + f->coun
 const ls_flock *ls_books_largest(const ls_house *h, int bird) {
     const ls_flock *most = NULL;
     LS_EACH (const ls_flock, f, h->flocks) {
-        if (f->birds.is == bird && ls_books_birds(f) > (most == NULL ? 0 : ls_books_birds(most)))
-            most = f;
+        if (f->birds.is == bird && ls_books_birds(f) > (most == NULL ? 0 : ls_books_birds(most))) most = f;
     }
     return most;
 }
@@ -59,20 +57,18 @@ bool ls_books_read(ls_books *books, const char *const *files, size_t n) {
     books->sheet = ls_worksheet_new(books->arena);
     /* an earlier year's files are named by another farm file */
     books->farm = books->instead != NULL
-                      ? ls_farm_read_instead(books->arena, books->diag, books->published, files, n,
-                                             books->instead)
-                      : (books->name != NULL ? ls_farm_read_named : ls_farm_read)(
-                            books->arena, books->diag, books->published, files, n);
+                      ? ls_farm_read_instead(books->arena, books->diag, books->published, files, n, books->instead)
+                      : (books->name != NULL ? ls_farm_read_named : ls_farm_read)(books->arena, books->diag,
+                                                                                  books->published, files, n);
     if (books->farm != NULL) books->reference = books->farm->reference;
     return books->farm != NULL;
 }
 
 bool ls_books_estimate(ls_books *books) {
     books->estimate = books->digits == 0
-                          ? ls_litter_estimate(books->sheet, books->farm, books->reference,
-                                               books->seed, books->draws)
-                          : ls_litter_estimate_until(books->sheet, books->farm, books->reference,
-                                                     books->seed, books->digits, books->draws);
+                          ? ls_litter_estimate(books->sheet, books->farm, books->reference, books->seed, books->draws)
+                          : ls_litter_estimate_until(books->sheet, books->farm, books->reference, books->seed,
+                                                     books->digits, books->draws);
     if (books->estimate == NULL) return false;
     books->draws = books->estimate->draws;
     return ls_books_fit(books);
@@ -90,15 +86,13 @@ bool ls_books_can_plan(const ls_books *books) {
 
 bool ls_books_agronomy(ls_books *books) {
     if (!ls_books_has_fields(books)) {
-        ls_diag_add(
-            books->diag, LS_ERROR, LS_NOWHERE,
-            "name the files that hold buyers and their fields as well, or add a section buyers",
-            "no fields: the files name no buyer with a field");
+        ls_diag_add(books->diag, LS_ERROR, LS_NOWHERE,
+                    "name the files that hold buyers and their fields as well, or add a section buyers",
+                    "no fields: the files name no buyer with a field");
         return false;
     }
     books->agronomy = ls_agronomy_new(books->sheet, books->reference, books->estimate);
-    return books->agronomy != NULL && ls_diag_count(books->diag, LS_ERROR) == 0 &&
-           ls_books_fit(books);
+    return books->agronomy != NULL && ls_diag_count(books->diag, LS_ERROR) == 0 && ls_books_fit(books);
 }
 
 bool ls_books_each_field(ls_books *books, ls_books_show *show, void *to) {

@@ -11,13 +11,11 @@ ls_date ls_books_next_day(const ls_farm *farm, ls_date after);
 /* A copy of the farm without what a log tells: nothing is gone, nothing handed out. */
 ls_farm *ls_books_bare(const ls_books *books);
 
-/* Another state of the same farm, in a worksheet of its own: estimate and rates are NULL if they
- * cannot be made. */
+/* Another state of the same farm, in a worksheet of its own: estimate and rates are NULL if they cannot be made. */
 ls_books ls_books_of(const ls_books *books, const ls_farm *farm);
 
-/* issued.c: what became of the ticket that an entry hands out: the entry that it went out with, and
- * the newest that hands it out (0: there is none); of the log's entries, only hauled ones of days
- * before that one. */
+/* issued.c: what became of the ticket that an entry hands out: the entry that it went out with, and the newest that
+ * hands it out (0: there is none); of the log's entries, only hauled ones of days before that one. */
 typedef struct {
     long hauled_as, newest;
 } ls_ticket_fate;
@@ -25,9 +23,8 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before);
 /* Fills the farm with tickets and slips that were handed out, as ls_books_log does. */
 void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before);
 
-/* had.c: the buyer whose name, now or before, leads that of a field; *n its bytes: of names that
- * lead it the longest. NULL: the files name none, and without a slip of his the name ends where the
- * first slash stands. */
+/* had.c: the buyer whose name, now or before, leads that of a field; *n its bytes: of names that lead it the longest.
+ * NULL: the files name none, and without a slip of his the name ends where the first slash stands. */
 const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n);
 /* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
 bool ls_books_names(const ls_farm *farm, const char *way, const char *buyer);
@@ -37,13 +34,11 @@ typedef LS_LIST(const ls_hauled *) ls_books_loads;
 ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip);
 /* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
  * loads whose way names him. */
-double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load,
-                        const ls_promise_slip *slip);
+double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load, const ls_promise_slip *slip);
 /* ledger.c: fills the farm with what its earlier files tell of its fields, and marks loads that
  * stand in two files. The field of this farm that one of an earlier file became; NULL: none. */
 void ls_books_past(ls_books *books);
-const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer,
-                                    const ls_field *field);
+const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer, const ls_field *field);
 
 /* litters.c: the litter of all loads of all files, by log, load and part; in the stack that of each
  * lot goes out by its ticket, else first in, first out. */
@@ -77,8 +72,7 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load);
 /* What the buyer of a slip had: while it held, or, if it is none that was handed out, of the litter
  * in the houses. Keys begin with key. Loads he had, and their tons; out stays without any. */
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key);
-long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
-                      ls_line *out);
+long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name, ls_line *out);
 /* What lacks and what is beyond, of the tons promised, had and to come. */
 void ls_books_balance(ls_books *books, const char *key, const char *name, ls_promise_tons *t);
 /* Is the load one of those to come of a promise? kept NULL: of none. */

@@ -49,16 +49,14 @@ static int house_of(const ls_house *h) {
  * stack has no day, so it may be any. */
 static int season_of(const ls_load *load) {
     int year = ls_date_year(load->day);
-    bool cool = !load->from_stack &&
-                (load->day < ls_date_of(year, 4, 1) || load->day >= ls_date_of(year, 11, 1));
+    bool cool = !load->from_stack && (load->day < ls_date_of(year, 4, 1) || load->day >= ls_date_of(year, 11, 1));
     return cool ? 0 : WARM;
 }
 
 static int where_of(const ls_load *load) {
     int where = season_of(load) | (load->from_stack ? AT_STACK : house_of(load->lot->house)) |
                 (load->buyer == NULL ? AT_STACK : ON_ROAD);
-    for (size_t k = 0; k < load->n; k++)
-        where |= ls_agronomy_for_stock(load->drops[k].field) ? FOR_STOCK : 0;
+    for (size_t k = 0; k < load->n; k++) where |= ls_agronomy_for_stock(load->drops[k].field) ? FOR_STOCK : 0;
     return where;
 }
 
@@ -72,17 +70,15 @@ static ls_cautions cautions(const ls_books *books, int where, bool crew) {
     ls_cautions out = {0};
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
         bool rule = table[i].kind[0] == 'r';
-        const ls_row *row =
-            ls_table_row(ls_reference_table(books->reference, table[i].kind, ""), table[i].row);
+        const ls_row *row = ls_table_row(ls_reference_table(books->reference, table[i].kind, ""), table[i].row);
         if (row == NULL) ls_fail("no table has the caution %s", table[i].row);
         if ((table[i].where & where) == 0 || (table[i].crew && !crew)) continue;
         const char *words = ls_row_word(row, "text");
         const ls_source *s = row->source;
-        *LS_PUSH(books->arena, &out) =
-            (ls_caution){table[i].id, rule ? sentence(books->arena, words) : words,
-                         s == NULL ? ls_status_words(LS_PRACTICE)
-                         : crew    ? s->who
-                                   : s->id};
+        *LS_PUSH(books->arena, &out) = (ls_caution){table[i].id, rule ? sentence(books->arena, words) : words,
+                                                    s == NULL ? ls_status_words(LS_PRACTICE)
+                                                    : crew    ? s->who
+                                                              : s->id};
     }
     return out;
 }
@@ -93,7 +89,6 @@ ls_cautions ls_books_load_cautions(const ls_books *books, const ls_load *load) {
 
 ls_cautions ls_books_plan_cautions(const ls_books *books, const ls_plan *plan) {
     int where = 0;
-    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++)
-        where |= where_of(ls_plan_load(plan, i));
+    for (size_t i = 0; i < plan->loads_n + plan->out_n; i++) where |= where_of(ls_plan_load(plan, i));
     return cautions(books, where, true);
 }

@@ -5,8 +5,7 @@
 #include <string.h>
 
 static const char *beside(const ls_books *books, const ls_name *name) {
-    return ls_farm_beside(books->arena, ls_diag_input_at(books->diag, name->at.file)->name,
-                          name->text);
+    return ls_farm_beside(books->arena, ls_diag_input_at(books->diag, name->at.file)->name, name->text);
 }
 
 /* What each field was planned to take; these lines stay. */

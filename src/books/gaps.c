@@ -29,8 +29,7 @@ static void add(search *s, const char *of, const question *all, size_t n) {
         if (!all[i].missing) continue;
         for (k = 0; k < s->gaps.n && strcmp(s->gaps.at[k].words, all[i].words) != 0;) k++;
         if (k == s->gaps.n)
-            *LS_PUSH(s->arena, &s->gaps) =
-                (ls_gap){.words = all[i].words, .path = all[i].path, .rank = all[i].rank};
+            *LS_PUSH(s->arena, &s->gaps) = (ls_gap){.words = all[i].words, .path = all[i].path, .rank = all[i].rank};
         if (of != NULL) *LS_PUSH(s->arena, &s->gaps.at[k].where) = of;
     }
 }
@@ -42,8 +41,7 @@ static const char *or_unknown(ls_name n) { return n.text == NULL ? "?" : n.text;
 static const char no_depth[] = "no depth readings, no last_cleanout: tons as published",
                   no_lab[] = "no laboratory report (lab): N-P-K as published, safe rates",
                   no_rating[] = "no phosphorus rating: taken as high; ask the plan writer",
-                  no_most[] = "no limit of the plan (most)",
-                  no_buyers[] = "no buyers: no rates and no plan";
+                  no_most[] = "no limit of the plan (most)", no_buyers[] = "no buyers: no rates and no plan";
 
 static bool has_lab(const ls_house *h) {
     bool sides = h->sides.n > 0;
@@ -59,10 +57,9 @@ static bool has_depth(const ls_measured *m) {
 
 static void of_house(search *s, const ls_house *h) {
     const ls_measured *m = h->measured;
-    const question all[] = {
-        {!has_depth(m) && h->last_cleanout.n == 0 && !(m != NULL && LS_GIVEN(m->weighed)), NO_TONS,
-         no_depth, "houses.measured"},
-        {!has_lab(h), NO_TONS, no_lab, "houses.lab"}};
+    const question all[] = {{!has_depth(m) && h->last_cleanout.n == 0 && !(m != NULL && LS_GIVEN(m->weighed)), NO_TONS,
+                             no_depth, "houses.measured"},
+                            {!has_lab(h), NO_TONS, no_lab, "houses.lab"}};
     add(s, or_unknown(h->name), all, sizeof all / sizeof *all);
 }
 
@@ -73,21 +70,20 @@ bool ls_books_soil_unread(const ls_farm *f, const ls_field *field) {
 
 static void of_field(search *s, const ls_field *f) {
     const ls_phosphorus *p = f->phosphorus;
-    const question all[] = {
-        {p == NULL, NO_LIMIT, no_rating, "buyers.fields.phosphorus"},
-        {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)), NO_DETAIL,
-         "who rated the phosphorus, and when (rated_by, date)", "buyers.fields.phosphorus"},
-        {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
-         "phosphorus is banked, and no ledger; ask the plan writer",
-         "buyers.fields.phosphorus.ledger"},
-        {!LS_GIVEN(f->most), NO_LIMIT, no_most, "buyers.fields.most"},
-        {f->setbacks.n == 0 && !f->no_setbacks.yes, NO_DETAIL,
-         "no setbacks: all acres count as spreadable", "buyers.fields.setbacks"},
-        {ls_books_soil_unread(s->books->farm, f), NO_LIMIT,
-         "no soil table (soil under tables): soil test unread", "tables"},
-        {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)), NO_DETAIL,
-         "no soil test, no phosphate and potash need", "buyers.fields.soil"},
-        {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)", "buyers.fields.open"}};
+    const question all[] = {{p == NULL, NO_LIMIT, no_rating, "buyers.fields.phosphorus"},
+                            {p != NULL && (p->rated_by.text == NULL || !LS_GIVEN(p->date)), NO_DETAIL,
+                             "who rated the phosphorus, and when (rated_by, date)", "buyers.fields.phosphorus"},
+                            {p != NULL && LS_GIVEN(p->bank) && p->ledger.n == 0, NO_LIMIT,
+                             "phosphorus is banked, and no ledger; ask the plan writer",
+                             "buyers.fields.phosphorus.ledger"},
+                            {!LS_GIVEN(f->most), NO_LIMIT, no_most, "buyers.fields.most"},
+                            {f->setbacks.n == 0 && !f->no_setbacks.yes, NO_DETAIL,
+                             "no setbacks: all acres count as spreadable", "buyers.fields.setbacks"},
+                            {ls_books_soil_unread(s->books->farm, f), NO_LIMIT,
+                             "no soil table (soil under tables): soil test unread", "tables"},
+                            {f->soil == NULL && !(LS_GIVEN(f->phosphate) && LS_GIVEN(f->potash)), NO_DETAIL,
+                             "no soil test, no phosphate and potash need", "buyers.fields.soil"},
+                            {!LS_GIVEN(f->open), NO_LIMIT, "no dates when it is open (open)", "buyers.fields.open"}};
     add(s, or_unknown(f->name), all, sizeof all / sizeof *all);
 }
 
@@ -96,13 +92,11 @@ static void of_farm(search *s, const ls_farm *f) {
         {f->trucks.n == 0, NO_ANSWER, "no trucks: no loads, no plan", "trucks"},
         {f->crew == NULL, NO_ANSWER, "no crew: there is no plan", "crew"},
         {f->buyers.n == 0, NO_ANSWER, no_buyers, "buyers"},
-        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place",
-         "stack"},
+        {f->stack == NULL, NO_LIMIT, "no stack: litter without an open field has no place", "stack"},
         {f->costs == NULL, NO_LIMIT, "no costs: the plan cannot weigh the money", "costs"},
-        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown",
-         "fertilizer"},
-        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock), NO_LIMIT,
-         "no next_flock: the days to spare stay unknown", "farm.next_flock"}};
+        {f->fertilizer.n == 0, NO_LIMIT, "no fertilizer prices: the worth stays unknown", "fertilizer"},
+        {f->facts == NULL || !LS_GIVEN(f->facts->next_flock), NO_LIMIT, "no next_flock: the days to spare stay unknown",
+         "farm.next_flock"}};
     add(s, NULL, all, sizeof all / sizeof *all);
 }
 
@@ -114,9 +108,8 @@ static void put(search *s, ls_gap *gap, double value, const char *unit, const ch
     bool money = strcmp(unit, "$") == 0, loads = strcmp(unit, "load") == 0;
     const char *slug = ls_text_slug(s->arena, gap->words);
     gap->unit = unit;
-    gap->worth =
-        ls_leaf_exact(s->books->sheet, ls_printf(s->books->sheet, "whole-farm.gap.%s", slug),
-                      gap->words, unit, value, LS_BY_SIMULATION, how);
+    gap->worth = ls_leaf_exact(s->books->sheet, ls_printf(s->books->sheet, "whole-farm.gap.%s", slug), gap->words, unit,
+                               value, LS_BY_SIMULATION, how);
     gap->loads = money   ? value / s->books->estimate->value.mid * s->books->estimate->tons.mid
                  : loads ? value / s->loads_per_ton
                          : value; /* in tons */
@@ -141,8 +134,7 @@ static void worth_of_depth(search *s, ls_gap *gap) {
     for (size_t i = 0; i < s->next->n; i++) {
         const ls_next *n = &s->next->at[i];
         double narrows = (n->now.high - n->now.low) - (n->then.high - n->then.low);
-        if (is_of(gap, n->where) && strncmp(n->what, "depth", strlen("depth")) == 0 &&
-            narrows > most)
+        if (is_of(gap, n->where) && strncmp(n->what, "depth", strlen("depth")) == 0 && narrows > most)
             most = narrows, loads = n->loads;
     }
     put(s, gap, most, loads ? "load" : "ton",
@@ -157,8 +149,7 @@ static void worth_of_lab(search *s, ls_gap *gap) {
         if (e->lots[i].analysis->report == NULL) tons += e->lots[i].tons.mid;
     const double hundreds = 100;
     if (e->value.line != LS_NO_LINE)
-        put(s, gap,
-            hundreds * round((e->value.high - e->value.low) * tons / e->tons.mid / hundreds), "$",
+        put(s, gap, hundreds * round((e->value.high - e->value.low) * tons / e->tons.mid / hundreds), "$",
             "high less low worth of the nutrients, by the share of litter without a report");
 }
 
@@ -229,8 +220,7 @@ static void plan_by_typical(ls_arena *a, ls_field *f) {
 static const struct {
     const char *words;
     void (*fill)(ls_arena *, ls_field *);
-} fills[] = {
-    {NULL, as_is}, {no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
+} fills[] = {{NULL, as_is}, {no_rating, rate_medium}, {no_most, allow_most}, {no_lab, plan_by_typical}};
 enum { FILLS = sizeof fills / sizeof *fills };
 
 /* Tons of the litter that find a field, filled in; NaN if rates cannot be made. The litter and what
@@ -242,11 +232,8 @@ static void place(search *s, double tons[FILLS]) {
     books.farm = farm;
     books.draws = LS_BLOCK; /* an answer in whole loads needs no more */
     books.sheet = ls_worksheet_new(s->arena);
-    books.estimate =
-        ls_litter_estimate(books.sheet, farm, books.reference, books.seed, books.draws);
-    books.agronomy = books.estimate == NULL
-                         ? NULL
-                         : ls_agronomy_new(books.sheet, books.reference, books.estimate);
+    books.estimate = ls_litter_estimate(books.sheet, farm, books.reference, books.seed, books.draws);
+    books.agronomy = books.estimate == NULL ? NULL : ls_agronomy_new(books.sheet, books.reference, books.estimate);
     for (size_t k = 0; k < FILLS; k++) {
         room all = {books.sheet, 0};
         fill_in(s, farm, fills[k].fill);
@@ -256,18 +243,15 @@ static void place(search *s, double tons[FILLS]) {
 }
 
 static void weigh(search *s) {
-    static const char how[] =
-        "litter that finds a field, by acres and rates, with this filled in at "
-        "its best, less what does now";
+    static const char how[] = "litter that finds a field, by acres and rates, with this filled in at "
+                              "its best, less what does now";
     double tons[FILLS];
     if (ls_books_has_fields(s->books)) place(s, tons);
     LS_EACH (ls_gap, gap, s->gaps) {
         if (gap->words == no_depth) worth_of_depth(s, gap);
-        if (gap->words == no_buyers)
-            put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");
+        if (gap->words == no_buyers) put_tons(s, gap, s->books->estimate->tons.mid, "all of the litter");
         for (size_t k = 1; k < FILLS; k++)
-            if (gap->words == fills[k].words && ls_books_has_fields(s->books))
-                put_tons(s, gap, tons[k] - tons[0], how);
+            if (gap->words == fills[k].words && ls_books_has_fields(s->books)) put_tons(s, gap, tons[k] - tons[0], how);
         if (gap->words == no_lab && gap->worth == LS_NO_LINE) worth_of_lab(s, gap);
     }
 }
@@ -288,8 +272,7 @@ ls_gap_list ls_books_gaps(const ls_books *books, const ls_next_list *next) {
         for (size_t k = 0; k < f->buyers.at[i].fields.n; k++)
             if (!f->buyers.at[i].fields.at[k].yard) of_field(&s, &f->buyers.at[i].fields.at[k]);
     if (books->estimate != NULL) {
-        s.loads_per_ton =
-            ls_line_value(books->sheet, books->estimate->likely) / books->estimate->tons.mid;
+        s.loads_per_ton = ls_line_value(books->sheet, books->estimate->likely) / books->estimate->tons.mid;
         weigh(&s);
     }
     if (s.gaps.n > 1) qsort(s.gaps.at, s.gaps.n, sizeof *s.gaps.at, by_worth);

@@ -19,8 +19,7 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
                       .truck = ls_farm_truck_named(books->farm, e->words[LS_LOG_TRUCK]),
                       .cleared = e->cleared,
                       .log_entry = e->number};
-    if (load.truck != NULL)
-        load.truck_number = ls_farm_truck_number(load.truck, e->words[LS_LOG_TRUCK]);
+    if (load.truck != NULL) load.truck_number = ls_farm_truck_number(load.truck, e->words[LS_LOG_TRUCK]);
     load.entry = ls_arena_printf(books->arena, "entry %ld of %s, %s", e->number, books->log->path,
                                  ls_when_text(books->arena, e->when));
     const char *worked_in = e->words[LS_LOG_INCORPORATED];
@@ -58,8 +57,7 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
 /* ---- tickets ---- */
 
 static int by_ticket(const void *left, const void *right) {
-    const ls_log_entry *a = *(const ls_log_entry *const *)left,
-                       *b = *(const ls_log_entry *const *)right;
+    const ls_log_entry *a = *(const ls_log_entry *const *)left, *b = *(const ls_log_entry *const *)right;
     int order = strcmp(a->ticket.text, b->ticket.text);
     return order != 0 ? order : (a->number > b->number) - (a->number < b->number);
 }
@@ -92,8 +90,7 @@ static void find_tickets(const ls_books *books, const ls_farm *farm) {
 
 bool ls_books_log(ls_books *books, ls_date before) {
     const char *path = ls_books_log_path(books);
-    if (path != NULL && books->log == NULL)
-        books->log = ls_log_read(books->arena, books->diag, path);
+    if (path != NULL && books->log == NULL) books->log = ls_log_read(books->arena, books->diag, path);
     if (path == NULL || books->log == NULL) return path == NULL;
     ls_farm *farm = ls_books_bare(books);
     add_loads(books, farm, before);

@@ -17,8 +17,7 @@ const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n
     const ls_buyer *owner = NULL;
     *n = 0;
     LS_EACH (const ls_buyer, buyer, farm->buyers) {
-        bool now = leads(buyer->name.text, place, n),
-             before = leads(buyer->formerly.text, place, n);
+        bool now = leads(buyer->name.text, place, n), before = leads(buyer->formerly.text, place, n);
         owner = now || before ? buyer : owner;
     }
     for (size_t i = 0; i < farm->promised.n; i++)
@@ -44,8 +43,7 @@ bool ls_books_names(const ls_farm *farm, const char *way, const char *buyer) {
 static bool counts(const ls_coded_lots *lots, const ls_promise_slip *slip, const ls_hauled *past) {
     enum { SHORTLY = 30 };
     const ls_coded_lot *lot = ls_books_lot(lots, past->lot);
-    return slip != NULL &&
-           past->day >= slip->day - (lot != NULL && lot->since > slip->day ? SHORTLY : 0);
+    return slip != NULL && past->day >= slip->day - (lot != NULL && lot->since > slip->day ? SHORTLY : 0);
 }
 
 ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip) {

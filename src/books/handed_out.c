@@ -10,12 +10,11 @@
 /* Tons on a ticket are read to a tenth of a ton. */
 static const double least_tons = 0.05;
 
-static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label,
-                        const char *unit, double value) {
+static ls_line by_entry(ls_books *books, const ls_issued *was, const char *key, const char *label, const char *unit,
+                        double value) {
     ls_worksheet *w = books->sheet;
     return ls_leaf_exact(w, ls_printf(w, "handed-out.entry-%ld.%s", was->log_entry, key),
-                         ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value,
-                         LS_BY_LOG,
+                         ls_printf(w, "%s that ticket %s says", label, was->ticket), unit, value, LS_BY_LOG,
                          ls_printf(w, "entry %ld of %s", was->log_entry, books->log->path));
 }
 
@@ -36,11 +35,11 @@ const ls_load *ls_books_paper(ls_books *books, const ls_load *load) {
     for (size_t k = 0; k < load->n; k++) {
         const ls_issued_drop *said = &was->drops[k];
         drops[k] = load->drops[k];
-        drops[k].tons = by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1),
-                                 "tons on a field", "ton", said->tons);
+        drops[k].tons =
+            by_entry(books, was, ls_printf(books->sheet, "%zu.tons", k + 1), "tons on a field", "ton", said->tons);
         if (drops[k].acres == LS_NO_LINE) continue;
-        drops[k].acres = by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1),
-                                  "acres of a field", "ac", said->acres);
+        drops[k].acres =
+            by_entry(books, was, ls_printf(books->sheet, "%zu.acres", k + 1), "acres of a field", "ac", said->acres);
     }
     return paper;
 }
@@ -57,8 +56,7 @@ static void moved(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
              tons = fabs(now - was->tons) >= least_tons * ton - 1e-9 &&
                     lround(now / ton * 10) != lround(was->tons / ton * 10);
         if (day || tons || sure)
-            *LS_PUSH(books->arena, &out->moved) =
-                (ls_ticket_moved){load, day, tons, sure, tons_of(books, was)};
+            *LS_PUSH(books->arena, &out->moved) = (ls_ticket_moved){load, day, tons, sure, tons_of(books, was)};
     }
 }
 
@@ -69,8 +67,7 @@ static const ls_load *numbered(ls_arena *a, const ls_plan *plan, const ls_issued
         ls_ticket t;
         ls_ticket_read(a, load->ticket, &t);
         const char *lot = load->issued != NULL ? load->issued->lot : t.code;
-        if (t.from_stack == is->from_stack && strtol(t.number, NULL, 10) == is->number &&
-            strcmp(lot, is->lot) == 0)
+        if (t.from_stack == is->from_stack && strtol(t.number, NULL, 10) == is->number && strcmp(lot, is->lot) == 0)
             return load;
     }
     return NULL;
@@ -87,24 +84,20 @@ static const char *replaced(const ls_books *books, const ls_issued *is) {
         ls_text_addf(t, "the file no longer names %s; ", gone);
     ls_text_add(t, "a newer one is out");
     LS_EACH (const ls_issued, newer, farm->issued)
-        if (newer->number == is->number && newer->from_stack == is->from_stack &&
-            strcmp(newer->lot, is->lot) == 0)
-            ls_text_addf(t, " since %s",
-                         ls_date_words(books->arena, newer->handed_out, ls_farm_year(farm)));
+        if (newer->number == is->number && newer->from_stack == is->from_stack && strcmp(newer->lot, is->lot) == 0)
+            ls_text_addf(t, " since %s", ls_date_words(books->arena, newer->handed_out, ls_farm_year(farm)));
     return t->s;
 }
 
 static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
     ls_books_lines tons = {0};
-    for (size_t i = 0; i < plan->recalled.n; i++)
-        *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
+    for (size_t i = 0; i < plan->recalled.n; i++) *LS_PUSH(books->arena, &out->recalled) = plan->recalled.at[i];
     LS_EACH (const ls_issued, is, books->farm->older)
         *LS_PUSH(books->arena, &out->recalled) =
             (ls_recall){is, numbered(books->arena, plan, is), replaced(books, is), LS_NO_LINE};
-    LS_EACH (ls_recall, r, out->recalled)
-        *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
-    out->recalled_tons = ls_sum(books->sheet, "handed-out.recalled-tons",
-                                "tons on tickets to take back", "ton", tons.at, tons.n);
+    LS_EACH (ls_recall, r, out->recalled) *LS_PUSH(books->arena, &tons) = r->tons = tons_of(books, r->issued);
+    out->recalled_tons =
+        ls_sum(books->sheet, "handed-out.recalled-tons", "tons on tickets to take back", "ton", tons.at, tons.n);
 }
 
 /* ---- promises ---- */
@@ -114,13 +107,11 @@ static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load
 }
 
 /* The ticket of a load as it was handed out; NULL: it was not. */
-static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots *lots,
-                                     const ls_hauled *load) {
+static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots *lots, const ls_hauled *load) {
     const ls_log *log = books->log;
     for (size_t i = log->entries.n; i > 0; i--) {
         const ls_log_entry *e = &log->entries.at[i - 1];
-        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, entry_of(books, load)))
-            return e;
+        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, entry_of(books, load))) return e;
     }
     return NULL;
 }
@@ -129,8 +120,7 @@ static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots 
 static bool is_for(const ls_books *books, const ls_coded_lots *lots, const ls_log_entry *ticket,
                    const ls_promise_slip *slip) {
     const ls_issued is = ls_issued_of(books->arena, books->farm, lots, ticket);
-    if (slip->buyer == NULL)
-        return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
+    if (slip->buyer == NULL) return ls_books_names(books->farm, ticket->words[LS_LOG_FIELD], slip->name);
     return is.n > 0 && is.drops[0].buyer == slip->buyer;
 }
 
@@ -141,8 +131,7 @@ static void astray(const ls_books *books, ls_handed_out *out) {
         if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
         if (!ls_books_same_way(&is, load->drops, load->n))
-            *LS_PUSH(books->arena, &out->astray) =
-                (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
+            *LS_PUSH(books->arena, &out->astray) = (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
     }
 }
 
@@ -154,14 +143,12 @@ typedef struct {
     ls_worksheet *w; /* its part: led by key, labels name him */
 } promise;
 
-static ls_line loads_line(const promise *p, const char *what, const char *label, long n,
-                          ls_origin_kind kind, const char *from) {
-    return ls_leaf_exact(p->w, what, label, "load", (double)n * ls_unit_of("load").factor, kind,
-                         from);
+static ls_line loads_line(const promise *p, const char *what, const char *label, long n, ls_origin_kind kind,
+                          const char *from) {
+    return ls_leaf_exact(p->w, what, label, "load", (double)n * ls_unit_of("load").factor, kind, from);
 }
 
-ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held,
-                          const char *key) {
+ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key) {
     ls_worksheet *w = books->sheet;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     ls_books_loads all = ls_books_loads_for(books->arena, books->farm, held ? slip : NULL);
@@ -176,28 +163,25 @@ ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool hel
         *LS_PUSH(books->arena, &list) = (ls_had_load){
             load,
             tons > 0 ? ls_leaf_exact(w, ls_printf(w, "%s.had-tons.%ld", key, load->log_entry),
-                                     ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG,
-                                     load->entry)
+                                     ls_printf(w, "load %s", load->ticket), "ton", tons, LS_BY_LOG, load->entry)
                      : LS_NO_LINE,
             tons > 0 && ticket != NULL && !meant};
     }
     return list;
 }
 
-long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name,
-                      ls_line *out) {
+long ls_books_had_sum(ls_books *books, const ls_had_loads *list, const char *key, const char *name, ls_line *out) {
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
     for (size_t i = 0; i < list->n; i++)
         if (list->at[i].tons != LS_NO_LINE) *LS_PUSH(books->arena, &parts) = list->at[i].tons;
     if (parts.n > 0)
-        *out = ls_sum(w, ls_printf(w, "%s.had-tons", key), ls_printf(w, "tons %s has had", name),
-                      "ton", parts.at, parts.n);
+        *out = ls_sum(w, ls_printf(w, "%s.had-tons", key), ls_printf(w, "tons %s has had", name), "ton", parts.at,
+                      parts.n);
     return (long)parts.n;
 }
 
-/* The surest load of the middle case for him that is not yet counted, of those the heaviest; NULL:
- * none. */
+/* The surest load of the middle case for him that is not yet counted, of those the heaviest; NULL: none. */
 static const ls_load *next_owed(const promise *p, bool *counted) {
     const ls_worksheet *w = p->books->sheet;
     const ls_load *best = NULL;
@@ -206,8 +190,8 @@ static const ls_load *next_owed(const promise *p, bool *counted) {
         const ls_load *load = ls_plan_load(p->plan, i);
         if (counted[i] || load->buyer != p->slip->buyer || load->certainty == LS_POSSIBLE) continue;
         bool surer = best == NULL || load->certainty < best->certainty;
-        if (surer || (load->certainty == best->certainty &&
-                      ls_line_value(w, load->tons) > ls_line_value(w, best->tons)))
+        if (surer ||
+            (load->certainty == best->certainty && ls_line_value(w, load->tons) > ls_line_value(w, best->tons)))
             best = load, at = i;
     }
     if (best != NULL) counted[at] = true;
@@ -225,8 +209,7 @@ static long owed(const promise *p, long most, ls_promise_kept *out) {
         *LS_PUSH(books->arena, &out->to_come) = load;
         out->likely += load->certainty == LS_LIKELY;
     }
-    out->tons.owed = ls_sum(p->w, "owed-tons", "tons to come to %s of what was promised", "ton",
-                            tons.at, tons.n);
+    out->tons.owed = ls_sum(p->w, "owed-tons", "tons to come to %s of what was promised", "ton", tons.at, tons.n);
     return (long)tons.n;
 }
 
@@ -234,8 +217,7 @@ void ls_books_balance(ls_books *books, const char *key, const char *name, ls_pro
     ls_worksheet *w = ls_part(books->sheet, name, "%s", key);
     ls_line none = ls_leaf_exact(w, "no-tons", "nothing", "ton", 0, LS_BY_DEFINITION, NULL),
             come = LS_SUM(w, "covered-tons", "tons %s has had, and tons to come", "ton",
-                          t->had == LS_NO_LINE ? none : t->had,
-                          t->owed == LS_NO_LINE ? none : t->owed),
+                          t->had == LS_NO_LINE ? none : t->had, t->owed == LS_NO_LINE ? none : t->owed),
             rest = ls_difference(w, "rest-tons", "promised less those", "ton", t->promised, come),
             more = ls_difference(w, "more-tons", "those less promised", "ton", come, t->promised);
     t->short_of = LS_GREATEST(w, "short-tons", "promised tons that %s lacks", "ton", rest, none);
@@ -247,43 +229,35 @@ static void kept_loads(const promise *p, long all, ls_promise_kept *out) {
     static const char log[] = "the haul log";
     const ls_promise_slip *slip = p->slip;
     long counted = all < slip->loads ? all : slip->loads;
-    out->promised =
-        loads_line(p, "promised", "loads promised to %s", slip->loads, LS_BY_LOG, slip->entry);
+    out->promised = loads_line(p, "promised", "loads promised to %s", slip->loads, LS_BY_LOG, slip->entry);
     out->had = loads_line(p, "had", "of the promised loads, had by %s", counted, LS_BY_LOG, log);
     if (all > counted)
-        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by %s", all - counted,
-                                 LS_BY_LOG, log);
-    ls_line rest =
-        ls_difference(p->w, "rest", "promised, not had yet", "load", out->promised, out->had);
-    out->owed =
-        loads_line(p, "owed", "promised loads to come to %s, likely case",
-                   owed(p, slip->loads - counted, out), LS_BY_SPLIT, "the loads of the plan");
-    out->short_of = ls_difference(p->w, "short", "promised loads that no load is left for, %s",
-                                  "load", rest, out->owed);
+        out->beyond = loads_line(p, "beyond", "loads beyond the promise, had by %s", all - counted, LS_BY_LOG, log);
+    ls_line rest = ls_difference(p->w, "rest", "promised, not had yet", "load", out->promised, out->had);
+    out->owed = loads_line(p, "owed", "promised loads to come to %s, likely case", owed(p, slip->loads - counted, out),
+                           LS_BY_SPLIT, "the loads of the plan");
+    out->short_of =
+        ls_difference(p->w, "short", "promised loads that no load is left for, %s", "load", rest, out->owed);
 }
 
 static ls_promise_kept kept(const promise *p) {
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {.slip = slip};
-    const ls_figure *least =
-        ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
+    const ls_figure *least = ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
     out.loads = ls_books_had(p->books, slip, true, p->key);
     kept_loads(p, ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.tons.had), &out);
-    out.tons.promised = ls_leaf_exact(p->w, "promised-tons", "tons promised to %s", "ton",
-                                      slip->tons, LS_BY_LOG, slip->entry);
+    out.tons.promised =
+        ls_leaf_exact(p->w, "promised-tons", "tons promised to %s", "ton", slip->tons, LS_BY_LOG, slip->entry);
     ls_books_balance(p->books, p->key, slip->name, &out.tons);
     out.lacks_tons = ls_line_value(p->w, out.tons.short_of) >= least->value;
     if (!isnan(slip->price))
-        out.price = ls_leaf_exact(p->w, "price", "price promised to %s", "$/ton", slip->price,
-                                  LS_BY_LOG, slip->entry);
+        out.price = ls_leaf_exact(p->w, "price", "price promised to %s", "$/ton", slip->price, LS_BY_LOG, slip->entry);
     return out;
 }
 
-static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_slip *slip,
-                        ls_handed_out *out) {
+static void add_promise(ls_books *books, const ls_plan *plan, const ls_promise_slip *slip, ls_handed_out *out) {
     ls_worksheet *w = books->sheet;
-    const char *slug =
-        slip->buyer != NULL ? slip->buyer->slug : ls_printf(w, "entry-%ld", slip->log_entry);
+    const char *slug = slip->buyer != NULL ? slip->buyer->slug : ls_printf(w, "entry-%ld", slip->log_entry);
     promise p = {books, plan, slip, ls_printf(w, "promised.%s", slug), NULL};
     p.w = ls_part(w, slip->name, "%s", p.key);
     *LS_PUSH(books->arena, &out->promises) = kept(&p);

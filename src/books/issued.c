@@ -21,11 +21,10 @@ static int by_load(const void *left, const void *right) {
 /* Entries of one load, in their order. */
 static void find_fates(const told *all, size_t n, ls_ticket_fate *fates) {
     const ls_log_entry *hauled = NULL, *issued = NULL;
+    for (size_t i = 0; i < n; i++) *(ls_log_stands(all[i].entry) ? &hauled : &issued) = all[i].entry;
     for (size_t i = 0; i < n; i++)
-        *(ls_log_stands(all[i].entry) ? &hauled : &issued) = all[i].entry;
-    for (size_t i = 0; i < n; i++)
-        fates[all[i].entry->number - 1] = (ls_ticket_fate){hauled == NULL ? 0 : hauled->number,
-                                                           issued == NULL ? 0 : issued->number};
+        fates[all[i].entry->number - 1] =
+            (ls_ticket_fate){hauled == NULL ? 0 : hauled->number, issued == NULL ? 0 : issued->number};
 }
 
 const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
@@ -38,12 +37,11 @@ const ls_ticket_fate *ls_books_fates(const ls_books *books, ls_date before) {
         bool gone = ls_log_stands(e) && (before == LS_NO_DATE || e->when.day < before);
         if (!gone && !ls_log_holds(e, LS_LOG_ISSUED)) continue;
         const ls_coded_lot *lot = ls_books_litter(&lots, e);
-        if (lot == NULL && ls_books_lot(&lots, e->ticket.code) != NULL)
-            continue; /* of an earlier litter */
-        *LS_PUSH(books->arena, &all) = (told){
-            ls_arena_printf(books->arena, "%s-%s%s", lot != NULL ? lot->code : e->ticket.code,
-                            e->ticket.from_stack ? "S" : "", e->ticket.number),
-            e};
+        if (lot == NULL && ls_books_lot(&lots, e->ticket.code) != NULL) continue; /* of an earlier litter */
+        *LS_PUSH(books->arena, &all) =
+            (told){ls_arena_printf(books->arena, "%s-%s%s", lot != NULL ? lot->code : e->ticket.code,
+                                   e->ticket.from_stack ? "S" : "", e->ticket.number),
+                   e};
     }
     if (all.n > 0) qsort(all.at, all.n, sizeof *all.at, by_load);
     for (size_t i = 0, n; i < all.n; i += n) {
@@ -72,9 +70,7 @@ const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_rec
     const char *phone = buyer == NULL ? NULL : buyer->phone.text;
     ls_text *t = ls_text_new(a);
     if (phone != NULL) ls_text_addf(t, "%s%s", phone_lead, phone);
-    if (r != NULL)
-        ls_text_addf(t, "%s%s%ld: %s", t->n > 0 ? "; " : "", note_lead, r->issued->log_entry,
-                     r->why);
+    if (r != NULL) ls_text_addf(t, "%s%s%ld: %s", t->n > 0 ? "; " : "", note_lead, r->issued->log_entry, r->why);
     return t->s;
 }
 
@@ -82,8 +78,7 @@ const char *ls_books_phone(ls_arena *a, const char *note) {
     size_t lead = strlen(phone_lead);
     const char *end = strstr(note, ls_arena_printf(a, "; %s", note_lead));
     if (strncmp(note, phone_lead, lead) != 0) return NULL;
-    return ls_arena_copy_n(a, note + lead,
-                           (end == NULL ? strlen(note) : (size_t)(end - note)) - lead);
+    return ls_arena_copy_n(a, note + lead, (end == NULL ? strlen(note) : (size_t)(end - note)) - lead);
 }
 
 const char *ls_books_noted(const ls_books *books, const ls_issued *is) {
@@ -97,9 +92,8 @@ const char *ls_books_noted(const ls_books *books, const ls_issued *is) {
 
 /* ---- ways ---- */
 
-/* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)" or, of a yard,
- * "Greenleaf/yard (20 ton)"; 0: the text up
- * to its end does not read so. */
+/* The length of the name that leads "Larkspur Hay/Upper Meadow (8.6 ton, 2.9 ac)" or, of a yard, "Greenleaf/yard (20
+ * ton)"; 0: the text up to its end does not read so. */
 static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
     const char *s = piece + strlen(piece);
     while (s > piece && strncmp(s, " (", 2) != 0) s--;
@@ -114,8 +108,7 @@ static size_t cut_amounts(const char *piece, ls_issued_drop *out) {
 
 /* The drop that leads the way of a ticket, up to the first semicolon behind which one ends: names
  * may hold semicolons too. Returns what follows, NULL: nothing. */
-static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *way,
-                             ls_issued_drop *out) {
+static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *way, ls_issued_drop *out) {
     const char *end = way;
     size_t n = 0;
     *out = (ls_issued_drop){0};
@@ -133,8 +126,7 @@ static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *way,
     return end == NULL ? NULL : end + 1 + strspn(end + 1, " ");
 }
 
-ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
-                       const ls_log_entry *e) {
+ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots, const ls_log_entry *e) {
     const ls_coded_lot *lot = ls_books_lot(lots, e->ticket.code);
     LS_LIST(ls_issued_drop) drops = {0};
     ls_issued is = {.lot = lot != NULL ? lot->code : e->ticket.code,
@@ -166,8 +158,7 @@ ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lo
 
 const char *ls_books_no_longer(const ls_issued *is) {
     for (size_t i = 0; i < is->n; i++)
-        if (is->drops[i].field == NULL)
-            return is->drops[i].buyer == NULL ? is->buyer_name : is->drops[i].name;
+        if (is->drops[i].field == NULL) return is->drops[i].buyer == NULL ? is->buyer_name : is->drops[i].name;
     return NULL;
 }
 
@@ -199,17 +190,16 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
     const ls_log *log = books->log;
     const char *name = e->words[LS_LOG_FIELD];
     const ls_buyer *buyer = named(farm, name);
-    ls_promise_slip slip = {
-        .name = buyer != NULL ? buyer->name.text : name,
-        .buyer = buyer,
-        .loads = e->loads,
-        .tons = e->tons,
-        .price = e->price,
-        .phone = ls_books_phone(books->arena, e->words[LS_LOG_NOTE]),
-        .day = e->when.day,
-        .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
-        .log_entry = e->number,
-        .entry = ls_arena_printf(books->arena, "entry %ld of %s", e->number, log->path)};
+    ls_promise_slip slip = {.name = buyer != NULL ? buyer->name.text : name,
+                            .buyer = buyer,
+                            .loads = e->loads,
+                            .tons = e->tons,
+                            .price = e->price,
+                            .phone = ls_books_phone(books->arena, e->words[LS_LOG_NOTE]),
+                            .day = e->when.day,
+                            .before = e->replaces > 0 ? log->entries.at[e->replaces - 1].when.day : LS_NO_DATE,
+                            .log_entry = e->number,
+                            .entry = ls_arena_printf(books->arena, "entry %ld of %s", e->number, log->path)};
     for (size_t i = 0; i < farm->promised.n; i++) {
         ls_promise_slip *old = &farm->promised.at[i];
         if (slip.buyer == NULL ? strcmp(old->name, slip.name) == 0 : old->buyer == slip.buyer) {
@@ -246,8 +236,7 @@ static bool is_full(const ls_log *log, const ls_log_entry *e) {
             continue;
         bool same = fabs(other->tons - e->tons) < close;
         if (same && other->sure == LS_LOG_FIRM && !other->ticket.from_stack) return true;
-        if (other->when.day != e->when.day || other->ticket.from_stack != e->ticket.from_stack)
-            continue;
+        if (other->when.day != e->when.day || other->ticket.from_stack != e->ticket.from_stack) continue;
         alike += same;
         most = most && other->tons < e->tons + close;
     }
@@ -259,15 +248,13 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before) {
     const ls_ticket_fate *fates = ls_books_fates(books, before);
     const ls_log *log = books->log;
     for (size_t i = 0; i < log->entries.n; i++)
-        if (ls_log_holds(&log->entries.at[i], LS_LOG_PROMISED) &&
-            !is_past(&lots, &log->entries.at[i]))
+        if (ls_log_holds(&log->entries.at[i], LS_LOG_PROMISED) && !is_past(&lots, &log->entries.at[i]))
             add_slip(books, farm, &log->entries.at[i]);
     for (size_t i = 0; i < farm->promised.n; i++)
         farm->promised.at[i].had = loads_had(books, farm, &farm->promised.at[i]);
     for (size_t i = 0; i < log->entries.n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
-        if (!ls_log_holds(e, LS_LOG_ISSUED) || fates[i].newest == 0 || fates[i].hauled_as > 0)
-            continue;
+        if (!ls_log_holds(e, LS_LOG_ISSUED) || fates[i].newest == 0 || fates[i].hauled_as > 0) continue;
         ls_issued is = ls_issued_of(books->arena, farm, &lots, e);
         is.full = is_full(log, e);
         if (fates[i].newest == e->number)

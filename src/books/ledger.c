@@ -19,8 +19,7 @@ typedef struct {
 /* ---- which field, which year ---- */
 
 /* Of each file between, which may have renamed it, to this one. */
-const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer,
-                                    const ls_field *field) {
+const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer, const ls_field *field) {
     const char *unknown = NULL, *name = ls_dossier_name(books->arena, buyer, field);
     ls_hauled_drops found = {0};
     while (file-- > 0) {
@@ -53,8 +52,7 @@ static int this_year(const ls_farm *farm, const ls_field *field) {
     ls_date first = LS_NO_DATE;
     LS_EACH (const ls_hauled, load, farm->hauled)
         LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n)
-            if (drop->field == field && (first == LS_NO_DATE || load->day < first))
-                first = load->day;
+            if (drop->field == field && (first == LS_NO_DATE || load->day < first)) first = load->day;
     int year = first != LS_NO_DATE ? crop_year(field, first) : told_year(field);
     return year == 0 ? INT_MAX : year;
 }
@@ -66,8 +64,7 @@ static ls_past *year_of(ls_arena *a, ls_farm *farm, plot *p, int year) {
     ls_past *one = NULL;
     bool told = false;
     for (size_t i = 0; one == NULL && i < farm->past.n; i++)
-        if (farm->past.at[i].field == p->now && farm->past.at[i].year == year)
-            one = &farm->past.at[i];
+        if (farm->past.at[i].field == p->now && farm->past.at[i].year == year) one = &farm->past.at[i];
     if (one == NULL) {
         one = LS_PUSH(a, &farm->past);
         *one = (ls_past){.field = p->now, .year = year, .removed = NAN};
@@ -75,8 +72,7 @@ static ls_past *year_of(ls_arena *a, ls_farm *farm, plot *p, int year) {
     for (size_t i = 0; i < p->years.n; i++) told = told || p->years.at[i] == year;
     if (told) return one;
     *LS_PUSH(a, &p->years) = year;
-    one->from =
-        one->from == NULL ? p->of->name : ls_arena_printf(a, "%s, %s", one->from, p->of->name);
+    one->from = one->from == NULL ? p->of->name : ls_arena_printf(a, "%s, %s", one->from, p->of->name);
     return one;
 }
 
@@ -87,8 +83,7 @@ static double content(const ls_books *of, const ls_lot *lot, int nutrient) {
 }
 
 /* Of a load, by the books whose litter it is. */
-static void add_litter(ls_arena *a, ls_farm *farm, plot *p, const ls_books *of,
-                       const ls_dossier_piece *x) {
+static void add_litter(ls_arena *a, ls_farm *farm, plot *p, const ls_books *of, const ls_dossier_piece *x) {
     const ls_lot *lot = of->estimate == NULL ? NULL : &of->estimate->lots[x->lot];
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
     if (lot == NULL || !(acres > 0)) return;
@@ -134,8 +129,7 @@ static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
     const ls_quantity *q = yield ? &f->yield_got : &f->yield;
     year->took =
         ls_arena_printf(a, "removed at the %s, %s, of %s%s", yield ? "yield got" : "expected yield",
-                        LS_GIVEN(*q) ? ls_quantity_words(a, q) : "the table's", p->of->name,
-                        memory(a, p->of, removal));
+                        LS_GIVEN(*q) ? ls_quantity_words(a, q) : "the table's", p->of->name, memory(a, p->of, removal));
 }
 
 /* Bought fertilizer of the file is for the crop it tells of, else for the first that litter fed. */

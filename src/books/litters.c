@@ -20,8 +20,7 @@ static int by_lot_and_day(const void *left, const void *right) {
     if (a->day != b->day) return a->day < b->day ? -1 : 1;
     if (a->from_stack != b->from_stack) return a->from_stack ? 1 : -1;
     if (a->log != b->log) return a->log > b->log ? -1 : 1; /* the oldest file is the last */
-    return a->load != b->load ? (a->load < b->load ? -1 : 1)
-                              : (a->part > b->part) - (a->part < b->part);
+    return a->load != b->load ? (a->load < b->load ? -1 : 1) : (a->part > b->part) - (a->part < b->part);
 }
 
 static int by_load(const void *left, const void *right) {
@@ -48,8 +47,7 @@ static ls_dossier_piece *source(ls_dossier_piece *moves, size_t *head, size_t at
 }
 
 /* What was never logged in is of the file that logs it out. */
-static void take_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size_t *head,
-                     size_t at) {
+static void take_out(ls_arena *a, ls_litters *all, ls_dossier_piece *moves, size_t *head, size_t at) {
     double left = moves[at].mass;
     ls_dossier_piece of = moves[at];
     for (of.n = 0; left > rest; of.n++) {
@@ -97,8 +95,7 @@ static size_t file_told(const ls_books *books, const ls_hauled *load) {
 
 const ls_coded_lots *ls_books_all_lots(const ls_books *books) {
     ls_coded_lots *all = LS_NEW(books->arena, ls_coded_lots, books->earlier.n + 1);
-    for (size_t i = 0; i <= books->earlier.n; i++)
-        all[i] = ls_books_lots(books->arena, ls_books_file(books, i)->farm);
+    for (size_t i = 0; i <= books->earlier.n; i++) all[i] = ls_books_lots(books->arena, ls_books_file(books, i)->farm);
     return all;
 }
 
@@ -111,8 +108,7 @@ const char *ls_books_code_now(const ls_coded_lots *all, size_t file, const char 
 }
 
 /* The parts of the loads of a file: those out of the houses, and those by way of the stack. */
-static void add_file(const ls_books *books, const ls_coded_lots *lots, size_t file, ls_litters *out,
-                     pieces *moves) {
+static void add_file(const ls_books *books, const ls_coded_lots *lots, size_t file, ls_litters *out, pieces *moves) {
     const ls_farm *farm = ls_books_file(books, file)->farm;
     for (size_t i = 0; i < farm->hauled.n; i++) {
         const ls_hauled *h = &farm->hauled.at[i];

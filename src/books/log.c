@@ -12,8 +12,7 @@ const char *ls_books_log_path(const ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
     int32_t file = facts != NULL && facts->at.file >= 0 ? facts->at.file : 0;
     const char *name = ls_diag_input_at(books->diag, file)->name;
-    if (facts != NULL && facts->haul_log.text != NULL)
-        return ls_farm_beside(books->arena, name, facts->haul_log.text);
+    if (facts != NULL && facts->haul_log.text != NULL) return ls_farm_beside(books->arena, name, facts->haul_log.text);
     return strcmp(name, LS_STANDARD_INPUT) == 0 ? NULL : ls_log_path(books->arena, name);
 }
 
@@ -78,8 +77,7 @@ static bool find_place(ls_arena *a, const ls_farm *farm, char *piece, ls_hauled_
     return false;
 }
 
-/* What is told is scaled to the load; one part that tells nothing gets the rest, with nothing told
- * all are alike. */
+/* What is told is scaled to the load; one part that tells nothing gets the rest, with nothing told all are alike. */
 static void share_out(ls_hauled_drops *drops, double tons) {
     for (size_t i = 0; i < drops->n; i++) {
         drops->told += drops->at[i].tons;
@@ -104,8 +102,8 @@ static char *piece_of(ls_arena *a, const char *text, const char *end) {
 
 /* The drop that leads text, up to a semicolon: the first one behind which a place ends, for names
  * may hold semicolons too. Returns what follows, NULL: nothing. */
-static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *text,
-                             ls_hauled_drops *drops, const char **unknown) {
+static const char *next_drop(ls_arena *a, const ls_farm *farm, const char *text, ls_hauled_drops *drops,
+                             const char **unknown) {
     ls_hauled_drop one;
     char *piece, *first = NULL;
     for (const char *end = text; end != NULL;) {
@@ -158,8 +156,7 @@ const char *ls_hauled_text(ls_arena *a, const ls_hauled_drop *drops, size_t n) {
         else
             ls_text_addf(t, "%s/%s", drops[i].buyer->name.text, drops[i].field->name.text);
         if (n > 1) ls_text_addf(t, " (%s ton", ls_log_tons_text(a, drops[i].tons));
-        if (n > 1 && drops[i].acres > 0)
-            ls_text_addf(t, ", %s ac", ls_log_acres_text(a, drops[i].acres));
+        if (n > 1 && drops[i].acres > 0) ls_text_addf(t, ", %s ac", ls_log_acres_text(a, drops[i].acres));
         ls_text_add(t, n > 1 ? ")" : "");
     }
     return t->s;
@@ -187,10 +184,7 @@ static ls_date litter_since(const ls_house *h) {
 
 /* The lot, with the codes of the names before, all ways. Side NULL: the whole house. */
 static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
-    ls_coded_lot lot = {.code = ls_lot_code(a, h, side),
-                        .name = h->name.text,
-                        .house = h,
-                        .since = litter_since(h)};
+    ls_coded_lot lot = {.code = ls_lot_code(a, h, side), .name = h->name.text, .house = h, .since = litter_since(h)};
     ls_house house = *h;
     ls_side was = {0};
     if (side != NULL) {
@@ -201,8 +195,7 @@ static ls_coded_lot coded(ls_arena *a, const ls_house *h, const ls_side *side) {
     house.name = h->formerly;
     house.code = (ls_name){0};
     if (house.name.text != NULL) lot.before[1] = ls_lot_code(a, &house, side);
-    if (house.name.text != NULL && was.name.text != NULL)
-        lot.before[2] = ls_lot_code(a, &house, &was);
+    if (house.name.text != NULL && was.name.text != NULL) lot.before[2] = ls_lot_code(a, &house, &was);
     return lot;
 }
 
@@ -232,9 +225,9 @@ const ls_coded_lot *ls_books_litter(const ls_coded_lots *lots, const ls_log_entr
 bool ls_books_same_ticket(const ls_coded_lots *lots, const ls_log_entry *a, const ls_log_entry *b) {
     const ls_coded_lot *lot = ls_books_litter(lots, a);
     if (lot != ls_books_litter(lots, b)) return false;
-    return lot == NULL ? strcmp(a->ticket.text, b->ticket.text) == 0
-                       : a->ticket.from_stack == b->ticket.from_stack &&
-                             strcmp(a->ticket.number, b->ticket.number) == 0;
+    return lot == NULL
+               ? strcmp(a->ticket.text, b->ticket.text) == 0
+               : a->ticket.from_stack == b->ticket.from_stack && strcmp(a->ticket.number, b->ticket.number) == 0;
 }
 
 const ls_lot *ls_books_lot_of(const ls_estimate *e, const char *code) {

@@ -1,5 +1,4 @@
-/* What is to be known of a haul log: loads that count nowhere or on no field, and what befell its
- * file. */
+/* What is to be known of a haul log: loads that count nowhere or on no field, and what befell its file. */
 #include "books.h"
 
 #include <string.h>
@@ -17,16 +16,14 @@ static void note(const noting *n, const char *words) {
 /* How a load that went out counts. */
 typedef enum { COUNTS, NO_LOT, EARLIER, NO_FIELD, NO_TRUCK, STANDINGS } standing;
 
-static standing standing_of(const ls_books *books, const ls_coded_lots *lots,
-                            const ls_log_entry *e) {
+static standing standing_of(const ls_books *books, const ls_coded_lots *lots, const ls_log_entry *e) {
     const char *unknown = NULL;
     if (ls_books_lot(lots, e->ticket.code) == NULL) return NO_LOT;
     if (ls_books_litter(lots, e) == NULL) return EARLIER;
     if (books->farm->buyers.n > 0)
         ls_hauled_places(books->arena, books->farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
     const char *truck = e->words[LS_LOG_TRUCK];
-    bool told = truck[0] == '\0' || books->farm->trucks.n < 2 ||
-                ls_farm_truck_named(books->farm, truck) != NULL;
+    bool told = truck[0] == '\0' || books->farm->trucks.n < 2 || ls_farm_truck_named(books->farm, truck) != NULL;
     return unknown != NULL ? NO_FIELD : told ? COUNTS : NO_TRUCK;
 }
 
@@ -49,14 +46,12 @@ static void note_loads(const noting *n) {
     LS_EACH (const ls_log_entry, e, books->log->entries) {
         standing k = ls_log_stands(e) ? standing_of(books, &lots, e) : COUNTS;
         if (k != COUNTS && count[k]++ < NAMED)
-            ls_text_addf(names[k], "%s%ld (%s)", count[k] > 1 ? ", " : "", e->number,
-                         e->ticket.text);
+            ls_text_addf(names[k], "%s%ld (%s)", count[k] > 1 ? ", " : "", e->number, e->ticket.text);
     }
     for (int k = COUNTS + 1; k < STANDINGS; k++)
         if (count[k] > 0)
-            note(n,
-                 ls_arena_printf(books->arena, "%s %s%s: %s", count[k] == 1 ? "Entry" : "Entries",
-                                 names[k]->s, count[k] > NAMED ? " and more" : "", why[k]));
+            note(n, ls_arena_printf(books->arena, "%s %s%s: %s", count[k] == 1 ? "Entry" : "Entries", names[k]->s,
+                                    count[k] > NAMED ? " and more" : "", why[k]));
 }
 
 /* Litter of earlier files in the stack whose house these files do not name: no plan has it. */
@@ -74,13 +69,12 @@ static void note_strays(const noting *n) {
             tons += litters.lying.at[next].mass;
         if (ls_books_lot(&lots, x->code) != NULL) continue;
         const ls_books *of = ls_books_file(books, x->file);
-        note(n, ls_arena_printf(
-                    books->arena,
-                    "The stack holds %s of %s by %s. These files name no such "
-                    "house: no plan takes it. Was it renamed? Fix: formerly names it "
-                    "as it was, or record with %s where it went.",
-                    ls_unit_amount(books->arena, ls_log_tons_text(books->arena, tons), "ton"),
-                    of->estimate->lots[x->lot].name, of->name, of->name));
+        note(n, ls_arena_printf(books->arena,
+                                "The stack holds %s of %s by %s. These files name no such "
+                                "house: no plan takes it. Was it renamed? Fix: formerly names it "
+                                "as it was, or record with %s where it went.",
+                                ls_unit_amount(books->arena, ls_log_tons_text(books->arena, tons), "ton"),
+                                of->estimate->lots[x->lot].name, of->name, of->name));
     }
 }
 
@@ -94,15 +88,13 @@ static void note_file(const noting *n) {
                                 "counts. Fix: %s.",
                                 c->entry, c->column, c->now, c->was,
                                 load ? ls_arena_printf(a, "record --replaces %ld", c->entry)
-                                     : ls_arena_printf(a, "copy %s over the log",
-                                                       ls_log_copy_path(a, log->path))));
+                                     : ls_arena_printf(a, "copy %s over the log", ls_log_copy_path(a, log->path))));
     }
     if (log->lost > 0)
         note(n, ls_arena_printf(a,
                                 "Its last %s missing in the log and counted by its copy. Fix: "
                                 "copy %s over the log.",
-                                log->lost == 1 ? "entry is"
-                                               : ls_arena_printf(a, "%zu entries are", log->lost),
+                                log->lost == 1 ? "entry is" : ls_arena_printf(a, "%zu entries are", log->lost),
                                 ls_log_copy_path(a, log->path)));
     if (log->torn > 0)
         note(n, ls_arena_printf(a,
@@ -114,8 +106,7 @@ static void note_file(const noting *n) {
 }
 
 static void note_all(const ls_books *books, ls_log_notes *to) {
-    const noting n = {
-        books, books->name == NULL ? "" : ls_arena_printf(books->arena, "%s: ", books->name), to};
+    const noting n = {books, books->name == NULL ? "" : ls_arena_printf(books->arena, "%s: ", books->name), to};
     if (books->log == NULL) return;
     note_loads(&n);
     note_file(&n);

@@ -10,19 +10,16 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     const ls_ticket_fate *fates = ls_books_fates(books, LS_NO_DATE);
     size_t n = log->entries.n;
-    ls_logged *all = LS_NEW(books->arena, ls_logged, n),
-              *standing = LS_NEW(books->arena, ls_logged, n);
+    ls_logged *all = LS_NEW(books->arena, ls_logged, n), *standing = LS_NEW(books->arena, ls_logged, n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
-        const ls_coded_lot *lot = ls_books_litter(&lots, e),
-                           *named = ls_books_lot(&lots, e->ticket.code);
+        const ls_coded_lot *lot = ls_books_litter(&lots, e), *named = ls_books_lot(&lots, e->ticket.code);
         ls_line tons = ls_leaf_exact(w, ls_printf(w, "haul-log.entry-%ld.tons", e->number),
-                                     e->of == LS_LOG_ISSUED ? "load of a ticket that was handed out"
+                                     e->of == LS_LOG_ISSUED     ? "load of a ticket that was handed out"
                                      : e->of == LS_LOG_PROMISED ? "promised to a buyer"
                                      : e->weighed               ? "load weighed over a scale"
                                                                 : "load judged by eye",
-                                     "ton", e->tons, LS_BY_LOG,
-                                     ls_printf(w, "entry %ld of %s", e->number, log->path));
+                                     "ton", e->tons, LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, log->path));
         const char *name = lot != NULL     ? lot->name
                            : named != NULL ? ls_printf(w, "%s, litter before", named->name)
                                            : e->ticket.code;
@@ -55,8 +52,7 @@ static int by_lot(const void *left, const void *right) {
 }
 
 static int by_day(const void *left, const void *right) {
-    const ls_log_entry *a = ((const ls_logged *)left)->entry,
-                       *b = ((const ls_logged *)right)->entry;
+    const ls_log_entry *a = ((const ls_logged *)left)->entry, *b = ((const ls_logged *)right)->entry;
     return a->when.day != b->when.day ? (a->when.day < b->when.day ? -1 : 1) : in_log_order(a, b);
 }
 
@@ -88,8 +84,7 @@ static size_t run_of(const ls_logged *h, size_t n, order_of order) {
     return run;
 }
 
-static ls_line total(ls_books *books, const char *key, const char *label, const ls_logged *h,
-                     size_t n) {
+static ls_line total(ls_books *books, const char *key, const char *label, const ls_logged *h, size_t n) {
     ls_line *parts = LS_NEW(books->arena, ls_line, n);
     for (size_t i = 0; i < n; i++) parts[i] = h[i].tons;
     return ls_sum(books->sheet, key, label, "ton", parts, n);
@@ -98,11 +93,8 @@ static ls_line total(ls_books *books, const char *key, const char *label, const 
 static const char *key_of(ls_books *books, const ls_logged *h, order_of order) {
     ls_worksheet *w = books->sheet;
     const char *end = h->entry->ticket.from_stack ? ".from-stack.tons" : ".tons";
-    if (order == by_day)
-        return ls_printf(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day),
-                         end);
-    return ls_printf(w, "haul-log.%s-%s%s", h->known ? "lot" : "other-lot", h->entry->ticket.code,
-                     end);
+    if (order == by_day) return ls_printf(w, "haul-log.day-%s%s", ls_date_iso(books->arena, h->entry->when.day), end);
+    return ls_printf(w, "haul-log.%s-%s%s", h->known ? "lot" : "other-lot", h->entry->ticket.code, end);
 }
 
 static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
@@ -111,8 +103,8 @@ static void sum_runs(ls_books *books, ls_log_sums *s, order_of order) {
     for (size_t i = 0, n; i < s->n; i += n) {
         n = run_of(h + i, s->n - i, order);
         const ls_logged *first = h + i;
-        ls_line tons = total(books, key_of(books, first, order),
-                             lots ? "hauled of the lot" : "hauled on the day", first, n);
+        ls_line tons =
+            total(books, key_of(books, first, order), lots ? "hauled of the lot" : "hauled on the day", first, n);
         ls_log_sum sum = {lots ? first->lot : NULL, lots ? LS_NO_DATE : first->entry->when.day,
                           first->entry->ticket.from_stack, n, tons};
         if (lots)
@@ -127,8 +119,7 @@ static void sum_all(ls_books *books, ls_log_sums *s) {
     while (s->house_loads < s->n && !h[s->house_loads].entry->ticket.from_stack) s->house_loads++;
     s->stack_loads = s->n - s->house_loads;
     s->houses = total(books, "haul-log.houses.tons", "hauled out of the houses", h, s->house_loads);
-    s->stack = total(books, "haul-log.from-stack.tons", "hauled out of the stack",
-                     h + s->house_loads, s->stack_loads);
+    s->stack = total(books, "haul-log.from-stack.tons", "hauled out of the stack", h + s->house_loads, s->stack_loads);
 }
 
 /* ---- places ---- */
@@ -147,30 +138,28 @@ static part_list parts_of(ls_books *books, const ls_log_sums *s) {
     for (size_t i = 0; i < s->n; i++) {
         const ls_log_entry *e = s->hauled[i].entry;
         const char *where = e->words[LS_LOG_FIELD], *unknown;
-        ls_hauled_drops drops =
-            ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
+        ls_hauled_drops drops = ls_hauled_places(books->arena, books->farm, where, e->tons, &unknown);
         bool told = unknown == NULL && drops.n > 0;
         for (size_t k = 0; k < (told ? drops.n : 1); k++)
             *LS_PUSH(books->arena, &all) =
-                told ? (part){e, drops.at[k].field != NULL ? LS_TO_FIELD : LS_TO_STACK,
-                              drops.at[k].field, drops.at[k].tons}
+                told ? (part){e, drops.at[k].field != NULL ? LS_TO_FIELD : LS_TO_STACK, drops.at[k].field,
+                              drops.at[k].tons}
                      : (part){e, unknown != NULL ? LS_TO_UNKNOWN : LS_TO_UNTOLD, NULL, e->tons};
     }
     return all;
 }
 
 /* The tons of all parts that went there. */
-static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_place_sum to,
-                      const char *key, const char *label) {
+static void sum_place(ls_books *books, ls_log_sums *s, const part_list *all, ls_place_sum to, const char *key,
+                      const char *label) {
     ls_worksheet *w = books->sheet;
     ls_books_lines parts = {0};
     LS_EACH (const part, p, *all) {
         if (p->kind != to.kind || p->field != to.field) continue;
-        ls_line tons = ls_leaf_exact(
-            w, ls_printf(w, "%s.part-%zu", key, parts.n + 1),
-            ls_printf(w, "of load %s", p->entry->ticket.text), "ton", p->tons, LS_BY_LOG,
-            ls_printf(w, "entry %ld of %s, %s", p->entry->number, books->log->path,
-                      ls_when_text(books->arena, p->entry->when)));
+        ls_line tons = ls_leaf_exact(w, ls_printf(w, "%s.part-%zu", key, parts.n + 1),
+                                     ls_printf(w, "of load %s", p->entry->ticket.text), "ton", p->tons, LS_BY_LOG,
+                                     ls_printf(w, "entry %ld of %s, %s", p->entry->number, books->log->path,
+                                               ls_when_text(books->arena, p->entry->when)));
         *LS_PUSH(books->arena, &parts) = tons;
     }
     to.loads = parts.n;
@@ -182,10 +171,9 @@ static void sum_places(ls_books *books, ls_log_sums *s) {
     static const struct {
         ls_place_kind kind;
         const char *key, *label;
-    } others[] = {
-        {LS_TO_STACK, "haul-log.to-stack.tons", "hauled into the stack"},
-        {LS_TO_UNKNOWN, "haul-log.to-unknown.tons", "hauled to places the files do not name"},
-        {LS_TO_UNTOLD, "haul-log.to-untold.tons", "hauled, the log does not say where to"}};
+    } others[] = {{LS_TO_STACK, "haul-log.to-stack.tons", "hauled into the stack"},
+                  {LS_TO_UNKNOWN, "haul-log.to-unknown.tons", "hauled to places the files do not name"},
+                  {LS_TO_UNTOLD, "haul-log.to-untold.tons", "hauled, the log does not say where to"}};
     ls_worksheet *w = books->sheet;
     part_list all = parts_of(books, s);
     LS_EACH (const ls_buyer, buyer, books->farm->buyers)
@@ -194,8 +182,8 @@ static void sum_places(ls_books *books, ls_log_sums *s) {
                       ls_printf(w, "haul-log.to-%s.%s.tons", buyer->slug, field->slug),
                       ls_printf(w, "hauled to %s", field->name.text));
     for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        sum_place(books, s, &all, (ls_place_sum){others[i].kind, NULL, NULL, 0, LS_NO_LINE},
-                  others[i].key, others[i].label);
+        sum_place(books, s, &all, (ls_place_sum){others[i].kind, NULL, NULL, 0, LS_NO_LINE}, others[i].key,
+                  others[i].label);
 }
 
 const ls_log_sums *ls_books_log_sums(ls_books *books) {

@@ -1,8 +1,7 @@
 /* What a plan adds up to: by buyer, by field, into the stack. */
 #include "books.h"
 
-static void buyer_tons(ls_books *books, const ls_plan *p, const ls_buyer *b, ls_buyer_sum *out,
-                       ls_line *room) {
+static void buyer_tons(ls_books *books, const ls_plan *p, const ls_buyer *b, ls_buyer_sum *out, ls_line *room) {
     ls_worksheet *w = ls_part(books->sheet, b->name.text, "plan.buyer.%s", b->slug);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) {
         size_t n = 0;
@@ -29,10 +28,9 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
     ls_books_lines parts = {0};
     for (size_t i = 0; !out && i < books->farm->stacked.n; i++) {
         const ls_stacked *s = &books->farm->stacked.at[i];
-        *LS_PUSH(books->arena, &parts) =
-            ls_leaf_exact(w, ls_printf(w, "stacked-%zu", i + 1),
-                          ls_printf(w, "litter of %s left there by %s", s->lot, s->from), "ton",
-                          s->tons, LS_BY_LOG, s->from);
+        *LS_PUSH(books->arena, &parts) = ls_leaf_exact(w, ls_printf(w, "stacked-%zu", i + 1),
+                                                       ls_printf(w, "litter of %s left there by %s", s->lot, s->from),
+                                                       "ton", s->tons, LS_BY_LOG, s->from);
     }
     for (size_t i = 0; i < books->farm->hauled.n; i++) {
         const ls_hauled *load = &books->farm->hauled.at[i];
@@ -41,8 +39,8 @@ static ls_line by_way_of_stack(ls_books *books, const char *key, const char *lab
             tons += load->drops[k].field == NULL ? load->drops[k].tons : 0;
         if (load->from_stack == out && tons > 0)
             *LS_PUSH(books->arena, &parts) =
-                ls_leaf_exact(w, ls_printf(w, "%zu", i + 1), ls_printf(w, "load %s", load->ticket),
-                              "ton", tons, LS_BY_LOG, load->entry);
+                ls_leaf_exact(w, ls_printf(w, "%zu", i + 1), ls_printf(w, "load %s", load->ticket), "ton", tons,
+                              LS_BY_LOG, load->entry);
     }
     return ls_sum(w, "", label, "ton", parts.at, parts.n);
 }
@@ -51,10 +49,8 @@ static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
     static const char key[] = "plan.stack.still-there",
                       label[] = "litter that still lies in the stack, by the haul log";
     ls_worksheet *w = books->sheet;
-    s->before =
-        by_way_of_stack(books, "plan.stack.before", "litter hauled into the stack before", false);
-    ls_line out = by_way_of_stack(books, "plan.stack.taken-out",
-                                  "litter hauled out of the stack again", true);
+    s->before = by_way_of_stack(books, "plan.stack.before", "litter hauled into the stack before", false);
+    ls_line out = by_way_of_stack(books, "plan.stack.taken-out", "litter hauled out of the stack again", true);
     s->still_stacked = LS_NO_LINE;
     if (s->before == LS_NO_LINE) return;
     if (out == LS_NO_LINE) {
@@ -62,27 +58,23 @@ static void hauled_into_stack(ls_books *books, ls_plan_sums *s) {
         return;
     }
     ls_line rest = ls_difference(w, "plan.stack.rest", "in less out", "ton", s->before, out);
-    ls_line none =
-        ls_leaf_exact(w, "plan.stack.none-there", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    ls_line none = ls_leaf_exact(w, "plan.stack.none-there", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
     s->still_stacked = LS_GREATEST(w, key, label, "ton", rest, none);
 }
 
 /* Litter of the middle case, and what lies there already, that no trip takes out of the stack. */
 static ls_line stays(ls_books *books, const ls_plan *p, ls_line there, ls_line *room) {
     ls_worksheet *w = books->sheet;
-    ls_line none =
-        ls_leaf_exact(w, "plan.stack.nothing-else", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
+    ls_line none = ls_leaf_exact(w, "plan.stack.nothing-else", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
     size_t n = 0;
     room[n++] = none;
     for (size_t i = 0; i < p->out_n; i++)
         if (ls_load_counted(&p->out[i])) room[n++] = p->out[i].tons;
-    ls_line in = LS_SUM(w, "plan.stack.all-in", "into the stack, with what lies there", "ton",
-                        p->stacked[1], there == LS_NO_LINE ? none : there);
-    ls_line rest =
-        ls_difference(w, "plan.stack.no-trip", "less what goes out again", "ton", in,
-                      ls_sum(w, "plan.stack.trips", "out of the stack again", "ton", room, n));
-    return LS_GREATEST(w, "plan.stack.stays", "litter that stays in the stack, without a field",
-                       "ton", rest, none);
+    ls_line in = LS_SUM(w, "plan.stack.all-in", "into the stack, with what lies there", "ton", p->stacked[1],
+                        there == LS_NO_LINE ? none : there);
+    ls_line rest = ls_difference(w, "plan.stack.no-trip", "less what goes out again", "ton", in,
+                                 ls_sum(w, "plan.stack.trips", "out of the stack again", "ton", room, n));
+    return LS_GREATEST(w, "plan.stack.stays", "litter that stays in the stack, without a field", "ton", rest, none);
 }
 
 /* The one of two lines with the smaller value; LS_NO_LINE gives way. */
@@ -95,9 +87,8 @@ static ls_line larger(const ls_worksheet *w, ls_line a, ls_line b) {
 }
 
 /* The drops on one field. */
-static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b,
-                              const ls_field *f, ls_line *tons, ls_line *acres, ls_line *mid,
-                              ls_line *mid_acres) {
+static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer *b, const ls_field *f, ls_line *tons,
+                              ls_line *acres, ls_line *mid, ls_line *mid_acres) {
     ls_field_sum sum = {0};
     size_t n = 0, likely = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) {
@@ -105,8 +96,7 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
         LS_EACH_OF (const ls_drop, drop, load->drops, load->n) {
             if (drop->field != f) continue;
             tons[n] = drop->tons, acres[n++] = drop->acres;
-            if (load->certainty != LS_POSSIBLE)
-                mid[likely] = drop->tons, mid_acres[likely++] = drop->acres;
+            if (load->certainty != LS_POSSIBLE) mid[likely] = drop->tons, mid_acres[likely++] = drop->acres;
             sum.least = smaller(books->sheet, sum.least, drop->rate);
             sum.most = larger(books->sheet, sum.most, drop->rate);
             sum.takes = larger(books->sheet, sum.takes, drop->takes);
@@ -116,18 +106,15 @@ static ls_field_sum field_sum(ls_books *books, const ls_plan *p, const ls_buyer 
     sum.tons = ls_sum(w, "tons", "litter for %s", "ton", tons, n);
     sum.acres = ls_sum(w, "acres", "acres of %s covered", "ac", acres, n);
     sum.likely = ls_sum(w, "likely", "litter for %s, the middle", "ton", mid, likely);
-    sum.likely_acres =
-        ls_sum(w, "likely-acres", "acres of %s covered, the middle", "ac", mid_acres, likely);
+    sum.likely_acres = ls_sum(w, "likely-acres", "acres of %s covered, the middle", "ac", mid_acres, likely);
     return sum;
 }
 
 static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
     size_t drops = 0;
     for (size_t i = 0; i < p->loads_n + p->out_n; i++) drops += ls_plan_load(p, i)->n;
-    ls_line *tons = LS_NEW(books->arena, ls_line, drops),
-            *acres = LS_NEW(books->arena, ls_line, drops),
-            *mid = LS_NEW(books->arena, ls_line, drops),
-            *mid_acres = LS_NEW(books->arena, ls_line, drops);
+    ls_line *tons = LS_NEW(books->arena, ls_line, drops), *acres = LS_NEW(books->arena, ls_line, drops),
+            *mid = LS_NEW(books->arena, ls_line, drops), *mid_acres = LS_NEW(books->arena, ls_line, drops);
     for (size_t i = 0; i < books->farm->buyers.n; i++) {
         const ls_buyer *b = &books->farm->buyers.at[i];
         ls_field_sum *sums = LS_NEW(books->arena, ls_field_sum, b->fields.n);
@@ -140,14 +127,12 @@ static void fields(ls_books *books, const ls_plan *p, ls_buyer_sum *buyers) {
 /* ---- the stack day by day ---- */
 
 /* One day more: in the stack before it, with or without the loads of that day. */
-static void stack_day(ls_books *books, ls_plan_sums *s, ls_date day, bool out,
-                      const ls_books_lines *loads) {
+static void stack_day(ls_books *books, ls_plan_sums *s, ls_date day, bool out, const ls_books_lines *loads) {
     ls_worksheet *w = books->sheet;
     const char *iso = ls_date_iso(books->arena, day), *way = out ? "out" : "in";
-    ls_line moved = ls_sum(w, ls_printf(w, "plan.stack.%s-%s", way, iso),
-                           ls_printf(w, "loads %s of %s", way, iso), "ton", loads->at, loads->n);
-    ls_line before =
-        s->stack_days.n > 0 ? s->stack_days.at[s->stack_days.n - 1].tons : s->still_stacked;
+    ls_line moved = ls_sum(w, ls_printf(w, "plan.stack.%s-%s", way, iso), ls_printf(w, "loads %s of %s", way, iso),
+                           "ton", loads->at, loads->n);
+    ls_line before = s->stack_days.n > 0 ? s->stack_days.at[s->stack_days.n - 1].tons : s->still_stacked;
     const char *key = ls_printf(w, "plan.stack.after-%s-%s", way, iso),
                *label = ls_printf(w, "in the stack once loads of %s are %s", iso, way);
     ls_line tons = before == LS_NO_LINE ? ls_same(w, key, label, "ton", moved)
@@ -177,8 +162,8 @@ static void stack_days(ls_books *books, ls_plan_sums *s, bool out) {
 /* ---- loads there and loads placed ---- */
 
 static ls_line load_line(ls_worksheet *w, const char *key, const char *label, long loads) {
-    return ls_leaf_exact(w, key, label, "load", (double)loads * ls_unit_of("load").factor,
-                         LS_BY_SPLIT, "the loads of the plan");
+    return ls_leaf_exact(w, key, label, "load", (double)loads * ls_unit_of("load").factor, LS_BY_SPLIT,
+                         "the loads of the plan");
 }
 
 static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_load_count *out) {
@@ -194,11 +179,9 @@ static void count_loads(ls_books *books, const ls_plan *p, ls_certainty c, ls_lo
     out->straight = load_line(w, "straight", "loads straight to fields, up to %s", straight);
     out->stacked = load_line(w, "stacked", "loads into the stack, up to %s", stacked);
     out->without = load_line(w, "without", "loads without a field, up to %s", without[c]);
-    ls_line all = LS_SUM(w, "by-lot", "loads lot by lot, up to %s", "load", out->straight,
-                         out->stacked, out->without);
+    ls_line all = LS_SUM(w, "by-lot", "loads lot by lot, up to %s", "load", out->straight, out->stacked, out->without);
     out->apart =
-        ls_difference(w, "apart", "loads of the whole farm less those lot by lot, up to %s", "load",
-                      out->there, all);
+        ls_difference(w, "apart", "loads of the whole farm less those lot by lot, up to %s", "load", out->there, all);
 }
 
 /* ---- what can still be promised ---- */
@@ -212,22 +195,20 @@ static void unpromised(ls_books *books, ls_plan_sums *s, ls_buyer_sum *buyers, l
         size_t n = 0;
         for (size_t i = 0; i < s->plan->loads_n + s->plan->out_n; i++) {
             const ls_load *load = ls_plan_load(s->plan, i);
-            if (load->buyer == b && load->certainty == LS_FIRM && !ls_books_owes(kept, load))
-                room[n++] = load->tons;
+            if (load->buyer == b && load->certainty == LS_FIRM && !ls_books_owes(kept, load)) room[n++] = load->tons;
         }
         buyers[k].unpromised = n;
         buyers[k].unpromised_tons =
             n == buyers[k].loads[LS_FIRM]
                 ? buyers[k].tons[LS_FIRM]
                 : ls_sum(w, ls_printf(w, "plan.buyer.%s.not-promised", b->slug),
-                         ls_printf(w, "firm tons for %s that no slip promises", b->name.text),
-                         "ton", room, n);
+                         ls_printf(w, "firm tons for %s that no slip promises", b->name.text), "ton", room, n);
         *LS_PUSH(books->arena, &all[b->own.yes]) = buyers[k].unpromised_tons;
     }
-    s->unpromised[0] = ls_sum(w, "plan.firm-not-promised", "firm tons that no slip promises", "ton",
-                              all[0].at, all[0].n);
-    s->unpromised[1] = ls_sum(w, "plan.firm-on-own-fields", "firm tons for the farm's own fields",
-                              "ton", all[1].at, all[1].n);
+    s->unpromised[0] =
+        ls_sum(w, "plan.firm-not-promised", "firm tons that no slip promises", "ton", all[0].at, all[0].n);
+    s->unpromised[1] =
+        ls_sum(w, "plan.firm-on-own-fields", "firm tons for the farm's own fields", "ton", all[1].at, all[1].n);
 }
 
 const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
@@ -238,8 +219,7 @@ const ls_plan_sums *ls_books_plan_sums(ls_books *books, const ls_plan *p) {
     ls_line *room = LS_NEW(books->arena, ls_line, p->loads_n + p->out_n + 1);
     ls_plan_sums *s = LS_NEW(books->arena, ls_plan_sums, 1);
     *s = (ls_plan_sums){.estimate = e, .plan = p, .buyers = buyers, .stacked = stacked};
-    for (size_t i = 0; i < buyers_n; i++)
-        buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
+    for (size_t i = 0; i < buyers_n; i++) buyer_tons(books, p, &books->farm->buyers.at[i], &buyers[i], room);
     for (size_t i = 0; i < e->n; i++) stacked[i] = stacked_of(books, p, &e->lots[i], room);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) count_loads(books, p, c, &s->counts[c]);
     hauled_into_stack(books, s);

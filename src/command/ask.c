@@ -35,8 +35,7 @@ static bool read_lines(form *f) {
     }
     for (const char *s = ls_diag_input_at(d, file)->text; *s != '\0';) {
         size_t n = strcspn(s, "\n");
-        *LS_PUSH(f->arena, &f->text) =
-            ls_arena_copy_n(f->arena, s, n - (n > 0 && s[n - 1] == '\r'));
+        *LS_PUSH(f->arena, &f->text) = ls_arena_copy_n(f->arena, s, n - (n > 0 && s[n - 1] == '\r'));
         s += n + (s[n] == '\n');
     }
     return true;
@@ -86,8 +85,7 @@ static const char *quoted(ls_arena *a, const char *answer) {
         plain &= isalnum((unsigned char)*s) || strchr(" .,+/%$-&()_;", *s) != NULL;
     if (plain) return answer;
     ls_text *t = ls_text_new(a);
-    for (const char *s = answer; *s != '\0'; s++)
-        ls_text_addf(t, *s == '"' || *s == '\\' ? "\\%c" : "%c", *s);
+    for (const char *s = answer; *s != '\0'; s++) ls_text_addf(t, *s == '"' || *s == '\\' ? "\\%c" : "%c", *s);
     return ls_arena_printf(a, "\"%s\"", t->s);
 }
 
@@ -107,8 +105,7 @@ static ls_diag *mistakes(const form *f, lines text) {
 
 /* Is there a mistake in the text that is not in the file as it is? */
 static bool is_worse(const form *f, lines text) {
-    return ls_diag_count(mistakes(f, text), LS_ERROR) >
-           ls_diag_count(mistakes(f, f->text), LS_ERROR);
+    return ls_diag_count(mistakes(f, text), LS_ERROR) > ls_diag_count(mistakes(f, f->text), LS_ERROR);
 }
 
 /* ---- a line that nobody knows ---- */
@@ -116,8 +113,7 @@ static bool is_worse(const form *f, lines text) {
 static void leave_out(form *f, lines *text, size_t from, size_t to) {
     for (size_t i = from; i < to; i++) {
         size_t indent = indent_of(text->at[i]);
-        text->at[i] =
-            ls_arena_printf(f->arena, "%.*s#%s", (int)indent, text->at[i], text->at[i] + indent);
+        text->at[i] = ls_arena_printf(f->arena, "%.*s#%s", (int)indent, text->at[i], text->at[i] + indent);
     }
 }
 
@@ -158,11 +154,8 @@ static void say(const form *f, const char *words) {
 static const char *help_of(const form *f, size_t at) {
     ls_text *t = ls_text_new(f->arena);
     size_t from = at;
-    while (from > 0 &&
-           strncmp(f->text.at[from - 1] + indent_of(f->text.at[from - 1]), "# ", 2) == 0)
-        from--;
-    for (; from < at; from++)
-        ls_text_addf(t, "%s ", f->text.at[from] + indent_of(f->text.at[from]) + 2);
+    while (from > 0 && strncmp(f->text.at[from - 1] + indent_of(f->text.at[from - 1]), "# ", 2) == 0) from--;
+    for (; from < at; from++) ls_text_addf(t, "%s ", f->text.at[from] + indent_of(f->text.at[from]) + 2);
     return t->s;
 }
 
@@ -205,13 +198,11 @@ static size_t left(lines text) {
 }
 
 static outcome ask(form *f, size_t at) {
-    static const char *const unknown[] = {"?",         "do not know", "don't know",
-                                          "dont know", "unknown",     NULL};
+    static const char *const unknown[] = {"?", "do not know", "don't know", "dont know", "unknown", NULL};
     const char *line = f->text.at[at], *name = line + strspn(line, " -");
     fputs("\n", f->run->out);
     say(f, ls_arena_printf(f->arena, "%zu to go: %s", left(f->text), help_of(f, at)));
-    const char *question =
-        ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
+    const char *question = ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
     for (;;) {
         const char *answer = answer_to(f, question);
         if (answer == NULL) return STOPPED;
@@ -247,8 +238,7 @@ static size_t step_back(form *f, size_t at) {
 /* Has the file another text by now? Then that is what counts. */
 static bool was_changed(form *f, lines asked) {
     form now = *f;
-    if (!read_lines(&now) || strcmp(joined(f->arena, now.text), joined(f->arena, asked)) == 0)
-        return false;
+    if (!read_lines(&now) || strcmp(joined(f->arena, now.text), joined(f->arena, asked)) == 0) return false;
     say(f, "The file was changed meanwhile: your last answer is not in it, and is asked again.");
     f->steps.n = 0;
     return true;
@@ -313,8 +303,7 @@ static const char *first_house(const form *f, size_t *end) {
     for (*end = ++at; at < f->text.n; at++) {
         const char *line = f->text.at[at], *item = line + indent_of(line);
         if (indent_of(line) == 0 && line[0] != '\0') break;
-        if (name == NULL && strncmp(item, "- name: ", strlen("- name: ")) == 0)
-            name = item + strlen("- name: ");
+        if (name == NULL && strncmp(item, "- name: ", strlen("- name: ")) == 0) name = item + strlen("- name: ");
         *end = line[0] == '\0' ? *end : at + 1;
     }
     return name;
@@ -326,11 +315,10 @@ static bool add_house(form *f, const char *name) {
     const char *first = first_house(f, &end);
     lines more = {0};
     for (size_t i = 0; i < f->text.n + 2; i++)
-        *LS_PUSH(f->arena, &more) =
-            i < end        ? f->text.at[i]
-            : i == end     ? ls_arena_printf(f->arena, "  - name: %s", quoted(f->arena, name))
-            : i == end + 1 ? ls_arena_printf(f->arena, "    like: %s", first)
-                           : f->text.at[i - 2];
+        *LS_PUSH(f->arena, &more) = i < end        ? f->text.at[i]
+                                    : i == end     ? ls_arena_printf(f->arena, "  - name: %s", quoted(f->arena, name))
+                                    : i == end + 1 ? ls_arena_printf(f->arena, "    like: %s", first)
+                                                   : f->text.at[i - 2];
     if (is_worse(f, more)) {
         ls_diag_print(mistakes(f, more), f->run->out);
         return false;
@@ -379,13 +367,11 @@ static int print_estimate(ls_run *r, const char *path) {
 int ls_run_ask(ls_run *r, const char *path) {
     form f = {.run = r, .arena = r->arena, .path = path};
     bool stopped = false;
-    say(&f,
-        "Each answer is saved. Write ? if you do not know, back for the question before; end with "
-        "Ctrl-D.");
+    say(&f, "Each answer is saved. Write ? if you do not know, back for the question before; end with "
+            "Ctrl-D.");
     if (!ask_all(&f, &stopped)) return LS_SYSTEM;
     size_t n = left(f.text);
     if (n == 0 && !stopped && ask_houses(&f)) return print_estimate(r, path);
-    fprintf(r->out, "\nSaved: %s. Still to fill in: %zu. Go on: littershed new --ask -o %s\n", path,
-            n, path);
+    fprintf(r->out, "\nSaved: %s. Still to fill in: %zu. Go on: littershed new --ask -o %s\n", path, n, path);
     return LS_DONE;
 }

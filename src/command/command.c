@@ -24,23 +24,20 @@ static bool is_format(const ls_command *command, const char *format) {
 static ls_option stray(const ls_run *r) {
     uint64_t allowed = r->command->options | OPTION(HELP) | OPTION(VERSION);
     for (int i = 0; i < LS_OPTIONS; i++)
-        if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0)
-            return (ls_option)i;
+        if ((r->options->given & LS_OPTION_BIT(i)) != 0 && (allowed & LS_OPTION_BIT(i)) == 0) return (ls_option)i;
     return LS_OPTIONS;
 }
 
 static int check_use(ls_run *r) {
     const ls_command *c = r->command;
     if (stray(r) != LS_OPTIONS)
-        return MISUSE(r, "%s takes no option --%s; try: littershed %s --help", c->name,
-                      ls_option_at(stray(r))->name, c->name);
-    if (!is_format(c, r->format))
-        return MISUSE(r, "%s has no format \"%s\"; try: littershed %s --help", c->name, r->format,
+        return MISUSE(r, "%s takes no option --%s; try: littershed %s --help", c->name, ls_option_at(stray(r))->name,
                       c->name);
+    if (!is_format(c, r->format))
+        return MISUSE(r, "%s has no format \"%s\"; try: littershed %s --help", c->name, r->format, c->name);
     bool data = ls_run_in(r, "json") || ls_run_in(r, "csv");
     if (r->options->metric && data)
-        return MISUSE(r, "--units metric is for pages to read; %s is always in US units",
-                      r->format);
+        return MISUSE(r, "--units metric is for pages to read; %s is always in US units", r->format);
     if (r->n == 0 && c->operands[0] != '\0' && c->operands[0] != '[')
         return MISUSE(r, "%s needs %s; try: littershed %s --help", c->name, c->operands, c->name);
     if (r->n > 0 && c->operands[0] == '\0')
@@ -89,10 +86,8 @@ static int unknown_command(ls_run *r, const char *name) {
 
 static int dispatch(ls_run *r) {
     if (GIVEN(r, VERSION)) return ls_run_write(r, ls_command_version(r->arena));
-    if (r->options->operands.n == 0 && GIVEN(r, HELP))
-        return ls_run_write(r, ls_command_help(r->arena, NULL));
-    if (r->options->operands.n == 0)
-        return misuse(r, "%s", "name a command: estimate, rates, plan, ...");
+    if (r->options->operands.n == 0 && GIVEN(r, HELP)) return ls_run_write(r, ls_command_help(r->arena, NULL));
+    if (r->options->operands.n == 0) return misuse(r, "%s", "name a command: estimate, rates, plan, ...");
     const char *name = r->options->operands.at[0];
     r->operands = r->options->operands.at + 1;
     r->n = r->options->operands.n - 1;
@@ -105,9 +100,7 @@ static int dispatch(ls_run *r) {
  * written into it. In the place of a closed one stands one that cannot be read, or written to. */
 static bool fill_standard_files(void) {
     for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
-        if (fcntl(fd, F_GETFD) < 0 &&
-            open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) != fd)
-            return false;
+        if (fcntl(fd, F_GETFD) < 0 && open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) != fd) return false;
     return true;
 }
 
@@ -120,8 +113,7 @@ int ls_command_main(int argc, char **argv, FILE *out, FILE *err) {
     ls_options options;
     ls_run run = {.options = &options, .arena = arena, .out = out, .err = err};
     const char *why = NULL;
-    int code = ls_options_read(arena, argc, argv, &options, &why) ? dispatch(&run)
-                                                                  : misuse(&run, "%s", why);
+    int code = ls_options_read(arena, argc, argv, &options, &why) ? dispatch(&run) : misuse(&run, "%s", why);
     ls_arena_free(arena);
     return code;
 }

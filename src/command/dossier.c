@@ -11,15 +11,13 @@ static bool parse_period(const char *s, ls_window *out) {
         *out = (ls_window){ls_date_of((int)year, 1, 1), ls_date_of((int)year, 12, 31)};
         return true;
     }
-    return strlen(s) == 2 * DATE + 2 && strncmp(s + DATE, "..", 2) == 0 &&
-           ls_date_parse(s, DATE, &out->from) && ls_date_parse(s + DATE + 2, DATE, &out->to) &&
-           out->from <= out->to;
+    return strlen(s) == 2 * DATE + 2 && strncmp(s + DATE, "..", 2) == 0 && ls_date_parse(s, DATE, &out->from) &&
+           ls_date_parse(s + DATE + 2, DATE, &out->to) && out->from <= out->to;
 }
 
 /* What follows --printed and --period; LS_DONE or the exit code. */
 static int read_terms(ls_run *r, ls_dossier_terms *terms) {
-    const char *day = r->options->word[LS_OPTION_PRINTED],
-               *period = r->options->word[LS_OPTION_PERIOD];
+    const char *day = r->options->word[LS_OPTION_PRINTED], *period = r->options->word[LS_OPTION_PERIOD];
     const char *without = r->options->word[LS_OPTION_WITHOUT];
     *terms = (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}};
     if (without != NULL && strcmp(without, "worksheet") != 0)
@@ -58,7 +56,7 @@ const ls_command ls_command_dossier = {
             "field's nitrogen and phosphorus beside its limits, each transfer, and an audit of the "
             "records with what to write where. html is one document to print or keep; csv is one "
             "table, named with --part.",
-    .options = LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(FULL) | OPTION(WITHOUT) | OPTION(STRICT) |
-               OPTION(PRINTED) | OPTION(PERIOD),
+    .options = LS_OPTIONS_FIGURES | OPTION(PART) | OPTION(FULL) | OPTION(WITHOUT) | OPTION(STRICT) | OPTION(PRINTED) |
+               OPTION(PERIOD),
     .exec = dossier,
 };

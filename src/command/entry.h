@@ -7,10 +7,10 @@ typedef struct ls_run ls_run;
 
 typedef struct {
     const char *name;
-    const char *operands; /* as help names them: "": none, "FILE...": one at least, "[FILE...]" */
-    const char *summary;  /* one line */
-    const char *help;     /* a paragraph */
-    uint64_t options;     /* bits; help and version are always allowed */
+    const char *operands;       /* as help names them: "": none, "FILE...": one at least, "[FILE...]" */
+    const char *summary;        /* one line */
+    const char *help;           /* a paragraph */
+    uint64_t options;           /* bits; help and version are always allowed */
     const char *const *formats; /* words for --format, NULL at the end; the first is the usual one;
                                    NULL: those of a document */
     int (*exec)(ls_run *run);   /* the exit code; or, of a page that can be asked what would be
@@ -30,6 +30,6 @@ const char *const *ls_command_formats(const ls_command *command);
 const char *ls_command_help(ls_arena *a, const ls_command *command);
 const char *ls_command_version(ls_arena *a);
 
-extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates,
-    ls_command_plan, ls_command_tickets, ls_command_record, ls_command_dossier, ls_command_explain,
-    ls_command_sources, ls_command_schema;
+extern const ls_command ls_command_new, ls_command_check, ls_command_estimate, ls_command_rates, ls_command_plan,
+    ls_command_tickets, ls_command_record, ls_command_dossier, ls_command_explain, ls_command_sources,
+    ls_command_schema;

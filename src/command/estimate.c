@@ -1,8 +1,7 @@
 #include "run.h"
 
 static const ls_document *made(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r))
-        return NULL;
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r)) return NULL;
     ls_next_list next = ls_run_next(r);
     return ls_report_estimate(ls_run_view(r), r->books.estimate, next);
 }

@@ -20,8 +20,7 @@ static void note_holding(search *s, const char *key) {
         s->holding[s->holding_n++] = ls_arena_copy(s->arena, key);
 }
 
-/* The line with the key among the lines from first on; LS_NO_LINE: there is none, and what is near
- * is noted. */
+/* The line with the key among the lines from first on; LS_NO_LINE: there is none, and what is near is noted. */
 static ls_line find(search *s, const ls_worksheet *w, size_t first) {
     ls_line line = ls_line_find(w, s->key);
     if (line != LS_NO_LINE) return line;
@@ -69,8 +68,8 @@ static const bool *listed(const ls_view *v, const quest *q, size_t first) {
     size_t n = ls_worksheet_lines(v->sheet);
     bool *is = LS_NEW(v->arena, bool, n);
     for (size_t i = first; i < n && q->sorted; i++)
-        is[i] = bsearch(&ls_line_at(v->sheet, (ls_line)i)->hash, q->hashes.at, q->hashes.n,
-                        sizeof *q->hashes.at, by_number) != NULL;
+        is[i] = bsearch(&ls_line_at(v->sheet, (ls_line)i)->hash, q->hashes.at, q->hashes.n, sizeof *q->hashes.at,
+                        by_number) != NULL;
     return is;
 }
 
@@ -78,8 +77,8 @@ static void add_lines(ls_run *r, quest *q, size_t first) {
     ls_view view = *ls_run_view(r);
     view.arena = ls_arena_new();
     const bool *skip = listed(&view, q, first);
-    ls_text_add(q->list, GIVEN(r, ALL) ? ls_report_worksheet_text(&view, first, skip)
-                                       : ls_report_keys(&view, first, skip));
+    ls_text_add(q->list,
+                GIVEN(r, ALL) ? ls_report_worksheet_text(&view, first, skip) : ls_report_keys(&view, first, skip));
     ls_arena_free(view.arena);
 }
 
@@ -150,14 +149,12 @@ static bool look_at_books(ls_run *r, quest *q, size_t first) {
     sort(q);
     ls_worksheet_cut(r->books.sheet, first);
     if (ls_books_log_path(&r->books) != NULL) ls_books_log_sums(&r->books);
-    if (ls_run_dossier(r, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}) == NULL)
-        return false;
+    if (ls_run_dossier(r, (ls_dossier_terms){LS_NO_DATE, {LS_NO_DATE, LS_NO_DATE}}) == NULL) return false;
     look(r, q, first);
     return true;
 }
 
-/* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in
- * the input, told. */
+/* Room by room, so that nothing is worked out that the figure does not need. False: a mistake in the input, told. */
 static bool look_at_rooms(ls_run *r, quest *q) {
     if (!ls_run_estimate(r)) return false;
     if (look(r, q, 1)) return true;
@@ -175,16 +172,13 @@ static int explain(ls_run *r) {
     if (asked.second != NULL)
         return MISUSE(r, "explain takes one key; \"%s\" is no file that can be read", asked.second);
     if (asked.files.n == 0)
-        return MISUSE(r, "explain needs a farm file; \"%s\" is no file that can be read",
-                      asked.word);
-    if (asked.word != NULL && GIVEN(r, ALL))
-        return MISUSE(r, "explain takes a key or --all, not both");
+        return MISUSE(r, "explain needs a farm file; \"%s\" is no file that can be read", asked.word);
+    if (asked.word != NULL && GIVEN(r, ALL)) return MISUSE(r, "explain takes a key or --all, not both");
     if (asked.word == NULL && GIVEN(r, FORMAT) && !ls_run_in(r, "text"))
         return MISUSE(r, "explain without a key has only text");
     quest q = {.search = {.key = asked.word, .arena = r->arena}};
     q.list = asked.word == NULL ? ls_text_new(r->arena) : NULL;
-    if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) ||
-        !look_at_rooms(r, &q))
+    if (!ls_run_farm(r, asked.files.at, asked.files.n) || !ls_run_log(r, LS_NO_DATE) || !look_at_rooms(r, &q))
         return LS_MISTAKE;
     if (q.page == NULL && ls_diag_count(r->books.diag, LS_ERROR) > 0)
         return ls_run_mistake(r); /* a field could not be worked out */
@@ -196,11 +190,9 @@ const ls_command ls_command_explain = {
     .name = "explain",
     .operands = "FILE... [KEY]",
     .summary = "how a figure came about, down to file lines and sources",
-    .help =
-        "Without KEY the keys of all figures, one a line; with --all all figures, each with how it "
-        "is made. With KEY how that figure is made, of what, and where the parts come from. A word "
-        "that does not end in .yaml or .yml and is no file that can be read is the KEY.",
-    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(AIM) | OPTION(DEPTH) | OPTION(ALL) |
-               OPTION(PART),
+    .help = "Without KEY the keys of all figures, one a line; with --all all figures, each with how it "
+            "is made. With KEY how that figure is made, of what, and where the parts come from. A word "
+            "that does not end in .yaml or .yml and is no file that can be read is the KEY.",
+    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(AIM) | OPTION(DEPTH) | OPTION(ALL) | OPTION(PART),
     .exec = explain,
 };

@@ -109,9 +109,7 @@ static const kept *hit(const ls_run *r) {
 static bool is_a_log(ls_run *r, const char *path) {
     const char *target = ls_file_target(r->arena, path);
     struct stat about;
-    if (target == NULL || stat(target, &about) != 0 || !S_ISREG(about.st_mode) ||
-        about.st_size == 0)
-        return false;
+    if (target == NULL || stat(target, &about) != 0 || !S_ISREG(about.st_mode) || about.st_size == 0) return false;
     static const char *const ends[] = {".haul.csv", ".torn", ".haul.csv.copy"};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
         if (ls_text_ends(target, ends[i])) return true;

@@ -13,35 +13,29 @@ static int read_amount(ls_run *r, ls_option option, const char *usual, double *o
     bool tons = option == LS_OPTION_TONS;
     ls_unit unit;
     ls_unit_status known = ls_unit_parse(r->arena, unit_text, strlen(unit_text), &unit);
-    if (known == LS_UNIT_T)
-        return MISUSE(r, "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
+    if (known == LS_UNIT_T) return MISUSE(r, "--tons %s: write ton (2,000 lb) or tonne (1,000 kg) instead of t", s);
     if (known != LS_UNIT_OK || !ls_number_parse(s, n, &value) ||
         !ls_dimension_same(unit.dimension, ls_unit_of(usual).dimension))
         return MISUSE(r, "--%s \"%s\" is no %s; for example %s", name, s, tons ? "weight" : "area",
                       tons ? "--tons 11.2, --tons \"10.2 tonne\" or --tons \"22400 lb\""
                            : "--acres 3 or --acres \"1.2 ha\"");
     if (value * unit.factor > LS_MOST_TONS * own)
-        return MISUSE(
-            r, "--%s %s is more than a log takes for one load (%d)%s", name, s, LS_MOST_TONS,
-            unit.factor < own || !tons
-                ? ""
-                : ls_arena_printf(r->arena, "; for pounds write --tons \"%.*s lb\"", (int)n, s));
-    const char *written = tons ? ls_log_tons_text(r->arena, value * unit.factor)
-                               : ls_log_acres_text(r->arena, value * unit.factor);
+        return MISUSE(r, "--%s %s is more than a log takes for one load (%d)%s", name, s, LS_MOST_TONS,
+                      unit.factor < own || !tons
+                          ? ""
+                          : ls_arena_printf(r->arena, "; for pounds write --tons \"%.*s lb\"", (int)n, s));
+    const char *written =
+        tons ? ls_log_tons_text(r->arena, value * unit.factor) : ls_log_acres_text(r->arena, value * unit.factor);
     ls_number_parse(written, strlen(written), out);
     *out *= own;
     if (*out == 0 && (!tons || !GIVEN(r, REPLACES)))
-        return MISUSE(
-            r,
-            "a load of 0 %s cannot be recorded; --tons 0 strikes an entry together with --replaces",
-            name);
+        return MISUSE(r, "a load of 0 %s cannot be recorded; --tons 0 strikes an entry together with --replaces", name);
     return LS_DONE;
 }
 
 static int read_when(ls_run *r, const char *s, ls_when *out) {
     if (strcmp(s, "now") == 0)
-        return ls_haul_now(out) ? LS_DONE
-                                : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
+        return ls_haul_now(out) ? LS_DONE : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
     const char *either;
     if (ls_when_parse(r->arena, s, out, &either)) return LS_DONE;
     if (either != NULL) return MISUSE(r, "--when \"%s\" may mean two days: write %s", s, either);
@@ -147,19 +141,15 @@ int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out) {
         code = read_when(r, GIVEN(r, WHEN) ? o->word[LS_OPTION_WHEN] : "now", &out->when);
     if (taken_back(r, LS_OPTION_CLEARED))
         out->cleared = NAN;
-    else if (code == LS_DONE && GIVEN(r, CLEARED) &&
-             !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
+    else if (code == LS_DONE && GIVEN(r, CLEARED) && !ls_log_share_parse(o->word[LS_OPTION_CLEARED], &out->cleared))
         code = MISUSE(r,
                       "--cleared \"%s\" is no share of a lot; for example --cleared \"40 %%\", or "
                       "--cleared all with its last load",
                       o->word[LS_OPTION_CLEARED]);
     if (code == LS_DONE) code = read_words(r, out);
-    if (code == LS_DONE && GIVEN(r, TICKET))
-        code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
+    if (code == LS_DONE && GIVEN(r, TICKET)) code = read_ticket(r, o->word[LS_OPTION_TICKET], &out->ticket);
     out->weighed = GIVEN(r, WEIGHED) || (out->weighed && !GIVEN(r, BY_EYE));
-    if (code == LS_DONE && old != NULL && !GIVEN(r, FIELD) && out->tons > 0 &&
-        out->tons != old->tons)
-        out->words[LS_LOG_FIELD] =
-            ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);
+    if (code == LS_DONE && old != NULL && !GIVEN(r, FIELD) && out->tons > 0 && out->tons != old->tons)
+        out->words[LS_LOG_FIELD] = ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], out->tons);
     return code;
 }

@@ -6,22 +6,18 @@
 
 /* Each returns LS_DONE, or says what is wrong and returns the exit code. */
 
-/* The options as an entry: what was not given is 0, "", or of the entry it replaces (old; NULL:
- * none is replaced). */
+/* The options as an entry: what was not given is 0, "", or of the entry it replaces (old; NULL: none is replaced). */
 int ls_haul_entry_read(ls_run *r, const ls_log_entry *old, ls_log_entry *out);
 
 /* The option that tells what the log has in words; LS_OPTIONS: none does. */
 ls_option ls_haul_entry_option(ls_log_word word);
 
-/* Against the farm: lot, fields and their parts. Fields, tons and acres of the parts are written as
- * the log does. */
+/* Against the farm: lot, fields and their parts. Fields, tons and acres of the parts are written as the log does. */
 int ls_haul_entry_check(ls_run *r, ls_log_entry *e);
 
-/* What looks wrong of truck, ticket, stack, fields and day: all of it is shown, only --sure lets it
- * pass, and the entry says what was confirmed. A list that is only shown goes on. rows are those
- * recorded with it. */
-int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows, size_t n,
-                          ls_log_entry *e);
+/* What looks wrong of truck, ticket, stack, fields and day: all of it is shown, only --sure lets it pass, and the entry
+ * says what was confirmed. A list that is only shown goes on. rows are those recorded with it. */
+int ls_haul_entry_confirm(ls_run *r, const ls_log *log, const ls_log_entry *rows, size_t n, ls_log_entry *e);
 
 /* The truck that the entry names, else the one that carries most; NULL: the farm has none. */
 const ls_truck *ls_haul_entry_truck(const ls_run *r, const ls_log_entry *e);
@@ -31,8 +27,7 @@ bool ls_haul_now(ls_when *out);
 /* The log opened to be written, to be closed on LS_DONE; entries added to it, with what became of
  * the log and its copy told. *number: of the first. */
 int ls_haul_open(ls_run *r, const char *path, ls_log_book **out);
-int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, size_t n,
-                   long *number);
+int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, size_t n, long *number);
 
 /* haul_import.c: the loads of a list, shown, and with --sure written as one batch. */
 int ls_haul_import(ls_run *r, const char *log);

@@ -46,8 +46,8 @@ static const char *place_of(const ls_run *r, const ls_log_entry *e) {
 
 /* The same load told twice, once perhaps with fewer words. */
 static bool same(const ls_run *r, const ls_log_entry *a, const ls_log_entry *b) {
-    if (strcmp(ls_log_about(a), ls_log_about(b)) != 0 || a->when.day != b->when.day ||
-        fabs(a->tons - b->tons) >= 1 || a->of != b->of || a->loads != b->loads)
+    if (strcmp(ls_log_about(a), ls_log_about(b)) != 0 || a->when.day != b->when.day || fabs(a->tons - b->tons) >= 1 ||
+        a->of != b->of || a->loads != b->loads)
         return false;
     if (a->of != LS_LOG_HAULED) return strcmp(a->words[LS_LOG_FIELD], b->words[LS_LOG_FIELD]) == 0;
     const char *one = place_of(r, a), *other = place_of(r, b);
@@ -60,8 +60,7 @@ static const ls_log_entry *find_same(const sorting *s, const ls_log_entry *e) {
     const ls_log_entry *found = NULL;
     for (size_t i = 0; i < s->log->entries.n; i++) {
         const ls_log_entry *other = &s->log->entries.at[i];
-        bool in_place = other->replaces == e->replaces,
-             best = e->number > 0 ? in_place : other->replaced_by == 0;
+        bool in_place = other->replaces == e->replaces, best = e->number > 0 ? in_place : other->replaced_by == 0;
         if (s->taken[i] || (e->replaces > 0 && !in_place) || !same(s->r, other, e)) continue;
         if (best) return other;
         found = found == NULL ? other : found;
@@ -87,19 +86,16 @@ static const ls_log_entry *gone_out(const sorting *s, const ls_log_entry *e) {
     if (e->replaces > 0 || e->of == LS_LOG_ISSUED || (e->of == LS_LOG_HAULED && GIVEN(s->r, AGAIN)))
         n = 0; /* a ticket may be handed out anew */
     for (size_t i = 0; i < n; i++) {
-        const ls_log_entry *other =
-            i < before ? &s->out.entries.at[i] : &log->entries.at[i - before];
-        if (ls_log_holds(other, e->of) &&
-            (e->of == LS_LOG_PROMISED ? strcmp(ls_log_about(other), ls_log_about(e)) == 0
-                                      : ls_books_same_ticket(&s->lots, other, e)))
+        const ls_log_entry *other = i < before ? &s->out.entries.at[i] : &log->entries.at[i - before];
+        if (ls_log_holds(other, e->of) && (e->of == LS_LOG_PROMISED ? strcmp(ls_log_about(other), ls_log_about(e)) == 0
+                                                                    : ls_books_same_ticket(&s->lots, other, e)))
             return other;
     }
     return NULL;
 }
 
 static const char *tons_of(const ls_run *r, const ls_log_entry *e) {
-    return ls_arena_printf(r->arena, "%s tons%s", ls_log_tons_text(r->arena, e->tons),
-                           e->weighed ? " weighed" : "");
+    return ls_arena_printf(r->arena, "%s tons%s", ls_log_tons_text(r->arena, e->tons), e->weighed ? " weighed" : "");
 }
 
 /* A row in place of an entry: of a list, what it does not tell stays. */
@@ -114,13 +110,11 @@ static ls_log_entry in_place_of(const ls_run *r, const ls_log_entry *old, const 
     for (int i = 0; i < LS_LOG_WORDS; i++)
         if (e->words[i][0] == '\0') new.words[i] = old->words[i];
     if (e->words[LS_LOG_FIELD][0] == '\0')
-        new.words[LS_LOG_FIELD] =
-            ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], e->tons);
+        new.words[LS_LOG_FIELD] = ls_hauled_scaled(r->arena, r->books.farm, old->words[LS_LOG_FIELD], e->tons);
     return new;
 }
 
-/* Another load of its ticket, or another correction, is there: the row takes its place or is
- * refused, false. */
+/* Another load of its ticket, or another correction, is there: the row takes its place or is refused, false. */
 static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const char *where) {
     ls_run *r = s->r;
     bool logged = old->number > 0 && !s->taken[old->number - 1];
@@ -134,16 +128,15 @@ static bool settle(sorting *s, const ls_log_entry *old, ls_log_entry *e, const c
     s->clashes++;
     s->with_entries += logged;
     TELL(r, "%s: %s %s already: %s, %s, %s; the row says %s, %s", where,
-         e->of == LS_LOG_PROMISED ? ls_log_about(e)
-                                  : ls_arena_printf(r->arena, "ticket %s", e->ticket.text),
+         e->of == LS_LOG_PROMISED ? ls_log_about(e) : ls_arena_printf(r->arena, "ticket %s", e->ticket.text),
          e->of == LS_LOG_HAULED ? "has gone out" : "was handed out", by, tons_of(r, old),
          ls_when_text(r->arena, old->when), tons_of(r, e), ls_when_text(r->arena, e->when));
     return false;
 }
 
 static void refuse(sorting *s, int code, ls_place at) {
-    s->code = ls_run_say(s->r, code, "%s: so this row cannot be recorded",
-                         ls_diag_where(s->r->arena, s->r->books.diag, at));
+    s->code =
+        ls_run_say(s->r, code, "%s: so this row cannot be recorded", ls_diag_where(s->r->arena, s->r->books.diag, at));
 }
 
 /* Each row once all are known: one may take litter into the stack that another takes out. */
@@ -157,8 +150,7 @@ static void confirm(sorting *s) {
     }
 }
 
-/* A row that the log lacks, numbers of what it replaces as the log will have them; its number
- * there. */
+/* A row that the log lacks, numbers of what it replaces as the log will have them; its number there. */
 static long sort_row(sorting *s, ls_log_entry e) {
     ls_run *r = s->r;
     const char *where = ls_diag_where(r->arena, r->books.diag, e.at);
@@ -168,10 +160,8 @@ static long sort_row(sorting *s, ls_log_entry e) {
         s->taken[found->number - 1] = true;
         s->out.there++;
         if (last != found && e.replaced_by == 0)
-            TELL(r, "%s: entry %ld said so and does not count any more: entry %ld %s", where,
-                 found->number, last->number,
-                 last->tons > 0 ? ls_arena_printf(r->arena, "says %s", tons_of(r, last))
-                                : "strikes it");
+            TELL(r, "%s: entry %ld said so and does not count any more: entry %ld %s", where, found->number,
+                 last->number, last->tons > 0 ? ls_arena_printf(r->arena, "says %s", tons_of(r, last)) : "strikes it");
         return found->number;
     }
     long number = (long)(s->log->entries.n + s->out.entries.n) + 1;
@@ -218,12 +208,10 @@ static void add_row(ls_run *r, ls_text *t, const ls_log_entry *e) {
                  e->of == LS_LOG_ISSUED     ? "issued: "
                  : e->of == LS_LOG_PROMISED ? "promised: "
                                             : "",
-                 ls_text_plain(r->arena, ls_log_about(e)), tons_of(r, e),
-                 ls_when_text(r->arena, e->when),
-                 field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field),
-                 truck[0] == '\0' ? "" : ", ", ls_text_plain(r->arena, truck));
-    if (e->replaces > 0)
-        ls_text_addf(t, ", %s entry %ld", e->tons > 0 ? "in place of" : "strikes", e->replaces);
+                 ls_text_plain(r->arena, ls_log_about(e)), tons_of(r, e), ls_when_text(r->arena, e->when),
+                 field[0] == '\0' ? "no field given" : ls_text_plain(r->arena, field), truck[0] == '\0' ? "" : ", ",
+                 ls_text_plain(r->arena, truck));
+    if (e->replaces > 0) ls_text_addf(t, ", %s entry %ld", e->tons > 0 ? "in place of" : "strikes", e->replaces);
     ls_text_add(t, "\n");
 }
 

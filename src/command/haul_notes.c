@@ -27,8 +27,7 @@ static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
     if (truck == NULL) return;
     const ls_lot_kind *kind = &lot->kinds[truck - r->books.farm->trucks.at];
     const ls_truck *of = is == NULL ? NULL : ls_haul_entry_truck(r, is);
-    if (of == truck && kind->next_load.mid > 0)
-        low = fmax(low, is->tons * kind->next_load.low / kind->next_load.mid);
+    if (of == truck && kind->next_load.mid > 0) low = fmax(low, is->tons * kind->next_load.low / kind->next_load.mid);
     if (e->tons < low)
         TELL(r,
              "%s tons is little for a load (a full one is about %s tons): if the number is wrong, "
@@ -40,8 +39,7 @@ static void look_light(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
 static void look_full(ls_run *r, const ls_log_entry *e, const ls_lot *lot) {
     const double well = 1.1;
     const ls_truck *truck = ls_haul_entry_truck(r, e);
-    double most =
-        truck == NULL ? INFINITY : lot->kinds[truck - r->books.farm->trucks.at].next_load.high;
+    double most = truck == NULL ? INFINITY : lot->kinds[truck - r->books.farm->trucks.at].next_load.high;
     if (e->tons > most * well)
         TELL(r,
              "%s tons is much for a load (a full one of this litter is hardly ever above %s tons): "
@@ -55,15 +53,12 @@ static bool beside(const ls_log_entry *other, const ls_log_entry *e) {
 }
 
 /* Out of the house, of loads that stand. */
-static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *new,
-                      const ls_lot *lot) {
+static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *new, const ls_lot *lot) {
     double sum = 0;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     LS_EACH (const ls_log_entry, e, log->entries) {
         const ls_coded_lot *of = ls_books_litter(&lots, e);
-        if (beside(e, new) && !e->ticket.from_stack && of != NULL &&
-            strcmp(of->code, lot->code) == 0)
-            sum += e->tons;
+        if (beside(e, new) && !e->ticket.from_stack && of != NULL && strcmp(of->code, lot->code) == 0) sum += e->tons;
     }
     return sum;
 }
@@ -76,8 +71,7 @@ static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, co
     TELL(r,
          "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if that "
          "is not so, correct the entry with --replaces and --cleared",
-         ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low),
-         tons(r, made->high));
+         ls_log_share_text(r->arena, e->cleared), lot->name, tons(r, all), tons(r, made->low), tons(r, made->high));
 }
 
 /* ---- where it went ---- */
@@ -118,10 +112,8 @@ static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
 }
 
 /* More than the field may take, by the rates of the sides it came from. */
-static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
-                       const ls_hauled_drop *drop) {
-    const double most =
-        1 + ls_reference_practice(r->books.reference, "over a limit unflagged")->value;
+static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_hauled_drop *drop) {
+    const double most = 1 + ls_reference_practice(r->books.reference, "over a limit unflagged")->value;
     size_t before = ls_worksheet_lines(r->books.sheet);
     const ls_field_rates *rates = ls_agronomy_field(r->books.agronomy, drop->buyer, drop->field);
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
@@ -141,8 +133,7 @@ static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e,
 /* By a plan that was made just now the load went where there was room. */
 static void look_fields(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     ls_hauled_drops drops = drops_of(r, e);
-    if (r->books.agronomy != NULL || !ls_books_can_plan(&r->books) || !ls_books_agronomy(&r->books))
-        return;
+    if (r->books.agronomy != NULL || !ls_books_can_plan(&r->books) || !ls_books_agronomy(&r->books)) return;
     for (size_t k = 0; k < drops.n; k++)
         if (drops.at[k].field != NULL) look_field(r, log, e, &drops.at[k]);
 }

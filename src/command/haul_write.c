@@ -26,12 +26,10 @@ int ls_haul_open(ls_run *r, const char *path, ls_log_book **out) {
     return LS_DONE;
 }
 
-int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, size_t n,
-                   long *number) {
+int ls_haul_append(ls_run *r, ls_log_book *book, const ls_log_entry *entries, size_t n, long *number) {
     const ls_log *log = ls_log_of(book);
     const char *why;
-    if (ls_log_append(book, entries, n, number, &why) != LS_LOG_DONE)
-        return failed(r, log->path, why);
+    if (ls_log_append(book, entries, n, number, &why) != LS_LOG_DONE) return failed(r, log->path, why);
     if (ls_log_copy_fault(book) != NULL)
         TELL(r, "it is recorded in %s, but its copy %s could not be written: %s", log->path,
              ls_log_copy_path(r->arena, log->path), ls_log_copy_fault(book));

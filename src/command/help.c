@@ -48,30 +48,26 @@ static const char *program_help(ls_arena *a) {
                    "  littershed plan farm.yaml          who gets which load, and when\n\n"
                    "Usage: littershed COMMAND [OPTIONS] [FILE...]\n\nCommands:\n");
     commands(t);
-    ls_text_add(t,
-                "\nlittershed COMMAND --help says more of one. FILE may be - (standard input).\n");
+    ls_text_add(t, "\nlittershed COMMAND --help says more of one. FILE may be - (standard input).\n");
     options(t, LS_OPTION_BIT(LS_OPTIONS) - 1);
-    ls_text_add(
-        t, "\nExit status: 0 done, 1 a mistake in the input, 2 wrong usage, 3 system failure.\n"
-           "Planning figures: your local code and the licensed plan writer decide.\n"
-           "Manual: man littershed\n");
+    ls_text_add(t, "\nExit status: 0 done, 1 a mistake in the input, 2 wrong usage, 3 system failure.\n"
+                   "Planning figures: your local code and the licensed plan writer decide.\n"
+                   "Manual: man littershed\n");
     return t->s;
 }
 
 static void formats(ls_text *t, const ls_command *c) {
     if ((c->options & OPTION(FORMAT)) == 0) return;
     ls_text_addf(t, "\nFormats: %s, unless another is named", ls_command_formats(c)[0]);
-    for (const char *const *f = ls_command_formats(c) + 1; *f != NULL; f++)
-        ls_text_addf(t, "; %s", *f);
+    for (const char *const *f = ls_command_formats(c) + 1; *f != NULL; f++) ls_text_addf(t, "; %s", *f);
     ls_text_add(t, ".\n");
 }
 
 const char *ls_command_help(ls_arena *a, const ls_command *command) {
     if (command == NULL) return program_help(a);
     ls_text *t = ls_text_new(a);
-    ls_text_addf(t, "littershed %s: %s\n\nUsage: littershed %s [OPTIONS]%s%s\n\n", command->name,
-                 command->summary, command->name, command->operands[0] == '\0' ? "" : " ",
-                 command->operands);
+    ls_text_addf(t, "littershed %s: %s\n\nUsage: littershed %s [OPTIONS]%s%s\n\n", command->name, command->summary,
+                 command->name, command->operands[0] == '\0' ? "" : " ", command->operands);
     ls_text_wrap(t, command->help, 0, WIDTH);
     options(t, command->options | OPTION(HELP));
     formats(t, command);
@@ -87,7 +83,6 @@ const char *ls_command_version(ls_arena *a) {
                            "You may change and pass on this program under that license.\n"
                            "There is no warranty, to the extent the law permits.\n"
                            "libraries: libyaml %s, GSL %s, GLPK %s, jansson %s\n",
-                           LITTERSHED_VERSION, ls_reference_version(r), ls_reference_date(r),
-                           yaml_get_version_string(), gsl_version, glp_version(),
-                           jansson_version_str());
+                           LITTERSHED_VERSION, ls_reference_version(r), ls_reference_date(r), yaml_get_version_string(),
+                           gsl_version, glp_version(), jansson_version_str());
 }

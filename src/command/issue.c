@@ -16,18 +16,16 @@ static int write_down(ls_run *r, const entry_list *list, long *number) {
     if (ls_log_same(r->arena, r->books.log, ls_log_of(book)))
         code = ls_haul_append(r, book, list->at, list->n, number);
     else
-        code = MISTAKE(
-            r, "nothing was issued: %s changed while this was worked out; run the command again",
-            ls_log_of(book)->path);
+        code = MISTAKE(r, "nothing was issued: %s changed while this was worked out; run the command again",
+                       ls_log_of(book)->path);
     ls_log_close(book);
     return code;
 }
 
 static int add_entry(ls_run *r, entry_list *list, const ls_log_entry *e) {
     if (!ls_log_fits(r->arena, e->words[LS_LOG_FIELD]))
-        return MISTAKE(
-            r, "nothing was issued: the names of the fields of %s are too long for the haul log",
-            ls_log_about(e));
+        return MISTAKE(r, "nothing was issued: the names of the fields of %s are too long for the haul log",
+                       ls_log_about(e));
     *LS_PUSH(r->arena, list) = *e;
     return LS_DONE;
 }
@@ -36,21 +34,18 @@ static int add_entry(ls_run *r, entry_list *list, const ls_log_entry *e) {
 static int begin(ls_run *r, ls_log_kind kind, ls_log_entry *e) {
     *e = ls_log_no_facts(LS_NOWHERE);
     e->kind = e->of = kind;
-    return ls_haul_now(&e->when) ? LS_DONE
-                                 : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
+    return ls_haul_now(&e->when) ? LS_DONE : ls_run_say(r, LS_SYSTEM, "this machine's clock cannot be read");
 }
 
 /* The entries of n papers that are left, written down: behind the drafts they are of, and said. */
-static int hand_out(ls_run *r, const entry_list *list, ls_handed *handed, size_t n,
-                    const char *what) {
+static int hand_out(ls_run *r, const entry_list *list, ls_handed *handed, size_t n, const char *what) {
     const char *log = ls_books_log_path(&r->books);
     long first = 0;
     int code = list->n > 0 ? write_down(r, list, &first) : LS_DONE;
     if (code != LS_DONE) return code;
     long number = first;
     for (size_t i = 0; i < n; i++)
-        if (handed[i].mark == LS_MARK_DRAFT)
-            handed[i] = (ls_handed){LS_MARK_ISSUED, list->at[0].when.day, number++};
+        if (handed[i].mark == LS_MARK_DRAFT) handed[i] = (ls_handed){LS_MARK_ISSUED, list->at[0].when.day, number++};
     if (list->n == 0) return TELL(r, "nothing new to issue; the log is as it was");
     return TELL(r, "%zu %s%s issued: entr%s of %s", list->n, what, list->n == 1 ? "" : "s",
                 list->n == 1 ? ls_arena_printf(r->arena, "y %ld", first)
@@ -74,12 +69,10 @@ static const char *way_of(const ls_run *r, const ls_load *load) {
     ls_text *t = ls_text_new(r->arena);
     for (size_t i = 0; i < load->n; i++) {
         const ls_drop *d = &load->drops[i];
-        ls_text_addf(t, "%s%s/%s (%s ton", i > 0 ? "; " : "", d->buyer->name.text,
-                     d->field->name.text,
+        ls_text_addf(t, "%s%s/%s (%s ton", i > 0 ? "; " : "", d->buyer->name.text, d->field->name.text,
                      ls_log_tons_text(r->arena, ls_line_value(r->books.sheet, d->tons)));
         if (d->acres != LS_NO_LINE)
-            ls_text_addf(t, ", %s ac",
-                         ls_log_acres_text(r->arena, ls_line_value(r->books.sheet, d->acres)));
+            ls_text_addf(t, ", %s ac", ls_log_acres_text(r->arena, ls_line_value(r->books.sheet, d->acres)));
         ls_text_add(t, ")");
     }
     return load->buyer == NULL ? "stack" : t->s;
@@ -109,8 +102,7 @@ static int add_ticket(ls_run *r, entry_list *list, const ls_plan *plan, const ls
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 
-int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed *handed,
-                     bool named) {
+int ls_issue_tickets(ls_run *r, const ls_plan *plan, ls_picked *loads, ls_handed *handed, bool named) {
     entry_list list = {0};
     size_t n = loads->n;
     loads->n = 0;
@@ -162,8 +154,7 @@ ls_handed *ls_issue_slips_handed(const ls_run *r, const ls_slip_list *list) {
 }
 
 /* The price of a slip that stands is kept: to agree on another the slip is taken back first. */
-static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
-                    const ls_buyer_sheet *sheet) {
+static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer, const ls_buyer_sheet *sheet) {
     const ls_promise_slip *was = slip_of(r, buyer);
     ls_log_entry e;
     int code = begin(r, LS_LOG_PROMISED, &e);
@@ -179,13 +170,12 @@ static int add_slip(ls_run *r, entry_list *list, const ls_buyer *buyer,
                        "wrong weight with littershed record FILE... --list",
                        ls_log_tons_text(r->arena, e.tons), e.loads, buyer->name.text);
     if (e.price > LS_MOST_PRICE * ls_unit_of("$/ton").factor)
-        return MISTAKE(r, "nothing was issued: the log takes no price above %d dollars a ton (%s)",
-                       LS_MOST_PRICE, buyer->name.text);
+        return MISTAKE(r, "nothing was issued: the log takes no price above %d dollars a ton (%s)", LS_MOST_PRICE,
+                       buyer->name.text);
     return code == LS_DONE ? add_entry(r, list, &e) : code;
 }
 
-int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_handed *handed,
-                   bool named) {
+int ls_issue_slips(ls_run *r, ls_slip_list *list, const ls_buyer **buyers, ls_handed *handed, bool named) {
     entry_list new = {0};
     size_t n = list->n;
     list->n = 0;

@@ -49,47 +49,34 @@ static bool read_aim(const char *s, ls_aim *out) {
 static bool read_from(const char *s, ls_options *o) {
     size_t n = strcspn(s, "T");
     o->from_minute = 0;
-    return ls_date_parse(s, n, &o->from) &&
-           (s[n] == '\0' || ls_clock_parse(s + n + 1, &o->from_minute));
+    return ls_date_parse(s, n, &o->from) && (s[n] == '\0' || ls_clock_parse(s + n + 1, &o->from_minute));
 }
 
 static const char *birds_words(ls_arena *a) {
     ls_text *t = ls_text_new(a);
     for (int bird = 1; bird < LS_BIRDS; bird++)
-        ls_text_addf(t, "%s%s",
-                     bird == 1              ? ""
-                     : bird + 1 == LS_BIRDS ? " or "
-                                            : ", ",
-                     ls_bird_name(bird));
+        ls_text_addf(t, "%s%s", bird == 1 ? "" : bird + 1 == LS_BIRDS ? " or " : ", ", ls_bird_name(bird));
     return t->s;
 }
 
 /* Take what follows an option; what may stand there instead, NULL if it may. */
 static const char *take(ls_arena *a, ls_options *o, ls_option option, const char *word) {
     switch (option) {
-    case LS_OPTION_FORMAT: /* each command says which formats it has */
-        o->format = word;
-        return NULL;
+    case LS_OPTION_FORMAT: /* each command says which formats it has */ o->format = word; return NULL;
     case LS_OPTION_OUTPUT: o->output = word; return word[0] != '\0' ? NULL : "a name";
     case LS_OPTION_UNITS:
         o->metric = strcmp(word, "metric") == 0;
         return o->metric || strcmp(word, "us") == 0 ? NULL : "us or metric";
     case LS_OPTION_SEED:
-        return whole_number(word, 1, UINT64_MAX, &o->seed)
-                   ? NULL
-                   : "a whole number of 1 or more, at most 15 digits";
-    case LS_OPTION_DRAWS:
-        return read_size(word, 1, LS_MOST_DRAWS, &o->draws) ? NULL
-                                                            : "a whole number, 1 to 10000000";
+        return whole_number(word, 1, UINT64_MAX, &o->seed) ? NULL : "a whole number of 1 or more, at most 15 digits";
+    case LS_OPTION_DRAWS: return read_size(word, 1, LS_MOST_DRAWS, &o->draws) ? NULL : "a whole number, 1 to 10000000";
     case LS_OPTION_DIGITS:
         o->digits = strcmp(word, "1") == 0 ? 1 : strcmp(word, "2") == 0 ? 2 : 0;
         return o->digits != 0 ? NULL : "1 or 2";
-    case LS_OPTION_DEPTH:
-        return read_size(word, 0, LS_MOST_LEVELS, &o->depth) ? NULL : "a whole number, 0 to 1000";
+    case LS_OPTION_DEPTH: return read_size(word, 0, LS_MOST_LEVELS, &o->depth) ? NULL : "a whole number, 0 to 1000";
     case LS_OPTION_BIRDS: o->birds = bird_of(word); return o->birds != 0 ? NULL : birds_words(a);
     case LS_OPTION_AIM: return read_aim(word, &o->aim) ? NULL : "money, near or phosphorus";
-    case LS_OPTION_FROM:
-        return read_from(word, o) ? NULL : "a date, like \"2026-02-16\", or \"2026-02-16T13:00\"";
+    case LS_OPTION_FROM: return read_from(word, o) ? NULL : "a date, like \"2026-02-16\", or \"2026-02-16T13:00\"";
     default: return NULL;
     }
 }
@@ -104,8 +91,7 @@ static void describe(struct option longs[LS_OPTIONS + 1], char shorts[2 * LS_OPT
     *s++ = ':'; /* a missing word is told apart */
     for (int i = 0; i < LS_OPTIONS; i++) {
         bool word = table[i].argument != NULL;
-        longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL,
-                                   FIRST_CODE + i};
+        longs[i] = (struct option){table[i].name, word ? required_argument : no_argument, NULL, FIRST_CODE + i};
         if (table[i].letter == 0) continue;
         *s++ = table[i].letter;
         if (word) *s++ = ':';
@@ -127,16 +113,13 @@ static bool in_full(const char *element, ls_option option) {
     if (option == LS_OPTIONS) return false;
     if (strncmp(element, "--", 2) != 0) return true;
     size_t n = strlen(table[option].name);
-    return strncmp(element + 2, table[option].name, n) == 0 &&
-           (element[2 + n] == '\0' || element[2 + n] == '=');
+    return strncmp(element + 2, table[option].name, n) == 0 && (element[2 + n] == '\0' || element[2 + n] == '=');
 }
 
 static const char *unknown(ls_arena *a, const char *element) {
     const char *names[LS_OPTIONS];
     for (int i = 0; i < LS_OPTIONS; i++) names[i] = table[i].name;
-    const char *word = strncmp(element, "--", 2) == 0
-                           ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "="))
-                           : "";
+    const char *word = strncmp(element, "--", 2) == 0 ? ls_arena_copy_n(a, element + 2, strcspn(element + 2, "=")) : "";
     const char *near = ls_text_nearest(word, names, LS_OPTIONS);
     if (near == NULL) return ls_arena_printf(a, "unknown option %s", element);
     return ls_arena_printf(a, "unknown option --%s; did you mean --%s?", word, near);
@@ -145,8 +128,7 @@ static const char *unknown(ls_arena *a, const char *element) {
 static const char *refused(ls_arena *a, int code, const char *element) {
     if (code == ':') return ls_arena_printf(a, "option %s needs something behind it", element);
     if (code == '?' && in_full(element, option_of(optopt)))
-        return ls_arena_printf(a, "option --%s takes nothing behind it",
-                               table[option_of(optopt)].name);
+        return ls_arena_printf(a, "option --%s takes nothing behind it", table[option_of(optopt)].name);
     return unknown(a, element);
 }
 
@@ -154,11 +136,8 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
     struct option longs[LS_OPTIONS + 1];
     char shorts[2 * LS_OPTIONS + 3];
     describe(longs, shorts);
-    *out = (ls_options){.format = "text",
-                        .seed = DEFAULT_SEED,
-                        .draws = DEFAULT_DRAWS,
-                        .depth = LS_MOST_LEVELS,
-                        .from = LS_NO_DATE};
+    *out = (ls_options){
+        .format = "text", .seed = DEFAULT_SEED, .draws = DEFAULT_DRAWS, .depth = LS_MOST_LEVELS, .from = LS_NO_DATE};
     opterr = 0;
     optind = 0; /* start anew: the program may run several times in one process */
     for (;;) {
@@ -172,10 +151,10 @@ bool ls_options_read(ls_arena *a, int argc, char **argv, ls_options *out, const 
         ls_option option = option_of(code);
         bool known = in_full(element, option);
         const char *rather = known ? take(a, out, option, optarg) : NULL;
-        *why = !known           ? refused(a, code, element)
-               : rather != NULL ? ls_arena_printf(a, "option --%s: \"%s\" is not %s",
-                                                  table[option].name, optarg, rather)
-                                : NULL;
+        *why = !known ? refused(a, code, element)
+               : rather != NULL
+                   ? ls_arena_printf(a, "option --%s: \"%s\" is not %s", table[option].name, optarg, rather)
+                   : NULL;
         if (*why != NULL) return false;
         out->given |= LS_OPTION_BIT(option);
         out->word[option] = optarg;

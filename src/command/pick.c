@@ -11,11 +11,9 @@ typedef struct {
 /* ---- what the options name ---- */
 
 /* No such lot or buyer: said, with the nearest name or an example. */
-static int unknown(ls_run *r, const char *what, const char *word, const char *const *names,
-                   size_t n) {
+static int unknown(ls_run *r, const char *what, const char *word, const char *const *names, size_t n) {
     const char *near = ls_text_nearest(word, names, n);
-    if (near != NULL)
-        return MISTAKE(r, "there is no %s \"%s\"; did you mean %s?", what, word, near);
+    if (near != NULL) return MISTAKE(r, "there is no %s \"%s\"; did you mean %s?", what, word, near);
     return MISTAKE(r, "there is no %s \"%s\"; for example %s", what, word, names[0]);
 }
 
@@ -25,8 +23,7 @@ static int pick_lot(ls_run *r, wish *w) {
     const char **names = LS_NEW(r->arena, const char *, e->n);
     for (size_t i = 0; word != NULL && i < e->n; i++) {
         names[i] = e->lots[i].name;
-        if (strcmp(word, e->lots[i].name) == 0 || strcmp(word, e->lots[i].code) == 0)
-            w->lot = e->lots[i].name;
+        if (strcmp(word, e->lots[i].name) == 0 || strcmp(word, e->lots[i].code) == 0) w->lot = e->lots[i].name;
     }
     return word == NULL || w->lot != NULL ? LS_DONE : unknown(r, "lot", word, names, e->n);
 }
@@ -55,13 +52,10 @@ static int pick_ticket(ls_run *r, wish *w) {
     ls_ticket ticket;
     if (word == NULL) return LS_DONE;
     switch (ls_ticket_read(r->arena, word, &ticket)) {
-    case LS_TICKET_FORM:
-        return MISUSE(r, "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M",
-                      word);
+    case LS_TICKET_FORM: return MISUSE(r, "--ticket \"%s\" is no ticket number; they look like NORTH-LEFT-03-M", word);
     case LS_TICKET_SLIP:
-        return MISTAKE(
-            r, "ticket %s is mistyped: its last character does not fit the rest; look at it again",
-            ticket.text);
+        return MISTAKE(r, "ticket %s is mistyped: its last character does not fit the rest; look at it again",
+                       ticket.text);
     case LS_TICKET_OK: w->ticket = ticket.text;
     }
     return LS_DONE;
@@ -70,27 +64,21 @@ static int pick_ticket(ls_run *r, wish *w) {
 /* ---- the loads ---- */
 
 static bool fits(const wish *w, const ls_load *load) {
-    return (w->lot == NULL || strcmp(w->lot, load->lot->name) == 0) &&
-           (w->day == LS_NO_DATE || w->day == load->day) &&
+    return (w->lot == NULL || strcmp(w->lot, load->lot->name) == 0) && (w->day == LS_NO_DATE || w->day == load->day) &&
            (w->ticket == NULL || strcmp(w->ticket, load->ticket) == 0) &&
-           (w->buyer == NULL ||
-            (load->buyer != NULL && strcmp(w->buyer, load->buyer->name.text) == 0));
+           (w->buyer == NULL || (load->buyer != NULL && strcmp(w->buyer, load->buyer->name.text) == 0));
 }
 
 static int none(ls_run *r, const wish *w, const ls_plan *p) {
     if (p->loads_n + p->out_n == 0)
-        return MISTAKE(
-            r, "the plan has no loads, so there are no tickets; littershed plan FILE... says why");
+        return MISTAKE(r, "the plan has no loads, so there are no tickets; littershed plan FILE... says why");
     if (w->ticket != NULL)
-        return MISTAKE(r,
-                       "the plan has no load %s that fits; littershed plan FILE... lists the loads",
-                       w->ticket);
-    return MISTAKE(
-        r,
-        "no load of the plan fits; littershed plan FILE... lists the loads and days (%s to %s; "
-        "loads out of the stack have no day)",
-        ls_date_iso(r->arena, p->start),
-        ls_date_iso(r->arena, p->high_finish != LS_NO_DATE ? p->high_finish : p->finish));
+        return MISTAKE(r, "the plan has no load %s that fits; littershed plan FILE... lists the loads", w->ticket);
+    return MISTAKE(r,
+                   "no load of the plan fits; littershed plan FILE... lists the loads and days (%s to %s; "
+                   "loads out of the stack have no day)",
+                   ls_date_iso(r->arena, p->start),
+                   ls_date_iso(r->arena, p->high_finish != LS_NO_DATE ? p->high_finish : p->finish));
 }
 
 int ls_pick_loads(ls_run *r, const ls_plan *p, ls_picked *out) {

@@ -6,11 +6,10 @@ static bool show(void *to, const ls_field_rates *field) {
 }
 
 static const ls_document *made(ls_run *r) {
-    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) ||
-        !ls_run_agronomy(r))
+    if (!ls_run_farm(r, r->operands, r->n) || !ls_run_log(r, LS_NO_DATE) || !ls_run_estimate(r) || !ls_run_agronomy(r))
         return NULL;
-    ls_rates_page *page = ls_report_rates_begin(ls_run_view(r), r->books.agronomy,
-                                                GIVEN(r, INSTEAD) ? LS_CSV : ls_run_form(r));
+    ls_rates_page *page =
+        ls_report_rates_begin(ls_run_view(r), r->books.agronomy, GIVEN(r, INSTEAD) ? LS_CSV : ls_run_form(r));
     if (!ls_books_each_field(&r->books, show, page)) return ls_run_mistake(r), NULL;
     return ls_report_rates_end(page);
 }

@@ -19,12 +19,10 @@ static int check_use(ls_run *r) {
         return (given & (OF_AN_ENTRY | BESIDE_AN_ENTRY)) == 0
                    ? LS_DONE
                    : MISUSE(r, "record either shows the log (--list) or adds to it");
-    if ((given & OF_THE_LIST) != 0)
-        return MISUSE(r, "--format, --part and --output go with --list");
+    if ((given & OF_THE_LIST) != 0) return MISUSE(r, "--format, --part and --output go with --list");
     if (GIVEN(r, IMPORT))
         return (given & OF_AN_ENTRY) == 0 &&
-                       (!GIVEN(r, REPLACES) ||
-                        strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
+                       (!GIVEN(r, REPLACES) || strcmp(r->options->word[LS_OPTION_REPLACES], "all") == 0)
                    ? LS_DONE
                    : MISUSE(r, "--import reads the loads from its file; give only --sure, --again "
                                "or --replaces all with it");
@@ -32,12 +30,9 @@ static int check_use(ls_run *r) {
         return MISUSE(r, "--by-eye takes --weighed back, with --replaces; a new load is by eye "
                          "unless --weighed is given");
     if (GIVEN(r, REPLACES))
-        return (given & OF_AN_ENTRY) != 0
-                   ? LS_DONE
-                   : MISUSE(r, "say what is right instead: --tons, --ticket, ...");
+        return (given & OF_AN_ENTRY) != 0 ? LS_DONE : MISUSE(r, "say what is right instead: --tons, --ticket, ...");
     if (!GIVEN(r, TICKET) || !GIVEN(r, TONS))
-        return MISUSE(r,
-                      "record needs --ticket and --tons, or --list; try: littershed record --help");
+        return MISUSE(r, "record needs --ticket and --tons, or --list; try: littershed record --help");
     return LS_DONE;
 }
 
@@ -74,15 +69,13 @@ static int list(ls_run *r) {
 static const ls_log_entry *old_entry(ls_run *r, const ls_log *log, long number, int *code) {
     if ((size_t)number > log->entries.n) {
         *code =
-            MISTAKE(r, "there is no entry %ld in %s; littershed record FILE... --list shows them",
-                    number, log->path);
+            MISTAKE(r, "there is no entry %ld in %s; littershed record FILE... --list shows them", number, log->path);
         return NULL;
     }
     const ls_log_entry *old = &log->entries.at[number - 1];
     if (old->replaced_by == 0) return old;
-    *code =
-        MISTAKE(r, "entry %ld is replaced already, by entry %ld; correct the last one in its place",
-                number, old->replaced_by);
+    *code = MISTAKE(r, "entry %ld is replaced already, by entry %ld; correct the last one in its place", number,
+                    old->replaced_by);
     return NULL;
 }
 
@@ -92,9 +85,7 @@ static int check_once(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     if (same_ticket || GIVEN(r, AGAIN)) return LS_DONE;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     LS_EACH (const ls_log_entry, other, log->entries) {
-        if (other->number == e->replaces || !ls_log_stands(other) ||
-            !ls_books_same_ticket(&lots, other, e))
-            continue;
+        if (other->number == e->replaces || !ls_log_stands(other) || !ls_books_same_ticket(&lots, other, e)) continue;
         return MISTAKE(r,
                        "ticket %s is logged already, as entry %ld (%s tons, %s); --replaces %ld "
                        "corrects that entry, --again records a second load on the same ticket",
@@ -127,22 +118,19 @@ static const char *in_words(ls_run *r, const ls_log *log, const ls_log_entry *e,
     ls_text *t = ls_text_new(r->arena);
     ls_text_addf(t, "entry %ld: ", number);
     if (e->of != LS_LOG_HAULED)
-        return ls_arena_printf(r->arena, "%stakes back entry %ld, the %s %s, in %s", t->s,
-                               e->replaces, e->of == LS_LOG_ISSUED ? "ticket" : "slip for",
-                               ls_log_about(e), log->path);
-    if (e->replaces > 0)
-        ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
+        return ls_arena_printf(r->arena, "%stakes back entry %ld, the %s %s, in %s", t->s, e->replaces,
+                               e->of == LS_LOG_ISSUED ? "ticket" : "slip for", ls_log_about(e), log->path);
+    if (e->replaces > 0) ls_text_addf(t, "%s entry %ld, ", e->tons > 0 ? "in place of" : "strikes", e->replaces);
     ls_text_addf(t, "ticket %s of %s, %s tons%s, %s, %s, in %s", e->ticket.text, of,
                  ls_log_tons_text(r->arena, e->tons), e->weighed && e->tons > 0 ? " weighed" : "",
                  ls_when_text(r->arena, e->when),
-                 where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where),
-                 log->path);
+                 where[0] == '\0' ? "no place given" : ls_arena_printf(r->arena, "to %s", where), log->path);
     const ls_log_entry *old = e->replaces > 0 ? &log->entries.at[e->replaces - 1] : e;
     if (old != e && e->tons > 0 && unchanged(r, old, e)[0] != '\0')
         ls_text_addf(t, "; as in entry %ld: %s", e->replaces, unchanged(r, old, e));
     if (e->tons != old->tons && !GIVEN(r, FIELD) && strcmp(where, old->words[LS_LOG_FIELD]) != 0)
-        ls_text_addf(t, "; its parts are scaled from %s to %s tons",
-                     ls_log_tons_text(r->arena, old->tons), ls_log_tons_text(r->arena, e->tons));
+        ls_text_addf(t, "; its parts are scaled from %s to %s tons", ls_log_tons_text(r->arena, old->tons),
+                     ls_log_tons_text(r->arena, e->tons));
     return t->s;
 }
 
@@ -152,30 +140,24 @@ static int told(ls_run *r, const ls_log *log, const ls_log_entry *e, long number
     int code = ls_run_finish(r, ls_arena_printf(r->arena, "%s\n", words));
     return code == LS_DONE
                ? code
-               : ls_run_say(r, code,
-                            "entry %ld IS in %s all the same (%s, %s tons): do not record it again",
-                            number, log->path, ls_log_about(e),
-                            ls_log_tons_text(r->arena, e->tons));
+               : ls_run_say(r, code, "entry %ld IS in %s all the same (%s, %s tons): do not record it again", number,
+                            log->path, ls_log_about(e), ls_log_tons_text(r->arena, e->tons));
 }
 
 /* What is struck already, is another's or went out is not struck. */
-static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
-                        const ls_log_entry *e) {
+static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old, const ls_log_entry *e) {
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     if (GIVEN(r, TICKET) && strcmp(e->ticket.text, ls_log_about(old)) != 0)
-        return MISTAKE(r, "entry %ld is of %s, not of %s; look at the numbers again", old->number,
-                       ls_log_about(old), e->ticket.text);
+        return MISTAKE(r, "entry %ld is of %s, not of %s; look at the numbers again", old->number, ls_log_about(old),
+                       e->ticket.text);
     if (old->tons == 0)
-        return MISTAKE(
-            r, "entry %ld strikes entry %ld already; %s", old->number, old->replaces,
-            old->of != LS_LOG_HAULED
-                ? "to hand out anew what it took back: littershed tickets FILE... --issue"
-                : ls_arena_printf(
-                      r->arena, "to bring its load back: --replaces %ld --tons %s", old->number,
-                      ls_log_tons_text(r->arena, log->entries.at[old->replaces - 1].tons)));
+        return MISTAKE(r, "entry %ld strikes entry %ld already; %s", old->number, old->replaces,
+                       old->of != LS_LOG_HAULED
+                           ? "to hand out anew what it took back: littershed tickets FILE... --issue"
+                           : ls_arena_printf(r->arena, "to bring its load back: --replaces %ld --tons %s", old->number,
+                                             ls_log_tons_text(r->arena, log->entries.at[old->replaces - 1].tons)));
     for (size_t i = 0; old->of == LS_LOG_ISSUED && i < log->entries.n; i++)
-        if (ls_log_stands(&log->entries.at[i]) &&
-            ls_books_same_ticket(&lots, &log->entries.at[i], old))
+        if (ls_log_stands(&log->entries.at[i]) && ls_books_same_ticket(&lots, &log->entries.at[i], old))
             return MISTAKE(r,
                            "ticket %s went out with entry %ld, so there is nothing to take back; "
                            "if it did not, first --replaces %ld --tons 0",
@@ -184,8 +166,7 @@ static int check_strike(ls_run *r, const ls_log *log, const ls_log_entry *old,
 }
 
 /* A ticket or a slip that was handed out is taken back, not put right. */
-static int check_kind(ls_run *r, const ls_log *log, const ls_log_entry *old,
-                      const ls_log_entry *e) {
+static int check_kind(ls_run *r, const ls_log *log, const ls_log_entry *old, const ls_log_entry *e) {
     if (e->tons == 0) return check_strike(r, log, old, e);
     if (old->of == LS_LOG_HAULED) return LS_DONE;
     return MISTAKE(r,
@@ -232,8 +213,7 @@ static int record(ls_run *r) {
     bool import = GIVEN(r, IMPORT);
     long number = import ? 0 : replaced(r);
     if (number < 0)
-        return MISUSE(r, "--replaces \"%s\" is no number of an entry",
-                      r->options->word[LS_OPTION_REPLACES]);
+        return MISUSE(r, "--replaces \"%s\" is no number of an entry", r->options->word[LS_OPTION_REPLACES]);
     if (!ls_run_farm(r, r->operands, r->n)) return LS_MISTAKE;
     const char *path = ls_books_log_path(&r->books);
     if (path == NULL)
@@ -251,7 +231,6 @@ const ls_command ls_command_record = {
             "farm.haul.csv. Needed are --ticket and --tons; without --when the load is spread now. "
             "Entries are numbered and never changed: a mistake is corrected by a new entry that "
             "names the one it replaces. With --list: the log, and the tons by lot and by day.",
-    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST |
-               LS_OPTIONS_FROM_TO(LS_OPTION_LIST, LS_OPTION_IMPORT),
+    .options = OF_AN_ENTRY | BESIDE_AN_ENTRY | OF_THE_LIST | LS_OPTIONS_FROM_TO(LS_OPTION_LIST, LS_OPTION_IMPORT),
     .exec = record,
 };

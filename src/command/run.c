@@ -10,15 +10,10 @@
 bool ls_run_in(const ls_run *r, const char *format) { return strcmp(r->format, format) == 0; }
 
 ls_form ls_run_form(const ls_run *r) {
-    return ls_run_in(r, "json")   ? LS_JSON
-           : ls_run_in(r, "html") ? LS_HTML
-           : ls_run_in(r, "csv")  ? LS_CSV
-                                  : LS_TEXT;
+    return ls_run_in(r, "json") ? LS_JSON : ls_run_in(r, "html") ? LS_HTML : ls_run_in(r, "csv") ? LS_CSV : LS_TEXT;
 }
 
-bool ls_run_given(const ls_run *r, ls_option option) {
-    return (r->options->given & LS_OPTION_BIT(option)) != 0;
-}
+bool ls_run_given(const ls_run *r, ls_option option) { return (r->options->given & LS_OPTION_BIT(option)) != 0; }
 
 int ls_run_mistake(ls_run *r) {
     ls_diag_print(r->books.diag, r->err);
@@ -62,8 +57,7 @@ const ls_view *ls_run_view(const ls_run *r) {
 
 /* The names as a shell takes them; NULL: one would have to be quoted, or is no file. */
 static const char *typed(ls_arena *a, const char *const *files, size_t n) {
-    static const char plain[] =
-        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._-+/";
+    static const char plain[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._-+/";
     ls_text *t = ls_text_new(a);
     for (size_t i = 0; i < n; i++) {
         if (files[i][0] == '-' || files[i][strspn(files[i], plain)] != '\0') return NULL;
@@ -86,8 +80,7 @@ static bool read_earlier(ls_run *r) {
     bool read = ls_books_earlier(&r->books);
     for (size_t i = 0; i < r->books.earlier.n; i++) {
         const ls_diag *d = r->books.earlier.at[i]->diag;
-        if (ls_diag_count(d, LS_WARNING) > 0 || ls_diag_count(d, LS_ERROR) > 0)
-            ls_diag_print(d, r->err);
+        if (ls_diag_count(d, LS_WARNING) > 0 || ls_diag_count(d, LS_ERROR) > 0) ls_diag_print(d, r->err);
     }
     return read;
 }
@@ -144,8 +137,7 @@ const ls_dossier *ls_run_dossier(ls_run *r, ls_dossier_terms terms) {
 /* ---- output ---- */
 
 const char *ls_run_ending(const char *path) {
-    static const char *const endings[][2] = {
-        {".html", "html"}, {".htm", "html"}, {".json", "json"}, {".csv", "csv"}};
+    static const char *const endings[][2] = {{".html", "html"}, {".htm", "html"}, {".json", "json"}, {".csv", "csv"}};
     const char *dot = path == NULL ? NULL : strrchr(path, '.');
     for (size_t i = 0; dot != NULL && i < sizeof endings / sizeof *endings; i++)
         if (strcasecmp(dot, endings[i][0]) == 0) return endings[i][1];
@@ -157,9 +149,8 @@ int ls_run_may_write(ls_run *r) {
     const char *path = r->options->output, *said = ls_run_ending(path);
     if (!ls_gate_passes(r)) return LS_USAGE;
     if (said != NULL && !ls_run_in(r, said) && !GIVEN(r, FORMAT))
-        return MISUSE(
-            r, "this is %s, not %s as the name %s says; name another file, or say --format %s",
-            r->format, said, path, r->format);
+        return MISUSE(r, "this is %s, not %s as the name %s says; name another file, or say --format %s", r->format,
+                      said, path, r->format);
     return LS_DONE;
 }
 
@@ -182,8 +173,7 @@ int ls_run_write(ls_run *r, const char *text) {
 }
 
 int ls_run_finish(ls_run *r, const char *text) {
-    if (r->books.diag != NULL && ls_diag_count(r->books.diag, LS_WARNING) > 0)
-        ls_diag_print(r->books.diag, r->err);
+    if (r->books.diag != NULL && ls_diag_count(r->books.diag, LS_WARNING) > 0) ls_diag_print(r->books.diag, r->err);
     return ls_run_write(r, text);
 }
 
@@ -208,9 +198,7 @@ const char *ls_run_written(ls_run *r, const ls_document *d) {
     }
     const char *part = form == LS_CSV ? part_of(r, d) : NULL;
     if (form == LS_CSV) return part == NULL ? NULL : ls_document_csv(d, part);
-    return form == LS_JSON   ? ls_document_json(d)
-           : form == LS_HTML ? ls_document_html(d)
-                             : ls_document_text(d);
+    return form == LS_JSON ? ls_document_json(d) : form == LS_HTML ? ls_document_html(d) : ls_document_text(d);
 }
 
 int ls_run_document(ls_run *r, const ls_document *d) {
@@ -231,10 +219,9 @@ int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *)) {
     other.books.instead = r->options->word[LS_OPTION_INSTEAD];
     if ((instead = make(&other)) == NULL) return LS_MISTAKE;
     if (other.files != NULL)
-        other.files =
-            ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
-    return ls_run_document(&other, ls_report_instead(ls_run_view(&other), r->command->name, now,
-                                                     instead, &other.books.farm->changes));
+        other.files = ls_arena_printf(r->arena, "%s --instead %s", other.files, other.books.instead);
+    return ls_run_document(
+        &other, ls_report_instead(ls_run_view(&other), r->command->name, now, instead, &other.books.farm->changes));
 }
 
 /* ---- what a terminal can show ---- */

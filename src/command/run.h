@@ -59,8 +59,7 @@ ls_run_operands ls_run_sort(const ls_run *r, bool any_file);
 /* Print the diagnostics on err and return LS_MISTAKE. */
 int ls_run_mistake(ls_run *r);
 
-/* The last step of a command: print warnings on err, and text to the output, as a whole. Returns
- * the exit code. */
+/* The last step of a command: print warnings on err, and text to the output, as a whole. Returns the exit code. */
 int ls_run_finish(ls_run *r, const char *text);
 
 /* A document in the format that was asked for; NULL: it has no such part, which is said, and the
@@ -69,8 +68,7 @@ const char *ls_run_written(ls_run *r, const ls_document *d);
 /* The last step of a command that makes a document. */
 int ls_run_document(ls_run *r, const ls_document *d);
 
-/* The same of a command that can be asked what would be instead: it is made twice then, and told
- * side by side. */
+/* The same of a command that can be asked what would be instead: it is made twice then, and told side by side. */
 int ls_run_made(ls_run *r, const ls_document *(*make)(ls_run *));
 
 /* The format that the ending of a file's name says; NULL: none. */
@@ -117,8 +115,7 @@ bool ls_gate_passes(ls_run *r);
 /* ask.c: ask what birds there are and how they are kept; false: the terminal ended. */
 bool ls_run_ask_kind(ls_run *r, ls_starter *is);
 
-/* Ask for each line of the file that is to be filled in (LS_STARTER_FILL). The file alone
- * remembers: it is read before and written as a whole after each answer, so that another run goes
- * on where one was left. When nothing is left it asks for the names of houses like the first, and
- * prints the estimate. Returns the exit code. */
+/* Ask for each line of the file that is to be filled in (LS_STARTER_FILL). The file alone remembers: it is read before
+ * and written as a whole after each answer, so that another run goes on where one was left. When nothing is left it
+ * asks for the names of houses like the first, and prints the estimate. Returns the exit code. */
 int ls_run_ask(ls_run *r, const char *path);

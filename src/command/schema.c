@@ -1,8 +1,6 @@
 #include "run.h"
 
-static int schema(ls_run *r) {
-    return ls_run_write(r, ls_farm_json_schema(r->arena, r->books.published));
-}
+static int schema(ls_run *r) { return ls_run_write(r, ls_farm_json_schema(r->arena, r->books.published)); }
 
 static const char *const formats[] = {"json", NULL};
 

@@ -38,14 +38,11 @@ static int print_promises(ls_run *r, const ls_tickets *t) {
                                                : "",
                          .worth = GIVEN(r, WORTH)};
     for (size_t i = 0; i < farm->buyers.n; i++)
-        if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text))
-            buyers[list.n++] = &farm->buyers.at[i];
+        if (buyer == NULL || ls_text_same(buyer, farm->buyers.at[i].name.text)) buyers[list.n++] = &farm->buyers.at[i];
     ls_handed *handed = ls_issue_slips_handed(r, &list);
     list.handed = handed;
     if (issue) code = ls_issue_slips(r, &list, buyers, handed, buyer != NULL);
-    return code != LS_DONE ? code
-                           : print(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)),
-                                   handed, list.n);
+    return code != LS_DONE ? code : print(r, ls_report_promises(ls_run_view(r), &list, ls_run_form(r)), handed, list.n);
 }
 
 /* A plan may have no load left and tickets to be taken back all the same. */
@@ -76,14 +73,12 @@ static int tickets(ls_run *r) {
     bool promise = GIVEN(r, PROMISE);
     for (size_t i = 0; promise && i < sizeof of_loads / sizeof *of_loads; i++)
         if (r->options->word[of_loads[i]] != NULL)
-            return MISUSE(r, "--%s is for tickets; --promise takes only --buyer",
-                          ls_option_at(of_loads[i])->name);
+            return MISUSE(r, "--%s is for tickets; --promise takes only --buyer", ls_option_at(of_loads[i])->name);
     if (!promise && GIVEN(r, WORTH)) return MISUSE(r, "--worth is for slips; add --promise");
     if (!ls_run_farm(r, r->operands, r->n)) return LS_MISTAKE;
     int code = check_issue(r);
     if (code != LS_DONE) return code;
-    if (!ls_run_log(r, LS_NO_DATE) || !may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r))
-        return LS_MISTAKE;
+    if (!ls_run_log(r, LS_NO_DATE) || !may_leave(r) || !ls_run_estimate(r) || !ls_run_agronomy(r)) return LS_MISTAKE;
     const ls_plan_sums *sums = ls_run_plan(r);
     if (sums == NULL) return LS_MISTAKE;
     const ls_tickets *t = ls_run_tickets(r, sums);
@@ -96,17 +91,16 @@ const ls_command ls_command_tickets = {
     .name = "tickets",
     .operands = "FILE...",
     .summary = "a ticket for each load, or a promise slip for each buyer",
-    .help =
-        "One ticket for each load of the plan, ready to print: for the driver, the loader and the "
-        "receiver. Text has a page a ticket, html two tickets to a letter page. --lot, --day, "
-        "--ticket and --buyer choose among the loads; those out of the stack have no day. With "
-        "--promise: a page for each buyer with the loads that can be promised today; --worth adds "
-        "what they are worth to the buyer, beside the price. Without --issue they are drafts, or "
-        "copies of what was issued. With --issue those that are new or changed are written into "
-        "the haul log and printed, and a first page lists the tickets to take back: what was "
-        "issued binds every later plan. littershed record --replaces N --tons 0 takes one back.",
-    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(ISSUE) | OPTION(PROMISE) | OPTION(WORTH) |
-               OPTION(LOT) | OPTION(DAY) | OPTION(TICKET) | OPTION(BUYER),
+    .help = "One ticket for each load of the plan, ready to print: for the driver, the loader and the "
+            "receiver. Text has a page a ticket, html two tickets to a letter page. --lot, --day, "
+            "--ticket and --buyer choose among the loads; those out of the stack have no day. With "
+            "--promise: a page for each buyer with the loads that can be promised today; --worth adds "
+            "what they are worth to the buyer, beside the price. Without --issue they are drafts, or "
+            "copies of what was issued. With --issue those that are new or changed are written into "
+            "the haul log and printed, and a first page lists the tickets to take back: what was "
+            "issued binds every later plan. littershed record --replaces N --tons 0 takes one back.",
+    .options = LS_OPTIONS_FIGURES | OPTION(FROM) | OPTION(ISSUE) | OPTION(PROMISE) | OPTION(WORTH) | OPTION(LOT) |
+               OPTION(DAY) | OPTION(TICKET) | OPTION(BUYER),
     .formats = formats,
     .exec = tickets,
 };

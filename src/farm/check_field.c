@@ -11,8 +11,7 @@ void ls_farm_check_order(ls_farm_reader *reader, void *section, bool clean) {
         LS_FARM_WRONG(reader, order->most.at, "write both in loads or both in tons",
                       "least and most of an order need the same unit");
     else if (order->least.value > order->most.value)
-        LS_FARM_WRONG(reader, order->least.at, "check both",
-                      "the least of this order is above its most");
+        LS_FARM_WRONG(reader, order->least.at, "check both", "the least of this order is above its most");
 }
 
 /* ---- a buyer without fields ---- */
@@ -52,23 +51,18 @@ void ls_farm_check_buyer(ls_farm_reader *reader, void *section, bool clean) {
 static bool counted(ls_count count) { return LS_GIVEN(count) && count.n >= 0; }
 
 /* A date of the crop that lies before the field opens. */
-static void check_after_opening(ls_farm_reader *reader, const ls_field *field, ls_day day,
-                                const char *what) {
+static void check_after_opening(ls_farm_reader *reader, const ls_field *field, ls_day day, const char *what) {
     if (ls_day_known(day) && field->open.days.from != LS_NO_DATE && day.day < field->open.days.from)
         LS_FARM_WRONG(reader, day.at, "check this date and the open days",
-                      "%s on %s, before the field opens for spreading", what,
-                      ls_date_iso(reader->arena, day.day));
+                      "%s on %s, before the field opens for spreading", what, ls_date_iso(reader->arena, day.day));
 }
 
 static void check_dates(ls_farm_reader *reader, const ls_field *field) {
     if (LS_GIVEN(field->days_before_planting) && !LS_GIVEN(field->planting))
-        LS_FARM_WRONG(reader, field->days_before_planting.at,
-                      "add the day, for example \"planting: 2026-04-10\"",
+        LS_FARM_WRONG(reader, field->days_before_planting.at, "add the day, for example \"planting: 2026-04-10\"",
                       "days_before_planting needs the day of planting");
-    if (ls_day_known(field->planting) && ls_day_known(field->harvest) &&
-        field->harvest.day <= field->planting.day)
-        LS_FARM_WRONG(reader, field->harvest.at, "check both dates",
-                      "this crop is harvested before it is planted");
+    if (ls_day_known(field->planting) && ls_day_known(field->harvest) && field->harvest.day <= field->planting.day)
+        LS_FARM_WRONG(reader, field->harvest.at, "check both dates", "this crop is harvested before it is planted");
     if (!LS_GIVEN(field->open)) return;
     check_after_opening(reader, field, field->harvest, "this crop is harvested");
     check_after_opening(reader, field, field->grazing, "animals come on");
@@ -114,8 +108,7 @@ static void check_days(ls_farm_reader *reader, ls_field *field) {
                       "days the plan asks for between",
                       "%s cannot be spread on any day: not before %s, and not after %s",
                       ls_farm_called(reader->arena, "field", field->name),
-                      ls_date_iso(reader->arena, field->allowed.from),
-                      ls_date_iso(reader->arena, field->allowed.to));
+                      ls_date_iso(reader->arena, field->allowed.from), ls_date_iso(reader->arena, field->allowed.to));
 }
 
 /* ---- years, crop, harvest ---- */
@@ -134,13 +127,12 @@ static void check_years(ls_farm_reader *reader, const ls_field *field) {
             LS_FARM_WRONG(reader, e->for_crop.at, "check both years",
                           "this litter was spread after the crop it was for");
         else if (fed >= year)
-            LS_FARM_WRONG(
-                reader, LS_GIVEN(e->for_crop) ? e->for_crop.at : e->year.at,
-                ls_arena_printf(reader->arena,
-                                "the litter now planned is for the crop of %ld; list here only "
-                                "litter for crops before it",
-                                year),
-                "earlier litter cannot be for the crop of %ld", fed);
+            LS_FARM_WRONG(reader, LS_GIVEN(e->for_crop) ? e->for_crop.at : e->year.at,
+                          ls_arena_printf(reader->arena,
+                                          "the litter now planned is for the crop of %ld; list here only "
+                                          "litter for crops before it",
+                                          year),
+                          "earlier litter cannot be for the crop of %ld", fed);
     }
 }
 
@@ -149,8 +141,7 @@ static const ls_figure *per_harvest(const ls_reference *r, const char *crop) {
     const ls_table *table;
     const ls_figure *figure = NULL;
     for (size_t i = 0; !figure && (table = ls_reference_at(r, i)) != NULL; i++)
-        if (strcmp(table->kind, "removal") == 0)
-            figure = ls_row_figure(ls_table_row(table, crop), "N");
+        if (strcmp(table->kind, "removal") == 0) figure = ls_row_figure(ls_table_row(table, crop), "N");
     return figure;
 }
 
@@ -163,15 +154,14 @@ static const char *harvest_unit(const ls_figure *figure) {
 /* A yield by weight of a crop that the tables count in bushels. */
 static void count_bushels(ls_farm_reader *reader, const char *crop, ls_quantity *yield) {
     ls_arena *a = reader->arena;
-    const ls_figure *weight = ls_row_figure(
-        ls_table_row(ls_reference_by_id(reader->reference, "bushel"), crop), "weight");
-    if (weight == NULL || !yield->form ||
-        !ls_dimension_same(yield->unit.dimension, ls_unit_of("lb/ac").dimension))
+    const ls_figure *weight =
+        ls_row_figure(ls_table_row(ls_reference_by_id(reader->reference, "bushel"), crop), "weight");
+    if (weight == NULL || !yield->form || !ls_dimension_same(yield->unit.dimension, ls_unit_of("lb/ac").dimension))
         return;
     double *readings = LS_NEW(a, double, yield->n);
     for (size_t i = 0; i < yield->n; i++) readings[i] = yield->readings[i] / weight->value;
-    yield->how = ls_arena_printf(a, "%s, a bushel at %s lb (common practice)", yield->text,
-                                 ls_number_text(a, weight->value, 3));
+    yield->how =
+        ls_arena_printf(a, "%s, a bushel at %s lb (common practice)", yield->text, ls_number_text(a, weight->value, 3));
     yield->value /= weight->value;
     yield->readings = readings;
     yield->unit = ls_unit_of("bu/ac");
@@ -187,35 +177,27 @@ static void check_crop(ls_farm_reader *reader, ls_field *field, bool clean) {
     }
     ls_dimension per_area = ls_unit_of("lb/ac").dimension;
     if (figure && field->yield.form &&
-        !ls_dimension_same(
-            ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
-        LS_FARM_WRONG(reader, field->yield.at,
-                      ls_arena_printf(reader->arena, "write it in %s/ac",
-                                      ls_unit_many(reader->arena, harvest_unit(figure))),
-                      "the tables count %s in %s, not in %s", crop, harvest_unit(figure),
-                      field->yield.unit.text);
-    if (clean && !LS_GIVEN(field->yield) &&
-        (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH))
+        !ls_dimension_same(ls_dimension_times(figure->unit.dimension, field->yield.unit.dimension, 1), per_area))
+        LS_FARM_WRONG(
+            reader, field->yield.at,
+            ls_arena_printf(reader->arena, "write it in %s/ac", ls_unit_many(reader->arena, harvest_unit(figure))),
+            "the tables count %s in %s, not in %s", crop, harvest_unit(figure), field->yield.unit.text);
+    if (clean && !LS_GIVEN(field->yield) && (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH))
         LS_FARM_WRONG(reader, field->at,
                       ls_arena_printf(reader->arena, "add it, for example \"yield: %s\"",
-                                      figure && strcmp(harvest_unit(figure), "bu") == 0
-                                          ? "165 bu/ac"
-                                          : "3.5 ton/ac"),
+                                      figure && strcmp(harvest_unit(figure), "bu") == 0 ? "165 bu/ac" : "3.5 ton/ac"),
                       "%s has no yield: what the crop removes bounds its phosphorus",
                       ls_farm_called(reader->arena, "field", field->name));
 }
 
 /* The crop as it came to be, against the crop as expected. */
 static void check_harvest(ls_farm_reader *reader, const ls_field *f) {
-    if (f->yield_got.form && f->yield.form &&
-        !ls_dimension_same(f->yield_got.unit.dimension, f->yield.unit.dimension))
+    if (f->yield_got.form && f->yield.form && !ls_dimension_same(f->yield_got.unit.dimension, f->yield.unit.dimension))
         LS_FARM_WRONG(reader, f->yield_got.at,
-                      ls_arena_printf(reader->arena, "write it in %s",
-                                      ls_unit_many(reader->arena, f->yield.unit.text)),
+                      ls_arena_printf(reader->arena, "write it in %s", ls_unit_many(reader->arena, f->yield.unit.text)),
                       "the yield that was harvested is not counted like the expected one");
     if (ls_day_known(f->planted) && ls_day_known(f->harvested) && f->harvested.day < f->planted.day)
-        LS_FARM_WRONG(reader, f->harvested.at, "check both dates",
-                      "%s was harvested before it was planted",
+        LS_FARM_WRONG(reader, f->harvested.at, "check both dates", "%s was harvested before it was planted",
                       ls_farm_called(reader->arena, "field", f->name));
 }
 
@@ -253,14 +235,12 @@ static const char *removal_tables(ls_farm_reader *reader, const char *crop) {
 
 /* A rating of high, and none, limit by what the crop removes. */
 static bool needs_removal(const ls_field *field) {
-    return field->crop.text &&
-           (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH);
+    return field->crop.text && (!field->phosphorus || field->phosphorus->rating.is == LS_RATING_HIGH);
 }
 
 void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
     const char *chosen = farm->tables ? farm->tables->removal.text : NULL;
-    const ls_table *table =
-        chosen ? ls_reference_table(reader->reference, "removal", chosen) : NULL;
+    const ls_table *table = chosen ? ls_reference_table(reader->reference, "removal", chosen) : NULL;
     for (size_t i = 0; i < farm->buyers.n; i++)
         for (size_t k = 0; k < farm->buyers.at[i].fields.n; k++) {
             const ls_field *field = &farm->buyers.at[i].fields.at[k];
@@ -269,14 +249,11 @@ void ls_farm_check_removal(ls_farm_reader *reader, const ls_farm *farm) {
             const char *others = removal_tables(reader, crop);
             if (!table && *others) continue;
             const char *hint =
-                *others ? ls_arena_printf(reader->arena,
-                                          "name one of these under tables, removal: %s", others)
+                *others ? ls_arena_printf(reader->arena, "name one of these under tables, removal: %s", others)
                         : "name the nearest crop that stands in a table of removal";
             LS_FARM_WRONG(reader, field->crop.at, hint,
                           "%s may take what the crop removes, and %s not say what %s removes",
                           ls_farm_called(reader->arena, "field", field->name),
-                          chosen ? ls_arena_printf(reader->arena, "table %s does", chosen)
-                                 : "the tables do",
-                          crop);
+                          chosen ? ls_arena_printf(reader->arena, "table %s does", chosen) : "the tables do", crop);
         }
 }

@@ -33,8 +33,7 @@ static bool within(const ls_house *house, ls_zone zone, double across) {
     ls_strip strips[2];
     size_t n = ls_house_strips(house, zone, strips);
     for (size_t i = 0; i < n; i++)
-        if (across >= strips[i].from * house->width.value &&
-            across <= strips[i].to * house->width.value * wall)
+        if (across >= strips[i].from * house->width.value && across <= strips[i].to * house->width.value * wall)
             return true;
     return false;
 }
@@ -53,14 +52,12 @@ static bool check_walls(ls_farm_reader *reader, const ls_house *house) {
                       "places count from the left wall and the front wall; check the numbers and "
                       "their unit",
                       "this reading is outside the house, which is %s ft %s",
-                      ls_number_text(a, wide ? house->width.value : house->length.value, 5),
-                      wide ? "wide" : "long");
+                      ls_number_text(a, wide ? house->width.value : house->length.value, 5), wide ? "wide" : "long");
     }
     return inside;
 }
 
-/* A part of the floor needs readings of its own: between those of others its depth would be made
- * up. */
+/* A part of the floor needs readings of its own: between those of others its depth would be made up. */
 static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zone) {
     const ls_depth_grid *g = house->measured->depth.grid;
     ls_arena *a = reader->arena;
@@ -69,12 +66,11 @@ static void check_part(ls_farm_reader *reader, const ls_house *house, ls_zone zo
         if (within(house, zone, g->across[k % g->across_n])) n++, deep += g->depth[k] > 0;
     if (n == 0)
         LS_FARM_WRONG(reader, g->file.at,
-                      ls_arena_printf(a, "by the shares of the floor it lies %s across",
-                                      strips_of(a, house, zone)),
+                      ls_arena_printf(a, "by the shares of the floor it lies %s across", strips_of(a, house, zone)),
                       "the grid has no reading on the %s", ls_zone_name((int)zone));
     else if (deep == 0)
-        LS_FARM_WRONG(reader, g->file.at, "check the column of depths",
-                      "every depth read on the %s is 0", ls_zone_name((int)zone));
+        LS_FARM_WRONG(reader, g->file.at, "check the column of depths", "every depth read on the %s is 0",
+                      ls_zone_name((int)zone));
 }
 
 static void check_grid(ls_farm_reader *reader, const ls_house *house) {
@@ -95,25 +91,20 @@ static const char *zones_of(ls_arena *a, const ls_house *house) {
 }
 
 /* Is a place on the floor that is named there at all? */
-static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, ls_place at,
-                       const char *what) {
+static void check_zone(ls_farm_reader *reader, const ls_house *house, int zone, ls_place at, const char *what) {
     ls_arena *a = reader->arena;
     if (ls_house_share(house, (ls_zone)zone) > 0) return;
     if (house->floor && zone == LS_FLOOR)
-        LS_FARM_WRONG(reader, at,
-                      ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
+        LS_FARM_WRONG(reader, at, ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house)),
                       "%s must be given by the parts of the floor", what);
     else
-        LS_FARM_WRONG(
-            reader, at,
-            house->floor
-                ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
-                : "add the parts of its floor, for example \"floor: {slats: 64 %, scratch: 36 %}\"",
-            "%s has no %s", ls_farm_called(a, "house", house->name), ls_zone_name(zone));
+        LS_FARM_WRONG(reader, at,
+                      house->floor ? ls_arena_printf(a, "its floor has the parts %s", zones_of(a, house))
+                                   : "add the parts of its floor, for example \"floor: {slats: 64 %, scratch: 36 %}\"",
+                      "%s has no %s", ls_farm_called(a, "house", house->name), ls_zone_name(zone));
 }
 
-static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_zoned *zoned,
-                        const char *what) {
+static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_zoned *zoned, const char *what) {
     bool any = false;
     for (int z = 1; z < LS_ZONES; z++) {
         if (!LS_GIVEN(zoned->of[z])) continue;
@@ -126,28 +117,24 @@ static bool check_zoned(ls_farm_reader *reader, const ls_house *house, const ls_
 static void check_zones(ls_farm_reader *reader, const ls_house *house, bool clean) {
     for (size_t i = 0; i < house->bedding.n; i++)
         if (house->bedding.at[i].zone.is)
-            check_zone(reader, house, house->bedding.at[i].zone.is, house->bedding.at[i].zone.at,
-                       "bedding");
+            check_zone(reader, house, house->bedding.at[i].zone.is, house->bedding.at[i].zone.at, "bedding");
     if (!house->measured) return;
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool survey = check_zoned(reader, house, &house->measured->depth, "depth");
     if (clean && house->measured->depth.grid) check_grid(reader, house);
     check_zoned(reader, house, &house->measured->density, "density");
     check_zoned(reader, house, &house->measured->moisture, "moisture");
-    for (int z = 1;
-         clean && survey && z < LS_ZONES && ls_diag_count(reader->diag, LS_ERROR) == before; z++)
+    for (int z = 1; clean && survey && z < LS_ZONES && ls_diag_count(reader->diag, LS_ERROR) == before; z++)
         if (ls_house_share(house, (ls_zone)z) > 0 && !LS_GIVEN(house->measured->depth.of[z]))
-            LS_FARM_WRONG(reader, house->measured->at,
-                          "a depth survey needs every part of the floor", "depth of %s is missing",
-                          ls_zone_name(z));
+            LS_FARM_WRONG(reader, house->measured->at, "a depth survey needs every part of the floor",
+                          "depth of %s is missing", ls_zone_name(z));
 }
 
 /* Was all litter of the house weighed, in one or by its sides? */
 static bool all_weighed(const ls_house *house) {
     if (house->measured && LS_GIVEN(house->measured->weighed)) return true;
     for (size_t i = 0; i < house->sides.n; i++)
-        if (!house->sides.at[i].measured || !LS_GIVEN(house->sides.at[i].measured->weighed))
-            return false;
+        if (!house->sides.at[i].measured || !LS_GIVEN(house->sides.at[i].measured->weighed)) return false;
     return house->sides.n > 0;
 }
 
@@ -197,10 +184,8 @@ static void check_floor_area(ls_farm_reader *reader, const ls_house *house) {
         const ls_quantity *area = &house->already_out.at[i].area;
         if (LS_GIVEN(*area) && !ls_dimension_none(area->unit.dimension) &&
             area->value > house->length.value * house->width.value * (1 + 1e-9))
-            LS_FARM_WRONG(
-                reader, area->at, "check the area and its unit",
-                "more than the whole floor, %s ft2",
-                ls_number_text(reader->arena, house->length.value * house->width.value, 6));
+            LS_FARM_WRONG(reader, area->at, "check the area and its unit", "more than the whole floor, %s ft2",
+                          ls_number_text(reader->arena, house->length.value * house->width.value, 6));
     }
 }
 
@@ -218,16 +203,14 @@ static void check_removals(ls_farm_reader *reader, const ls_house *house) {
     for (size_t i = 0; i < house->already_out.n; i++) {
         const ls_already_out *o = &house->already_out.at[i];
         if (o->at.line != 0 && !LS_GIVEN(o->date) && (!LS_GIVEN(o->times) || o->times.n == 1))
-            ls_farm_missing(reader, o->at, "this removal",
-                            ls_farm_key_of(&ls_farm_already_out, "date"), NULL);
+            ls_farm_missing(reader, o->at, "this removal", ls_farm_key_of(&ls_farm_already_out, "date"), NULL);
     }
 }
 
 static void check_code(ls_farm_reader *reader, const ls_house *house) {
     enum { LONGEST = 4 };
     const char *code = house->code.text;
-    if (code && (strlen(code) > LONGEST ||
-                 strspn(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != strlen(code)))
+    if (code && (strlen(code) > LONGEST || strspn(code, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") != strlen(code)))
         LS_FARM_WRONG(reader, house->code.at, "for example \"code: N\"",
                       "code takes one to four capital letters or digits");
 }

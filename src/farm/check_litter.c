@@ -2,8 +2,7 @@
 #include "reader.h"
 
 static bool has_bale(const ls_farm_reader *reader, const ls_name *material) {
-    const ls_row *row =
-        ls_table_row(ls_reference_table(reader->reference, "bedding", ""), material->text);
+    const ls_row *row = ls_table_row(ls_reference_table(reader->reference, "bedding", ""), material->text);
     return ls_row_figure(row, "bale") != NULL;
 }
 
@@ -23,8 +22,7 @@ static void check_by_depth(ls_farm_reader *reader, const ls_already_out *o) {
                       "add the area, for example \"area: 6000 ft2\" or \"area: 40 %\" of the floor",
                       "a depth taken out needs the area it was taken off");
     if (LS_GIVEN(o->area) && is_share(&o->area) && o->area.value > 1)
-        LS_FARM_WRONG(reader, o->area.at, "give its share of the whole floor",
-                      "the area is more than the floor: %s%%",
+        LS_FARM_WRONG(reader, o->area.at, "give its share of the whole floor", "the area is more than the floor: %s%%",
                       ls_number_text(reader->arena, 100 * o->area.value, 5));
 }
 
@@ -40,23 +38,18 @@ bool ls_taken_is_cake(const ls_already_out *taken, int bird) {
 
 void ls_farm_check_cleanout(ls_farm_reader *reader, void *section, bool clean) {
     const ls_cleanout *c = section;
-    if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed) && !LS_GIVEN(c->flocks) &&
-        !LS_GIVEN(c->from))
+    if (clean && !LS_GIVEN(c->bird_days) && !LS_GIVEN(c->feed) && !LS_GIVEN(c->flocks) && !LS_GIVEN(c->from))
         LS_FARM_WRONG(reader, c->at,
                       "add the flocks before it, for example \"flocks: 6\"; or of birds that "
                       "stayed the day they came: \"from: 2024-03-04\"; or \"feed: 300 ton\"; or "
                       "\"bird_days: 2280000\"",
                       "this last cleanout does not say what birds it is of");
     if (ls_day_known(c->from) && ls_day_known(c->date) && c->from.day >= c->date.day)
-        LS_FARM_WRONG(reader, c->from.at, "check both dates",
-                      "these birds came after that cleanout");
+        LS_FARM_WRONG(reader, c->from.at, "check both dates", "these birds came after that cleanout");
     for (size_t i = 0; i < c->cake.n; i++) {
         const ls_day *day = &c->cake.at[i].date;
-        if (LS_GIVEN(*day) && day->day != LS_NO_DATE && c->date.day != LS_NO_DATE &&
-            day->day > c->date.day)
-            LS_FARM_WRONG(reader, day->at,
-                          "what was taken out since stands under already_out of the house",
-                          "this was taken out after that cleanout, %s",
-                          ls_date_iso(reader->arena, c->date.day));
+        if (LS_GIVEN(*day) && day->day != LS_NO_DATE && c->date.day != LS_NO_DATE && day->day > c->date.day)
+            LS_FARM_WRONG(reader, day->at, "what was taken out since stands under already_out of the house",
+                          "this was taken out after that cleanout, %s", ls_date_iso(reader->arena, c->date.day));
     }
 }

@@ -8,9 +8,8 @@
 
 /* ---- names as parts of worksheet keys ---- */
 
-/* Parts that the program makes are either marked by a '-', which no slug has, or stand on this
- * list; a slug that would read like one of them gets a '_' at its end, which no other slug has. So
- * every name may be given. */
+/* Parts that the program makes are either marked by a '-', which no slug has, or stand on this list; a slug that would
+ * read like one of them gets a '_' at its end, which no other slug has. So every name may be given. */
 
 /* What stands in keys where a name may stand too: first, after a house, after a field. */
 static const char words[] =
@@ -30,9 +29,7 @@ static const char words[] =
     " value_per_ton volume water weighed wet whole_leasts widened width window worth"
     " years_of_removal yield ";
 
-static bool is_word(ls_arena *a, const char *slug) {
-    return strstr(words, ls_arena_printf(a, " %s ", slug)) != NULL;
-}
+static bool is_word(ls_arena *a, const char *slug) { return strstr(words, ls_arena_printf(a, " %s ", slug)) != NULL; }
 
 /* leads: of a house or buyer; else of a side. */
 static const char *key_part(ls_arena *a, const char *slug, bool leads) {
@@ -62,8 +59,7 @@ static const char *or_x(ls_arena *a, const char *code) {
 }
 
 const char *ls_lot_code(ls_arena *a, const ls_house *house, const ls_side *side) {
-    const char *of_house =
-        house->code.text != NULL ? house->code.text : code_of(a, house->name.text);
+    const char *of_house = house->code.text != NULL ? house->code.text : code_of(a, house->name.text);
     if (side == NULL) return or_x(a, of_house);
     const char *of_side = code_of(a, side->name.text);
     return house->code.text != NULL ? ls_arena_printf(a, "%s-%s", of_house, or_x(a, of_side))
@@ -84,22 +80,18 @@ static void check_told(ls_farm_reader *reader, const told_list *list, const char
     for (size_t i = 0; i < list->n; i++) {
         const told *one = &list->at[i], *other = &list->at[first[i]];
         if (one != other)
-            LS_FARM_WRONG(reader, one->at, hint,
-                          "%s and %s, at %s, would both be %s on tickets and in the haul log",
-                          one->name, other->name,
-                          ls_diag_where(reader->arena, reader->diag, other->at), one->called);
+            LS_FARM_WRONG(reader, one->at, hint, "%s and %s, at %s, would both be %s on tickets and in the haul log",
+                          one->name, other->name, ls_diag_where(reader->arena, reader->diag, other->at), one->called);
     }
 }
 
 /* Side NULL: the whole house. A thing without a name is noted elsewhere. */
-static void add_lot(ls_farm_reader *reader, told_list *list, const ls_house *h,
-                    const ls_side *side) {
+static void add_lot(ls_farm_reader *reader, told_list *list, const ls_house *h, const ls_side *side) {
     ls_arena *a = reader->arena;
     if (h->name.text == NULL || (side != NULL && side->name.text == NULL)) return;
-    *LS_PUSH(a, list) =
-        (told){side == NULL ? ls_arena_printf(a, "house \"%s\"", h->name.text)
-                            : ls_arena_printf(a, "side \"%s/%s\"", h->name.text, side->name.text),
-               ls_lot_code(a, h, side), side == NULL ? h->name.at : side->name.at};
+    *LS_PUSH(a, list) = (told){side == NULL ? ls_arena_printf(a, "house \"%s\"", h->name.text)
+                                            : ls_arena_printf(a, "side \"%s/%s\"", h->name.text, side->name.text),
+                               ls_lot_code(a, h, side), side == NULL ? h->name.at : side->name.at};
 }
 
 static void check_codes(ls_farm_reader *reader, const ls_farm *farm) {
@@ -109,20 +101,18 @@ static void check_codes(ls_farm_reader *reader, const ls_farm *farm) {
         for (size_t k = 0; k < h->sides.n; k++) add_lot(reader, &lots, h, &h->sides.at[k]);
         if (h->sides.n == 0) add_lot(reader, &lots, h, NULL);
     }
-    check_told(reader, &lots,
-               "give a house a code of its own, for example \"code: N2\", or a side another name");
+    check_told(reader, &lots, "give a house a code of its own, for example \"code: N2\", or a side another name");
 }
 
 static void check_places(ls_farm_reader *reader, const ls_farm *farm) {
     told_list fields = {0};
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
-            const ls_name *buyer = &farm->buyers.at[b].name,
-                          *name = &farm->buyers.at[b].fields.at[f].name;
+            const ls_name *buyer = &farm->buyers.at[b].name, *name = &farm->buyers.at[b].fields.at[f].name;
             if (buyer->text != NULL && name->text != NULL)
-                *LS_PUSH(reader->arena, &fields) = (told){
-                    ls_arena_printf(reader->arena, "field \"%s\"", name->text),
-                    ls_arena_printf(reader->arena, "%s/%s", buyer->text, name->text), name->at};
+                *LS_PUSH(reader->arena, &fields) =
+                    (told){ls_arena_printf(reader->arena, "field \"%s\"", name->text),
+                           ls_arena_printf(reader->arena, "%s/%s", buyer->text, name->text), name->at};
         }
     check_told(reader, &fields, "use a dash or a blank in place of a /");
 }
@@ -148,8 +138,7 @@ static const char *add(ls_farm_reader *reader, named_list *list, const ls_name *
 }
 
 /* Note all names that are not new; what: "house"; advice: what to do. */
-static void check(ls_farm_reader *reader, const named_list *list, const char *what,
-                  const char *advice) {
+static void check(ls_farm_reader *reader, const named_list *list, const char *what, const char *advice) {
     const size_t *first = ls_text_firsts(reader->arena, list->slugs.at, list->slugs.n);
     for (size_t i = 0; i < list->names.n; i++) {
         const ls_name *entry = list->names.at[i], *earlier = list->names.at[first[i]];
@@ -159,8 +148,7 @@ static void check(ls_farm_reader *reader, const named_list *list, const char *wh
         if (strcmp(entry->text, earlier->text) == 0)
             LS_FARM_WRONG(reader, entry->at, hint, "a second %s \"%s\"", what, entry->text);
         else
-            LS_FARM_WRONG(reader, entry->at, hint,
-                          "%s \"%s\" is too like \"%s\": only signs and capitals differ", what,
+            LS_FARM_WRONG(reader, entry->at, hint, "%s \"%s\" is too like \"%s\": only signs and capitals differ", what,
                           entry->text, earlier->text);
     }
 }
@@ -168,8 +156,7 @@ static void check(ls_farm_reader *reader, const named_list *list, const char *wh
 /* Lots are named HOUSE/SIDE. */
 static void refuse_slash(ls_farm_reader *reader, const ls_name *name, const char *what) {
     if (name->text && strchr(name->text, '/'))
-        LS_FARM_WRONG(reader, name->at, "use a dash or a blank",
-                      "the name of a %s must not hold a /", what);
+        LS_FARM_WRONG(reader, name->at, "use a dash or a blank", "the name of a %s must not hold a /", what);
 }
 
 static void check_house(ls_farm_reader *reader, ls_house *house) {

@@ -1,5 +1,4 @@
-/* The nitrogen a crop needs by the tables: which row is a field's, and what is asked for where none
- * can be told. */
+/* The nitrogen a crop needs by the tables: which row is a field's, and what is asked for where none can be told. */
 #include "reader.h"
 
 #include <string.h>
@@ -48,8 +47,8 @@ static void choose(ls_arena *a, ls_crop_need *n, const ls_table *t, const char *
     }
 }
 
-ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm *farm,
-                               const ls_buyer *b, const ls_field *f) {
+ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm *farm, const ls_buyer *b,
+                               const ls_field *f) {
     const ls_table *t = ls_reference_table(r, "need", "");
     ls_crop_need n = {.crop = crop_of(a, f), .state = b->state.text};
     const ls_row *plain = ls_table_row(t, n.crop);
@@ -58,8 +57,7 @@ ls_crop_need ls_farm_crop_need(ls_arena *a, const ls_reference *r, const ls_farm
     for (size_t i = 0; i < t->n; i++) add_state(a, &n, &t->rows[i]);
     if (!n.state && (plain || n.states.n == 0)) n.state = word(plain, "state", nowhere);
     choose(a, &n, t, f->grown.text);
-    if (plain && plain->own && is_of(plain, n.crop))
-        n.row = plain; /* the farm's own serves wherever the field lies */
+    if (plain && plain->own && is_of(plain, n.crop)) n.row = plain; /* the farm's own serves wherever the field lies */
     return n;
 }
 
@@ -70,8 +68,8 @@ static const char *amount(ls_arena *a, const ls_row *row) {
     const ls_figure *least = ls_row_figure(row, "per_bu"), *most = ls_row_figure(row, "most");
     if (!least) least = ls_row_figure(row, "least");
     const char *to = most ? ls_number_text(a, most->value / most->unit.factor, 4) : "";
-    return ls_arena_printf(a, "%s%s%s %s", ls_number_text(a, least->value / least->unit.factor, 4),
-                           most ? " to " : "", to, least->unit.text);
+    return ls_arena_printf(a, "%s%s%s %s", ls_number_text(a, least->value / least->unit.factor, 4), most ? " to " : "",
+                           to, least->unit.text);
 }
 
 static const char *choices(ls_arena *a, const ls_crop_need *n) {
@@ -91,11 +89,9 @@ static const char *choices(ls_arena *a, const ls_crop_need *n) {
 static void ask(ls_farm_reader *reader, const ls_field *f, const ls_crop_need *n) {
     ls_arena *a = reader->arena;
     const char *states = ls_farm_joined(a, n->states.at, n->states.n), *hint = OWN_FIGURE;
-    bool choose = n->choices.n > 0, wrong = choose && f->grown.text,
-         named = n->state && strcmp(n->state, nowhere) != 0;
+    bool choose = n->choices.n > 0, wrong = choose && f->grown.text, named = n->state && strcmp(n->state, nowhere) != 0;
     if (choose)
-        hint =
-            ls_arena_printf(a, OWN_FIGURE ", or how it is grown, one of these: %s", choices(a, n));
+        hint = ls_arena_printf(a, OWN_FIGURE ", or how it is grown, one of these: %s", choices(a, n));
     else if (!n->state)
         hint = ls_arena_printf(a,
                                OWN_FIGURE ", or \"state: ...\" for the buyer or the farm, one of "
@@ -103,10 +99,9 @@ static void ask(ls_farm_reader *reader, const ls_field *f, const ls_crop_need *n
                                states);
     else if (n->states.n > 0)
         hint = ls_arena_printf(a, OWN_FIGURE "; there are figures for %s", states);
-    LS_FARM_WRONG(reader, wrong ? f->grown.at : f->crop.at, hint,
-                  "%s has no nitrogen, and %s %s%s%s needs%s", ls_farm_called(a, "field", f->name),
-                  wrong || (n->state && !choose) ? "no table says what" : "what", n->crop,
-                  named ? " in " : "", named ? n->state : "",
+    LS_FARM_WRONG(reader, wrong ? f->grown.at : f->crop.at, hint, "%s has no nitrogen, and %s %s%s%s needs%s",
+                  ls_farm_called(a, "field", f->name), wrong || (n->state && !choose) ? "no table says what" : "what",
+                  n->crop, named ? " in " : "", named ? n->state : "",
                   wrong       ? ", grown like this"
                   : choose    ? " depends on how it is grown"
                   : !n->state ? " depends on the state"
@@ -120,17 +115,14 @@ static void check_yield(ls_farm_reader *reader, const ls_field *f, const ls_row 
     const char *who = ls_farm_called(a, "field", f->name);
     if (!low && !ls_row_figure(row, "per_bu")) return;
     const char *unit = low ? low->unit.text : "bu/ac",
-               *least = ls_unit_amount(
-                   a, low ? ls_number_text(a, low->value / low->unit.factor, 4) : "165", unit);
+               *least = ls_unit_amount(a, low ? ls_number_text(a, low->value / low->unit.factor, 4) : "165", unit);
     if (!LS_GIVEN(f->yield))
         LS_FARM_WRONG(reader, f->at, ls_arena_printf(a, "add it, for example \"yield: %s\"", least),
                       "%s has no yield: the crop table gives nitrogen by yield", who);
     else if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of(unit).dimension))
-        LS_FARM_WRONG(reader, f->yield.at, OWN_FIGURE,
-                      "%s: the crop table gives nitrogen by a yield in %s", who, unit);
+        LS_FARM_WRONG(reader, f->yield.at, OWN_FIGURE, "%s: the crop table gives nitrogen by a yield in %s", who, unit);
     else if (low && !ls_row_figure(row, "yield_most") && f->yield.value < low->value)
-        LS_FARM_WRONG(reader, f->yield.at, OWN_FIGURE,
-                      "%s: the crop table's nitrogen is for %s or more", who, least);
+        LS_FARM_WRONG(reader, f->yield.at, OWN_FIGURE, "%s: the crop table's nitrogen is for %s or more", who, least);
 }
 
 static bool is_misspelt(const ls_name *name) { return LS_GIVEN(*name) && !name->text; }

@@ -20,8 +20,7 @@ void ls_farm_check_fertilized(ls_farm_reader *reader, void *section, bool clean)
     ls_fertilized *f = section;
     (void)clean;
     if (!LS_GIVEN(f->product) && f->grade.text && !read_grade(f->grade.text, f->holds))
-        LS_FARM_WRONG(reader, f->grade.at,
-                      "write the percent of N, P2O5 and K2O as on the bag: \"grade: 18-46-0\"",
+        LS_FARM_WRONG(reader, f->grade.at, "write the percent of N, P2O5 and K2O as on the bag: \"grade: 18-46-0\"",
                       "\"%s\" is not a grade", f->grade.text);
 }
 
@@ -45,8 +44,8 @@ static bool has_rates(const ls_reference *r, const char *crop, const char *nutri
         size_t n = strlen(crop), m = strlen(nutrient);
         for (size_t k = 0; strcmp(t->kind, "recommended") == 0 && k < t->n; k++) {
             const char *row = t->rows[k].name;
-            if (strncmp(row, crop, n) == 0 && row[n] == ' ' &&
-                strncmp(row + n + 1, nutrient, m) == 0 && row[n + 1 + m] == ' ')
+            if (strncmp(row, crop, n) == 0 && row[n] == ' ' && strncmp(row + n + 1, nutrient, m) == 0 &&
+                row[n + 1 + m] == ' ')
                 return true;
         }
     }
@@ -55,10 +54,9 @@ static bool has_rates(const ls_reference *r, const char *crop, const char *nutri
 
 /* Would a need be read off the soil test by the soil table? */
 static bool wants_class(const ls_reference *r, const ls_field *f) {
-    return f->crop.text && ((!LS_GIVEN(f->phosphate) && !LS_GIVEN(f->soil->P_class) &&
-                             has_rates(r, f->crop.text, "P2O5")) ||
-                            (!LS_GIVEN(f->potash) && !LS_GIVEN(f->soil->K_class) &&
-                             has_rates(r, f->crop.text, "K2O")));
+    return f->crop.text &&
+           ((!LS_GIVEN(f->phosphate) && !LS_GIVEN(f->soil->P_class) && has_rates(r, f->crop.text, "P2O5")) ||
+            (!LS_GIVEN(f->potash) && !LS_GIVEN(f->soil->K_class) && has_rates(r, f->crop.text, "K2O")));
 }
 
 static void check_method(ls_farm_reader *reader, const ls_table *soil, const ls_field *f) {
@@ -68,13 +66,12 @@ static void check_method(ls_farm_reader *reader, const ls_table *soil, const ls_
     if (!method || !classed || !wants_class(reader->reference, f) ||
         strcmp(ls_text_slug(a, method), ls_text_slug(a, classed)) == 0)
         return;
-    ls_diag_add(
-        reader->diag, LS_WARNING, f->soil->method.at,
-        "add what the laboratory recommends, as phosphate: and potash:. Or add the class its "
-        "report prints, as P_class: and K_class:. Or name a soil table of that method",
-        "the soil classes of %s are for %s, not for %s: no phosphate or potash need is "
-        "read from this test",
-        soil->name, classed, method);
+    ls_diag_add(reader->diag, LS_WARNING, f->soil->method.at,
+                "add what the laboratory recommends, as phosphate: and potash:. Or add the class its "
+                "report prints, as P_class: and K_class:. Or name a soil table of that method",
+                "the soil classes of %s are for %s, not for %s: no phosphate or potash need is "
+                "read from this test",
+                soil->name, classed, method);
 }
 
 /* ---- the tables the farm names ---- */
@@ -90,19 +87,16 @@ static void check_shares(ls_farm_reader *reader, const ls_name *chosen) {
     if (t == NULL || has_shares(t)) return;
     ls_text *others = ls_text_new(reader->arena);
     for (size_t i = 0; ls_reference_at(r, i) != NULL; i++)
-        if (strcmp(ls_reference_at(r, i)->kind, "nitrogen") == 0 &&
-            has_shares(ls_reference_at(r, i)))
+        if (strcmp(ls_reference_at(r, i)->kind, "nitrogen") == 0 && has_shares(ls_reference_at(r, i)))
             ls_text_addf(others, "%s%s", others->n > 0 ? ", " : "", ls_reference_at(r, i)->name);
-    LS_FARM_WRONG(
-        reader, chosen->at,
-        ls_arena_printf(reader->arena, "these say it: %s; left out, all of both counts", others->s),
-        "the table %s does not say how much phosphate and potash counts", chosen->text);
+    LS_FARM_WRONG(reader, chosen->at,
+                  ls_arena_printf(reader->arena, "these say it: %s; left out, all of both counts", others->s),
+                  "the table %s does not say how much phosphate and potash counts", chosen->text);
 }
 
 void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm) {
     if (farm->tables == NULL) return;
-    if (farm->tables->phosphate_and_potash.text)
-        check_shares(reader, &farm->tables->phosphate_and_potash);
+    if (farm->tables->phosphate_and_potash.text) check_shares(reader, &farm->tables->phosphate_and_potash);
     const char *chosen = farm->tables->soil.text;
     const ls_table *soil = chosen ? ls_reference_table(reader->reference, "soil", chosen) : NULL;
     for (size_t i = 0; soil && i < farm->buyers.n; i++)
@@ -119,7 +113,6 @@ size_t ls_crop_names(ls_arena *a, const char *crop, const char *names[LS_CROP_NA
     bool cut = length > h && strcmp(crop + length - h, hay) == 0;
     names[n++] = crop;
     if (grazed) names[n++] = ls_arena_printf(a, "%.*s hay", (int)(length - p), crop);
-    if ((grazed || cut) && (strstr(crop, "grass") != NULL || strstr(crop, "fescue") != NULL))
-        names[n++] = "grass hay";
+    if ((grazed || cut) && (strstr(crop, "grass") != NULL || strstr(crop, "fescue") != NULL)) names[n++] = "grass hay";
     return n;
 }

@@ -7,8 +7,7 @@ void ls_farm_check_rate(ls_farm_reader *reader, void *section, bool clean) {
     if (rate->least.form && rate->most.form && rate->least.value > rate->most.value)
         LS_FARM_WRONG(reader, rate->least.at, "check both", "the least rate is above the most");
     else if (rate->step.form && rate->most.form && rate->step.value > rate->most.value)
-        LS_FARM_WRONG(reader, rate->step.at, "check both",
-                      "the step is larger than the highest rate");
+        LS_FARM_WRONG(reader, rate->step.at, "check both", "the step is larger than the highest rate");
 }
 
 /* ---- trucks ---- */
@@ -18,30 +17,24 @@ static void check_weights(ls_farm_reader *reader, const ls_truck *t) {
     if (!LS_GIVEN(t->payload) && tare != gross)
         LS_FARM_WRONG(reader, tare ? t->tare.at : t->gross.at,
                       "tare is the truck's weight empty, gross the most it may weigh loaded",
-                      "a truck without payload needs %s beside %s", tare ? "gross" : "tare",
-                      tare ? "tare" : "gross");
+                      "a truck without payload needs %s beside %s", tare ? "gross" : "tare", tare ? "tare" : "gross");
     else if (!LS_GIVEN(t->payload) && !gross)
-        ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(reader->section, "payload"),
-                        NULL);
+        ls_farm_missing(reader, t->at, "this truck", ls_farm_key_of(reader->section, "payload"), NULL);
     else if (t->gross.form && t->tare.form && t->gross.value < t->tare.value + 1000)
-        LS_FARM_WRONG(reader, t->gross.at, "check both",
-                      "gross less tare leaves less than 1,000 lb for the load");
+        LS_FARM_WRONG(reader, t->gross.at, "check both", "gross less tare leaves less than 1,000 lb for the load");
 }
 
 static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
     if (t->axles.n == 1)
-        LS_FARM_WRONG(reader, t->axles.at[0].at, "name them all from front to back",
-                      "a truck has more than one axle");
+        LS_FARM_WRONG(reader, t->axles.at[0].at, "name them all from front to back", "a truck has more than one axle");
     for (size_t i = 0; i < t->axles.n; i++) {
         const ls_axle *axle = &t->axles.at[i];
         if (i == 0 && LS_GIVEN(axle->spacing))
-            LS_FARM_WRONG(reader, axle->spacing.at,
-                          "spacing is the distance from the axle before it",
+            LS_FARM_WRONG(reader, axle->spacing.at, "spacing is the distance from the axle before it",
                           "the first axle has no spacing");
         if (i > 0 && !LS_GIVEN(axle->spacing))
-            LS_FARM_WRONG(
-                reader, axle->at, "for example \"spacing: 15 ft\"",
-                "an axle after the first needs spacing, the distance from the one before");
+            LS_FARM_WRONG(reader, axle->at, "for example \"spacing: 15 ft\"",
+                          "an axle after the first needs spacing, the distance from the one before");
     }
 }
 
@@ -49,12 +42,10 @@ static void check_axles(ls_farm_reader *reader, const ls_truck *t) {
 static void check_runs(ls_farm_reader *reader, ls_truck *t) {
     for (size_t i = 0; i < t->runs.n; i++) {
         const ls_spreader_run *run = &t->runs.at[i];
-        if (LS_GIVEN(run->distance) && !LS_GIVEN(run->tarp) && !LS_GIVEN(run->swath) &&
-            !LS_GIVEN(t->swath))
+        if (LS_GIVEN(run->distance) && !LS_GIVEN(run->tarp) && !LS_GIVEN(run->swath) && !LS_GIVEN(t->swath))
             LS_FARM_WRONG(reader, run->distance.at, "for example \"swath: 32 ft\"",
                           "a run over a distance needs the width of the pass");
-        if (ls_day_known(run->date) &&
-            (!ls_day_known(t->calibrated) || run->date.day > t->calibrated.day))
+        if (ls_day_known(run->date) && (!ls_day_known(t->calibrated) || run->date.day > t->calibrated.day))
             t->calibrated = run->date;
     }
 }
@@ -72,8 +63,7 @@ void ls_farm_check_truck(ls_farm_reader *reader, void *section, bool clean) {
 }
 
 /* All fields of the farm, for "did you mean"; is one of that name? */
-static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *name,
-                      ls_farm_names *names) {
+static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *name, ls_farm_names *names) {
     bool has = false;
     for (size_t b = 0; b < farm->buyers.n; b++)
         for (size_t f = 0; f < farm->buyers.at[b].fields.n; f++) {
@@ -88,8 +78,7 @@ static bool has_field(ls_farm_reader *reader, const ls_farm *farm, const char *n
 /* A file of houses alone has nowhere to spread, and yards ask for no spreader. */
 static void warn_all_on_road(ls_farm_reader *reader, const ls_farm *farm) {
     size_t with_fields = 0;
-    for (size_t i = 0; i < farm->buyers.n; i++)
-        with_fields += !ls_buyer_is_yard(&farm->buyers.at[i]);
+    for (size_t i = 0; i < farm->buyers.n; i++) with_fields += !ls_buyer_is_yard(&farm->buyers.at[i]);
     for (size_t i = 0; i < farm->trucks.n; i++)
         if (farm->trucks.at[i].only.is != LS_ONLY_ROAD) return;
     if (with_fields > 0 && farm->trucks.n > 0)
@@ -106,8 +95,7 @@ void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
             ls_farm_names names = {0};
             if (name->text != NULL && !has_field(reader, farm, name->text, &names))
                 LS_FARM_WRONG(reader, name->at,
-                              ls_farm_suggest(reader->arena, name->text, names.at, names.n,
-                                              "write one of these"),
+                              ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
                               "no field is called \"%s\"", name->text);
         }
     warn_all_on_road(reader, farm);
@@ -117,10 +105,9 @@ void ls_farm_check_truck_fields(ls_farm_reader *reader, const ls_farm *farm) {
 
 void ls_farm_check_out(ls_farm_reader *reader, void *section, bool clean) {
     const ls_out *out = section;
-    if (clean && (out->until.day < out->from.day ||
-                  (out->until.day == out->from.day && out->until.minute <= out->from.minute)))
-        LS_FARM_WRONG(reader, out->until.at,
-                      "for example \"from: 2026-02-16T11:00, until: 2026-02-16T15:30\"",
+    if (clean &&
+        (out->until.day < out->from.day || (out->until.day == out->from.day && out->until.minute <= out->from.minute)))
+        LS_FARM_WRONG(reader, out->until.at, "for example \"from: 2026-02-16T11:00, until: 2026-02-16T15:30\"",
                       "until is not after from: nothing would be out");
 }
 
@@ -131,8 +118,7 @@ static ls_farm_names may_be_out(ls_farm_reader *reader, const ls_farm *farm) {
     *LS_PUSH(reader->arena, &names) = "slat hands";
     for (size_t i = 0; i < farm->trucks.n; i++)
         for (long k = 1; k <= farm->trucks.at[i].count.n; k++)
-            *LS_PUSH(reader->arena, &names) =
-                ls_farm_truck_called(reader->arena, &farm->trucks.at[i], k);
+            *LS_PUSH(reader->arena, &names) = ls_farm_truck_called(reader->arena, &farm->trucks.at[i], k);
     return names;
 }
 
@@ -143,24 +129,21 @@ static void find_out(ls_farm_reader *reader, const ls_farm *farm, ls_out *out) {
     if (k == names.n) {
         const char *one = ls_arena_printf(reader->arena, "%s 1", out->what.text);
         if (ls_farm_holds(&names, one))
-            LS_FARM_WRONG(reader, out->what.at,
-                          ls_arena_printf(reader->arena, "for example \"what: %s\"", one),
+            LS_FARM_WRONG(reader, out->what.at, ls_arena_printf(reader->arena, "for example \"what: %s\"", one),
                           "there is more than one \"%s\": name which", out->what.text);
         else
             LS_FARM_WRONG(reader, out->what.at,
-                          ls_farm_suggest(reader->arena, out->what.text, names.at, names.n,
-                                          "write one of these"),
+                          ls_farm_suggest(reader->arena, out->what.text, names.at, names.n, "write one of these"),
                           "nothing here is called \"%s\"", out->what.text);
         return;
     }
     for (size_t other = k + 1; other < names.n; other++)
         if (ls_text_same(out->what.text, names.at[other]))
-            LS_FARM_WRONG(reader, out->what.at, "give one of them another name",
-                          "\"%s\" is the name of two here", out->what.text);
+            LS_FARM_WRONG(reader, out->what.at, "give one of them another name", "\"%s\" is the name of two here",
+                          out->what.text);
     out->is = k == 0 ? LS_OUT_LOADER : k == 1 ? LS_OUT_HANDS : LS_OUT_TRUCK;
     out->number = (long)k - 1;
-    for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n;
-         out->truck++)
+    for (; out->is == LS_OUT_TRUCK && out->number > farm->trucks.at[out->truck].count.n; out->truck++)
         out->number -= farm->trucks.at[out->truck].count.n;
     const ls_day *arrives = &farm->crew->arrives;
     if (LS_GIVEN(*arrives) && LS_GIVEN(out->until) && out->until.day < arrives->day)
@@ -181,8 +164,7 @@ static ls_farm_names sides_of(ls_farm_reader *reader, const ls_farm *farm) {
             const char *side = k < h->sides.n ? h->sides.at[k].name.text : NULL;
             if (h->name.text != NULL)
                 *LS_PUSH(reader->arena, &names) =
-                    side == NULL ? h->name.text
-                                 : ls_arena_printf(reader->arena, "%s/%s", h->name.text, side);
+                    side == NULL ? h->name.text : ls_arena_printf(reader->arena, "%s/%s", h->name.text, side);
         }
     return names;
 }
@@ -197,10 +179,9 @@ void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
         size_t k = 0;
         while (name->text != NULL && k < names.n && !ls_text_same(name->text, names.at[k])) k++;
         if (name->text != NULL && k == names.n)
-            LS_FARM_WRONG(
-                reader, name->at,
-                ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
-                "no side is called \"%s\"", name->text);
+            LS_FARM_WRONG(reader, name->at,
+                          ls_farm_suggest(reader->arena, name->text, names.at, names.n, "write one of these"),
+                          "no side is called \"%s\"", name->text);
         if (name->text == NULL || k == names.n) return;
         named[k]++;
     }
@@ -208,8 +189,7 @@ void ls_farm_check_turns(ls_farm_reader *reader, const ls_farm *farm) {
         if (named[k] != 1)
             LS_FARM_WRONG(reader, farm->crew->order.at[0].name.at,
                           "name every side once, for example \"order: [North/left, North/right]\"",
-                          "order names \"%s\" %s", names.at[k],
-                          named[k] == 0 ? "nowhere" : "more than once");
+                          "order names \"%s\" %s", names.at[k], named[k] == 0 ? "nowhere" : "more than once");
 }
 
 void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
@@ -217,8 +197,7 @@ void ls_farm_check_crew(ls_farm_reader *reader, void *section, bool clean) {
     const ls_crew *crew = section;
     (void)clean;
     if (crew->days_off == ALL_DAYS)
-        LS_FARM_WRONG(reader, crew->at, "leave a weekday to work on",
-                      "days_off names every day of the week");
+        LS_FARM_WRONG(reader, crew->at, "leave a weekday to work on", "days_off names every day of the week");
     if (LS_GIVEN(crew->starts) && crew->hours.form &&
         (double)crew->starts.minute + crew->hours.value * MINUTES > MINUTES + 1e-6)
         LS_FARM_WRONG(reader, crew->starts.at, "begin earlier or work fewer hours",

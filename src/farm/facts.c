@@ -10,13 +10,11 @@ bool ls_farm_is_quarantined(const ls_farm *farm) {
 
 int ls_farm_year(const ls_farm *farm) {
     int last = 0;
-    if (farm->crew != NULL && LS_GIVEN(farm->crew->arrives))
-        return ls_date_year(farm->crew->arrives.day);
+    if (farm->crew != NULL && LS_GIVEN(farm->crew->arrives)) return ls_date_year(farm->crew->arrives.day);
     for (size_t i = 0; i < farm->houses.n; i++)
         for (size_t k = 0; k < farm->houses.at[i].flocks.n; k++) {
             const ls_day *removed = &farm->houses.at[i].flocks.at[k].removed;
-            if (LS_GIVEN(*removed) && ls_date_year(removed->day) > last)
-                last = ls_date_year(removed->day);
+            if (LS_GIVEN(*removed) && ls_date_year(removed->day) > last) last = ls_date_year(removed->day);
         }
     return last;
 }
@@ -53,9 +51,8 @@ double ls_truck_payload(const ls_truck *t) {
 
 bool ls_field_is_named(const char *name, const ls_buyer *buyer, const ls_field *field) {
     size_t n = buyer->name.text == NULL ? 0 : strlen(buyer->name.text);
-    return ls_text_same(name, field->name.text) ||
-           (n > 0 && strncmp(name, buyer->name.text, n) == 0 && name[n] == '/' &&
-            ls_text_same(name + n + 1, field->name.text));
+    return ls_text_same(name, field->name.text) || (n > 0 && strncmp(name, buyer->name.text, n) == 0 &&
+                                                    name[n] == '/' && ls_text_same(name + n + 1, field->name.text));
 }
 
 bool ls_truck_spreads_on(const ls_truck *truck, const ls_buyer *buyer, const ls_field *field) {
@@ -83,8 +80,7 @@ const ls_truck *ls_farm_truck_named(const ls_farm *f, const char *name) {
     const ls_truck *one = NULL;
     for (size_t i = 0; i < f->trucks.n; i++) {
         const ls_truck *truck = &f->trucks.at[i];
-        if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name))
-            return truck;
+        if (ls_text_same(truck->name.text, name) || ls_text_same(truck->formerly.text, name)) return truck;
         one = ls_farm_truck_number(truck, name) > 0 ? truck : one;
     }
     return one;

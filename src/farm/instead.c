@@ -11,8 +11,8 @@ typedef struct {
 
 static const char remove_key[] = "remove";
 
-static ls_node *laid(laying *l, const ls_farm_section *section, const char *under,
-                     const ls_node *base, const ls_node *change);
+static ls_node *laid(laying *l, const ls_farm_section *section, const char *under, const ls_node *base,
+                     const ls_node *change);
 
 /* ---- what is changed, in words ---- */
 
@@ -21,8 +21,7 @@ static const char *told(ls_arena *a, const ls_node *node) {
     if (node->kind == LS_SCALAR) return node->text;
     ls_text_add(t, node->kind == LS_MAPPING ? "{" : "[");
     for (size_t i = 0; i < node->n; i++)
-        ls_text_addf(t, "%s%s%s%s", i > 0 ? ", " : "",
-                     node->kind == LS_MAPPING ? node->keys[i]->text : "",
+        ls_text_addf(t, "%s%s%s%s", i > 0 ? ", " : "", node->kind == LS_MAPPING ? node->keys[i]->text : "",
                      node->kind == LS_MAPPING ? ": " : "", told(a, node->items[i]));
     ls_text_add(t, node->kind == LS_MAPPING ? "}" : "]");
     return t->s;
@@ -86,8 +85,7 @@ static void drop_key(laying *l, const char *under, ls_node *base, const ls_node 
         return;
     }
     for (size_t k = 0; k < base->n; k++) keys[k] = base->keys[k]->text;
-    LS_FARM_WRONG(l->reader, name->at,
-                  ls_farm_suggest(a, name->text, keys, base->n, "keys that stand there"),
+    LS_FARM_WRONG(l->reader, name->at, ls_farm_suggest(a, name->text, keys, base->n, "keys that stand there"),
                   "nothing to remove: there is no \"%s\" in %s", name->text,
                   under[0] == '\0' ? "the farm files" : under);
 }
@@ -114,12 +112,9 @@ static bool is_whole(const ls_farm_section *section, const ls_node *item) {
     return true;
 }
 
-static void refuse_unknown(laying *l, const ls_farm_section *section, const ls_node *list,
-                           const ls_node *name) {
-    LS_FARM_WRONG(l->reader, name->at,
-                  ls_farm_node_names(l->reader->arena, list, name->text, "there are"),
-                  "there is no %s \"%s\" to change, and a new one needs more keys", section->name,
-                  name->text);
+static void refuse_unknown(laying *l, const ls_farm_section *section, const ls_node *list, const ls_node *name) {
+    LS_FARM_WRONG(l->reader, name->at, ls_farm_node_names(l->reader->arena, list, name->text, "there are"),
+                  "there is no %s \"%s\" to change, and a new one needs more keys", section->name, name->text);
 }
 
 static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, ls_node *item) {
@@ -127,8 +122,8 @@ static void lay_item(laying *l, const ls_farm_section *section, ls_node *list, l
     const ls_node *name = ls_farm_node_name(item);
     size_t i = ls_farm_node_named(list, name ? name->text : NULL);
     if (name == NULL) {
-        LS_FARM_WRONG(l->reader, item->at, "begin it with \"name: ...\"",
-                      "which %s is to change is not named", section->name);
+        LS_FARM_WRONG(l->reader, item->at, "begin it with \"name: ...\"", "which %s is to change is not named",
+                      section->name);
         return;
     }
     const char *called = ls_arena_printf(a, "%s %s", section->name, name->text);
@@ -166,14 +161,13 @@ static bool is_named_before(const ls_node *list, size_t i) {
     return name != NULL && ls_farm_node_named(list, name->text) < i;
 }
 
-static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_node *base,
-                         const ls_node *change) {
+static ls_node *lay_list(laying *l, const ls_farm_section *section, const ls_node *base, const ls_node *change) {
     const ls_node *from = as_list(l, change);
     ls_node *list = ls_farm_node_copy(l->reader->arena, as_list(l, base), from->n);
     for (size_t i = 0; i < from->n; i++)
         if (is_named_before(from, i))
-            LS_FARM_WRONG(l->reader, from->items[i]->at, "put its keys together",
-                          "this %s is changed twice", section->name);
+            LS_FARM_WRONG(l->reader, from->items[i]->at, "put its keys together", "this %s is changed twice",
+                          section->name);
         else
             lay_item(l, section, list, from->items[i]);
     return list;
@@ -195,8 +189,7 @@ static bool key_by_key(const ls_farm_key *key, const ls_node *base, const ls_nod
     return true;
 }
 
-static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, ls_node *base,
-                          ls_node *change) {
+static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, ls_node *base, ls_node *change) {
     if (key->kind == LS_FARM_SECTIONS && ls_farm_key_of(key->section, "name") != NULL)
         return lay_list(l, key->section, base, change);
     if (key_by_key(key, base, change)) return laid(l, key->section, under, base, change);
@@ -206,26 +199,25 @@ static ls_node *lay_value(laying *l, const ls_farm_key *key, const char *under, 
 
 static bool names_a_file(const ls_farm_key *key) {
     const ls_farm_section *section = key->section;
-    return key->names != 0 || (section != NULL && section->only != NULL &&
-                               ls_farm_key_of(section, section->only)->names != 0);
+    return key->names != 0 ||
+           (section != NULL && section->only != NULL && ls_farm_key_of(section, section->only)->names != 0);
 }
 
 /* One key of the change laid over a mapping that has room for it. */
-static void lay_entry(laying *l, const ls_farm_section *section, const char *under, ls_node *base,
-                      ls_node *key_node, ls_node *value) {
+static void lay_entry(laying *l, const ls_farm_section *section, const char *under, ls_node *base, ls_node *key_node,
+                      ls_node *value) {
     const ls_farm_key *key = section == NULL ? NULL : ls_farm_key_of(section, key_node->text);
     const char *what = below(l, under, key_node->text);
     size_t i = index_of(base, key_node->text);
     if (key != NULL && names_a_file(key))
-        LS_FARM_WRONG(l->reader, key_node->at, "write it into a farm file",
-                      "%s names a file; a change cannot", key_node->text);
+        LS_FARM_WRONG(l->reader, key_node->at, "write it into a farm file", "%s names a file; a change cannot",
+                      key_node->text);
     else if (i < base->n && drops_all(value)) {
         note(l, what, base->items[i], NULL);
         drop(base, i);
     } else if (i < base->n && key != NULL) {
         base->items[i] = lay_value(l, key, what, base->items[i], value);
-        if (base->items[i]->kind == LS_SEQUENCE && base->items[i]->n == 0)
-            drop(base, i); /* the last of them is gone */
+        if (base->items[i]->kind == LS_SEQUENCE && base->items[i]->n == 0) drop(base, i); /* the last of them is gone */
     } else {
         note(l, what, i < base->n ? base->items[i] : NULL, value);
         base->keys[i] = key_node;
@@ -234,8 +226,8 @@ static void lay_entry(laying *l, const ls_farm_section *section, const char *und
     }
 }
 
-static ls_node *laid(laying *l, const ls_farm_section *section, const char *under,
-                     const ls_node *base, const ls_node *change) {
+static ls_node *laid(laying *l, const ls_farm_section *section, const char *under, const ls_node *base,
+                     const ls_node *change) {
     ls_node *out = ls_farm_node_copy(l->reader->arena, base, change->n);
     if (change->kind != LS_MAPPING) return out; /* a bare name changes nothing */
     if (base->kind != LS_MAPPING)

@@ -27,9 +27,7 @@ static void push(json_t *array, json_t *value) {
     if (json_array_append_new(array, made(value)) != 0) ls_fail("out of memory");
 }
 
-static json_t *matching(const char *pattern) {
-    return MADE("{ss ss}", "type", "string", "pattern", pattern);
-}
+static json_t *matching(const char *pattern) { return MADE("{ss ss}", "type", "string", "pattern", pattern); }
 
 static json_t *array_of(json_t *items) { return MADE("{ss so}", "type", "array", "items", items); }
 
@@ -45,19 +43,17 @@ static json_t *words(const char *const *list) {
 static json_t *quantity(ls_arena *a, const ls_farm_key *key) {
     const char *unit = key->per ? key->per : "[^ 0-9][^ ]*";
     ls_text *pattern = ls_text_new(a);
-    ls_text_addf(pattern, "^(" NUMBER "%s %s",
-                 key->flags & LS_FARM_READINGS ? "( " NUMBER ")*" : "", unit);
+    ls_text_addf(pattern, "^(" NUMBER "%s %s", key->flags & LS_FARM_READINGS ? "( " NUMBER ")*" : "", unit);
     if (key->flags & LS_FARM_SPREAD)
-        ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+",
-                     unit, unit);
+        ls_text_addf(pattern, "|" NUMBER "\\.\\." NUMBER " %s|" NUMBER " %s \\+/- " NUMBER " [^ ]+", unit, unit);
     ls_text_addf(pattern, "|" NUMBER " [^ 0-9]+ " NUMBER " [^ 0-9]+)$");
     return matching(pattern->s);
 }
 
 /* Strings too: some readers of YAML leave numbers as text. */
 static json_t *whole(const ls_farm_key *key) {
-    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^" WHOLE "$",
-                "minimum", (json_int_t)key->least, "maximum", (json_int_t)key->most);
+    return MADE("{s[ss] ss sI sI}", "type", "integer", "string", "pattern", "^" WHOLE "$", "minimum",
+                (json_int_t)key->least, "maximum", (json_int_t)key->most);
 }
 
 /* A name may look like a number. */
@@ -77,18 +73,15 @@ static json_t *zoned(ls_farm_reader *r, const ls_farm_key *key) {
     json_t *zones = MADE("{}"), *alone = quantity(r->arena, key);
     for (int z = 1; z < LS_ZONES; z++)
         put(zones, ls_zone_name(z),
-            key->section == &ls_farm_weights
-                ? either(quantity(r->arena, key), section_schema(r, key->section))
-                : quantity(r->arena, key));
+            key->section == &ls_farm_weights ? either(quantity(r->arena, key), section_schema(r, key->section))
+                                             : quantity(r->arena, key));
     if (key->section) alone = either(alone, section_schema(r, key->section));
-    return either(alone, MADE("{ss so sb}", "type", "object", "properties", zones,
-                              "additionalProperties", false));
+    return either(alone, MADE("{ss so sb}", "type", "object", "properties", zones, "additionalProperties", false));
 }
 
 static json_t *list_schema(ls_farm_reader *r, const ls_farm_section *section) {
     json_t *item = section_schema(r, section);
-    return MADE("{ss so si}", "type", "array", "items",
-                section->only ? either(any_text(), item) : item, "minItems", 1);
+    return MADE("{ss so si}", "type", "array", "items", section->only ? either(any_text(), item) : item, "minItems", 1);
 }
 
 static json_t *value_schema(ls_farm_reader *r, const ls_farm_key *key) {
@@ -120,8 +113,7 @@ static json_t *value_schema(ls_farm_reader *r, const ls_farm_key *key) {
         return key->none ? either(MADE("{ss}", "const", key->none), list) : list;
     }
     case LS_FARM_FILES: return either(any_text(), array_of(any_text()));
-    case LS_FARM_PRICES:
-        return MADE("{ss so}", "type", "object", "additionalProperties", quantity(r->arena, key));
+    case LS_FARM_PRICES: return MADE("{ss so}", "type", "object", "additionalProperties", quantity(r->arena, key));
     }
     return MADE("{}");
 }
@@ -133,15 +125,13 @@ static json_t *section_schema(ls_farm_reader *r, const ls_farm_section *section)
         json_t *value = value_schema(r, key);
         const char *help = key->help, *example = ls_farm_example(r->arena, key);
         put(value, "description",
-            json_string(ls_arena_printf(r->arena, "%c%s%s For example: \"%s\"", toupper(help[0]),
-                                        help + 1, ls_text_ends(help, "?") ? "" : ".", example)));
-        if (key->kind < LS_FARM_SECTION)
-            put(value, "examples", MADE("[s]", example + strlen(key->name) + 2));
+            json_string(ls_arena_printf(r->arena, "%c%s%s For example: \"%s\"", toupper(help[0]), help + 1,
+                                        ls_text_ends(help, "?") ? "" : ".", example)));
+        if (key->kind < LS_FARM_SECTION) put(value, "examples", MADE("[s]", example + strlen(key->name) + 2));
         put(properties, key->name, value);
         if ((key->flags & LS_FARM_REQUIRED) && !key->unless) push(required, json_string(key->name));
     }
-    json_t *object = MADE("{ss so sb}", "type", "object", "properties", properties,
-                          "additionalProperties", false);
+    json_t *object = MADE("{ss so sb}", "type", "object", "properties", properties, "additionalProperties", false);
     if (ls_farm_key_of(section, "like"))
         put(object, "anyOf", MADE("[{s[s]}{so}]", "required", "like", "required", required));
     else
@@ -151,8 +141,8 @@ static json_t *section_schema(ls_farm_reader *r, const ls_farm_section *section)
 
 const char *ls_farm_json_schema(ls_arena *a, const ls_reference *reference) {
     ls_farm_reader r = {.arena = a, .reference = reference};
-    json_t *schema = MADE("{ss ss ss}", "$schema", "https://json-schema.org/draft/2020-12/schema",
-                          "title", "littershed farm file", "description",
+    json_t *schema = MADE("{ss ss ss}", "$schema", "https://json-schema.org/draft/2020-12/schema", "title",
+                          "littershed farm file", "description",
                           "A poultry farm, for littershed. This is the plain way to write it; "
                           "littershed check takes more, and says what is wrong.");
     json_t *top = section_schema(&r, &ls_farm_top);

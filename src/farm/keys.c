@@ -39,16 +39,14 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key) {
 }
 
 const char *ls_farm_called(ls_arena *a, const char *what, ls_name name) {
-    return name.text ? ls_arena_printf(a, "%s \"%s\"", what, name.text)
-                     : ls_arena_printf(a, "this %s", what);
+    return name.text ? ls_arena_printf(a, "%s \"%s\"", what, name.text) : ls_arena_printf(a, "this %s", what);
 }
 
 /* 1: a metric unit, -1: a US one, 0: neither, or no unit. */
 static int metric(ls_arena *a, const char *text) {
     static const char of_both[] = "g|%|ppm|h|day|days|h/day|g/bird/day|year|years|$/h|s|load|loads";
     ls_unit unit;
-    if (ls_text_among(of_both, text) || ls_unit_parse(a, text, strlen(text), &unit) != LS_UNIT_OK)
-        return 0;
+    if (ls_text_among(of_both, text) || ls_unit_parse(a, text, strlen(text), &unit) != LS_UNIT_OK) return 0;
     return strcmp(ls_unit_metric(a, unit).text, text) == 0 ? 1 : -1;
 }
 
@@ -88,11 +86,10 @@ const char *ls_farm_local(const ls_farm_reader *reader, const char *example) {
     return reader->metric ? ls_farm_in_metric(reader->arena, example) : example;
 }
 
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
-                     const char *more) {
-    const char *hint = ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
-                                       ls_farm_local(reader, ls_farm_example(reader->arena, key)),
-                                       more ? "; " : "", more ? more : "");
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more) {
+    const char *hint =
+        ls_arena_printf(reader->arena, "add it, for example \"%s\"%s%s",
+                        ls_farm_local(reader, ls_farm_example(reader->arena, key)), more ? "; " : "", more ? more : "");
     LS_FARM_WRONG(reader, at, hint, "%s has no %s", who, key->name);
 }
 
@@ -113,6 +110,6 @@ const char *ls_farm_for_example(ls_farm_reader *reader, const ls_farm_key *key) 
 bool ls_farm_is_scalar(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind == LS_SCALAR) return !value.node->refused;
     const char *found = value.node->kind == LS_SEQUENCE ? "a list" : "keys of its own";
-    return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                           "%s takes one value, not %s", value.label, found);
+    return LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s takes one value, not %s",
+                           value.label, found);
 }

@@ -10,8 +10,8 @@ typedef struct {
 } any_list;
 
 /* Read the keys of a section; key_name is what it stands under. False: something in it is wrong. */
-static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
-                         const char *key_name, const ls_node *node, void *into);
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
+                         const ls_node *node, void *into);
 
 /* The keys under which a key of that name stands right below the section: "measured: or bedding:".
  * If there is none, the nearest one further down. */
@@ -22,15 +22,14 @@ static const char *stands_under(ls_arena *a, const ls_farm_section *section, con
         if (section->keys[i].section != NULL && ls_farm_key_of(section->keys[i].section, name))
             ls_text_addf(under, "%s%s:", under->n > 0 ? " or " : "", section->keys[i].name);
     for (size_t i = 0; i < section->n && under->n == 0 && deeper == NULL; i++)
-        if (section->keys[i].section != NULL)
-            deeper = stands_under(a, section->keys[i].section, name);
+        if (section->keys[i].section != NULL) deeper = stands_under(a, section->keys[i].section, name);
     return under->n > 0 ? under->s : deeper;
 }
 
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
  */
-static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section,
-                                      const char *key_name, const ls_node *key) {
+static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
+                                      const ls_node *key) {
     enum { FEW = 10 };
     ls_arena *a = reader->arena;
     const char **names = LS_NEW(a, const char *, section->n);
@@ -38,23 +37,18 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
     const char *hint = ls_farm_suggest(a, key->text, names, section->n, NULL);
     const ls_farm_key *meant = NULL;
     for (size_t i = 0; hint != NULL && i < section->n && meant == NULL; i++)
-        if (strcmp(hint, ls_arena_printf(a, "did you mean \"%s\"?", names[i])) == 0)
-            meant = &section->keys[i];
+        if (strcmp(hint, ls_arena_printf(a, "did you mean \"%s\"?", names[i])) == 0) meant = &section->keys[i];
     const char *under = stands_under(a, section, key->text);
     if (under == NULL && section->n > FEW) under = stands_under(a, &ls_farm_top, key->text);
-    if (hint == NULL && under != NULL)
-        hint = ls_arena_printf(a, "%s stands under %s", key->text, under);
+    if (hint == NULL && under != NULL) hint = ls_arena_printf(a, "%s stands under %s", key->text, under);
     if (hint == NULL && section->n > FEW && key_name) {
-        LS_FARM_WRONG(
-            reader, key->at,
-            "put \"# \" before it and it is a note; littershed-farm(5) has all that is read",
-            "nothing here is called \"%s\"", key->text);
+        LS_FARM_WRONG(reader, key->at, "put \"# \" before it and it is a note; littershed-farm(5) has all that is read",
+                      "nothing here is called \"%s\"", key->text);
         return NULL;
     }
     if (hint == NULL)
-        hint =
-            ls_arena_printf(a, key_name ? "keys that may stand here: %s" : "the sections are: %s",
-                            ls_farm_joined(a, names, section->n));
+        hint = ls_arena_printf(a, key_name ? "keys that may stand here: %s" : "the sections are: %s",
+                               ls_farm_joined(a, names, section->n));
     if (key_name)
         LS_FARM_WRONG(reader, key->at, hint, "unknown key \"%s\" under %s", key->text, key_name);
     else
@@ -65,12 +59,10 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
 /* Is it written as keys and values? */
 static bool is_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     if (node->kind == LS_MAPPING || node->refused) return node->kind == LS_MAPPING;
-    return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key),
-                         "%s needs keys of its own", key->name);
+    return LS_FARM_WRONG(reader, node->at, ls_farm_for_example(reader, key), "%s needs keys of its own", key->name);
 }
 
-static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
-                         void *member) {
+static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
     if (!is_section(reader, key, node)) return;
     void *into = ls_arena_alloc(reader->arena, key->section->size, 1);
     load_section(reader, key->section, key->name, node, into);
@@ -78,15 +70,13 @@ static void read_section(ls_farm_reader *reader, const ls_farm_key *key, const l
 }
 
 /* A word that stands for a section with one key: "left" for {name: left}. */
-static void read_short_form(ls_farm_reader *reader, const ls_farm_section *section,
-                            const ls_node *node, char *into) {
+static void read_short_form(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node, char *into) {
     const ls_farm_key *key = ls_farm_key_of(section, section->only);
     memcpy(into + section->at, &node->at, sizeof node->at);
     ls_farm_read_value(reader, ls_farm_value_of(key, node), into + key->offset);
 }
 
-static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
-                          void *member) {
+static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, void *member) {
     const ls_farm_section *section = key->section;
     any_list list = {0};
     if (node->kind != LS_SEQUENCE && (key->flags & LS_FARM_ONE_OR_MANY)) {
@@ -97,14 +87,12 @@ static void read_sections(ls_farm_reader *reader, const ls_farm_key *key, const 
     }
     if (node->refused) return;
     if (node->kind != LS_SEQUENCE || node->n == 0) {
-        const char *none = key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"",
-                                                       key->name, key->none)
-                                     : "";
-        LS_FARM_WRONG(
-            reader, node->at,
-            ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"%s",
-                            section->name, ls_farm_example(reader->arena, &section->keys[0]), none),
-            node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
+        const char *none =
+            key->none ? ls_arena_printf(reader->arena, ", or write \"%s: %s\"", key->name, key->none) : "";
+        LS_FARM_WRONG(reader, node->at,
+                      ls_arena_printf(reader->arena, "begin each %s with \"- \", for example \"- %s\"%s", section->name,
+                                      ls_farm_example(reader->arena, &section->keys[0]), none),
+                      node->kind == LS_SEQUENCE ? "the list %s is empty" : "%s must be a list", key->name);
         return;
     }
     list.at = ls_arena_alloc(reader->arena, section->size, node->n);
@@ -145,8 +133,7 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
     bool other = value.node->kind == LS_MAPPING && holds_keys_of(value.key->section, value.node);
     if (other && value.key->section == &ls_farm_grid) {
         ls_depth_grid *grid = LS_NEW(reader->arena, ls_depth_grid, 1);
-        if (load_section(reader, value.key->section, value.name, value.node, grid) &&
-            ls_farm_read_grid(reader, grid))
+        if (load_section(reader, value.key->section, value.name, value.node, grid) && ls_farm_read_grid(reader, grid))
             zoned->grid = grid;
         return;
     }
@@ -161,23 +148,21 @@ static void read_zoned(ls_farm_reader *reader, ls_farm_value value, ls_zoned *zo
         for (int k = 1; k < LS_ZONES; k++)
             if (strcmp(zone_key->text, ls_zone_name(k)) == 0) zone = k;
         if (zone == 0) {
-            LS_FARM_WRONG(reader, zone_key->at,
-                          ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones,
-                                          LS_ZONES - 1, "write one of these"),
-                          "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
+            LS_FARM_WRONG(
+                reader, zone_key->at,
+                ls_farm_suggest(reader->arena, zone_key->text, ls_farm_zones, LS_ZONES - 1, "write one of these"),
+                "unknown part of the floor \"%s\" under %s", zone_key->text, value.name);
             known = false;
             continue;
         }
-        const char *label =
-            ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
+        const char *label = ls_arena_printf(reader->arena, "%s of %s", value.label, ls_zone_name(zone));
         ls_farm_value item = {value.key, label, ls_zone_name(zone), value.node->items[i]};
         read_one(reader, item, &zoned->of[zone]);
     }
     if (!known) *zoned = (ls_zoned){.grid = NULL}; /* which part lacks is not known */
 }
 
-static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node,
-                       char *into) {
+static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node, char *into) {
     if (key->none && node->kind == LS_SCALAR && strcmp(node->text, key->none) == 0) {
         ls_yesno told = {true, node->at};
         memcpy(into + key->if_none, &told, sizeof told);
@@ -192,8 +177,7 @@ static void read_entry(ls_farm_reader *reader, const ls_farm_key *key, const ls_
 }
 
 /* `house "North"`, or `this flock` for what has no name. */
-static const char *called(ls_farm_reader *reader, const ls_farm_section *section,
-                          const char *into) {
+static const char *called(ls_farm_reader *reader, const ls_farm_section *section, const char *into) {
     const ls_farm_key *key = ls_farm_key_of(section, "name");
     ls_name name = {0};
     if (key) memcpy(&name, into + key->offset, sizeof name);
@@ -201,8 +185,8 @@ static const char *called(ls_farm_reader *reader, const ls_farm_section *section
 }
 
 /* Of a group of keys one is given: "depth|volume". Adds to what is lacked, and examples of it. */
-static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section,
-                         const ls_node *node, const char *group, ls_text *lacks, ls_text *hint) {
+static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node, const char *group,
+                         ls_text *lacks, ls_text *hint) {
     ls_arena *a = reader->arena;
     const ls_farm_key *first = NULL;
     const char *name;
@@ -211,11 +195,9 @@ static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section,
         const ls_farm_key *key = ls_farm_key_of(section, name);
         const ls_node *value = ls_yaml_get(node, name);
         ls_text_addf(names, "%s%s", i > 0 ? " or " : "", name);
-        ls_text_addf(examples, "%s\"%s\"", i > 0 ? " or " : "",
-                     ls_farm_local(reader, ls_farm_example(a, key)));
+        ls_text_addf(examples, "%s\"%s\"", i > 0 ? " or " : "", ls_farm_local(reader, ls_farm_example(a, key)));
         if (value != NULL && first != NULL)
-            LS_FARM_WRONG(reader, value->at,
-                          ls_arena_printf(a, "keep one; %s: %s", name, key->help),
+            LS_FARM_WRONG(reader, value->at, ls_arena_printf(a, "keep one; %s: %s", name, key->help),
                           "%s and %s are both given", first->name, name);
         first = value != NULL ? key : first;
     }
@@ -224,8 +206,8 @@ static void check_one_of(ls_farm_reader *reader, const ls_farm_section *section,
     ls_text_addf(hint, "%s%s", hint->n > 0 ? ", " : "", examples->s);
 }
 
-static void check_required(ls_farm_reader *reader, const ls_farm_section *section,
-                           const bool *given, const ls_node *node, const char *into, bool clean) {
+static void check_required(ls_farm_reader *reader, const ls_farm_section *section, const bool *given,
+                           const ls_node *node, const char *into, bool clean) {
     ls_arena *a = reader->arena;
     ls_text *lacks = ls_text_new(a), *hint = ls_text_new(a);
     for (const char *s = clean && section->one_of ? section->one_of : ""; *s != '\0';) {
@@ -234,31 +216,27 @@ static void check_required(ls_farm_reader *reader, const ls_farm_section *sectio
         s += n + strspn(s + n, " ");
     }
     for (size_t i = 0; i < section->n && !node->refused; i++) {
-        const ls_farm_key *key = &section->keys[i],
-                          *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
+        const ls_farm_key *key = &section->keys[i], *other = key->unless ? ls_farm_key_of(section, key->unless) : NULL;
         if (given[i] || !ls_farm_lacks(key, node)) continue;
         ls_text_addf(lacks, "%s%s", lacks->n > 0 ? ", " : "", key->name);
-        ls_text_addf(hint, "%s\"%s\"", hint->n > 0 ? ", " : "",
-                     ls_farm_local(reader, ls_farm_example(a, key)));
+        ls_text_addf(hint, "%s\"%s\"", hint->n > 0 ? ", " : "", ls_farm_local(reader, ls_farm_example(a, key)));
         if (other) ls_text_addf(hint, " or \"%s\"", ls_farm_example(a, other));
     }
     if (lacks->n > 0)
         LS_FARM_WRONG(reader, node->at,
-                      ls_arena_printf(a, "add %s, for example %s",
-                                      strchr(lacks->s, ',') ? "them" : "it", hint->s),
+                      ls_arena_printf(a, "add %s, for example %s", strchr(lacks->s, ',') ? "them" : "it", hint->s),
                       "%s has no %s", called(reader, section, into), lacks->s);
 }
 
-static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
-                         const char *key_name, const ls_node *node, void *into) {
+static bool load_section(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
+                         const ls_node *node, void *into) {
     size_t before = ls_diag_count(reader->diag, LS_ERROR);
     bool *given = LS_NEW(reader->arena, bool, section->n), right = !node->refused, clean = right;
     memcpy((char *)into + section->at, &node->at, sizeof node->at);
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
         bool known = key != NULL;
-        if (!known && !node->items[i]->refused)
-            key = unknown_key(reader, section, key_name, node->keys[i]);
+        if (!known && !node->items[i]->refused) key = unknown_key(reader, section, key_name, node->keys[i]);
         bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
         size_t so_far = ls_diag_count(reader->diag, LS_ERROR);
         bool below = key && key->kind >= LS_FARM_SECTION && node->items[i]->n > 0;
@@ -289,8 +267,7 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     if (!key && node->refused) return;
     if (!key) {
         key = unknown_key(reader, &ls_farm_top, NULL, key_node);
-        if (key && j->given[key - ls_farm_top.keys].line == 0)
-            j->given[key - ls_farm_top.keys] = key_node->at;
+        if (key && j->given[key - ls_farm_top.keys].line == 0) j->given[key - ls_farm_top.keys] = key_node->at;
         return;
     }
     ls_place *given = &j->given[key - ls_farm_top.keys];
@@ -308,14 +285,11 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
 /* NULL: a mistake is noted. */
 static const ls_node *read_file(const joining *j, const char *path) {
     ls_farm_reader *reader = j->reader;
-    int32_t file =
-        j->text != NULL
-            ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
-            : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
+    int32_t file = j->text != NULL ? ls_diag_input(reader->diag, (ls_input){path, j->text, strlen(j->text)})
+                                   : (j->plain ? ls_file_read_plain : ls_file_read)(reader->arena, reader->diag, path);
     const ls_node *top = file < 0 ? NULL : ls_yaml_read_most(reader->arena, reader->diag, file);
     if (top == NULL || top->kind == LS_MAPPING) return top;
-    LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"",
-                  "this is not a farm file");
+    LS_FARM_WRONG(reader, top->at, "begin with a section, for example \"houses:\"", "this is not a farm file");
     return NULL;
 }
 
@@ -332,12 +306,8 @@ static const ls_node *read_files(const joining *j, const char *const *paths, siz
         }
     }
     ls_node *all = LS_NEW(j->reader->arena, ls_node, 1);
-    *all = (ls_node){.kind = LS_MAPPING,
-                     .text = "",
-                     .refused = !whole,
-                     .n = keys.n,
-                     .keys = keys.at,
-                     .items = items.at};
+    *all =
+        (ls_node){.kind = LS_MAPPING, .text = "", .refused = !whole, .n = keys.n, .keys = keys.at, .items = items.at};
     return all;
 }
 
@@ -346,8 +316,8 @@ static bool each_once(ls_diag *d, const char *const *paths, size_t n) {
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < i; k++)
             if (strcmp(paths[i], paths[k]) == 0)
-                return ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once",
-                                   "the file %s is named twice", paths[i]);
+                return ls_diag_add(d, LS_ERROR, LS_NOWHERE, "name each file once", "the file %s is named twice",
+                                   paths[i]);
     return true;
 }
 
@@ -364,12 +334,9 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     top = ls_farm_in_its_words(reader, top);
     const ls_node *over = change == NULL ? NULL : read_file(&j, change);
     if (change != NULL)
-        top = ls_diag_count(d, LS_ERROR) == before
-                  ? ls_farm_lay(reader, top, over, &j.farm->changes)
-                  : NULL;
+        top = ls_diag_count(d, LS_ERROR) == before ? ls_farm_lay(reader, top, over, &j.farm->changes) : NULL;
     if (top != NULL) ls_farm_fill_alike(reader, top);
-    if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) ||
-        !ls_farm_read_own_tables(reader, top))
+    if (top == NULL || !ls_farm_find_named(reader, top, &j.farm->named) || !ls_farm_read_own_tables(reader, top))
         return NULL; /* what else the files say cannot be checked without them */
     j.farm->metric = reader->metric;
     j.farm->reference = reader->reference;
@@ -379,25 +346,21 @@ static const ls_farm *read_farm(joining j, const char *const *paths, size_t n, c
     return ls_diag_count(d, LS_ERROR) == before ? j.farm : NULL;
 }
 
-#define READING(...)                                                                               \
-    ((joining){.reader = &(ls_farm_reader){.arena = a, .diag = d, .reference = r}, __VA_ARGS__})
+#define READING(...) ((joining){.reader = &(ls_farm_reader){.arena = a, .diag = d, .reference = r}, __VA_ARGS__})
 
-const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r,
-                            const char *const *paths, size_t n) {
+const ls_farm *ls_farm_read(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n) {
     return read_farm(READING(.plain = false), paths, n, NULL);
 }
 
-const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r,
-                                  const char *const *paths, size_t n) {
+const ls_farm *ls_farm_read_named(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n) {
     return read_farm(READING(.plain = true), paths, n, NULL);
 }
 
-const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path,
-                                 const char *text) {
+const ls_farm *ls_farm_read_text(ls_arena *a, ls_diag *d, const ls_reference *r, const char *path, const char *text) {
     return read_farm(READING(.text = text), &path, 1, NULL);
 }
 
-const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r,
-                                    const char *const *paths, size_t n, const char *change) {
+const ls_farm *ls_farm_read_instead(ls_arena *a, ls_diag *d, const ls_reference *r, const char *const *paths, size_t n,
+                                    const char *change) {
     return read_farm(READING(.plain = false), paths, n, change);
 }

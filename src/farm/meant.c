@@ -25,9 +25,7 @@ typedef struct {
 
 static bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-static bool starts_number(const char *s) {
-    return is_digit(s[0]) || (s[0] == '.' && is_digit(s[1]));
-}
+static bool starts_number(const char *s) { return is_digit(s[0]) || (s[0] == '.' && is_digit(s[1])); }
 
 /* In plain digits, of as many as matter. */
 static const char *digits_of(ls_arena *a, double n) {
@@ -95,9 +93,8 @@ static const char *take_words(ls_arena *a, const char **s) {
     bool divides = false;
     for (const char *w = start + strspn(start, " "); *w != '\0'; w += strspn(w, " ")) {
         size_t n = strcspn(w, " "), quote = strcspn(w, "'\"");
-        bool next = (starts_number(w) && !divides) || strncmp(w, "+/-", 3) == 0 ||
-                    strncmp(w, "±", 2) == 0 || strchr("-.,;", w[0]) ||
-                    ls_text_among("to|and", ls_arena_copy_n(a, w, n));
+        bool next = (starts_number(w) && !divides) || strncmp(w, "+/-", 3) == 0 || strncmp(w, "±", 2) == 0 ||
+                    strchr("-.,;", w[0]) || ls_text_among("to|and", ls_arena_copy_n(a, w, n));
         if (next) break;
         if (quote < n && starts_number(w + quote + 1)) n = quote + 1; /* 43'6" */
         divides = w[n - 1] == '/' || ls_text_among("per|a|each", ls_arena_copy_n(a, w, n));
@@ -150,8 +147,7 @@ static const char *skip_lead(said *v, const char *s, const char **money) {
 static const char *as_of_key(const said *v, const char *text) {
     ls_unit unit, own;
     const char *part;
-    if (v->key == NULL || ls_unit_parse(v->arena, text, strlen(text), &unit) != LS_UNIT_OK)
-        return text;
+    if (v->key == NULL || ls_unit_parse(v->arena, text, strlen(text), &unit) != LS_UNIT_OK) return text;
     for (size_t i = 0; (part = ls_farm_part(v->arena, v->key->units, i)) != NULL; i++) {
         own = ls_unit_of(part);
         if (text[0] != '%' && part[0] != '%' && own.factor == unit.factor &&
@@ -178,9 +174,8 @@ static bool read_said(said *v, const char *s) {
             v->minus = false;
         }
         const char *words = take_words(v->arena, &s);
-        v->status = ls_unit_said(
-            v->arena, ls_arena_printf(v->arena, "%s %s", v->terms.n == 1 ? money : "", words), v->t,
-            &one->unit);
+        v->status = ls_unit_said(v->arena, ls_arena_printf(v->arena, "%s %s", v->terms.n == 1 ? money : "", words),
+                                 v->t, &one->unit);
         if (v->status != LS_UNIT_OK) return false;
         one->unit.text = as_of_key(v, one->unit.text);
         before = *s == '\0' ? ' ' : take_join(&s);
@@ -202,16 +197,14 @@ static void write_terms(ls_text *t, const said *v, size_t from, size_t to) {
     const ls_said_unit *unit = &v->terms.at[to - 1].unit;
     bool each = false;
     for (size_t i = from; i < to; i++)
-        each = each || (v->terms.at[i].unit.text[0] != '\0' &&
-                        strcmp(v->terms.at[i].unit.text, unit->text) != 0);
+        each = each || (v->terms.at[i].unit.text[0] != '\0' && strcmp(v->terms.at[i].unit.text, unit->text) != 0);
     for (size_t i = from; i < to; i++) {
         const term *one = &v->terms.at[i];
         const ls_said_unit *own = each ? &one->unit : unit;
         const char *number = scaled(v->arena, one, own->scale);
         ls_text_addf(t, "%s%s", i == from ? "" : one->before == '-' ? ".." : " ", number);
         if ((each || i + 1 == to) && own->text[0] != '\0')
-            ls_text_addf(t, " %s",
-                         strcmp(number, "1") == 0 ? own->text : ls_unit_many(v->arena, own->text));
+            ls_text_addf(t, " %s", strcmp(number, "1") == 0 ? own->text : ls_unit_many(v->arena, own->text));
     }
 }
 
@@ -225,8 +218,7 @@ static const char *write_said(const said *v) {
         ls_text *with = ls_text_new(v->arena);
         bool bare = v->terms.at[half - 1].unit.text[0] == '\0';
         write_terms(with, v, half, v->terms.n);
-        ls_text_addf(t, "%s%s +/- %s", bare ? " " : "",
-                     bare ? v->terms.at[v->terms.n - 1].unit.text : "", with->s);
+        ls_text_addf(t, "%s%s +/- %s", bare ? " " : "", bare ? v->terms.at[v->terms.n - 1].unit.text : "", with->s);
     }
     return t->s;
 }
@@ -256,17 +248,16 @@ static bool offer(offering *o, const char *text) {
     enum { DIGITS = 3 };
     ls_arena *a = o->reader->arena;
     ls_quantity q;
-    if (!reads(o, text, &q) || (o->n > 0 && alike(q.value, o->last.value) &&
-                                ls_dimension_same(q.unit.dimension, o->last.unit.dimension)))
+    if (!reads(o, text, &q) ||
+        (o->n > 0 && alike(q.value, o->last.value) && ls_dimension_same(q.unit.dimension, o->last.unit.dimension)))
         return false;
     const char *quoted = ls_arena_printf(a, "\"%s\"", text);
     o->last = q;
     ls_text_addf(o->offers, "%s%s", o->n++ > 0 ? " or " : "", quoted);
     ls_unit usual = ls_farm_limit_unit(a, o->value.key, q.unit);
     if (q.form == LS_PLAIN && !alike(q.unit.factor, usual.factor))
-        ls_text_addf(
-            o->offers, " (%s)",
-            ls_unit_amount(a, ls_number_text(a, q.value / usual.factor, DIGITS), usual.text));
+        ls_text_addf(o->offers, " (%s)",
+                     ls_unit_amount(a, ls_number_text(a, q.value / usual.factor, DIGITS), usual.text));
     return true;
 }
 
@@ -277,8 +268,7 @@ static void offer_in(offering *o, const char *number, const char *unit) {
     bool one = strcmp(number, "1") == 0;
     if (offer(o, ls_arena_printf(a, "%s %s", number, one ? unit : ls_unit_many(a, unit)))) return;
     for (size_t i = 0, n; i < sizeof smaller / sizeof *smaller; i++)
-        if (n = strcspn(unit, "/"),
-            n == strlen(smaller[i][0]) && strncmp(unit, smaller[i][0], n) == 0)
+        if (n = strcspn(unit, "/"), n == strlen(smaller[i][0]) && strncmp(unit, smaller[i][0], n) == 0)
             offer(o, ls_arena_printf(a, "%s %s%s", number, smaller[i][1], unit + n));
 }
 
@@ -313,8 +303,8 @@ static const char *with_tails(offering *o, const char *text) {
         if (second != NULL) {
             offer(o, ls_arena_printf(a, "%s%s", text, second));
             if (slash != NULL) /* "3.5 oz/day" */
-                offer(o, ls_arena_printf(a, "%.*s%.*s%s", (int)(slash - text), text,
-                                         (int)(second - first), first, slash));
+                offer(o,
+                      ls_arena_printf(a, "%.*s%.*s%s", (int)(slash - text), text, (int)(second - first), first, slash));
         }
     }
     if (last != NULL && o->n == 0) offer(o, ls_arena_copy_n(a, text, (size_t)(last - text)));
@@ -324,9 +314,8 @@ static const char *with_tails(offering *o, const char *text) {
 /* Is a nutrient in the unit the one of the key? A key of pounds an acre that names none takes any.
  */
 static bool same_nutrient(const ls_farm_key *key, const char *of) {
-    static const char *const same[] = {
-        "N|nitrogen|organic_nitrogen|total_nitrogen|available_nitrogen", "P2O5|phosphate",
-        "K2O|potash", "P|phosphorus", "K|potassium"};
+    static const char *const same[] = {"N|nitrogen|organic_nitrogen|total_nitrogen|available_nitrogen",
+                                       "P2O5|phosphate", "K2O|potash", "P|phosphorus", "K|potassium"};
     for (size_t i = 0; i < sizeof same / sizeof *same; i++)
         if (ls_text_among(same[i], key->name)) return ls_text_among(same[i], of);
     return strcmp(key->units, "lb/ac") == 0;
@@ -352,19 +341,16 @@ static bool offer_share(offering *o, const term *t) {
     const char *unit = t->unit.text, *usual = ls_farm_part(a, o->value.key->units, 0);
     return strcmp(usual, "%") == 0 && strchr(unit, '/') != NULL &&
            ls_unit_parse(a, unit, strlen(unit), &whole) == LS_UNIT_OK &&
-           ls_unit_parse(a, unit, strcspn(unit, "/"), &first) == LS_UNIT_OK &&
-           ls_dimension_none(whole.dimension) &&
+           ls_unit_parse(a, unit, strcspn(unit, "/"), &first) == LS_UNIT_OK && ls_dimension_none(whole.dimension) &&
            ls_dimension_same(first.dimension, ls_unit_of("lb").dimension) &&
            ls_number_parse(t->number, strlen(t->number), &n) &&
-           offer(o,
-                 ls_arena_printf(a, "%s %%", digits_of(a, n * t->unit.scale * whole.factor * 100)));
+           offer(o, ls_arena_printf(a, "%s %%", digits_of(a, n * t->unit.scale * whole.factor * 100)));
 }
 
 /* Is it for a hen, or an hour, as the key is? */
 static bool is_per(const ls_farm_key *key, const term *t) {
     const char *last = strrchr(t->unit.text, '/');
-    return key->per != NULL && last != NULL &&
-           strcmp(last + 1, strcmp(key->per, "per hen") == 0 ? "hen" : "h") == 0;
+    return key->per != NULL && last != NULL && strcmp(last + 1, strcmp(key->per, "per hen") == 0 ? "hen" : "h") == 0;
 }
 
 static const char *explain(offering *o, const said *v) {
@@ -373,15 +359,12 @@ static const char *explain(offering *o, const said *v) {
     const term *one = v->terms.n == 1 ? &v->terms.at[0] : NULL;
     const char *text = write_said(v), *of = v->terms.at[v->terms.n - 1].unit.of;
     if (of != NULL && !same_nutrient(key, of))
-        return ls_arena_printf(
-            a, "it counts %s, not %s: change it first%s, then %s", of, o->value.label,
-            of[0] == 'N' || of[0] == 'n' ? "" : " (P2O5 = 2.2914 P, K2O = 1.2046 K)",
-            ls_farm_for_example(o->reader, key));
-    if (one != NULL && (one->unit.text[0] == '\0' || is_per(key, one)))
-        return with_units(o, one->number);
+        return ls_arena_printf(a, "it counts %s, not %s: change it first%s, then %s", of, o->value.label,
+                               of[0] == 'N' || of[0] == 'n' ? "" : " (P2O5 = 2.2914 P, K2O = 1.2046 K)",
+                               ls_farm_for_example(o->reader, key));
+    if (one != NULL && (one->unit.text[0] == '\0' || is_per(key, one))) return with_units(o, one->number);
     if (offer(o, text) || (one != NULL && offer_share(o, one)))
-        return ls_arena_printf(a, v->minus ? "it cannot be below 0: did you mean %s?" : "write %s",
-                               o->offers->s);
+        return ls_arena_printf(a, v->minus ? "it cannot be below 0: did you mean %s?" : "write %s", o->offers->s);
     const char *tails = with_tails(o, text);
     return tails == NULL && one != NULL ? within_limits(o, one) : tails;
 }
@@ -390,8 +373,7 @@ const char *ls_farm_whole_number(ls_arena *a, const char *text) {
     said v = {.arena = a, .t = "ton"};
     ls_unit unit = {0};
     bool read = read_said(&v, text);
-    if (v.terms.n != 1 || v.minus || strchr(v.terms.at[0].number, '.') ||
-        (!read && v.status != LS_UNIT_UNKNOWN))
+    if (v.terms.n != 1 || v.minus || strchr(v.terms.at[0].number, '.') || (!read && v.status != LS_UNIT_UNKNOWN))
         return NULL;
     const char *words = v.terms.at[0].unit.text;
     if (read && words[0] != '\0' && strcmp(words, "day") != 0 &&
@@ -408,11 +390,9 @@ static bool by_pail(offering *o) {
     const char *s = o->value.node->text, *words = s + strspn(s, "0123456789. ");
     bool pail = strncmp(words, "lb", 2) == 0 && (strstr(words, "pail") || strstr(words, "bucket"));
     size_t digits = strspn(s, "0123456789.");
-    if (!pail || strcmp(o->value.key->units, "lb/ft3") != 0 || !ls_number_parse(s, digits, &n))
-        return false;
+    if (!pail || strcmp(o->value.key->units, "lb/ft3") != 0 || !ls_number_parse(s, digits, &n)) return false;
     ls_text_add(o->offers, "if the pail holds 5 gallons, level, did you mean ");
-    return offer(
-        o, ls_arena_printf(o->reader->arena, "%s lb/ft3", digits_of(o->reader->arena, n * pails)));
+    return offer(o, ls_arena_printf(o->reader->arena, "%s lb/ft3", digits_of(o->reader->arena, n * pails)));
 }
 
 /* "310 $/load" of what is paid for a ton: what a load weighs is not known here. */
@@ -423,8 +403,7 @@ static bool by_load(offering *o) {
     s += s[0] == '$';
     size_t digits = strspn(s, "0123456789.");
     ls_arena *a = o->reader->arena;
-    if (strcmp(o->value.key->units, "$/ton") != 0 || strstr(s, "load") == NULL ||
-        !ls_number_parse(s, digits, &n))
+    if (strcmp(o->value.key->units, "$/ton") != 0 || strstr(s, "load") == NULL || !ls_number_parse(s, digits, &n))
         return false;
     ls_text_addf(o->offers, "divide it by the tons of a load: of 10 tons for example \"%s $/ton\"",
                  digits_of(a, n / tons));
@@ -435,11 +414,9 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
     static const char *const ts[] = {NULL, "ton", "tonne"};
     ls_arena *a = reader->arena;
     offering o = {.reader = reader, .value = value, .offers = ls_text_new(a)};
-    const char *whole_number =
-        value.key->kind == LS_FARM_BARE ? ls_farm_whole_number(a, value.node->text) : NULL;
+    const char *whole_number = value.key->kind == LS_FARM_BARE ? ls_farm_whole_number(a, value.node->text) : NULL;
     if (value.key->kind == LS_FARM_BARE)
-        return whole_number && offer(&o, whole_number) ? ls_arena_printf(a, "write %s", o.offers->s)
-                                                       : NULL;
+        return whole_number && offer(&o, whole_number) ? ls_arena_printf(a, "write %s", o.offers->s) : NULL;
     if (by_pail(&o) || by_load(&o)) return o.offers->s;
     for (size_t i = 0; i < sizeof ts / sizeof *ts; i++) {
         said v = {.arena = a, .key = value.key, .t = ts[i]};
@@ -452,17 +429,14 @@ static const char *meant(ls_farm_reader *reader, ls_farm_value value) {
         if (i == 0 && v.status != LS_UNIT_T) return whole ? explain(&o, &v) : NULL;
         if (whole) offer(&o, write_said(&v));
     }
-    return o.n == 0
-               ? NULL
-               : ls_arena_printf(a, "a ton is 2,000 lb, a tonne 1,000 kg: write %s", o.offers->s);
+    return o.n == 0 ? NULL : ls_arena_printf(a, "a ton is 2,000 lb, a tonne 1,000 kg: write %s", o.offers->s);
 }
 
 /* The same amount in a form that reads, if it can be meant in one way alone; else NULL. */
 static const char *surely_meant(ls_farm_reader *reader, ls_farm_value value) {
     /* in a metric file a t is what the International System calls so */
     said v = {.arena = reader->arena, .key = value.key, .t = reader->metric ? "tonne" : NULL};
-    if (value.key->kind == LS_FARM_BARE)
-        return ls_farm_whole_number(reader->arena, value.node->text);
+    if (value.key->kind == LS_FARM_BARE) return ls_farm_whole_number(reader->arena, value.node->text);
     if (!read_said(&v, value.node->text) || v.minus || v.odd ||
         (v.comma && (value.key->flags & LS_FARM_READINGS))) /* or two readings */
         return NULL;

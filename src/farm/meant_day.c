@@ -1,5 +1,4 @@
-/* Days and hours as people write them: "12/8/2025", "Dec 8, 2025", "Feb 16 to Apr 15, 2026", "7
- * am". */
+/* Days and hours as people write them: "12/8/2025", "Dec 8, 2025", "Feb 16 to Apr 15, 2026", "7 am". */
 #include "reader.h"
 
 #include <stdlib.h>
@@ -7,15 +6,13 @@
 
 enum { PARTS = 3, LONGEST_YEAR = 4 };
 
-static const char *const months[] = {"january",   "february", "march",    "april",
-                                     "may",       "june",     "july",     "august",
-                                     "september", "october",  "november", "december"};
+static const char *const months[] = {"january", "february", "march",     "april",   "may",      "june",
+                                     "july",    "august",   "september", "october", "november", "december"};
 
 /* The month a word begins, of three letters at least; 0: none. */
 static int month_of(ls_arena *a, const char *word, size_t n) {
     for (int m = 0; m < 12 && n >= 3; m++)
-        if (n <= strlen(months[m]) &&
-            ls_text_among(ls_arena_copy_n(a, months[m], n), ls_arena_copy_n(a, word, n)))
+        if (n <= strlen(months[m]) && ls_text_among(ls_arena_copy_n(a, months[m], n), ls_arena_copy_n(a, word, n)))
             return m + 1;
     return 0;
 }
@@ -64,8 +61,7 @@ static void add_day(ls_said_days *out, int year, int month, int day) {
     char text[16];
     if (year < 100) year += 2000;
     int n = snprintf(text, sizeof text, "%04d-%02d-%02d", year, month, day);
-    if (n == 10 && ls_date_parse(text, 10, &d) && (out->n == 0 || out->days[0] != d))
-        out->days[out->n++] = d;
+    if (n == 10 && ls_date_parse(text, 10, &d) && (out->n == 0 || out->days[0] != d)) out->days[out->n++] = d;
 }
 
 ls_said_days ls_farm_days_said(ls_arena *a, const char *s, int year) {
@@ -111,16 +107,13 @@ static const char *both_ends(ls_arena *a, const char *s, ls_said_days *from, ls_
     size_t n = strlen(s);
     const char *second = second_day(s, &n);
     *to = ls_farm_days_said(a, second ? second : "", 0);
-    *from =
-        ls_farm_days_said(a, ls_arena_copy_n(a, s, n), to->n > 0 ? ls_date_year(to->days[0]) : 0);
+    *from = ls_farm_days_said(a, ls_arena_copy_n(a, s, n), to->n > 0 ? ls_date_year(to->days[0]) : 0);
     return second;
 }
 
 bool ls_farm_window_said(ls_arena *a, const char *s, ls_window *out) {
     ls_said_days from, to;
-    if (both_ends(a, s, &from, &to) == NULL || from.n != 1 || to.n != 1 ||
-        to.days[0] < from.days[0])
-        return false;
+    if (both_ends(a, s, &from, &to) == NULL || from.n != 1 || to.n != 1 || to.days[0] < from.days[0]) return false;
     *out = (ls_window){from.days[0], to.days[0]};
     return true;
 }
@@ -135,12 +128,11 @@ const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value) {
     if (from.no_year && from.n == 0) return ls_arena_printf(a, "add the year: \"%s\"", example);
     n = from.n < to.n || second == NULL ? from.n : to.n;
     for (size_t i = 0; i < n; i++)
-        ls_text_addf(t, "%s\"%s%s%s\"", i > 0 ? " or " : "", ls_date_iso(a, from.days[i]),
-                     second ? ".." : "", second ? ls_date_iso(a, to.days[i]) : "");
+        ls_text_addf(t, "%s\"%s%s%s\"", i > 0 ? " or " : "", ls_date_iso(a, from.days[i]), second ? ".." : "",
+                     second ? ls_date_iso(a, to.days[i]) : "");
     if (n == 0 || (value.key->kind == LS_FARM_WINDOW && second == NULL))
         return ls_arena_printf(a, "write %s: \"%s\"",
-                               value.key->kind == LS_FARM_WINDOW ? "first and last day"
-                                                                 : "year, month and day",
+                               value.key->kind == LS_FARM_WINDOW ? "first and last day" : "year, month and day",
                                example);
     return ls_arena_printf(a, n > 1 ? "which day is it? write %s" : "write %s", t->s);
 }
@@ -156,8 +148,7 @@ const char *ls_farm_clock_meant(ls_arena *a, const char *s) {
     }
     tail += strspn(tail, " ");
     bool am = ls_text_among("am|a.m.|a", tail), pm = ls_text_among("pm|p.m.|p", tail);
-    if (hour < 0 || hour > 23 || minute > 59 || (hour > 12 && (am || pm)) ||
-        (tail[0] != '\0' && !am && !pm))
+    if (hour < 0 || hour > 23 || minute > 59 || (hour > 12 && (am || pm)) || (tail[0] != '\0' && !am && !pm))
         return NULL;
     if (am || pm) hour = hour % 12 + (pm ? 12 : 0);
     return ls_arena_printf(a, "%02d:%02d", hour, minute);

@@ -7,8 +7,7 @@
 const char *ls_farm_beside(ls_arena *a, const char *farm_file, const char *name) {
     const char *slash = strrchr(farm_file, '/');
     if (name[0] == '/') return name;
-    if (slash != NULL)
-        return ls_arena_printf(a, "%.*s%s", (int)(slash - farm_file + 1), farm_file, name);
+    if (slash != NULL) return ls_arena_printf(a, "%.*s%s", (int)(slash - farm_file + 1), farm_file, name);
     return strcmp(name, "-") == 0 ? "./-" : name;
 }
 
@@ -28,9 +27,7 @@ static void look_at_value(const search *s, const ls_farm_key *key, const ls_node
         look_at_section(s, section, node);
     if (key->names != 0 && node->kind == LS_SCALAR)
         *LS_PUSH(s->arena, s->list) = (ls_named){
-            key->names,
-            ls_farm_beside(s->arena, ls_diag_input_at(s->diag, node->at.file)->name, node->text),
-            node->at};
+            key->names, ls_farm_beside(s->arena, ls_diag_input_at(s->diag, node->at.file)->name, node->text), node->at};
 }
 
 static void look_at_section(const search *s, const ls_farm_section *section, const ls_node *node) {
@@ -39,8 +36,7 @@ static void look_at_section(const search *s, const ls_farm_section *section, con
         const ls_node *value = node->items[i];
         if (key == NULL || (key->section == NULL && key->names == 0)) continue;
         if (value->kind != LS_SEQUENCE) look_at_value(s, key, value);
-        for (size_t k = 0; value->kind == LS_SEQUENCE && k < value->n; k++)
-            look_at_value(s, key, value->items[k]);
+        for (size_t k = 0; value->kind == LS_SEQUENCE && k < value->n; k++) look_at_value(s, key, value->items[k]);
     }
 }
 
@@ -68,8 +64,7 @@ bool ls_farm_find_named(ls_farm_reader *reader, const ls_node *top, ls_named_lis
                              "the farm names more than 1,000 files");
     for (size_t i = 0; i < out->n; i++)
         if (!is_fit(out->at[i].path))
-            fit = LS_FARM_WRONG(reader, out->at[i].at,
-                                "its name counts from the folder of this farm file",
+            fit = LS_FARM_WRONG(reader, out->at[i].at, "its name counts from the folder of this farm file",
                                 "\"%s\" is not a plain file", out->at[i].path);
     return fit;
 }

@@ -23,14 +23,12 @@ ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool r
     return list;
 }
 
-ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text,
-                                  ls_farm_names *also) {
+ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text, ls_farm_names *also) {
     ls_farm_names list = {0};
     const ls_table *table;
     for (size_t i = 0; (table = ls_reference_at(reader->reference, i)) != NULL; i++)
         for (size_t j = 0; ls_text_among(kinds, table->kind) && j < table->n; j++) {
-            const char *name = table->rows[j].name, *one,
-                       *words = ls_row_word(&table->rows[j], "also");
+            const char *name = table->rows[j].name, *one, *words = ls_row_word(&table->rows[j], "also");
             bool is = ls_text_among(name, text) || ls_text_among(words, text);
             if (is && !ls_row_word(&table->rows[j], "crop") && !ls_farm_holds(&list, name))
                 *LS_PUSH(reader->arena, &list) = name;
@@ -116,12 +114,11 @@ static bool is_said(ls_arena *a, const char *said, const char *text) {
 
 /* Words that mean the one given; or that begin with it, or hold it, or that it holds: `"corn grain"
  * or "corn silage"`; NULL if there is none. */
-static const char *other_words(ls_arena *a, const char *word, const char *const *words, size_t n,
-                               bool meaning) {
+static const char *other_words(ls_arena *a, const char *word, const char *const *words, size_t n, bool meaning) {
     ls_text *text = ls_text_new(a);
     for (size_t i = 0; i < n; i++) {
-        bool is = !meaning && ((strlen(word) > 2 && begins_n(words[i], word, strlen(word))) ||
-                               holds(words[i], word) || holds(word, words[i]));
+        bool is = !meaning && ((strlen(word) > 2 && begins_n(words[i], word, strlen(word))) || holds(words[i], word) ||
+                               holds(word, words[i]));
         for (size_t k = 0; meaning && k < sizeof meanings / sizeof *meanings && !is; k++)
             is = strcmp(meanings[k].word, words[i]) == 0 && is_said(a, meanings[k].said, word);
         if (is) ls_text_addf(text, "%s\"%s\"", text->n > 0 ? " or " : "", words[i]);
@@ -136,16 +133,13 @@ int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words) {
     return n == 1 ? is : 0;
 }
 
-const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
-                            const char *lead) {
+const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n, const char *lead) {
     const char *nearest = ls_text_nearest(word, words, n), *other = NULL;
     if (nearest) return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
-    for (int meaning = 1; !other && meaning >= 0; meaning--)
-        other = other_words(a, word, words, n, meaning);
+    for (int meaning = 1; !other && meaning >= 0; meaning--) other = other_words(a, word, words, n, meaning);
     if (other) return ls_arena_printf(a, "did you mean %s?", other);
     if (!lead) return NULL;
-    return n == 0 ? "there is none yet"
-                  : ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
+    return n == 0 ? "there is none yet" : ls_arena_printf(a, "%s: %s", lead, ls_farm_joined(a, words, n));
 }
 
 bool ls_farm_number(ls_arena *a, const char *s, size_t n, double *out) {

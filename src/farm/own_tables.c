@@ -6,8 +6,7 @@
 
 /* The number of the input; -1: it cannot be read, noted where the farm file names it as well. */
 static int32_t open_tables(ls_farm_reader *reader, const ls_name *name) {
-    const char *path = ls_farm_beside(
-        reader->arena, ls_diag_input_at(reader->diag, name->at.file)->name, name->text);
+    const char *path = ls_farm_beside(reader->arena, ls_diag_input_at(reader->diag, name->at.file)->name, name->text);
     int32_t file = ls_file_read_plain(reader->arena, reader->diag, path);
     if (file < 0)
         LS_FARM_WRONG(reader, name->at, "the name counts from the folder of the farm file",
@@ -27,7 +26,6 @@ bool ls_farm_read_own_tables(ls_farm_reader *reader, const ls_node *top) {
         if (file >= 0) *LS_PUSH(reader->arena, &inputs) = file;
     }
     if (inputs.n > 0)
-        reader->reference =
-            ls_reference_with(reader->arena, reader->diag, reader->reference, inputs.at, inputs.n);
+        reader->reference = ls_reference_with(reader->arena, reader->diag, reader->reference, inputs.at, inputs.n);
     return ls_diag_count(reader->diag, LS_ERROR) == before;
 }

@@ -23,8 +23,7 @@ typedef struct {
 } measure;
 
 /* False, so that who reads can return it. */
-static bool wrong(const phrase *p, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+static bool wrong(const phrase *p, const char *hint, const char *format, ...) __attribute__((format(printf, 3, 4)));
 static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
@@ -35,9 +34,8 @@ static bool wrong(const phrase *p, const char *hint, const char *format, ...) {
 
 ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     if (key->kind == LS_FARM_BARE) {
-        ls_unit unit = {
-            "bird-days",
-            ls_dimension_times(ls_unit_of("bird").dimension, ls_unit_of("day").dimension, 1), 1};
+        ls_unit unit = {"bird-days", ls_dimension_times(ls_unit_of("bird").dimension, ls_unit_of("day").dimension, 1),
+                        1};
         return unit;
     }
     if (key->per && strcmp(key->per, "per hen") == 0) {
@@ -47,8 +45,7 @@ ls_unit ls_farm_unit(ls_arena *a, const ls_farm_key *key) {
     }
     if (key->per) {
         ls_unit hour = ls_unit_of("h");
-        ls_unit unit = {key->per, ls_dimension_times(ls_unit_of("").dimension, hour.dimension, -1),
-                        1 / hour.factor};
+        ls_unit unit = {key->per, ls_dimension_times(ls_unit_of("").dimension, hour.dimension, -1), 1 / hour.factor};
         return unit;
     }
     return ls_unit_of(ls_farm_part(a, key->units, 0));
@@ -91,8 +88,7 @@ static bool read_number(const phrase *p, const char *s, double *out) {
     ls_arena *a = p->reader->arena;
     bool minus = s[0] == '-';
     if (!ls_farm_number(a, s + minus, strlen(s + minus), out))
-        return wrong(p, "write it in plain digits, such as 12000 or 0.5", "\"%s\" is not a number",
-                     s);
+        return wrong(p, "write it in plain digits, such as 12000 or 0.5", "\"%s\" is not a number", s);
     *out = minus ? -*out : *out;
     return !minus || p->value.key->least < 0 ||
            wrong(p, "write a number without a sign", "%s must not be below zero", p->value.label);
@@ -104,8 +100,7 @@ static bool read_range(const phrase *p, const char *s, double ends[2]) {
     ls_arena *a = p->reader->arena;
     if (!(p->value.key->flags & LS_FARM_SPREAD))
         return wrong(p, "write one number", "%s cannot be a range", p->value.label);
-    if (!read_number(p, ls_arena_copy_n(a, s, (size_t)(dots - s)), &ends[0]) ||
-        !read_number(p, dots + 2, &ends[1]))
+    if (!read_number(p, ls_arena_copy_n(a, s, (size_t)(dots - s)), &ends[0]) || !read_number(p, dots + 2, &ends[1]))
         return false;
     return ends[0] <= ends[1] || wrong(p, "write the lower end first", "this range runs downward");
 }
@@ -125,8 +120,7 @@ static ls_dimension first_dimension(ls_arena *a, ls_unit unit) {
 
 static bool same_sort(ls_arena *a, ls_unit x, ls_unit y) {
     if (!ls_dimension_same(x.dimension, y.dimension)) return false;
-    return !ls_dimension_none(x.dimension) ||
-           ls_dimension_same(first_dimension(a, x), first_dimension(a, y));
+    return !ls_dimension_none(x.dimension) || ls_dimension_same(first_dimension(a, x), first_dimension(a, y));
 }
 
 static bool unit_fits(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
@@ -145,11 +139,9 @@ static bool read_unit(const phrase *p, size_t from, size_t to, const char *numbe
         return true;
     }
     if (p->value.key->per && strcmp(text, "%") != 0)
-        return wrong(p, example_hint(p), "%s must be a number %s", p->value.label,
-                     p->value.key->per);
+        return wrong(p, example_hint(p), "%s must be a number %s", p->value.label, p->value.key->per);
     ls_unit_status status = ls_unit_parse(a, text, strlen(text), out);
-    if (status == LS_UNIT_T)
-        return wrong(p, example_hint(p), "t in \"%s %s\" may be a ton or a tonne", numbers, text);
+    if (status == LS_UNIT_T) return wrong(p, example_hint(p), "t in \"%s %s\" may be a ton or a tonne", numbers, text);
     return status == LS_UNIT_OK || wrong(p, example_hint(p), "\"%s\" is not a unit", text);
 }
 
@@ -176,8 +168,8 @@ static bool read_part(const phrase *p, size_t from, size_t to, double *number, l
     const char *s = p->words[from], *slash = strchr(s, '/');
     const ls_farm_key *key = p->value.key;
     if (to != from + 1 || slash == NULL || key->per || strcmp(key->units, "%") != 0 ||
-        !ls_number_parse(s, (size_t)(slash - s), number) ||
-        !ls_number_parse(slash + 1, strlen(slash + 1), &whole) || !(whole > 0))
+        !ls_number_parse(s, (size_t)(slash - s), number) || !ls_number_parse(slash + 1, strlen(slash + 1), &whole) ||
+        !(whole > 0))
         return false;
     *unit = ls_farm_unit(p->reader->arena, key);
     *number *= 1 / unit->factor / whole;
@@ -188,15 +180,13 @@ static bool read_part(const phrase *p, size_t from, size_t to, double *number, l
 static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) {
     size_t end = from;
     while (end < to && numberlike(p->words[end])) end++;
-    if (end == from)
-        return wrong(p, example_hint(p), "%s must begin with a number", p->value.label);
+    if (end == from) return wrong(p, example_hint(p), "%s must begin with a number", p->value.label);
     out->written = joined(p, from, end);
     double *numbers = LS_NEW(p->reader->arena, double, end - from + 1);
     out->numbers = numbers;
     out->n = end - from;
     out->range = out->n == 1 && strstr(p->words[from], "..") != NULL;
-    if (read_two(p, from, to, numbers, &out->unit) || read_part(p, from, to, numbers, &out->unit))
-        return true;
+    if (read_two(p, from, to, numbers, &out->unit) || read_part(p, from, to, numbers, &out->unit)) return true;
     if (out->range && !read_range(p, p->words[from], numbers)) return false;
     for (size_t i = 0; i < out->n && !out->range; i++)
         if (!read_number(p, p->words[from + i], &numbers[i])) return false;
@@ -206,9 +196,7 @@ static bool read_measure(const phrase *p, size_t from, size_t to, measure *out) 
 
 ls_unit ls_farm_limit_unit(ls_arena *a, const ls_farm_key *key, ls_unit unit) {
     const char *part;
-    for (size_t i = 0;
-         key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL;
-         i++)
+    for (size_t i = 0; key->kind != LS_FARM_BARE && !key->per && (part = ls_farm_part(a, key->units, i)) != NULL; i++)
         if (ls_dimension_same(ls_unit_of(part).dimension, unit.dimension)) return ls_unit_of(part);
     return ls_farm_unit(a, key);
 }
@@ -219,14 +207,12 @@ static bool within(const phrase *p, double number, ls_unit unit, bool above) {
     ls_unit limits = ls_farm_limit_unit(a, key, unit);
     double shown = number * unit.factor / limits.factor;
     const double close = 1e-9; /* a conversion may miss a bound by a last digit */
-    if ((above ? shown > key->least : shown >= key->least * (1 - close)) &&
-        shown <= key->most * (1 + close))
+    if ((above ? shown > key->least : shown >= key->least * (1 - close)) && shown <= key->most * (1 + close))
         return true;
     const char *least = ls_number_text(a, key->least, 6),
                *most = ls_unit_amount(a, ls_number_text(a, key->most, 6), limits.text);
-    const char *range = above && key->least == 0
-                            ? ls_arena_printf(a, "more than 0 and at most %s", most)
-                            : ls_arena_printf(a, "between %s and %s", least, most);
+    const char *range = above && key->least == 0 ? ls_arena_printf(a, "more than 0 and at most %s", most)
+                                                 : ls_arena_printf(a, "between %s and %s", least, most);
     return wrong(p, "check the number and its unit", "%s must be %s, not %s", p->value.label, range,
                  ls_unit_amount(a, ls_number_text(a, number, 6), unit.text));
 }
@@ -278,23 +264,20 @@ static bool read_half(const phrase *whole, size_t at, ls_quantity *out) {
     p.value.label = ls_arena_printf(a, "the +/- of %s", whole->value.label);
     if (!read_measure(&p, at, p.n, &m)) return false;
     if (m.range || m.n > 1)
-        return wrong(&p, "write one number and its unit after the +/-",
-                     "%s is more than one number", p.value.label);
+        return wrong(&p, "write one number and its unit after the +/-", "%s is more than one number", p.value.label);
     bool relative = strcmp(m.unit.text, "%") == 0 && strcmp(out->unit.text, "%") != 0;
     if (!relative && !same_sort(a, m.unit, out->unit))
-        return wrong(&p, ls_arena_printf(a, "its unit is \"%s\" or \"%%\"", out->unit.text),
-                     "%s cannot be in %s", p.value.label, m.unit.text);
+        return wrong(&p, ls_arena_printf(a, "its unit is \"%s\" or \"%%\"", out->unit.text), "%s cannot be in %s",
+                     p.value.label, m.unit.text);
     out->half = m.numbers[0] * m.unit.factor * (relative ? out->value : 1);
     if (out->half > out->value)
-        return wrong(&p, "write how far it may be off at most",
-                     "%s is larger than the figure itself", p.value.label);
+        return wrong(&p, "write how far it may be off at most", "%s is larger than the figure itself", p.value.label);
     out->form = LS_PLUS_MINUS;
     return true;
 }
 
 static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
-    if (!(p->value.key->flags & LS_FARM_SPREAD))
-        return wrong(p, "write one number", "%s takes no +/-", p->value.label);
+    if (!(p->value.key->flags & LS_FARM_SPREAD)) return wrong(p, "write one number", "%s takes no +/-", p->value.label);
     for (size_t i = 0; i + 1 < sign; i++)
         if (numberlike(p->words[i]) && numberlike(p->words[i + 1]))
             return wrong(p, "readings show their spread by themselves: take the +/- out",
@@ -308,12 +291,11 @@ static bool read_plus_minus(const phrase *p, size_t sign, ls_quantity *out) {
 static bool read_bare(const phrase *p, ls_quantity *out) {
     double number;
     if (p->n != 1)
-        return wrong(p, ls_farm_for_example(p->reader, p->value.key),
-                     "%s is a whole number without a unit", p->value.label);
+        return wrong(p, ls_farm_for_example(p->reader, p->value.key), "%s is a whole number without a unit",
+                     p->value.label);
     if (!read_number(p, p->words[0], &number)) return false;
     if (strchr(p->words[0], '.'))
-        return wrong(p, "write it without a decimal point", "%s must be a whole number",
-                     p->value.label);
+        return wrong(p, "write it without a decimal point", "%s must be a whole number", p->value.label);
     out->unit = ls_farm_unit(p->reader->arena, p->value.key);
     if (!within(p, number, out->unit, false)) return false;
     double *reading = LS_NEW(p->reader->arena, double, 1);

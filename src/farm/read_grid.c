@@ -61,8 +61,7 @@ static cell_list next_line(table *t) {
         t->next += length + 1;
         t->line++;
         bool blank = true;
-        for (size_t i = 0; i < length; i++)
-            blank &= strchr(" \t\r,", line[i]) != NULL && line[i] != '\0';
+        for (size_t i = 0; i < length; i++) blank &= strchr(" \t\r,", line[i]) != NULL && line[i] != '\0';
         for (size_t from = 0, to = 0; !blank && to <= length; to++)
             if (to == length || line[to] == ',') {
                 *LS_PUSH(t->reader->arena, &cells) = trimmed(t, line, from, to);
@@ -80,19 +79,15 @@ static bool read_head(table *t, const cell *c, size_t place, bool *known) {
     size_t name = strcspn(c->text, " ");
     const char *unit = c->text + name + strspn(c->text + name, " ");
     int kind = 0;
-    while (kind < COLUMNS &&
-           !(strlen(column_names[kind]) == name && strncmp(column_names[kind], c->text, name) == 0))
+    while (kind < COLUMNS && !(strlen(column_names[kind]) == name && strncmp(column_names[kind], c->text, name) == 0))
         kind++;
     if (kind == COLUMNS)
-        return LS_FARM_WRONG(t->reader, c->place, form, "unknown column \"%s\"",
-                             ls_text_fit(a, c->text, SHOWN));
+        return LS_FARM_WRONG(t->reader, c->place, form, "unknown column \"%s\"", ls_text_fit(a, c->text, SHOWN));
     if (known[kind])
-        return LS_FARM_WRONG(t->reader, c->place, form, "the column %s stands here twice",
-                             column_names[kind]);
+        return LS_FARM_WRONG(t->reader, c->place, form, "the column %s stands here twice", column_names[kind]);
     if (ls_unit_parse(a, unit, strlen(unit), &t->unit[kind]) != LS_UNIT_OK ||
         !ls_dimension_same(t->unit[kind].dimension, ls_unit_of("ft").dimension))
-        return LS_FARM_WRONG(t->reader, c->place, form,
-                             "the column %s needs a unit of length behind its name",
+        return LS_FARM_WRONG(t->reader, c->place, form, "the column %s needs a unit of length behind its name",
                              column_names[kind]);
     known[kind] = true;
     t->column_of[kind] = place;
@@ -101,16 +96,13 @@ static bool read_head(table *t, const cell *c, size_t place, bool *known) {
 
 static bool read_header(table *t) {
     cell_list cells = next_line(t);
-    if (cells.n == 0)
-        return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file), form,
-                             "there is nothing in this file");
+    if (cells.n == 0) return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file), form, "there is nothing in this file");
     bool known[COLUMNS] = {false};
     if (cells.n != COLUMNS)
-        return LS_FARM_WRONG(
-            t->reader, cells.at[0].place, form, "%s",
-            cells.n == 1 && strchr(cells.at[0].text, ';')
-                ? "the columns must be separated by commas"
-                : "the first line must name three columns: across, along and depth");
+        return LS_FARM_WRONG(t->reader, cells.at[0].place, form, "%s",
+                             cells.n == 1 && strchr(cells.at[0].text, ';')
+                                 ? "the columns must be separated by commas"
+                                 : "the first line must name three columns: across, along and depth");
     for (size_t i = 0; i < cells.n; i++)
         if (!read_head(t, &cells.at[i], i, known)) return false;
     return true;
@@ -125,19 +117,17 @@ static bool read_number(table *t, const cell *c, int kind, double *out) {
         const char *hint = c->text[0] == '\0' ? "every line has all three"
                                               : "write plain digits; the unit stands in the first "
                                                 "line";
-        return LS_FARM_WRONG(
-            t->reader, c->place, hint, "%s",
-            c->text[0] == '\0'
-                ? ls_arena_printf(a, "%s is missing", column_names[kind])
-                : ls_arena_printf(a, "\"%s\" is not a number", ls_text_fit(a, c->text, SHOWN)));
+        return LS_FARM_WRONG(t->reader, c->place, hint, "%s",
+                             c->text[0] == '\0'
+                                 ? ls_arena_printf(a, "%s is missing", column_names[kind])
+                                 : ls_arena_printf(a, "\"%s\" is not a number", ls_text_fit(a, c->text, SHOWN)));
     }
     *out = number * t->unit[kind].factor;
     if (*out <= column_most[kind]) return true;
     double most = column_most[kind] / t->unit[kind].factor;
     return LS_FARM_WRONG(t->reader, c->place, "check the number and the unit in the first line",
-                         "%s must be at most %s %s, not %s", column_names[kind],
-                         ls_number_text(a, most, 4), t->unit[kind].text,
-                         ls_text_fit(a, c->text, SHOWN));
+                         "%s must be at most %s %s, not %s", column_names[kind], ls_number_text(a, most, 4),
+                         t->unit[kind].text, ls_text_fit(a, c->text, SHOWN));
 }
 
 static void read_row(table *t, const cell_list *cells) {
@@ -191,10 +181,9 @@ static size_t index_of(const double *x, size_t n, double value) {
 
 static const char *spot(const table *t, double across, double along) {
     ls_arena *a = t->reader->arena;
-    return ls_arena_printf(
-        a, "across %s %s, along %s %s", ls_number_text(a, across / t->unit[ACROSS].factor, 6),
-        t->unit[ACROSS].text, ls_number_text(a, along / t->unit[ALONG].factor, 6),
-        t->unit[ALONG].text);
+    return ls_arena_printf(a, "across %s %s, along %s %s", ls_number_text(a, across / t->unit[ACROSS].factor, 6),
+                           t->unit[ACROSS].text, ls_number_text(a, along / t->unit[ALONG].factor, 6),
+                           t->unit[ALONG].text);
 }
 
 /* Put the readings into their places; one in every place and no more. */
@@ -206,10 +195,10 @@ static bool fill(const table *t, ls_depth_grid *g, double *depth) {
         size_t k = index_of(g->along, g->along_n, r->at[ALONG]) * g->across_n +
                    index_of(g->across, g->across_n, r->at[ACROSS]);
         if (g->read_at[k].line != 0)
-            LS_FARM_WRONG(t->reader, r->place,
-                          ls_arena_printf(a, "the other one stands at %s",
-                                          ls_diag_where(a, t->reader->diag, g->read_at[k])),
-                          "a second reading at %s", spot(t, r->at[ACROSS], r->at[ALONG]));
+            LS_FARM_WRONG(
+                t->reader, r->place,
+                ls_arena_printf(a, "the other one stands at %s", ls_diag_where(a, t->reader->diag, g->read_at[k])),
+                "a second reading at %s", spot(t, r->at[ACROSS], r->at[ALONG]));
         g->read_at[k] = r->place;
         depth[k] = r->at[DEPTH];
     }
@@ -217,11 +206,10 @@ static bool fill(const table *t, ls_depth_grid *g, double *depth) {
         if (g->read_at[k].line != 0) continue;
         size_t row = k / g->across_n, other = row * g->across_n;
         while (g->read_at[other].line == 0) other++;
-        LS_FARM_WRONG(t->reader, g->read_at[other],
-                      ls_arena_printf(a, "every across goes with every along: %zu x %zu readings",
-                                      g->across_n, g->along_n),
-                      "the grid of these readings lacks one at %s",
-                      spot(t, g->across[k % g->across_n], g->along[row]));
+        LS_FARM_WRONG(
+            t->reader, g->read_at[other],
+            ls_arena_printf(a, "every across goes with every along: %zu x %zu readings", g->across_n, g->along_n),
+            "the grid of these readings lacks one at %s", spot(t, g->across[k % g->across_n], g->along[row]));
     }
     return ls_diag_count(t->reader->diag, LS_ERROR) == before;
 }
@@ -229,20 +217,17 @@ static bool fill(const table *t, ls_depth_grid *g, double *depth) {
 static bool make_grid(const table *t, ls_depth_grid *g) {
     ls_arena *a = t->reader->arena;
     if (t->readings.n == 0)
-        return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file),
-                             "a line for each reading below the first",
+        return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file), "a line for each reading below the first",
                              "there are no readings in this file");
     g->across = places(t, ACROSS, &g->across_n);
     g->along = places(t, ALONG, &g->along_n);
     g->unit = t->unit[DEPTH];
     ls_place first = t->readings.at[0].place;
     if (g->across_n < 2 || g->along_n < 2)
-        return LS_FARM_WRONG(t->reader, first,
-                             "read at two places or more across the house and along it",
+        return LS_FARM_WRONG(t->reader, first, "read at two places or more across the house and along it",
                              "these readings make no grid: they stand in one line");
     if (g->across_n * g->along_n > 2 * t->readings.n)
-        return LS_FARM_WRONG(t->reader, first,
-                             "read at the same places across the house on every line along it",
+        return LS_FARM_WRONG(t->reader, first, "read at the same places across the house on every line along it",
                              "these readings are on no regular grid: %zu of them at %zu different "
                              "places across and %zu along",
                              t->readings.n, g->across_n, g->along_n);
@@ -267,8 +252,7 @@ static bool open_table(table *t, const ls_name *file) {
     if (t->file < 0) return false;
     t->input = *ls_diag_input_at(t->reader->diag, t->file);
     if (memchr(t->input.text, '\0', t->input.size) != NULL)
-        return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file),
-                             "save the sheet as comma-separated text (CSV)",
+        return LS_FARM_WRONG(t->reader, LS_WHOLE_FILE(t->file), "save the sheet as comma-separated text (CSV)",
                              "this is not a text file");
     static const char mark[] = "\xEF\xBB\xBF";
     t->next = strncmp(t->input.text, mark, sizeof mark - 1) == 0 ? sizeof mark - 1 : 0;

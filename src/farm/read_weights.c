@@ -2,8 +2,7 @@
 #include "reader.h"
 
 /* The moisture of one sample, 1 - dry/wet; false and a note if it cannot be. */
-static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
-                       size_t i, double *out) {
+static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights, size_t i, double *out) {
     ls_arena *a = reader->arena;
     double wet = weights->wet.readings[i], dry = weights->dry.readings[i];
     *out = wet > 0 ? 1 - dry / wet : 0;
@@ -13,9 +12,8 @@ static bool reading_of(ls_farm_reader *reader, ls_farm_value value, const ls_wei
         return LS_FARM_MISTAKE(reader, value, "check which weight is which: both in the same order",
                                "%s: sample %zu weighs more dry than wet", value.label, i + 1);
     return LS_FARM_MISTAKE(reader, value, "check both weights, and that the dish is taken off",
-                           "%s: sample %zu comes to %s%%, not to between %s and %s%%", value.label,
-                           i + 1, ls_number_text(a, shown, 3),
-                           ls_number_text(a, value.key->least, 3),
+                           "%s: sample %zu comes to %s%%, not to between %s and %s%%", value.label, i + 1,
+                           ls_number_text(a, shown, 3), ls_number_text(a, value.key->least, 3),
                            ls_number_text(a, value.key->most, 3));
 }
 
@@ -26,8 +24,7 @@ static bool same_number(ls_farm_reader *reader, ls_farm_value value, const ls_we
                            weights->wet.n == 1 ? "" : "s", weights->dry.n);
 }
 
-void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
-                          ls_quantity *out) {
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights, ls_quantity *out) {
     ls_arena *a = reader->arena;
     if (!same_number(reader, value, weights)) return;
     size_t n = weights->wet.n;

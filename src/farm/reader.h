@@ -3,8 +3,7 @@
 
 #include "schema.h"
 
-/* A value in the file with what it is called in messages ("depth of slats") and in examples
- * ("slats"). */
+/* A value in the file with what it is called in messages ("depth of slats") and in examples ("slats"). */
 typedef struct {
     const ls_farm_key *key;
     const char *label, *name;
@@ -68,8 +67,7 @@ size_t ls_farm_count(const char *const *words);
 const char *ls_farm_joined(ls_arena *a, const char *const *words, size_t n);
 
 /* `did you mean "NEAREST"?`, or the whole list led by lead (NULL: NULL). */
-const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n,
-                            const char *lead);
+const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n, const char *lead);
 
 /* The place of the one word that a grower's word means, from 1; 0: none, or several. */
 int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words);
@@ -78,19 +76,15 @@ int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words);
 typedef LS_LIST(const char *) ls_farm_names;
 bool ls_farm_holds(const ls_farm_names *list, const char *name);
 
-/* Names of the tables of these kinds ('|' between), or of their rows; rows that name crops are
- * left out. */
+/* Names of the tables of these kinds ('|' between), or of their rows; rows that name crops are left out. */
 ls_farm_names ls_farm_names_in(ls_farm_reader *reader, const char *kinds, bool rows);
 /* The names of rows in tables of these kinds that the text is, capitals aside, or is another word
  * for; *also: all such other words. */
-ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text,
-                                  ls_farm_names *also);
+ls_farm_names ls_farm_rows_called(ls_farm_reader *reader, const char *kinds, const char *text, ls_farm_names *also);
 
 /* Note a mistake at a place; at a value. */
-#define LS_FARM_WRONG(reader, at, hint, ...)                                                       \
-    ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
-#define LS_FARM_MISTAKE(reader, value, hint, ...)                                                  \
-    LS_FARM_WRONG(reader, (value).node->at, hint, __VA_ARGS__)
+#define LS_FARM_WRONG(reader, at, hint, ...) ls_diag_add((reader)->diag, LS_ERROR, (at), (hint), __VA_ARGS__)
+#define LS_FARM_MISTAKE(reader, value, hint, ...) LS_FARM_WRONG(reader, (value).node->at, hint, __VA_ARGS__)
 /* Is more in the tree in metric units than in US ones? An example as it would stand in such a file:
  * rounded, of text the program wrote. */
 bool ls_farm_is_metric(ls_arena *a, const ls_node *top);
@@ -104,23 +98,19 @@ void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *membe
 /* The file of a grid whose keys are read; false, and noted, if it is wrong. */
 bool ls_farm_read_grid(ls_farm_reader *reader, ls_depth_grid *grid);
 /* Moisture by weights that are read; form 0 if they are wrong. */
-void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights,
-                          ls_quantity *out);
+void ls_farm_read_weights(ls_farm_reader *reader, ls_farm_value value, const ls_weights *weights, ls_quantity *out);
 
 /* said.c: the tree of a file with what growers say put into the words of the schema. */
 const ls_node *ls_farm_in_its_words(ls_farm_reader *reader, const ls_node *top);
 /* like.c: on the trees, what is left out of a thing that is like another. */
 void ls_farm_fill_alike(ls_farm_reader *reader, const ls_node *top);
-/* A node with room for more; the name of an item of a list, a bare word or its key name, or NULL;
- * the place of the item of that name, n if there is none (or name is NULL); the names to choose
- * from, for a hint. */
+/* A node with room for more; the name of an item of a list, a bare word or its key name, or NULL; the place of the item
+ * of that name, n if there is none (or name is NULL); the names to choose from, for a hint. */
 ls_node *ls_farm_node_copy(ls_arena *a, const ls_node *node, size_t more);
 const ls_node *ls_farm_node_name(const ls_node *item);
 size_t ls_farm_node_named(const ls_node *list, const char *name);
-const char *ls_farm_node_names(ls_arena *a, const ls_node *list, const char *meant,
-                               const char *lead);
-/* instead.c: the tree of a change laid over that of the files, and what it changes; NULL: mistakes
- * are noted. */
+const char *ls_farm_node_names(ls_arena *a, const ls_node *list, const char *meant, const char *lead);
+/* instead.c: the tree of a change laid over that of the files, and what it changes; NULL: mistakes are noted. */
 const ls_node *ls_farm_lay(ls_farm_reader *reader, const ls_node *files, const ls_node *change,
                            ls_farm_changes *changes);
 /* named.c: every file that the farm names. False: one is no plain file, or there are too many;
@@ -141,8 +131,7 @@ long ls_farm_crop_year(const ls_field *field);
 void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);
 
-/* The flocks of a house against each other, its cleanouts, its bedding and the way its manure is
- * kept. */
+/* The flocks of a house against each other, its cleanouts, its bedding and the way its manure is kept. */
 void ls_farm_check_stay(ls_farm_reader *reader, const ls_house *house);
 
 /* The fields that trucks are kept to are fields of the farm. */
@@ -167,5 +156,4 @@ void ls_farm_check_nutrient_tables(ls_farm_reader *reader, const ls_farm *farm);
 void ls_farm_check_twice(ls_farm_reader *reader, const ls_field *field);
 
 /* Note that a section lacks a key, with an example of it and, if not NULL, more to say. */
-void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key,
-                     const char *more);
+void ls_farm_missing(ls_farm_reader *reader, ls_place at, const char *who, const ls_farm_key *key, const char *more);

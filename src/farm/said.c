@@ -1,13 +1,11 @@
-/* What growers say for the keys of a farm file, put into its own words: on the trees, before
- * anything is read. Only what can be meant in one way is taken; the rest is asked about by the
- * reader, at the line where it stands. */
+/* What growers say for the keys of a farm file, put into its own words: on the trees, before anything is read. Only
+ * what can be meant in one way is taken; the rest is asked about by the reader, at the line where it stands. */
 #include "reader.h"
 
 #include <string.h>
 
-/* Under a section ("" of said: what stands there bare): other words for a key, or for a key of a
- * section below it after a '.'. Several keys with '|' between: the first that the value fits.
- * unit: what a number without one is in. */
+/* Under a section ("" of said: what stands there bare): other words for a key, or for a key of a section below it after
+ * a '.'. Several keys with '|' between: the first that the value fits. unit: what a number without one is in. */
 static const struct {
     const char *section, *said, *keys, *unit;
 } sayings[] = {
@@ -31,25 +29,18 @@ static const struct {
     {"house", "hens", "flocks.hens|flocks.count", NULL},
     {"house", "males|roosters", "flocks.males", NULL},
     {"house", "age|market age|age at sale|age out|sold at", "flocks.age", NULL},
-    {"house", "weight|market weight|live weight|average weight|sale weight|bird weight",
-     "flocks.weight", NULL},
+    {"house", "weight|market weight|live weight|average weight|sale weight|bird weight", "flocks.weight", NULL},
     {"house", "lost|mortality|death loss|losses", "flocks.lost", NULL},
     {"house", "feed|total feed|feed per flock", "flocks.feed", NULL},
-    {"house", "placed|housed|date in|chicks in|in|start|placement date|date placed",
-     "flocks.placed", NULL},
-    {"house", "removed|sold|date out|out|caught|shipped|end|date sold|sale date", "flocks.removed",
-     NULL},
-    {"house", "batches|number of flocks|flocks since cleanout|flocks since last cleanout",
-     "flocks.flocks", NULL},
+    {"house", "placed|housed|date in|chicks in|in|start|placement date|date placed", "flocks.placed", NULL},
+    {"house", "removed|sold|date out|out|caught|shipped|end|date sold|sale date", "flocks.removed", NULL},
+    {"house", "batches|number of flocks|flocks since cleanout|flocks since last cleanout", "flocks.flocks", NULL},
     {"house", "litter depth|depth of litter", "measured.depth", NULL},
     {"house", "moisture|litter moisture", "measured.moisture", NULL},
     {"house", "shavings|litter material", "bedding", NULL},
     {"house", "cake out|caked out|cake|cake taken out|taken out", "already_out", NULL},
-    {"house",
-     "lab report|lab test|analysis|litter test|litter analysis|manure analysis|manure test|test",
-     "lab", NULL},
-    {"house", "cleaned|last cleaned|cleaned out|last clean out|last full cleanout", "last_cleanout",
-     NULL},
+    {"house", "lab report|lab test|analysis|litter test|litter analysis|manure analysis|manure test|test", "lab", NULL},
+    {"house", "cleaned|last cleaned|cleaned out|last clean out|last full cleanout", "last_cleanout", NULL},
     {"house", "manure system|housing|system", "manure", NULL},
     {"flock", "", "flocks", NULL},
     {"flock", "bird|kind|type|species|bird type", "birds", NULL},
@@ -59,13 +50,10 @@ static const struct {
      "count", NULL},
     {"flock", "roosters|cocks", "males", NULL},
     {"flock", "mortality|death loss|losses|loss", "lost", NULL},
-    {"flock", "chicks in|date in|in|housed|start|placement|placement date|date placed", "placed",
-     NULL},
-    {"flock", "sold|date out|out|caught|processed|shipped|moved|moved out|end|sale date|date sold",
-     "removed", NULL},
+    {"flock", "chicks in|date in|in|housed|start|placement|placement date|date placed", "placed", NULL},
+    {"flock", "sold|date out|out|caught|processed|shipped|moved|moved out|end|sale date|date sold", "removed", NULL},
     {"flock", "market age|age out|age at sale|days", "age", NULL},
-    {"flock", "live weight|market weight|average weight|sold weight|sale weight|weight out",
-     "weight", NULL},
+    {"flock", "live weight|market weight|average weight|sold weight|sale weight|weight out", "weight", NULL},
     {"flock", "total feed|feed eaten|feed total", "feed", NULL},
     {"flock", "batches|number of flocks", "flocks", NULL},
     {"feed", "", "eaten|total", NULL},
@@ -96,11 +84,9 @@ static const struct {
     {"crew", "off|no work", "days_off", NULL},
     {"truck", "type|kind|truck", "name", NULL},
     {"truck", "number|how many|quantity|trucks|how many trucks", "count", NULL},
-    {"truck",
-     "capacity|holds|legal load|net|haul weight|load size|load|carries|hauls|size|tons per load",
+    {"truck", "capacity|holds|legal load|net|haul weight|load size|load|carries|hauls|size|tons per load",
      "payload|body", NULL},
-    {"truck", "width|spread width|spreading width|working width|spreader width|throw", "swath",
-     NULL},
+    {"truck", "width|spread width|spreading width|working width|spreader width|throw", "swath", NULL},
     {"truck", "volume|box|bed|body volume", "body", NULL},
     {"truck", "speed|road speed|speed on the road", "road", NULL},
     {"truck", "spreading speed|spread speed|field speed", "spreading", NULL},
@@ -166,23 +152,20 @@ static bool fits(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *
 }
 
 /* What a row stands for where this value is behind it. */
-static place_of by_row(ls_farm_reader *reader, const ls_farm_section *section, size_t row,
-                       const ls_node *node) {
+static place_of by_row(ls_farm_reader *reader, const ls_farm_section *section, size_t row, const ls_node *node) {
     ls_arena *a = reader->arena;
     const char *part;
     bool several = strchr(sayings[row].keys, '|') != NULL || sayings[row].said[0] == '\0';
     for (size_t i = 0; (part = ls_farm_part(a, sayings[row].keys, i)) != NULL; i++) {
         size_t n = strcspn(part, ".");
-        place_of to = {ls_farm_key_of(section, ls_arena_copy_n(a, part, n)), NULL,
-                       sayings[row].unit};
+        place_of to = {ls_farm_key_of(section, ls_arena_copy_n(a, part, n)), NULL, sayings[row].unit};
         if (part[n] == '.') to.below = ls_farm_key_of(to.key->section, part + n + 1);
         if (!several || fits(reader, to.below ? to.below : to.key, node)) return to;
     }
     return (place_of){NULL, NULL, NULL};
 }
 
-static place_of find(ls_farm_reader *reader, const ls_farm_section *section, const char *name,
-                     const ls_node *node) {
+static place_of find(ls_farm_reader *reader, const ls_farm_section *section, const char *name, const ls_node *node) {
     place_of to = {ls_farm_key_of(section, name), NULL, NULL};
     for (size_t i = 0; i < sizeof sayings / sizeof *sayings; i++) {
         const char *said = sayings[i].said, *part;
@@ -217,8 +200,7 @@ static ls_node *mapping_at(ls_arena *a, const ls_node *at, size_t room) {
     return node;
 }
 
-static const ls_node *in_words(ls_farm_reader *reader, const ls_farm_section *section,
-                               const ls_node *node);
+static const ls_node *in_words(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node);
 
 /* "saturday and sunday" */
 static const ls_node *as_list(ls_arena *a, const ls_node *node) {
@@ -246,8 +228,7 @@ static const ls_node *as_readings(ls_arena *a, const ls_node *node) {
     return node->n > 0 ? one : node;
 }
 
-static const ls_node *value_in_words(ls_farm_reader *reader, const ls_farm_key *key,
-                                     const ls_node *node) {
+static const ls_node *value_in_words(ls_farm_reader *reader, const ls_farm_key *key, const ls_node *node) {
     ls_arena *a = reader->arena;
     bool sections = key->kind == LS_FARM_SECTIONS, section = key->kind == LS_FARM_SECTION;
     if (node->refused) return node;
@@ -282,16 +263,14 @@ static const ls_node *value_in_words(ls_farm_reader *reader, const ls_farm_key *
 
 /* Put a key of a section below where it belongs: into all that is there, if it lacks it. False: it
  * stands there already. */
-static bool put_below(ls_farm_reader *reader, ls_node *in, place_of to, const ls_node *key,
-                      const ls_node *item) {
+static bool put_below(ls_farm_reader *reader, ls_node *in, place_of to, const ls_node *key, const ls_node *item) {
     ls_arena *a = reader->arena;
     size_t i = 0;
     while (i < in->n && strcmp(in->keys[i]->text, to.key->name) != 0) i++;
     if (i == in->n) {
         const ls_node *like = ls_yaml_get(in, "like");
         ls_node *new = mapping_at(a, key, 2);
-        if (like != NULL && ls_farm_key_of(to.key->section, "like"))
-            add(new, named(a, key, "like"), like);
+        if (like != NULL && ls_farm_key_of(to.key->section, "like")) add(new, named(a, key, "like"), like);
         add(new, named(a, key, to.below->name), item);
         add(in, named(a, key, to.key->name), new);
         return true;
@@ -303,8 +282,7 @@ static bool put_below(ls_farm_reader *reader, ls_node *in, place_of to, const ls
         any = true;
     }
     for (size_t k = 0; old->kind == LS_SEQUENCE && k < old->n; k++)
-        if (old->items[k]->kind == LS_MAPPING &&
-            ls_yaml_get(old->items[k], to.below->name) == NULL) {
+        if (old->items[k]->kind == LS_MAPPING && ls_yaml_get(old->items[k], to.below->name) == NULL) {
             old->items[k] = ls_farm_node_copy(a, old->items[k], 1);
             add(old->items[k], named(a, key, to.below->name), item);
             any = true;
@@ -313,8 +291,7 @@ static bool put_below(ls_farm_reader *reader, ls_node *in, place_of to, const ls
     return any;
 }
 
-static const ls_node *in_words(ls_farm_reader *reader, const ls_farm_section *section,
-                               const ls_node *node) {
+static const ls_node *in_words(ls_farm_reader *reader, const ls_farm_section *section, const ls_node *node) {
     ls_arena *a = reader->arena;
     ls_node *out = mapping_at(a, node, node->n + 1);
     out->refused = node->refused;
@@ -330,12 +307,11 @@ static const ls_node *in_words(ls_farm_reader *reader, const ls_farm_section *se
             }
             if (strcmp(last->name, key->text) != 0 && !below &&
                 (ls_yaml_get(node, last->name) || ls_yaml_get(out, last->name))) {
-                LS_FARM_WRONG(reader, key->at, "keep one of both", "\"%s\" is %s, given here too",
-                              key->text, last->name);
+                LS_FARM_WRONG(reader, key->at, "keep one of both", "\"%s\" is %s, given here too", key->text,
+                              last->name);
                 continue;
             }
-            const ls_node *item =
-                value_in_words(reader, last, with_unit(a, node->items[i], to.unit));
+            const ls_node *item = value_in_words(reader, last, with_unit(a, node->items[i], to.unit));
             if (!below)
                 add(out, named(a, key, last->name), item);
             else if (!put_below(reader, out, to, key, item))

@@ -53,10 +53,10 @@ typedef struct {
     const char *name;
     ls_farm_kind kind;
     unsigned flags;
-    const char *units;  /* quantities: units of every kind that fits, '|' between; the first is the
-                           usual one */
-    const char *per;    /* "per hen": stands in place of a unit; units is then "" */
-    double least, most; /* allowed range, in the first unit; counts bare */
+    const char *units;        /* quantities: units of every kind that fits, '|' between; the first is the
+                                 usual one */
+    const char *per;          /* "per hen": stands in place of a unit; units is then "" */
+    double least, most;       /* allowed range, in the first unit; counts bare */
     const char *const *words; /* words a key may hold, NULL at the end */
     const char *tables;       /* kinds of tables, '|' between */
     const ls_farm_section *section;
@@ -95,10 +95,10 @@ struct ls_farm_reader {
 
 /* The whole farm file; its sections. */
 extern const ls_farm_section ls_farm_top;
-extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured,
-    ls_farm_lab, ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out, ls_farm_feed,
-    ls_farm_truck, ls_farm_crew, ls_farm_stack, ls_farm_buyer, ls_farm_setback, ls_farm_phosphorus,
-    ls_farm_window_cap, ls_farm_ages, ls_farm_fertilized, ls_farm_irrigation;
+extern const ls_farm_section ls_farm_house, ls_farm_flock, ls_farm_measured, ls_farm_side_measured, ls_farm_lab,
+    ls_farm_grid, ls_farm_weights, ls_farm_cleanout, ls_farm_already_out, ls_farm_feed, ls_farm_truck, ls_farm_crew,
+    ls_farm_stack, ls_farm_buyer, ls_farm_setback, ls_farm_phosphorus, ls_farm_window_cap, ls_farm_ages,
+    ls_farm_fertilized, ls_farm_irrigation;
 
 /* Words of LS_FARM_WORD keys: the word at i is the enumerator i + 1. */
 extern const char *const ls_farm_birds[];
@@ -137,8 +137,7 @@ const char *ls_farm_example(ls_arena *a, const ls_farm_key *key);
 const char *ls_farm_in_metric(ls_arena *a, const char *example);
 
 /* Checks of sections, called by the loader. */
-ls_farm_check ls_farm_check_flock, ls_farm_check_bedding, ls_farm_check_already_out,
-    ls_farm_check_cleanout, ls_farm_check_lab, ls_farm_check_floor, ls_farm_check_house,
-    ls_farm_check_truck, ls_farm_check_rate, ls_farm_check_crew, ls_farm_check_out,
-    ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
+ls_farm_check ls_farm_check_flock, ls_farm_check_bedding, ls_farm_check_already_out, ls_farm_check_cleanout,
+    ls_farm_check_lab, ls_farm_check_floor, ls_farm_check_house, ls_farm_check_truck, ls_farm_check_rate,
+    ls_farm_check_crew, ls_farm_check_out, ls_farm_check_setback, ls_farm_check_ledger_year, ls_farm_check_phosphorus,
     ls_farm_check_fertilized, ls_farm_check_field, ls_farm_check_order, ls_farm_check_buyer;

@@ -3,22 +3,18 @@
 
 static const ls_farm_key floor_keys[] = {
     QUANTITY(ls_floor, slats, STARTED, "%", 1, 100, "64 %", "share of the floor under slats"),
-    QUANTITY(ls_floor, scratch, STARTED, "%", 1, 100, "36 %",
-             "share of the floor that is scratch area"),
+    QUANTITY(ls_floor, scratch, STARTED, "%", 1, 100, "36 %", "share of the floor that is scratch area"),
     QUANTITY(ls_floor, floor, 0, "%", 1, 100, "10 %",
              "share of the floor that is plain litter floor; the shares add up to \"100 %\""),
 };
-static const ls_farm_section floor_section =
-    KEYS_OF(ls_floor, floor_keys, "floor", .check = ls_farm_check_floor);
+static const ls_farm_section floor_section = KEYS_OF(ls_floor, floor_keys, "floor", .check = ls_farm_check_floor);
 
 static const ls_farm_key bedding_keys[] = {
     ROW(ls_bedding, material, REQUIRED, "bedding", "pine shavings", "what was spread"),
-    QUANTITY(ls_bedding, depth, STARTED | SPREAD | ABOVE, "in", 0, 36, "3 in",
-             "depth when it was spread"),
+    QUANTITY(ls_bedding, depth, STARTED | SPREAD | ABOVE, "in", 0, 36, "3 in", "depth when it was spread"),
     QUANTITY(ls_bedding, volume, SPREAD | ABOVE, "yd3", 0, 10000, "160 yd3",
              "instead of depth: volume when it was spread"),
-    COUNT(ls_bedding, bales, 0, 1, 100000, "40",
-          "instead of depth: bales of shavings, each of the published weight"),
+    COUNT(ls_bedding, bales, 0, 1, 100000, "40", "instead of depth: bales of shavings, each of the published weight"),
     QUANTITY(ls_bedding, weight, SPREAD | ABOVE, "ton", 0, 10000, "14 ton",
              "instead of depth: tons as brought in, by the scale or delivery tickets"),
     WORD(ls_bedding, zone, STARTED, ls_farm_zones, "scratch",
@@ -26,20 +22,17 @@ static const ls_farm_key bedding_keys[] = {
     DATE(ls_bedding, date, 0, "2025-04-14", "day it was spread", .plain = "2025-12-04"),
 };
 static const ls_farm_section bedding_section =
-    KEYS_OF(ls_bedding, bedding_keys, "bedding", .one_of = "depth|volume|bales|weight",
-            .check = ls_farm_check_bedding);
+    KEYS_OF(ls_bedding, bedding_keys, "bedding", .one_of = "depth|volume|bales|weight", .check = ls_farm_check_bedding);
 
-#define LAB_EXAMPLE                                                                                \
-    "[{date: 2026-01-29, by: State Soil and Manure Laboratory, moisture: 33 %, N: 38 lb/ton, "     \
+#define LAB_EXAMPLE                                                                                                    \
+    "[{date: 2026-01-29, by: State Soil and Manure Laboratory, moisture: 33 %, N: 38 lb/ton, "                         \
     "NH4N: 8 lb/ton, P2O5: 56 lb/ton, K2O: 36 lb/ton}]"
 
 static const ls_farm_key side_keys[] = {
     TEXT(ls_side, name, REQUIRED, "left", "name of the side"),
     FORMERLY(ls_side, "west"),
-    SECTION(ls_side, measured, OF_ONE, &ls_farm_side_measured, "{weighed: 48 ton}",
-            "scale weight of this side alone"),
-    SECTIONS(ls_side, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
-             "lab reports of this side alone"),
+    SECTION(ls_side, measured, OF_ONE, &ls_farm_side_measured, "{weighed: 48 ton}", "scale weight of this side alone"),
+    SECTIONS(ls_side, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE, "lab reports of this side alone"),
 };
 static const ls_farm_section side_section = KEYS_OF(ls_side, side_keys, "side", .only = "name");
 
@@ -52,8 +45,7 @@ static const ls_farm_key house_keys[] = {
              "inside length; may be left out where all litter was weighed"),
     QUANTITY(ls_house, width, SPREAD | STARTED, "ft", 5, 500, "40 ft", "inside width"),
     SECTIONS(ls_house, sides, STARTED, &side_section, "[left, right]",
-             "sides emptied one after the other; left out: the house is emptied as a whole",
-             .birds = BREEDERS),
+             "sides emptied one after the other; left out: the house is emptied as a whole", .birds = BREEDERS),
     SECTION(ls_house, floor, STARTED, &floor_section, "{slats: 64 %, scratch: 36 %}",
             "parts of the floor; left out: all of it is plain litter floor", .birds = BREEDERS),
     SECTIONS(ls_house, bedding, STARTED | ONE_OR_MANY, &bedding_section,
@@ -74,9 +66,8 @@ static const ls_farm_key house_keys[] = {
             "33 31 32 lb/ft3}",
             "what was measured in this house; every reading narrows the estimate",
             .plain = "{depth: 4 3.5 4.5 5 in, loose_density: 33 31 32 lb/ft3}"),
-    SECTIONS(
-        ls_house, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
-        "lab reports of this house's litter; they settle its nutrients, several by their mean"),
+    SECTIONS(ls_house, lab, ONE_OR_MANY | OF_ONE, &ls_farm_lab, LAB_EXAMPLE,
+             "lab reports of this house's litter; they settle its nutrients, several by their mean"),
     SECTIONS(ls_house, last_cleanout, ONE_OR_MANY | OF_ONE, &ls_farm_cleanout,
              "{date: 2025-02-12, weighed: 128 ton, bird_days: 2280000}",
              "scale tickets of the cleanout before this one, or a list of several years: each "
@@ -88,16 +79,13 @@ static const ls_farm_key house_keys[] = {
           "yes: the litter was treated with alum, which keeps more nitrogen in it; the rates "
           "page says so; left out: no"),
     QUANTITY(ls_house, slat_height, 0, "in", 6, 120, "26 in",
-             "top of the slats above the floor: litter cannot lie deeper under them",
-             .birds = BREEDERS),
-    COUNT(ls_house, sections, 0, 1, 10000, "210",
-          "slat sections in this house; left out: the figure under crew", .birds = BREEDERS),
-    YESNO(ls_house, alike, 0, "yes",
-          "no: measurements in other houses say nothing of this one; left out: yes"),
+             "top of the slats above the floor: litter cannot lie deeper under them", .birds = BREEDERS),
+    COUNT(ls_house, sections, 0, 1, 10000, "210", "slat sections in this house; left out: the figure under crew",
+          .birds = BREEDERS),
+    YESNO(ls_house, alike, 0, "yes", "no: measurements in other houses say nothing of this one; left out: yes"),
     TEXT(ls_house, code, OF_ONE, "N",
          "one to four capital letters or digits that begin the ticket numbers of this "
          "house; left out: made from its name"),
     FORMERLY(ls_house, "Old North"),
 };
-const ls_farm_section ls_farm_house =
-    KEYS_OF(ls_house, house_keys, "house", .check = ls_farm_check_house);
+const ls_farm_section ls_farm_house = KEYS_OF(ls_house, house_keys, "house", .check = ls_farm_check_house);

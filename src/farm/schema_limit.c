@@ -3,8 +3,7 @@
 
 static const ls_farm_key setback_keys[] = {
     TEXT(ls_setback, from, REQUIRED, "stream", "what to keep away from"),
-    QUANTITY(ls_setback, edge, ABOVE, "ft", 0, 1e6, "980 ft",
-             "length of the field's edge along it, with width"),
+    QUANTITY(ls_setback, edge, ABOVE, "ft", 0, 1e6, "980 ft", "length of the field's edge along it, with width"),
     QUANTITY(ls_setback, width, ABOVE, "ft", 0, 10000, "100 ft",
              "width of the strip left unspread, with edge, by the plan or the local code; South "
              "Carolina for example: 50 ft from a ditch, 100 ft from water, 300 ft from a "
@@ -19,14 +18,12 @@ static const ls_farm_key setback_keys[] = {
              "area of it that other setbacks of the field take already, so that it counts once"),
     TEXT(ls_setback, rule, 0, "nutrient management plan", "whose rule the distance is"),
 };
-const ls_farm_section ls_farm_setback =
-    KEYS_OF(ls_setback, setback_keys, "setback", .check = ls_farm_check_setback);
+const ls_farm_section ls_farm_setback = KEYS_OF(ls_setback, setback_keys, "setback", .check = ls_farm_check_setback);
 
 static const ls_farm_key ledger_keys[] = {
     COUNT(ls_ledger_year, year, REQUIRED, 1990, 2199, "2024",
           "crop year: what was applied for that crop, and what it took"),
-    QUANTITY(ls_ledger_year, litter, 0, "ton/ac", 0, 50, "2 ton/ac",
-             "litter applied, of whatever kind"),
+    QUANTITY(ls_ledger_year, litter, 0, "ton/ac", 0, 50, "2 ton/ac", "litter applied, of whatever kind"),
     QUANTITY(ls_ledger_year, P2O5, 0, "lb/ac|lb/ton|%", 0, 2000, "110 lb/ac",
              "phosphate applied, or held by the litter; left out: none was applied"),
     QUANTITY(ls_ledger_year, removed, REQUIRED, "lb/ac", 0, 2000, "45 lb/ac",
@@ -47,12 +44,11 @@ static const ls_farm_key phosphorus_keys[] = {
              "phosphate applied and taken off in the years before, a line a year; until the "
              "crops have used up all of it, no more is allowed"),
 };
-const ls_farm_section ls_farm_phosphorus = KEYS_OF(
-    ls_phosphorus, phosphorus_keys, "phosphorus section", .check = ls_farm_check_phosphorus);
+const ls_farm_section ls_farm_phosphorus =
+    KEYS_OF(ls_phosphorus, phosphorus_keys, "phosphorus section", .check = ls_farm_check_phosphorus);
 
 static const ls_farm_key window_cap_keys[] = {
-    WINDOW(ls_window_cap, between, REQUIRED, "2025-11-15..2026-02-15",
-           "first and last day on which the limit holds"),
+    WINDOW(ls_window_cap, between, REQUIRED, "2025-11-15..2026-02-15", "first and last day on which the limit holds"),
     QUANTITY(ls_window_cap, total_nitrogen, 0, "lb/ac", 0, 1000, "30 lb/ac",
              "at most so much nitrogen, all of it counted"),
     QUANTITY(ls_window_cap, available_nitrogen, 0, "lb/ac", 0, 1000, "30 lb/ac",
@@ -61,8 +57,8 @@ static const ls_farm_key window_cap_keys[] = {
              "at most so much litter; instead of a figure of nitrogen"),
     TEXT(ls_window_cap, rule, 0, "Alabama, north of the state", "whose rule it is"),
 };
-const ls_farm_section ls_farm_window_cap = KEYS_OF(
-    ls_window_cap, window_cap_keys, "cap", .one_of = "total_nitrogen|available_nitrogen|most");
+const ls_farm_section ls_farm_window_cap =
+    KEYS_OF(ls_window_cap, window_cap_keys, "cap", .one_of = "total_nitrogen|available_nitrogen|most");
 
 static const ls_farm_key ages_keys[] = {
     QUANTITY(ls_ages, soil, ABOVE, "years", 0, 20, "3 years",

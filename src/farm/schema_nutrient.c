@@ -2,17 +2,14 @@
 #include "schema_rows.h"
 
 static const ls_farm_key fertilized_keys[] = {
-    ROW(ls_fertilized, product, 0, "fertilizer", "DAP",
-        "a product the tables know; or give its grade"),
-    TEXT(ls_fertilized, grade, 0, "10-10-10",
-         "instead of product: percent of N, P2O5 and K2O as on the bag"),
+    ROW(ls_fertilized, product, 0, "fertilizer", "DAP", "a product the tables know; or give its grade"),
+    TEXT(ls_fertilized, grade, 0, "10-10-10", "instead of product: percent of N, P2O5 and K2O as on the bag"),
     QUANTITY(ls_fertilized, rate, REQUIRED | ABOVE, "lb/ac", 0, 5000, "100 lb/ac",
              "how much of the product is applied"),
     {KEY_AS("for", TEXT, ls_fertilized, purpose, 0, "starter", "what it is for, in your words")},
 };
 const ls_farm_section ls_farm_fertilized =
-    KEYS_OF(ls_fertilized, fertilized_keys, "fertilizer", .one_of = "product|grade",
-            .check = ls_farm_check_fertilized);
+    KEYS_OF(ls_fertilized, fertilized_keys, "fertilizer", .one_of = "product|grade", .check = ls_farm_check_fertilized);
 
 static const ls_farm_key irrigation_keys[] = {
     QUANTITY(ls_irrigation, nitrate, ABOVE, "ppm|mg/L", 0, 500, "12 ppm",

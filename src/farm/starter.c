@@ -27,26 +27,22 @@ typedef struct {
     said says[SAID];
 } housing;
 
-#define LAYER_HOUSE(word)                                                                          \
-    {                                                                                              \
-        word, LS_MANURE_APART, {                                                                   \
-            {"house", "manure", word}, { "house", "bedding", "none" }                              \
-        }                                                                                          \
+#define LAYER_HOUSE(word)                                                                                              \
+    {                                                                                                                  \
+        word, LS_MANURE_APART, {                                                                                       \
+            {"house", "manure", word}, { "house", "bedding", "none" }                                                  \
+        }                                                                                                              \
     }
 
 static const housing housings[] = {
     {"slats", LS_BY_SEX, {{"house", "sides", "[left, right]"}, {"bedding", "zone", "scratch"}}},
-    {"litter",
-     LS_BY_SEX,
-     {{"house", "sides", NULL}, {"house", "floor", NULL}, {"bedding", "zone", NULL}}},
+    {"litter", LS_BY_SEX, {{"house", "sides", NULL}, {"house", "floor", NULL}, {"bedding", "zone", NULL}}},
     LAYER_HOUSE("belt"),
     LAYER_HOUSE("pit"),
     LAYER_HOUSE("scraped"),
     {"litter", LS_MANURE_APART, {{"house", "manure", "litter"}}},
     {"brooder", LS_MOVED, {{"flock", "flocks", fill}}},
-    {"grower",
-     LS_MOVED,
-     {{"flock", "age", fill}, {"flock", "flocks", fill}, {"house", "bedding", later}}},
+    {"grower", LS_MOVED, {{"flock", "age", fill}, {"flock", "flocks", fill}, {"house", "bedding", later}}},
     {"built-up", 0, {{"flock", "flocks", fill}}},
     {"new-litter", 0, {{"flock", "flocks", later}}},
 };
@@ -66,8 +62,7 @@ const char *const *ls_farm_housings(ls_arena *a, int bird) {
 
 static const housing *housing_of(int bird, const char *name) {
     for (size_t i = 0; i < HOUSINGS; i++)
-        if (keeps(&housings[i], bird) && (name == NULL || strcmp(housings[i].name, name) == 0))
-            return &housings[i];
+        if (keeps(&housings[i], bird) && (name == NULL || strcmp(housings[i].name, name) == 0)) return &housings[i];
     return NULL;
 }
 
@@ -108,9 +103,7 @@ static const char *example_of(const writer *w, const ls_farm_key *key, bool floc
     if (key->words == ls_farm_birds) return ls_bird_name(w->is.bird);
     if (w->house > 0 && key == ls_farm_house.keys) return "South";
     const char *own = flock ? of_flock(w, key) : NULL;
-    const char *shown = own != NULL                                     ? own
-                        : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain
-                                                                        : key->example;
+    const char *shown = own != NULL ? own : key->plain && !ls_bird_is_breeder(w->is.bird) ? key->plain : key->example;
     return w->is.metric ? ls_farm_in_metric(w->arena, shown) : shown;
 }
 
@@ -118,11 +111,9 @@ static const char *example_of(const writer *w, const ls_farm_key *key, bool floc
 
 /* What stands behind a key: fill, later, or what the housing says; NULL: it is left out, as are
  * those of a first thing that has no other before it. */
-static const char *value_of(const writer *w, const ls_farm_section *section,
-                            const ls_farm_key *key) {
+static const char *value_of(const writer *w, const ls_farm_section *section, const ls_farm_key *key) {
     for (const said *s = w->housing->says; s < w->housing->says + SAID && s->section != NULL; s++)
-        if (strcmp(s->section, section->name) == 0 && strcmp(s->key, key->name) == 0)
-            return s->value;
+        if (strcmp(s->section, section->name) == 0 && strcmp(s->key, key->name) == 0) return s->value;
     bool of_others = strcmp(key->name, "like") == 0 || strcmp(key->name, "formerly") == 0;
     return of_others || !ls_farm_key_for(key, w->is.bird)             ? NULL
            : key->words == ls_farm_birds                              ? ls_bird_name(w->is.bird)
@@ -156,12 +147,10 @@ static void write_section(writer *w, const ls_farm_section *section, size_t inde
 static void write_further(writer *w, const ls_farm_section *section, size_t indent) {
     const ls_farm_key *name = ls_farm_key_of(section, "name");
     if (name == NULL || ls_farm_key_of(section, "like") == NULL) return;
-    const char *line = ls_arena_printf(w->arena, "%*s#- {name: %s 2, like: %s}", (int)indent, "",
-                                       name->example, name->example);
+    const char *line =
+        ls_arena_printf(w->arena, "%*s#- {name: %s 2, like: %s}", (int)indent, "", name->example, name->example);
     write_line(w, line, indent,
-               ls_arena_printf(w->arena, "a further %s; write what differs from the first too",
-                               section->name),
-               true);
+               ls_arena_printf(w->arena, "a further %s; write what differs from the first too", section->name), true);
 }
 
 /* A house for each way that birds are kept. */
@@ -176,12 +165,11 @@ static void write_houses(writer *w, size_t indent) {
 }
 
 /* lead: blanks, and "- " before the first key of a list item. */
-static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key,
-                      const char *lead, const char *value) {
+static void write_key(writer *w, const ls_farm_section *section, const ls_farm_key *key, const char *lead,
+                      const char *value) {
     size_t indent = strlen(lead);
     const char *example = example_of(w, key, section == &ls_farm_flock);
-    const char *line =
-        ls_arena_printf(w->arena, "%s%s%s:", lead, value == later ? "#" : "", key->name);
+    const char *line = ls_arena_printf(w->arena, "%s%s%s:", lead, value == later ? "#" : "", key->name);
     if (is_block(key, value)) {
         bool listed = key->kind == LS_FARM_SECTIONS;
         write_line(w, line, indent, key->help, false);
@@ -191,8 +179,7 @@ static void write_key(writer *w, const ls_farm_section *section, const ls_farm_k
             write_section(w, key->section, indent + (listed ? 4 : 2), listed);
         if (listed) write_further(w, key->section, indent + 2);
     } else if (value == fill && !w->is.example) {
-        const char *asked =
-            ls_arena_printf(w->arena, "%-*s# " LS_STARTER_FILL "%s", HELP_COLUMN, line, example);
+        const char *asked = ls_arena_printf(w->arena, "%-*s# " LS_STARTER_FILL "%s", HELP_COLUMN, line, example);
         write_line(w, asked, indent, key->help, true);
     } else {
         value = value == fill || value == later ? example : value;
@@ -206,10 +193,9 @@ static void write_section(writer *w, const ls_farm_section *section, size_t inde
         for (size_t i = 0; i < section->n; i++) {
             const char *value = value_of(w, section, &section->keys[i]);
             bool first = listed && i == 0;
-            const char *lead = ls_arena_printf(
-                w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "", first ? "- " : "");
-            if (value != NULL && (value == later) == (pass == 1))
-                write_key(w, section, &section->keys[i], lead, value);
+            const char *lead =
+                ls_arena_printf(w->arena, "%*s%s", (int)(first ? indent - 2 : indent), "", first ? "- " : "");
+            if (value != NULL && (value == later) == (pass == 1)) write_key(w, section, &section->keys[i], lead, value);
         }
 }
 
@@ -233,22 +219,20 @@ const char *ls_farm_starter(ls_arena *a, ls_starter is) {
                  "# yaml-language-server: $schema=littershed.schema.json\n"
                  "# A farm file for littershed, to start from: %s, %s, %s units.\n",
                  ls_bird_name(is.bird), is.housing, is.metric ? "metric" : "US");
-    ls_text_add(
-        w.out,
-        "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
-        "estimate.\n"
-        "# 2. What begins with # is left out; take the # away to use it. What is worth most "
-        "comes first. Parts with\n"
-        "#    # at the left edge (trucks, crew, buyers ...) are for loads, fields and the "
-        "plan: take that # away on\n"
-        "#    each of their lines, and put your own figures in place of the examples.\n"
-        "# Quantities: a number, a blank, a unit. Several readings: 5.5 6 4.5 in. How far it "
-        "may be off: 31 % +/- 4 %.\n"
-        "# A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need "
-        "quotes.\n"
-        "# littershed check FILE says what is wrong or missing; littershed-farm(5) describes "
-        "every key;\n"
-        "# littershed schema -o littershed.schema.json lets an editor help with them.\n");
+    ls_text_add(w.out, "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
+                       "estimate.\n"
+                       "# 2. What begins with # is left out; take the # away to use it. What is worth most "
+                       "comes first. Parts with\n"
+                       "#    # at the left edge (trucks, crew, buyers ...) are for loads, fields and the "
+                       "plan: take that # away on\n"
+                       "#    each of their lines, and put your own figures in place of the examples.\n"
+                       "# Quantities: a number, a blank, a unit. Several readings: 5.5 6 4.5 in. How far it "
+                       "may be off: 31 % +/- 4 %.\n"
+                       "# A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need "
+                       "quotes.\n"
+                       "# littershed check FILE says what is wrong or missing; littershed-farm(5) describes "
+                       "every key;\n"
+                       "# littershed schema -o littershed.schema.json lets an editor help with them.\n");
     for (size_t i = 0; i < ls_farm_top.n; i++) {
         const ls_farm_key *key = &ls_farm_top.keys[i];
         ls_text_add(w.out, "\n");

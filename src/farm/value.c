@@ -20,10 +20,10 @@ static void read_word(ls_farm_reader *reader, ls_farm_value value, void *member)
     if (choice->is == 0 && words == ls_farm_birds)
         choice->is = ls_farm_one_meant(reader->arena, value.node->text, words);
     if (choice->is == 0)
-        LS_FARM_MISTAKE(reader, value,
-                        ls_farm_suggest(reader->arena, value.node->text, words,
-                                        ls_farm_count(words), "write one of these"),
-                        "unknown %s \"%s\"", value.label, value.node->text);
+        LS_FARM_MISTAKE(
+            reader, value,
+            ls_farm_suggest(reader->arena, value.node->text, words, ls_farm_count(words), "write one of these"),
+            "unknown %s \"%s\"", value.label, value.node->text);
 }
 
 /* The pasture of a hay that tables of removal hold. */
@@ -32,9 +32,7 @@ static bool is_pasture(ls_farm_reader *reader, const char *kinds, const char *na
     ls_farm_names also = {0};
     int n = (int)(strlen(name) - strlen(pasture));
     return ls_text_among(kinds, "removal") && ls_text_ends(name, pasture) &&
-           ls_farm_rows_called(reader, kinds, ls_arena_printf(reader->arena, "%.*s hay", n, name),
-                               &also)
-                   .n > 0;
+           ls_farm_rows_called(reader, kinds, ls_arena_printf(reader->arena, "%.*s hay", n, name), &also).n > 0;
 }
 
 /* A row of tables, by its name or another word for it, or a table. */
@@ -51,12 +49,10 @@ static void read_named(ls_farm_reader *reader, ls_farm_value value, void *member
     }
     const char *hint = ls_farm_suggest(a, text, names.at, names.n, NULL);
     if (rows.n > 1)
-        hint = ls_arena_printf(a, "write which of these it is: %s",
-                               ls_farm_joined(a, rows.at, rows.n));
+        hint = ls_arena_printf(a, "write which of these it is: %s", ls_farm_joined(a, rows.at, rows.n));
     else if (!hint && also.n > 0)
         hint = ls_farm_suggest(a, text, also.at, also.n, NULL);
-    if (!hint)
-        hint = ls_farm_suggest(a, text, names.at, names.n, row ? "the tables hold" : "there are");
+    if (!hint) hint = ls_farm_suggest(a, text, names.at, names.n, row ? "the tables hold" : "there are");
     LS_FARM_MISTAKE(reader, value, hint,
                     rows.n > 1 ? "%s \"%s\" may be any of several"
                     : row      ? "unknown %s \"%s\""
@@ -70,20 +66,17 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     ls_arena *a = reader->arena;
     double number;
     const char *s = value.node->text;
-    if (strspn(s, "0123456789,") != strlen(s) ||
-        !ls_farm_number(reader->arena, s, strlen(s), &number)) {
+    if (strspn(s, "0123456789,") != strlen(s) || !ls_farm_number(reader->arena, s, strlen(s), &number)) {
         const char *whole = ls_farm_whole_number(a, s);
-        LS_FARM_MISTAKE(
-            reader, value,
-            whole ? ls_arena_printf(a, "write the number alone: \"%s: %s\"", value.name, whole)
-                  : ls_farm_for_example(reader, key),
-            "%s must be a whole number, not \"%s\"", value.label, s);
+        LS_FARM_MISTAKE(reader, value,
+                        whole ? ls_arena_printf(a, "write the number alone: \"%s: %s\"", value.name, whole)
+                              : ls_farm_for_example(reader, key),
+                        "%s must be a whole number, not \"%s\"", value.label, s);
         return;
     }
     if (number < key->least || number > key->most)
-        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, key),
-                        "%s must be between %s and %s, not %s", value.label,
-                        ls_farm_bound(a, key, key->least), ls_farm_bound(a, key, key->most), s);
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, key), "%s must be between %s and %s, not %s",
+                        value.label, ls_farm_bound(a, key, key->least), ls_farm_bound(a, key, key->most), s);
     else
         count->n = (long)number;
 }
@@ -109,8 +102,8 @@ bool ls_delay_parse(const char *s, long *days) {
     if (strncmp(s, within, sizeof within - 1) != 0) return false;
     size_t digits = strspn(number, "0123456789");
     const char *tail = number + digits;
-    bool read = (strcmp(tail, " days") == 0 || strcmp(tail, " day") == 0) &&
-                ls_number_parse(number, digits, &n) && n >= 1 && n <= 365;
+    bool read = (strcmp(tail, " days") == 0 || strcmp(tail, " day") == 0) && ls_number_parse(number, digits, &n) &&
+                n >= 1 && n <= 365;
     *days = (long)n;
     return read;
 }
@@ -130,8 +123,7 @@ static const char *delay_meant(ls_farm_reader *reader, const char *s) {
         if (ls_text_among(times[i].units, unit) && ls_number_parse(number, digits, &n)) {
             long days = (long)(n * times[i].days + 1e-9);
             return (double)days >= n * times[i].days - 1e-9 && days > 0
-                       ? ls_arena_printf(reader->arena, "write \"within %ld day%s\"", days,
-                                         days == 1 ? "" : "s")
+                       ? ls_arena_printf(reader->arena, "write \"within %ld day%s\"", days, days == 1 ? "" : "s")
                        : "write \"within 1 day\", or \"at once\" if it is within the hour";
         }
     return ls_farm_suggest(reader->arena, s, words, 2, NULL);
@@ -167,17 +159,16 @@ static ls_date parse_date(ls_farm_reader *reader, ls_farm_value value, const cha
     const char *shown = ls_arena_copy_n(reader->arena, s, n);
     ls_said_days said = ls_farm_days_said(reader->arena, shown, 0);
     if (said.n == 1) return said.days[0];
-    bool shaped = n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' &&
-                  strspn(s + 5, "0123456789") == 2 && s[7] == '-';
+    bool shaped =
+        n == 10 && strspn(s, "0123456789") == 4 && s[4] == '-' && strspn(s + 5, "0123456789") == 2 && s[7] == '-';
     if (shaped)
-        LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day",
-                        "there is no day %s", shown);
+        LS_FARM_MISTAKE(reader, value, "check the year (1900 to 2199), the month and the day", "there is no day %s",
+                        shown);
     else if (said.n > 1)
         LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value),
                         "a date of numbers may have the day or the month first");
     else
-        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value), "\"%s\" is not a date",
-                        shown);
+        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value), "\"%s\" is not a date", shown);
     return LS_NO_DATE;
 }
 
@@ -211,8 +202,7 @@ static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold
         ls_place at = hold->at;
         if (at.length == strlen(s)) /* not quoted: what follows the day */
             at.column += (uint32_t)n + 1, at.length -= (uint32_t)n + 1;
-        LS_FARM_WRONG(reader, at,
-                      "for example \"2026-02-23 until 12:00\" or \"2026-02-23 from 12:00\"",
+        LS_FARM_WRONG(reader, at, "for example \"2026-02-23 until 12:00\" or \"2026-02-23 from 12:00\"",
                       "after a day stands until or from, and an hour, not \"%s\"", s + n + 1);
     }
 }
@@ -221,16 +211,15 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
     const char *text = value.node->text, *dots = strstr(text, "..");
     if (ls_farm_window_said(reader->arena, text, &((ls_open *)member)->days)) return;
     if (!dots) {
-        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value),
-                        "%s needs two dates with two dots between", value.label);
+        LS_FARM_MISTAKE(reader, value, ls_farm_day_meant(reader, value), "%s needs two dates with two dots between",
+                        value.label);
         return;
     }
     ls_date from = parse_date(reader, value, text, (size_t)(dots - text));
     ls_date to = from == LS_NO_DATE ? from : parse_date(reader, value, dots + 2, strlen(dots + 2));
     if (from == LS_NO_DATE || to == LS_NO_DATE) return;
     if (to < from)
-        LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins",
-                        value.label);
+        LS_FARM_MISTAKE(reader, value, "write the first day first", "%s ends before it begins", value.label);
     else
         ((ls_open *)member)->days = (ls_window){from, to};
 }
@@ -239,8 +228,7 @@ static void read_window(ls_farm_reader *reader, ls_farm_value value, void *membe
 
 static bool is_list(ls_farm_reader *reader, ls_farm_value value) {
     if (value.node->kind != LS_SEQUENCE && !value.node->refused)
-        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s must be a list",
-                        value.label);
+        LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s must be a list", value.label);
     return value.node->kind == LS_SEQUENCE;
 }
 
@@ -256,8 +244,7 @@ static void read_weekdays(ls_farm_reader *reader, ls_farm_value value, void *mem
         *set |= bit;
         if (bit == 0)
             LS_FARM_MISTAKE(reader, item,
-                            ls_farm_suggest(reader->arena, item.node->text, ls_weekdays, DAYS,
-                                            "write one of these"),
+                            ls_farm_suggest(reader->arena, item.node->text, ls_weekdays, DAYS, "write one of these"),
                             "unknown weekday \"%s\"", item.node->text);
     }
 }
@@ -279,17 +266,17 @@ static void read_prices(ls_farm_reader *reader, ls_farm_value value, void *membe
     LS_LIST(ls_price) prices = {0};
     if (value.node->kind != LS_MAPPING) {
         if (!value.node->refused)
-            LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                            "%s needs keys of its own", value.label);
+            LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key), "%s needs keys of its own",
+                            value.label);
         return;
     }
     ls_farm_names products = ls_farm_names_in(reader, value.key->tables, true);
     for (size_t i = 0; i < value.node->n; i++)
         if (!ls_farm_holds(&products, value.node->keys[i]->text))
-            LS_FARM_WRONG(reader, value.node->keys[i]->at,
-                          ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at,
-                                          products.n, "the tables hold"),
-                          "unknown product \"%s\"", value.node->keys[i]->text);
+            LS_FARM_WRONG(
+                reader, value.node->keys[i]->at,
+                ls_farm_suggest(reader->arena, value.node->keys[i]->text, products.at, products.n, "the tables hold"),
+                "unknown product \"%s\"", value.node->keys[i]->text);
     for (size_t k = 0; k < products.n; k++)
         for (size_t i = 0; i < value.node->n; i++) {
             if (strcmp(value.node->keys[i]->text, products.at[k]) != 0) continue;
@@ -308,14 +295,11 @@ void ls_farm_read_files(ls_farm_reader *reader, ls_farm_value value, void *membe
     bool list = value.node->kind == LS_SEQUENCE;
     if (list && (value.node->n == 0 || value.node->n > MOST_FILES)) {
         LS_FARM_MISTAKE(reader, value, ls_farm_for_example(reader, value.key),
-                        value.node->n == 0 ? "the list %s is empty"
-                                           : "%s names more than 100 files",
-                        value.label);
+                        value.node->n == 0 ? "the list %s is empty" : "%s names more than 100 files", value.label);
         return;
     }
     for (size_t i = 0; i < (list ? value.node->n : 1); i++) {
-        ls_farm_value item = {value.key, value.label, value.name,
-                              list ? value.node->items[i] : value.node};
+        ls_farm_value item = {value.key, value.label, value.name, list ? value.node->items[i] : value.node};
         if (!ls_farm_is_scalar(reader, item)) continue;
         if (strcmp(item.node->text, "-") == 0)
             LS_FARM_MISTAKE(reader, item, ls_farm_for_example(reader, value.key),
@@ -332,9 +316,8 @@ static void read_quantity(ls_farm_reader *reader, ls_farm_value value, void *mem
     ls_farm_read_quantity(reader, value, member);
 }
 
-/* What one text fills: its reader, the type, and its value while nothing right is read. Others look
- * for themselves. */
-#define OF_TEXT(reader, type, ...)                                                                 \
+/* What one text fills: its reader, the type, and its value while nothing right is read. Others look for themselves. */
+#define OF_TEXT(reader, type, ...)                                                                                     \
     reader, sizeof(type), offsetof(type, at), &(const type) { __VA_ARGS__ }
 static const struct {
     void (*read)(ls_farm_reader *, ls_farm_value, void *);
@@ -366,6 +349,5 @@ void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *membe
         memcpy(member, readers[kind].unread, readers[kind].size);
         memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
     }
-    if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value))
-        readers[kind].read(reader, value, member);
+    if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value)) readers[kind].read(reader, value, member);
 }

@@ -5,15 +5,11 @@ const char *const ls_farm_manures[] = {"belt", "pit", "scraped", "litter", NULL}
 const char *const ls_farm_takens[] = {"cake", "litter", NULL};
 const char *const ls_farm_bases[] = {"as received", "dry", NULL};
 const char *const ls_farm_ratings[] = {"low", "medium", "high", "very high", NULL};
-const char *const ls_farm_soil_levels[] = {"low",       "medium",    "sufficient", "high",
-                                           "very high", "excessive", NULL};
-const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", "not harvested",
-                                    NULL};
-const char *const ls_farm_weathers[] = {"average",  "cool wet", "cool dry",
-                                        "warm wet", "warm dry", NULL};
+const char *const ls_farm_soil_levels[] = {"low", "medium", "sufficient", "high", "very high", "excessive", NULL};
+const char *const ls_farm_uses[] = {"cut", "grazed by beef", "grazed by dairy", "not harvested", NULL};
+const char *const ls_farm_weathers[] = {"average", "cool wet", "cool dry", "warm wet", "warm dry", NULL};
 const char *const ls_farm_without_labs[] = {"90 %", "expected", NULL};
-const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the soil",
-                                         "organic food off the soil", NULL};
+const char *const ls_farm_grown_for[] = {"feed", "food", "organic food in the soil", "organic food off the soil", NULL};
 
 const char *const ls_farm_only[] = {"road", NULL}; /* as ls_only */
 const char *const ls_farm_records[] = {"federal", "state", "federal and state", NULL};
@@ -33,7 +29,7 @@ static const char *word(const char *const *words, int is) {
     return "";
 }
 
-#define NAMED(function, words)                                                                     \
+#define NAMED(function, words)                                                                                         \
     const char *function(int is) { return word(words, is); }
 NAMED(ls_zone_name, ls_farm_zones)
 NAMED(ls_attached_name, ls_farm_papers)

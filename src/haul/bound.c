@@ -44,8 +44,7 @@ static walk start(ls_haul_planner *p) {
         s.middle[i] = p->in_lot[1][i];
         s.extra += s.own[i] - s.middle[i];
     }
-    for (size_t i = p->house_lots; i < p->stacked_lots; i++)
-        s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
+    for (size_t i = p->house_lots; i < p->stacked_lots; i++) s.in_log[i] = ls_haul_hundredths(p->tons[0][i]);
     ls_haul_bound_room(p, -1);
     return s;
 }
@@ -161,12 +160,8 @@ static void fill_stack(walk *s, size_t lot, double tons, int was) {
     const double *in_new = &s->in_new[p->lot_of[lot]];
     while (*in_new < tons - 1e-6) {
         double lacking = fmax(tons - *in_new, ls_haul_smallest_drop(p));
-        ls_haul_bound in = {.lot = lot,
-                            .kind = p->kind_of[lot],
-                            .to = p->buyers,
-                            .full = true,
-                            .was = was,
-                            .tons = lacking};
+        ls_haul_bound in = {
+            .lot = lot, .kind = p->kind_of[lot], .to = p->buyers, .full = true, .was = was, .tons = lacking};
         if (!keep_house_load(s, &in)) return;
         fill_up(s, &in);
         *LS_PUSH(p->arena, &p->bound) = in;
@@ -175,8 +170,7 @@ static void fill_stack(walk *s, size_t lot, double tons, int was) {
 
 static bool can_wait(const ls_haul_planner *p, const ls_haul_bound *b) {
     for (size_t k = 0; k < b->n; k++)
-        if (ls_haul_later_from(p, ls_haul_first_day(p), p->field[b->drops[k].field]) == LS_NO_DATE)
-            return false;
+        if (ls_haul_later_from(p, ls_haul_first_day(p), p->field[b->drops[k].field]) == LS_NO_DATE) return false;
     return true;
 }
 
@@ -190,8 +184,7 @@ static double *pool_for(walk *s, const ls_haul_bound *b, double tons, size_t *fr
     *from = log;
     if (log<p->stacked_lots && * by_log> tons - 0.005) return by_log;
     double there = log < p->stacked_lots ? *by_log : 0;
-    if (there + *pool < tons - 0.005)
-        fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
+    if (there + *pool < tons - 0.005) fill_stack(s, ls_haul_house_lot(p, lot, b->kind), tons - there, b->was);
     if (!(*pool > 0) && there > 0) return by_log;
     *from = ls_haul_bound_lot(p, lot);
     *pool += there;
@@ -206,8 +199,7 @@ static void keep_out_load(walk *s, size_t at) {
     ls_haul_planner *p = s->p;
     ls_haul_bound b = p->bound.at[at];
     double tons = had(p, &b), *pool = NULL;
-    b.why = can_wait(p, &b) ? ls_haul_bound_fit(p, &b, tons, 0)
-                            : "its field is closed when litter leaves the stack";
+    b.why = can_wait(p, &b) ? ls_haul_bound_fit(p, &b, tons, 0) : "its field is closed when litter leaves the stack";
     if (b.why == NULL) {
         pool = pool_for(s, &b, tons, &b.lot);
         for (size_t k = 0; k < b.n; k++) b.drops[k].lot = b.lot;
@@ -224,8 +216,7 @@ static void keep_out_load(walk *s, size_t at) {
 /* Litter that is too little for a trip goes on the last one there is. */
 static void take_rest(walk *s, ls_haul_bound *b) {
     ls_haul_planner *p = s->p;
-    double tons = b->tons,
-           *pool = b->lot < p->stacked_lots ? &s->in_log[b->lot] : &s->in_new[p->lot_of[b->lot]];
+    double tons = b->tons, *pool = b->lot < p->stacked_lots ? &s->in_log[b->lot] : &s->in_new[p->lot_of[b->lot]];
     if (*pool < 0.005 || *pool > ls_haul_smallest_drop(p) - 0.005) return;
     ls_haul_bound_widen(p, b, fmin(p->payload[b->lot], tons + *pool));
     *pool -= b->tons - tons;

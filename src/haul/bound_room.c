@@ -21,9 +21,7 @@ static void whole_room(ls_haul_planner *p) {
 
 /* ---- does it fit? ---- */
 
-static const char *number(const ls_haul_planner *p, double v) {
-    return ls_number_text(p->arena, v, 3);
-}
+static const char *number(const ls_haul_planner *p, double v) { return ls_number_text(p->arena, v, 3); }
 
 /* The rate of the ticket against what its truck may spread now; NULL: it may stay. */
 static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const ls_split_drop *d) {
@@ -32,20 +30,17 @@ static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const l
     double top = p->top_rate[ls_haul_lot_field(p, lot, d->field)];
     const ls_rate_range *truck = p->farm->trucks.at[b->kind].rate;
     if (!ls_haul_spreads_on(p, b->kind, d->field))
-        return ls_arena_printf(p->arena, "%s spreads no more on %s",
-                               p->farm->trucks.at[b->kind].name.text, name);
-    double least = truck != NULL && LS_GIVEN(truck->least)
-                       ? truck->least.value / ls_unit_of("ton/ac").factor
-                       : 0;
+        return ls_arena_printf(p->arena, "%s spreads no more on %s", p->farm->trucks.at[b->kind].name.text, name);
+    double least = truck != NULL && LS_GIVEN(truck->least) ? truck->least.value / ls_unit_of("ton/ac").factor : 0;
     if (!(top > 0)) {
         const char *why = ls_haul_no_rate(p, d->field);
-        return ls_arena_printf(p->arena, "no litter may go on %s now%s%s", name,
-                               why == NULL ? "" : ": ", why == NULL ? "" : why);
+        return ls_arena_printf(p->arena, "no litter may go on %s now%s%s", name, why == NULL ? "" : ": ",
+                               why == NULL ? "" : why);
     }
     if (p->field[d->field]->yard) return NULL;
     if (d->rate > top * (1 + 1e-4))
-        return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s",
-                               number(p, top), name, number(p, d->rate));
+        return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s", number(p, top), name,
+                               number(p, d->rate));
     if (d->rate < least * (1 - 1e-4))
         return ls_arena_printf(p->arena,
                                "the truck spreads no less than %s tons/ac now, the "
@@ -73,15 +68,13 @@ static double room_for(const ls_haul_planner *p, const ls_haul_bound *b) {
 /* Is it full, or has it no room but for a part of the load? */
 static const char *no_room_on(const ls_haul_planner *p, const char *where, double room) {
     return ls_arena_printf(p->arena, "%s %s", where,
-                           room < ls_haul_smallest_drop(p) ? "is full"
-                                                           : "has no room for all of it");
+                           room < ls_haul_smallest_drop(p) ? "is full" : "has no room for all of it");
 }
 
 static const char *no_room(const ls_haul_planner *p, const ls_haul_bound *b) {
     if (b->to == p->buyers && !(p->stack_tons > 0)) return "no stack can take it";
-    const char *where = b->to == p->buyers ? "the stack"
-                                           : ls_arena_printf(p->arena, "%s's order",
-                                                             p->farm->buyers.at[b->to].name.text);
+    const char *where =
+        b->to == p->buyers ? "the stack" : ls_arena_printf(p->arena, "%s's order", p->farm->buyers.at[b->to].name.text);
     return no_room_on(p, where, room_for(p, b));
 }
 
@@ -89,9 +82,8 @@ static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
     const ls_lot *lot = ls_haul_lot(p, b->lot);
     return b->from_stack
                ? "no litter for it is in the stack"
-               : ls_arena_printf(
-                     p->arena, lot->empty ? "%s is empty" : "%s holds less: no load is left for it",
-                     lot->name);
+               : ls_arena_printf(p->arena, lot->empty ? "%s is empty" : "%s holds less: no load is left for it",
+                                 lot->name);
 }
 
 /* What a drop holds beyond the acres that its field has left is taken off it. Why the field cannot
@@ -99,8 +91,7 @@ static const char *no_litter(const ls_haul_planner *p, const ls_haul_bound *b) {
 static const char *fit_drop(ls_haul_planner *p, ls_haul_bound *b, size_t drop, double least) {
     ls_split_drop *d = &b->drops[drop];
     const ls_field *f = p->field[d->field];
-    const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text)
-                                       : over_rate(p, b, d);
+    const char *why = is_past(p, b, f) ? ls_arena_printf(p->arena, "%s is closed", f->name.text) : over_rate(p, b, d);
     double most = (p->room.acres[d->field] + 1e-6) * d->rate;
     if (why != NULL || d->tons <= most) return why;
     most = ls_haul_hundredths(most);
@@ -121,8 +112,7 @@ const char *ls_haul_bound_fit(ls_haul_planner *p, ls_haul_bound *b, double tons,
 
 void ls_haul_bound_take(ls_haul_planner *p, const ls_haul_bound *b, int sign) {
     ls_haul_room *room = &p->room;
-    for (size_t k = 0; k < b->n; k++)
-        room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
+    for (size_t k = 0; k < b->n; k++) room->acres[b->drops[k].field] -= sign * b->drops[k].tons / b->drops[k].rate;
     if (b->to == p->buyers) {
         room->piled[p->lot_of[b->lot]] += sign < 0 ? -1 : 0;
         room->stack -= sign * (b->tons + new_pile(p, b->lot));
@@ -170,10 +160,8 @@ static void take_answer(ls_haul_planner *p, const ls_split *s) {
     for (size_t k = 0; k < s->drops_n; k++)
         p->room.acres[s->drops[k].field] -= s->drops[k].tons / ls_haul_drop_rate(p, &s->drops[k]);
     for (size_t k = 0; k < s->loads_n; k++) {
-        ls_haul_bound load = {
-            .lot = s->loads[k].lot, .to = s->loads[k].buyer, .tons = s->loads[k].tons};
-        if (load.to < p->buyers || !ls_haul_is_stacked(p, load.lot))
-            ls_haul_bound_take(p, &load, 1);
+        ls_haul_bound load = {.lot = s->loads[k].lot, .to = s->loads[k].buyer, .tons = s->loads[k].tons};
+        if (load.to < p->buyers || !ls_haul_is_stacked(p, load.lot)) ls_haul_bound_take(p, &load, 1);
     }
 }
 
@@ -186,8 +174,7 @@ void ls_haul_bound_grow(ls_haul_planner *p, const ls_split *rest, int stage) {
         if (b->to == p->buyers || !ls_haul_is_bound_part(p, b, stage) || !(left > 0.005)) continue;
         ls_haul_bound_widen(p, b, fmin(p->payload[b->lot], tons + left));
         rest->unplaced[b->lot] -= b->tons - tons;
-        for (int later = stage; later < LS_STAGES; later++)
-            p->rest[later][b->lot] -= b->tons - tons;
+        for (int later = stage; later < LS_STAGES; later++) p->rest[later][b->lot] -= b->tons - tons;
     }
     ls_haul_bound_room(p, LS_STAGES - 1);
 }

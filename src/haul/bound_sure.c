@@ -12,9 +12,7 @@ typedef struct {
     double *tons[LS_STAGES]; /* [lot] left */
 } counts;
 
-long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) {
-    return ls_haul_is_stacked(p, lot) ? 0 : p->sure[lot];
-}
+long ls_haul_sure_loads(const ls_haul_planner *p, size_t lot) { return ls_haul_is_stacked(p, lot) ? 0 : p->sure[lot]; }
 
 static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     const ls_haul_planner *p = s->p;
@@ -22,8 +20,7 @@ static void settle(counts *s, ls_haul_bound *b, ls_certainty certainty) {
     if (certainty == LS_FIRM && !b->from_stack) s->sure[b->lot]--;
     for (int stage = (int)certainty; stage < LS_STAGES; stage++) {
         s->tons[stage][b->lot] -= b->tons;
-        if (!b->from_stack && b->to == p->buyers)
-            s->tons[stage][ls_haul_bound_lot(p, p->lot_of[b->lot])] += b->tons;
+        if (!b->from_stack && b->to == p->buyers) s->tons[stage][ls_haul_bound_lot(p, p->lot_of[b->lot])] += b->tons;
     }
 }
 
@@ -130,8 +127,7 @@ static bool has_middle_part(const ls_haul_planner *p, size_t lot) {
 /* With its tons as far as slips leave them. */
 static void settle_house_load(counts *s, ls_haul_bound *b) {
     double high = s->tons[LS_STAGES - 1][b->lot], middle = fmin(s->tons[1][b->lot], high);
-    bool second = b->was == LS_POSSIBLE && !ls_haul_bound_whole(s->p, b) &&
-                  has_middle_part(s->p, b->lot),
+    bool second = b->was == LS_POSSIBLE && !ls_haul_bound_whole(s->p, b) && has_middle_part(s->p, b->lot),
          in_middle = !second && middle > b->tons - 0.005;
     if (in_middle && ls_haul_bound_whole(s->p, b) && s->sure[b->lot] > 0)
         settle(s, b, LS_FIRM);
@@ -157,8 +153,7 @@ static void settle_out_load(counts *s, ls_haul_bound *b) {
 /* What is kept from a stage to the next has no less left there: loads of the middle case, firm
  * ones, and what they take into the stack. The low case is kept in none. */
 static void level(counts *s, size_t lot) {
-    for (int stage = 0; stage < LS_STAGES; stage++)
-        s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
+    for (int stage = 0; stage < LS_STAGES; stage++) s->tons[stage][lot] = fmax(0, s->tons[stage][lot]);
     s->tons[1][lot] = fmin(s->tons[1][lot], s->tons[2][lot]);
     double least = fmin(s->tons[0][lot], s->tons[1][lot]);
     if (ls_haul_is_stacked(s->p, lot)) s->tons[0][lot] = least;
@@ -171,8 +166,7 @@ static void reserve(counts *s, const long *promised, int sign) {
     const ls_haul_planner *p = s->p;
     for (size_t i = 0; promised != NULL && i < p->house_lots; i++) {
         s->sure[i] -= sign * promised[i];
-        for (int stage = 0; stage < LS_STAGES; stage++)
-            s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
+        for (int stage = 0; stage < LS_STAGES; stage++) s->tons[stage][i] -= sign * (double)promised[i] * p->payload[i];
     }
 }
 

@@ -14,8 +14,8 @@ size_t *ls_haul_fleet(const ls_haul_planner *p) {
     return fleet;
 }
 
-bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
-                      const size_t *fleet, ls_haul_run *run) {
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, const size_t *fleet,
+                      ls_haul_run *run) {
     const ls_slat_crew *slats = p->farm->crew->slats;
     ls_sim_job *jobs = LS_NEW(p->arena, ls_sim_job, n);
     ls_sim_block *blocks = LS_NEW(p->arena, ls_sim_block, n);
@@ -26,8 +26,7 @@ bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_
         if (k == 0 || p->lot_of[trips[k - 1].lot] != p->lot_of[i]) {
             ls_sim_time off = ls_haul_is_begun(p, i) ? 0 : p->clock.slats[i];
             size_t house = (size_t)(ls_haul_lot(p, i)->house - p->farm->houses.at);
-            blocks[b] = (ls_sim_block){0, ls_haul_work_time(p, ls_haul_empty(p, i), 0), off,
-                                       p->clock.slats[i], house};
+            blocks[b] = (ls_sim_block){0, ls_haul_work_time(p, ls_haul_empty(p, i), 0), off, p->clock.slats[i], house};
             lot[b++] = i;
         }
         blocks[b - 1].n++;
@@ -62,15 +61,13 @@ long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run) {
     return worked;
 }
 
-bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days,
-                  ls_haul_run *run) {
+bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days, ls_haul_run *run) {
     ls_haul_run own;
     run = run == NULL ? &own : run;
     for (size_t i = 0; i < p->lots; i++) days[i] = (ls_haul_range){LS_NO_DATE, LS_NO_DATE};
     if (!ls_haul_simulate(p, trips, n, ls_haul_fleet(p), run)) return false;
     for (size_t k = 0; k < n; k++) /* from when it is begun until its truck is empty */
-        ls_haul_widen(&days[trips[k].lot],
-                      (ls_haul_range){ls_haul_moment(p, run->x.trips[k].start).day,
-                                      ls_haul_moment_end(p, run->x.trips[k].emptied).day});
+        ls_haul_widen(&days[trips[k].lot], (ls_haul_range){ls_haul_moment(p, run->x.trips[k].start).day,
+                                                           ls_haul_moment_end(p, run->x.trips[k].emptied).day});
     return true;
 }

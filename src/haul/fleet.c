@@ -19,9 +19,7 @@ static table new_table(ls_haul_planner *p) {
     return t;
 }
 
-static long count_of(const ls_haul_planner *p, size_t kind) {
-    return p->farm->trucks.at[kind].count.n;
-}
+static long count_of(const ls_haul_planner *p, size_t kind) { return p->farm->trucks.at[kind].count.n; }
 
 static const char *name_of(const ls_haul_planner *p, size_t kind) {
     const char *name = p->farm->trucks.at[kind].name.text;
@@ -40,20 +38,16 @@ typedef struct {
 static ls_line cost(ls_haul_planner *p, const other *o, ls_line hours) {
     const ls_costs *c = p->farm->costs;
     if (c == NULL || !LS_GIVEN(c->crew) || !LS_GIVEN(c->truck)) return LS_NO_LINE;
-    ls_line crew = ls_leaf_given(p->w, "plan.cost.crew.per_hour", "crew and loader, per hour",
-                                 "$/h", &c->crew);
-    ls_line truck =
-        ls_leaf_given(p->w, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
-    ls_line count =
-        ls_leaf_exact(o->w, "trucks", "trucks", "", (double)o->trucks, LS_BY_DEFINITION, NULL);
+    ls_line crew = ls_leaf_given(p->w, "plan.cost.crew.per_hour", "crew and loader, per hour", "$/h", &c->crew);
+    ls_line truck = ls_leaf_given(p->w, "plan.cost.truck.per_hour", "a truck, per hour", "$/h", &c->truck);
+    ls_line count = ls_leaf_exact(o->w, "trucks", "trucks", "", (double)o->trucks, LS_BY_DEFINITION, NULL);
     ls_line all = LS_PRODUCT(o->w, "trucks.per_hour", "all trucks, per hour", "$/h", count, truck);
     ls_line each = LS_SUM(o->w, "per_hour", "crew and trucks, per hour", "$/h", crew, all);
     return LS_PRODUCT(o->w, "cost", "cost %s", "$", each, hours);
 }
 
 /* What the simulation needs is given back. False: the work would take more days than there are. */
-static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end,
-                     ls_sim_hours *all) {
+static bool simulate(ls_haul_planner *p, const size_t *trucks, ls_sim_time *end, ls_sim_hours *all) {
     ls_arena_mark mark = ls_arena_here(p->arena);
     ls_haul_run run;
     bool fits = ls_haul_simulate(p, p->trips, p->trips_n, trucks, &run);
@@ -111,16 +105,13 @@ static other as_now(const table *t) {
     for (size_t k = 0; k < t->p->farm->trucks.n; k++)
         if (t->hauls[k]) {
             o.trucks += count_of(t->p, k);
-            ls_text_addf(words, "%s%ld x %s", words->n > 0 ? ", " : "", count_of(t->p, k),
-                         name_of(t->p, k));
+            ls_text_addf(words, "%s%ld x %s", words->n > 0 ? ", " : "", count_of(t->p, k), name_of(t->p, k));
         }
     o.fleet = words->s;
     return o;
 }
 
-static bool sooner(ls_moment a, ls_moment b) {
-    return a.day != b.day ? a.day < b.day : a.second < b.second;
-}
+static bool sooner(ls_moment a, ls_moment b) { return a.day != b.day ? a.day < b.day : a.second < b.second; }
 
 /* One more of a kind, or one fewer. */
 static size_t add_other(const table *t, fleet_list *list, size_t kind, long change) {
@@ -128,8 +119,7 @@ static size_t add_other(const table *t, fleet_list *list, size_t kind, long chan
     size_t *trucks = ls_haul_fleet(p);
     const char *how = change > 0 ? "more" : "fewer",
                *fleet = ls_arena_printf(p->arena, "1 %s %s", how, name_of(p, kind));
-    other o = {ls_part(p->w, ls_arena_printf(p->arena, "with %s", fleet), "plan.fleet.truck-%zu-%s",
-                       kind + 1, how),
+    other o = {ls_part(p->w, ls_arena_printf(p->arena, "with %s", fleet), "plan.fleet.truck-%zu-%s", kind + 1, how),
                fleet, as_now(t).trucks + change};
     trucks[kind] = (size_t)(count_of(p, kind) + change);
     return trucks[kind] > 0 ? add(p, list, &o, trucks) : SIZE_MAX;
@@ -142,8 +132,7 @@ static void of_several(const table *t, fleet_list *list) {
     for (size_t kind = 0; kind < t->p->farm->trucks.n; kind++) {
         size_t more = t->hauls[kind] ? add_other(t, list, kind, 1) : SIZE_MAX;
         if (t->hauls[kind]) add_other(t, list, kind, -1);
-        if (more != SIZE_MAX &&
-            (plan->more == SIZE_MAX || sooner(list->at[more].finish, list->at[plan->more].finish)))
+        if (more != SIZE_MAX && (plan->more == SIZE_MAX || sooner(list->at[more].finish, list->at[plan->more].finish)))
             plan->more = more;
     }
 }
@@ -161,16 +150,12 @@ static ls_line match(const table *t) {
     size_t n = 0;
     for (size_t k = 0; k < p->farm->trucks.n; k++)
         if (t->hauls[k])
-            counts[n++] = ls_leaf_count(w, ls_printf(w, "truck-%zu.count", k + 1), "trucks", "",
-                                        &p->farm->trucks.at[k].count);
-    ls_line rounds =
-        ls_haul_timed(w, "plan.days.rounds", "all loads from loading to coming back", round);
-    ls_line trucks =
-        n == 1 ? counts[0] : ls_sum(w, "plan.days.trucks", "trucks of all kinds", "", counts, n);
-    ls_line all = LS_PRODUCT(w, "plan.days.trucks_loading", "trucks times loading", "h", trucks,
-                             p->plan->loading);
-    return ls_quotient(w, "plan.days.match", "match factor: trucks x load time / round trip", "",
-                       all, rounds);
+            counts[n++] =
+                ls_leaf_count(w, ls_printf(w, "truck-%zu.count", k + 1), "trucks", "", &p->farm->trucks.at[k].count);
+    ls_line rounds = ls_haul_timed(w, "plan.days.rounds", "all loads from loading to coming back", round);
+    ls_line trucks = n == 1 ? counts[0] : ls_sum(w, "plan.days.trucks", "trucks of all kinds", "", counts, n);
+    ls_line all = LS_PRODUCT(w, "plan.days.trucks_loading", "trucks times loading", "h", trucks, p->plan->loading);
+    return ls_quotient(w, "plan.days.match", "match factor: trucks x load time / round trip", "", all, rounds);
 }
 
 /* ---- which serves best ---- */
@@ -181,15 +166,13 @@ static void choose(const ls_haul_planner *p) {
     const ls_fleet *f = plan->fleets;
     for (size_t k = 0; k < plan->fleets_n; k++) {
         if (sooner(f[k].finish, f[plan->soonest].finish)) plan->soonest = k;
-        if (f[k].cost != LS_NO_LINE &&
-            (plan->cheapest == SIZE_MAX ||
-             ls_line_value(p->w, f[k].cost) < ls_line_value(p->w, f[plan->cheapest].cost)))
+        if (f[k].cost != LS_NO_LINE && (plan->cheapest == SIZE_MAX ||
+                                        ls_line_value(p->w, f[k].cost) < ls_line_value(p->w, f[plan->cheapest].cost)))
             plan->cheapest = k;
     }
     plan->fewest = plan->soonest;
     for (size_t k = plan->fleets_n; k-- > 0;)
-        if (f[k].finish.day == f[plan->soonest].finish.day && f[k].trucks <= f[plan->fewest].trucks)
-            plan->fewest = k;
+        if (f[k].finish.day == f[plan->soonest].finish.day && f[k].trucks <= f[plan->fewest].trucks) plan->fewest = k;
 }
 
 void ls_haul_fleets(ls_haul_planner *p) {

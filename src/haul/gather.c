@@ -9,13 +9,11 @@ static bool complete(ls_haul_planner *p) {
     const ls_farm *f = p->farm;
     size_t before = ls_diag_count(f->diag, LS_ERROR);
     if (f->trucks.n == 0)
-        ls_diag_add(
-            f->diag, LS_ERROR, LS_NOWHERE,
-            "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
-            "a plan needs the trucks");
-    if (f->crew == NULL || !LS_GIVEN(f->crew->arrives))
         ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE,
-                    "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
+                    "add, for example, \"trucks: [{name: spreader truck, count: 2, payload: 11 ton}]\"",
+                    "a plan needs the trucks");
+    if (f->crew == NULL || !LS_GIVEN(f->crew->arrives))
+        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE, "add, for example, \"crew: {arrives: 2026-02-16, hours: 9 h/day}\"",
                     "a plan needs the day the crew comes");
     else if ((f->crew->days_off & 0x7fu) == 0x7fu)
         ls_diag_add(f->diag, LS_ERROR, f->crew->arrives.at, "leave a weekday out of days_off",
@@ -45,14 +43,12 @@ static void payloads(ls_haul_planner *p) {
 static bool few_enough(ls_haul_planner *p) {
     double loads = 0;
     for (size_t i = 0; i < p->lots; i++) { /* as if the smallest trucks hauled all of it */
-        double tons = ls_haul_is_stacked(p, i)
-                          ? p->tons[LS_STAGES - 1][i]
-                          : p->in_lot[LS_STAGES - 1][p->lot_of[i]] / (double)p->kinds;
+        double tons = ls_haul_is_stacked(p, i) ? p->tons[LS_STAGES - 1][i]
+                                               : p->in_lot[LS_STAGES - 1][p->lot_of[i]] / (double)p->kinds;
         loads += p->payload[i] > 0 ? tons / p->payload[i] : INFINITY;
     }
     if (loads <= MOST_LOADS) return true;
-    ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at,
-                "look at the houses' litter and the trucks' payload",
+    ls_diag_add(p->farm->diag, LS_ERROR, p->farm->trucks.at[0].at, "look at the houses' litter and the trucks' payload",
                 "more than %d loads cannot be planned at once", MOST_LOADS);
     return false;
 }
@@ -82,12 +78,10 @@ static double least_limit(const ls_haul_planner *p, const ls_rate *rate, ls_limi
 
 /* Without the plan's own top rate or the cap of the season, where that one binds; never above the
  * published top of the range unless the plan's own goes higher. */
-static double rate_without(const ls_haul_planner *p, const ls_truck *truck, const ls_rate *rate,
-                           ls_limit lifted) {
+static double rate_without(const ls_haul_planner *p, const ls_truck *truck, const ls_rate *rate, ls_limit lifted) {
     double now = ls_line_shown(p->w, rate->rate), least = least_limit(p, rate, lifted);
     if (rate->limit != lifted) return now;
-    if (lifted == LS_LIMIT_CAP)
-        least = fmin(least, ls_haul_practice(p, "cap")->value / ls_unit_of("ton/ac").factor);
+    if (lifted == LS_LIMIT_CAP) least = fmin(least, ls_haul_practice(p, "cap")->value / ls_unit_of("ton/ac").factor);
     return fmax(now, spreadable(truck, least));
 }
 
@@ -103,8 +97,7 @@ static double met(const ls_haul_planner *p, const ls_field_rates *r, const ls_ra
     double tons = ls_line_shown(p->w, rate->rate);
     if (need == LS_NO_LINE || on == LS_NO_LINE || !(tons > 0)) return 0;
     ls_line credits = r->credits[LS_FIELD_P2O5];
-    double left =
-        ls_line_shown(p->w, need) - (credits != LS_NO_LINE ? ls_line_shown(p->w, credits) : 0);
+    double left = ls_line_shown(p->w, need) - (credits != LS_NO_LINE ? ls_line_shown(p->w, credits) : 0);
     return fmax(0, fmin(ls_line_shown(p->w, on), left)) / tons;
 }
 

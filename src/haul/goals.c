@@ -9,8 +9,7 @@ double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s) {
     LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         money += l->buyer == q->buyers ? l->tons * q->stack_value : -q->trip_cost[l->buyer];
         LS_EACH_OF (const ls_split_drop, d, s->drops + l->first, l->n)
-            money += d->tons *
-                     (l->from_stack ? q->later_value : q->value)[l->lot * q->fields + d->field];
+            money += d->tons * (l->from_stack ? q->later_value : q->value)[l->lot * q->fields + d->field];
     }
     return money;
 }
@@ -22,10 +21,8 @@ static const char *const aim_keys[LS_AIMS] = {"return", "miles", "phosphorus"};
 /* The third goal in the words and the unit of the aim; miles are counted, not their loss. */
 static void name_third(ls_plan *plan) {
     ls_goal *g = &plan->goals[LS_GOAL_RETURN];
-    if (plan->aim == LS_AIM_NEAR)
-        *g = (ls_goal){"truck miles", "mi", 0 - g->value, 0 - g->bound, g->gap};
-    if (plan->aim == LS_AIM_PHOSPHORUS)
-        *g = (ls_goal){"P2O5 that crops need", "lb", g->value, g->bound, g->gap};
+    if (plan->aim == LS_AIM_NEAR) *g = (ls_goal){"truck miles", "mi", 0 - g->value, 0 - g->bound, g->gap};
+    if (plan->aim == LS_AIM_PHOSPHORUS) *g = (ls_goal){"P2O5 that crops need", "lb", g->value, g->bound, g->gap};
 }
 
 /* Value, bound and gap: the gap is what lies between the two. */
@@ -39,34 +36,28 @@ static void goal_lines(ls_haul_planner *p, int goal, const char *name) {
     static const char likely[] = "%s, likely case", at_best[] = "%s, at best";
     ls_line reached = money ? ls_same(w, "", likely, unit, plan->net_return)
                             : ls_haul_decided(w, "", likely, unit, g->value, ls_haul_likely_split);
-    ls_line bound =
-        g->gap > 0
-            ? ls_haul_decided(w, "bound", at_best, unit, g->bound,
-                              "proven: no plan that serves the goals before as well and keeps "
-                              "the firm loads does better")
-            : ls_same(w, "bound", at_best, unit, reached);
+    ls_line bound = g->gap > 0 ? ls_haul_decided(w, "bound", at_best, unit, g->bound,
+                                                 "proven: no plan that serves the goals before as well and keeps "
+                                                 "the firm loads does better")
+                               : ls_same(w, "bound", at_best, unit, reached);
     plan->reached[goal] = reached, plan->bound[goal] = bound;
-    plan->gap[goal] = ls_difference(w, "gap", "%s, not proven", unit, most ? bound : reached,
-                                    most ? reached : bound);
+    plan->gap[goal] = ls_difference(w, "gap", "%s, not proven", unit, most ? bound : reached, most ? reached : bound);
 }
 
 static void days(ls_haul_planner *p) {
     static const char calendar[] = "the calendar of the loads";
     const ls_plan *plan = p->plan;
     ls_worksheet *w = ls_part(p->w, NULL, "plan");
-    ls_haul_decided(w, "working-days", "days with work, likely case", "day",
-                    (double)plan->working_days, calendar);
+    ls_haul_decided(w, "working-days", "days with work, likely case", "day", (double)plan->working_days, calendar);
     if (plan->slack_days != LONG_MIN)
-        ls_haul_decided(w, "slack-days", "days between the finish and the next flock", "day",
-                        (double)plan->slack_days,
+        ls_haul_decided(w, "slack-days", "days between the finish and the next flock", "day", (double)plan->slack_days,
                         "the calendar of the loads, less the date the file gives");
     if (plan->high_finish != LS_NO_DATE)
-        ls_haul_decided(w, "high-days", "days with work that possible loads add", "day",
-                        (double)plan->high_days, calendar);
+        ls_haul_decided(w, "high-days", "days with work that possible loads add", "day", (double)plan->high_days,
+                        calendar);
     if (plan->empty_finish != LS_NO_DATE)
-        ls_haul_decided(w, "empty-days", "days with work that litter without a field would add",
-                        "day", (double)plan->empty_days,
-                        "the calendar of the loads, each such load to the mean field");
+        ls_haul_decided(w, "empty-days", "days with work that litter without a field would add", "day",
+                        (double)plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
 /* Beside bound loads the rest alone was split. What keeps the firm loads is proven of all plans if
@@ -74,13 +65,11 @@ static void days(ls_haul_planner *p) {
  */
 static void proven_for(ls_haul_planner *p) {
     const ls_goal *kept = p->middle->goals, *all = p->free->goals;
-    p->plan->firm_kept =
-        p->middle->loads != p->free->loads &&
-        (p->aim != LS_AIM_MONEY || all[LS_GOAL_TONS].bound > kept[LS_GOAL_TONS].bound + 0.005 ||
-         all[LS_GOAL_SHORT].bound < kept[LS_GOAL_SHORT].bound - 0.005 ||
-         all[LS_GOAL_RETURN].bound > kept[LS_GOAL_RETURN].bound + 0.005);
-    LS_EACH (const ls_haul_bound, b, p->bound)
-        p->plan->tickets_kept = p->plan->tickets_kept || b->why == NULL;
+    p->plan->firm_kept = p->middle->loads != p->free->loads &&
+                         (p->aim != LS_AIM_MONEY || all[LS_GOAL_TONS].bound > kept[LS_GOAL_TONS].bound + 0.005 ||
+                          all[LS_GOAL_SHORT].bound < kept[LS_GOAL_SHORT].bound - 0.005 ||
+                          all[LS_GOAL_RETURN].bound > kept[LS_GOAL_RETURN].bound + 0.005);
+    LS_EACH (const ls_haul_bound, b, p->bound) p->plan->tickets_kept = p->plan->tickets_kept || b->why == NULL;
 }
 
 void ls_haul_goal_lines(ls_haul_planner *p) {

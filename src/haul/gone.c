@@ -9,8 +9,7 @@ static double short_tons(double mass) { return mass / ls_unit_of("ton").factor; 
 
 /* ---- litter in the stack ---- */
 
-static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load,
-                       size_t lot) {
+static void count_load(const ls_haul_planner *p, ls_haul_past *gone, const ls_hauled *load, size_t lot) {
     if (gone->last[lot] == LS_NO_DATE || load->day > gone->last[lot]) gone->last[lot] = load->day;
     if (gone->day == LS_NO_DATE || load->day > gone->day) gone->day = load->day, gone->second = 0;
     if (load->day == gone->day && load->second > gone->second) gone->second = load->second;
@@ -46,15 +45,12 @@ static const ls_haul_past *what_is_gone(ls_haul_planner *p) {
 }
 
 /* Litter below a hundredth of a ton is none: the split works in hundredths. */
-static bool lies_in_stack(const ls_haul_past *gone, size_t lot) {
-    return gone != NULL && gone->in_stack[lot] >= 0.01;
-}
+static bool lies_in_stack(const ls_haul_past *gone, size_t lot) { return gone != NULL && gone->in_stack[lot] >= 0.01; }
 
 /* A ticket of it is for a load into the stack, or out of it. */
 static bool is_bound_by_stack(const ls_haul_planner *p, size_t lot) {
     LS_EACH (const ls_issued, ticket, p->farm->issued)
-        if ((ticket->from_stack || ticket->to_stack) && ls_haul_lot_coded(p, ticket->lot) == lot)
-            return true;
+        if ((ticket->from_stack || ticket->to_stack) && ls_haul_lot_coded(p, ticket->lot) == lot) return true;
     return false;
 }
 
@@ -81,14 +77,11 @@ static void begin_later(ls_haul_planner *p) {
     bool early = p->gone == NULL || p->gone->day < arrives->day;
     ls_date day = early ? arrives->day : p->gone->day;
     long second = early ? 0 : p->gone->second;
-    if (p->from == LS_NO_DATE || p->from > day || (p->from == day && p->from_second >= second))
-        return;
+    if (p->from == LS_NO_DATE || p->from > day || (p->from == day && p->from_second >= second)) return;
     ls_diag_add(p->farm->diag, LS_WARNING, early ? arrives->at : LS_NOWHERE,
-                ls_arena_printf(
-                    a, "the plan begins on %s%s%s", ls_date_words(a, day, ls_farm_year(p->farm)),
-                    second > 0 ? ", " : "", second > 0 ? ls_clock_words(a, second) : ""),
-                early ? "--from is before the crew arrives"
-                      : "--from is before the last load in the haul log");
+                ls_arena_printf(a, "the plan begins on %s%s%s", ls_date_words(a, day, ls_farm_year(p->farm)),
+                                second > 0 ? ", " : "", second > 0 ? ls_clock_words(a, second) : ""),
+                early ? "--from is before the crew arrives" : "--from is before the last load in the haul log");
     p->from = day;
     p->from_second = second;
 }
@@ -127,17 +120,14 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promis
 
 /* ---- acres ---- */
 
-/* The rate a load went on at: the lot's on that field by its truck, else the field's highest; 0: it
- * may take none. */
+/* The rate a load went on at: the lot's on that field by its truck, else the field's highest; 0: it may take none. */
 static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
     double rate = p->rate[ls_haul_lot_field(p, lot, field)];
-    for (size_t i = 0; rate <= 0 && i < p->house_lots; i++)
-        rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, field)]);
+    for (size_t i = 0; rate <= 0 && i < p->house_lots; i++) rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, field)]);
     return rate;
 }
 
-/* The split counts millionths of an acre and rounds what a drop covers up; the log tells acres to
- * 0.0001. */
+/* The split counts millionths of an acre and rounds what a drop covers up; the log tells acres to 0.0001. */
 static const double least_acre = 1e-6, least_told = 5e-5;
 
 static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
@@ -156,8 +146,7 @@ void ls_haul_take_acres(ls_haul_planner *p) {
         size_t lot = ls_haul_lot_coded(p, load->lot);
         size_t kind = load->truck == NULL ? 0 : (size_t)(load->truck - p->farm->trucks.at);
         LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n)
-            if (lot < p->e->n && drop->field != NULL)
-                take_drop(p, ls_haul_house_lot(p, lot, kind), drop);
+            if (lot < p->e->n && drop->field != NULL) take_drop(p, ls_haul_house_lot(p, lot, kind), drop);
     }
 }
 
@@ -165,8 +154,7 @@ void ls_haul_take_acres(ls_haul_planner *p) {
 
 bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool from_stack) {
     LS_EACH (const ls_hauled, load, p->farm->hauled)
-        if (load->number == number && load->from_stack == from_stack &&
-            strcmp(load->lot, p->e->lots[lot].code) == 0)
+        if (load->number == number && load->from_stack == from_stack && strcmp(load->lot, p->e->lots[lot].code) == 0)
             return true;
     return false;
 }
@@ -174,9 +162,7 @@ bool ls_haul_number_gone(const ls_haul_planner *p, size_t lot, long number, bool
 ls_date ls_haul_first_day(const ls_haul_planner *p) {
     ls_date arrives = p->farm->crew->arrives.day;
     if (p->from != LS_NO_DATE) return p->from;
-    return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives
-               ? p->gone->day + 1
-               : arrives;
+    return p->gone != NULL && p->gone->day != LS_NO_DATE && p->gone->day >= arrives ? p->gone->day + 1 : arrives;
 }
 
 /* ---- what is left open ---- */
@@ -205,11 +191,10 @@ static void say_open_places(ls_haul_planner *p) {
     LS_EACH (const ls_hauled, load, p->farm->hauled)
         if (load->n == 0) add(&open, load->ticket);
     if (open.n == 0) return;
-    ls_haul_note(
-        p,
-        "The haul log does not say where %s went (%s). The plan takes %s off no field and no "
-        "order, so it may send too much there. Fix: record --replaces with --field.",
-        open.n == 1 ? "a load" : "some loads", listed(&open), open.n == 1 ? "it" : "them");
+    ls_haul_note(p,
+                 "The haul log does not say where %s went (%s). The plan takes %s off no field and no "
+                 "order, so it may send too much there. Fix: record --replaces with --field.",
+                 open.n == 1 ? "a load" : "some loads", listed(&open), open.n == 1 ? "it" : "them");
 }
 
 /* A load into it may not be logged yet. */
@@ -234,8 +219,7 @@ static bool is_planned(const ls_haul_planner *p, size_t lot) {
 static void say_slats(ls_haul_planner *p) {
     names off = {ls_text_new(p->arena), 0};
     for (size_t i = 0; i < p->e->n; i++)
-        if (p->gone->last[i] != LS_NO_DATE && p->clock.slats[ls_haul_house_lot(p, i, 0)] > 0 &&
-            !is_planned(p, i))
+        if (p->gone->last[i] != LS_NO_DATE && p->clock.slats[ls_haul_house_lot(p, i, 0)] > 0 && !is_planned(p, i))
             add(&off, p->e->lots[i].name);
     if (off.n > 0)
         ls_haul_note(p,

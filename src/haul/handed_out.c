@@ -63,8 +63,7 @@ static size_t likeliest(const ls_haul_planner *p, const ls_issued *ticket, size_
                gap = fabs(payload - ticket->tons / ls_unit_of("ton").factor);
         for (size_t d = 0; d < ticket->n; d++)
             if (ticket->drops[d].field != NULL &&
-                !ls_truck_spreads_on(&p->farm->trucks.at[k], ticket->drops[d].buyer,
-                                     ticket->drops[d].field))
+                !ls_truck_spreads_on(&p->farm->trucks.at[k], ticket->drops[d].buyer, ticket->drops[d].field))
                 gap = INFINITY;
         if (gap < least) best = k, least = gap;
     }
@@ -75,8 +74,7 @@ static size_t likeliest(const ls_haul_planner *p, const ls_issued *ticket, size_
 static size_t kind_of(const ls_haul_planner *p, ls_haul_bound *b) {
     const ls_issued *ticket = b->issued;
     if (ticket->truck != NULL) return (size_t)(ticket->truck - p->farm->trucks.at);
-    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' &&
-        !is_renamed(p, ticket->truck_name))
+    if (ticket->truck_name != NULL && ticket->truck_name[0] != '\0' && !is_renamed(p, ticket->truck_name))
         b->why = no_more(p, ticket->truck_name);
     return likeliest(p, ticket, b->lot);
 }
@@ -99,13 +97,11 @@ static void find(ls_haul_planner *p, const ls_issued *ticket) {
     b->lot = ls_haul_house_lot(p, b->lot, b->kind);
     if (!ticket->to_stack) b->to = buyer_of(p, ticket);
     if (!ticket->to_stack && b->to == p->buyers) b->why = no_more(p, ticket->buyer_name);
-    b->full = !b->from_stack && (ticket->full || ticket->tons / ls_unit_of("ton").factor >
-                                                     p->payload[b->lot] - 0.005);
+    b->full = !b->from_stack && (ticket->full || ticket->tons / ls_unit_of("ton").factor > p->payload[b->lot] - 0.005);
     b->drops = LS_NEW(p->arena, ls_split_drop, b->n);
     for (size_t k = 0; k < b->n; k++) {
         b->drops[k] = drop_of(p, b->lot, &ticket->drops[k]);
-        if (b->why == NULL && b->drops[k].field == p->fields)
-            b->why = no_more(p, field_name(ticket, k));
+        if (b->why == NULL && b->drops[k].field == p->fields) b->why = no_more(p, field_name(ticket, k));
     }
     b->lost = b->why != NULL;
 }
@@ -145,12 +141,10 @@ bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons
     b->tons = left;
     for (size_t k = 0; k < b->n; k++) issued += b->issued->drops[k].tons;
     for (size_t k = 0; k < b->n; k++) {
-        double least = ls_haul_bound_least_drop(p, b, k),
-               share = b->issued->drops[k].tons / issued * b->tons;
+        double least = ls_haul_bound_least_drop(p, b, k), share = b->issued->drops[k].tons / issued * b->tons;
         later -= least;
         bool last = k + 1 == b->n;
-        b->drops[k].tons =
-            last ? left : fmax(least, fmin(ls_haul_hundredths(share), left - fmax(0, later)));
+        b->drops[k].tons = last ? left : fmax(least, fmin(ls_haul_hundredths(share), left - fmax(0, later)));
         left = round((left - b->drops[k].tons) * 100) / 100;
     }
     return true;

@@ -1,5 +1,4 @@
-/* Trucks of several kinds: which takes litter out of the stack, and the share of all litter that
- * each hauls. */
+/* Trucks of several kinds: which takes litter out of the stack, and the share of all litter that each hauls. */
 #include "plan.h"
 
 #include <math.h>
@@ -13,10 +12,9 @@ static double fields_of(const ls_haul_planner *p, size_t kind) {
     double n = 0;
     size_t before = ls_worksheet_lines(p->w);
     for (size_t f = 0; f < p->fields; f++) {
-        const ls_field_rates *r =
-            ls_haul_spreads_on(p, kind, f)
-                ? ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f])
-                : NULL;
+        const ls_field_rates *r = ls_haul_spreads_on(p, kind, f)
+                                      ? ls_agronomy_field(p->agronomy, &p->farm->buyers.at[p->buyer[f]], p->field[f])
+                                      : NULL;
         bool some = false;
         for (size_t i = 0; r != NULL && i < p->e->n; i++)
             some = some || ls_line_shown(p->w, ls_field_rate(r, i, kind)->rate) > 0;
@@ -66,11 +64,9 @@ static const char *key_of(const ls_haul_planner *p, size_t kind, const char *wha
 static ls_line mean_payload(ls_haul_planner *p, size_t kind) {
     ls_line *of = LS_NEW(p->arena, ls_line, p->e->n);
     for (size_t i = 0; i < p->e->n; i++) of[i] = p->e->lots[i].kinds[kind].payload.line;
-    return ls_quotient(
-        p->w, key_of(p, kind, "payload"), "mean payload over all litter", "ton/load",
-        ls_sum(p->w, key_of(p, kind, "payloads"), "payloads of all litter", "ton/load", of,
-               p->e->n),
-        ls_haul_exact(p, "plan.trucks.lots", "sides and houses", "", (double)p->e->n));
+    return ls_quotient(p->w, key_of(p, kind, "payload"), "mean payload over all litter", "ton/load",
+                       ls_sum(p->w, key_of(p, kind, "payloads"), "payloads of all litter", "ton/load", of, p->e->n),
+                       ls_haul_exact(p, "plan.trucks.lots", "sides and houses", "", (double)p->e->n));
 }
 
 /* Tons an hour that all of a kind haul; LS_NO_LINE: none. */
@@ -81,20 +77,17 @@ static ls_line pace(ls_haul_planner *p, size_t kind, ls_plan_kind *out) {
     out->payload = mean_payload(p, kind);
     out->round = LS_NO_LINE;
     if (!(round > 0)) return LS_NO_LINE;
-    ls_line count =
-        ls_leaf_count(w, ls_printf(w, "truck-%zu.count", kind + 1), "trucks", "", &truck->count);
+    ls_line count = ls_leaf_count(w, ls_printf(w, "truck-%zu.count", kind + 1), "trucks", "", &truck->count);
     ls_line carry =
-        LS_PRODUCT(w, key_of(p, kind, "carry"),
-                   ls_printf(w, "what all of %s carry at once", truck->name.text), "ton", count,
-                   out->payload, ls_haul_exact(p, "plan.trucks.one-load", "one load", "load", 1));
-    out->round = ls_leaf_exact(
-        w, key_of(p, kind, "round"), ls_printf(w, "mean round of %s", truck->name.text), "min",
-        round * ls_unit_of("s").factor, LS_BY_DAYS,
-        "loading, road and spreading of a full load to the fields it spreads on, by the tons they "
-        "take; to the stack if it spreads on none");
-    return ls_quotient(w, key_of(p, kind, "pace"),
-                       ls_printf(w, "tons an hour that %s can haul", truck->name.text), "ton/h",
-                       carry, out->round);
+        LS_PRODUCT(w, key_of(p, kind, "carry"), ls_printf(w, "what all of %s carry at once", truck->name.text), "ton",
+                   count, out->payload, ls_haul_exact(p, "plan.trucks.one-load", "one load", "load", 1));
+    out->round =
+        ls_leaf_exact(w, key_of(p, kind, "round"), ls_printf(w, "mean round of %s", truck->name.text), "min",
+                      round * ls_unit_of("s").factor, LS_BY_DAYS,
+                      "loading, road and spreading of a full load to the fields it spreads on, by the tons they "
+                      "take; to the stack if it spreads on none");
+    return ls_quotient(w, key_of(p, kind, "pace"), ls_printf(w, "tons an hour that %s can haul", truck->name.text),
+                       "ton/h", carry, out->round);
 }
 
 /* ---- where its litter finds room ---- */
@@ -109,12 +102,10 @@ static double field_room(const ls_haul_planner *p, size_t kind, bool open) {
         double room = 0;
         for (; f < p->fields && p->buyer[f] == b; f++) {
             const ls_window *days = &p->field[f]->allowed;
-            bool now =
-                !ls_haul_has_window(p->field[f]) || (days->from <= first && first <= days->to);
+            bool now = !ls_haul_has_window(p->field[f]) || (days->from <= first && first <= days->to);
             double rate = 0;
             for (size_t i = 0; i < p->house_lots; i++)
-                if ((kind == p->kinds || p->kind_of[i] == kind) &&
-                    ls_haul_spreads_on(p, p->kind_of[i], f))
+                if ((kind == p->kinds || p->kind_of[i] == kind) && ls_haul_spreads_on(p, p->kind_of[i], f))
                     rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, f)]);
             room += now == open ? rate * p->acres[f] : 0;
         }
@@ -134,16 +125,13 @@ static double pile_room(const ls_haul_planner *p) {
     return best;
 }
 
-/* Tons that find room if the kind hauls them, in whole loads: of one that is kept to the road or
- * finds less room on fields than the others those of its fields, and of the stack what no open
- * field takes and a later one may. */
+/* Tons that find room if the kind hauls them, in whole loads: of one that is kept to the road or finds less room on
+ * fields than the others those of its fields, and of the stack what no open field takes and a later one may. */
 static double room_of(const ls_haul_planner *p, size_t kind, double all) {
     const ls_truck *truck = &p->farm->trucks.at[kind];
     double fields = field_room(p, p->kinds, true), own = field_room(p, kind, true);
-    if (!(truck->fields.n > 0 || truck->only.is == LS_ONLY_ROAD || own < fields - 1e-6))
-        return most_of(p, kind);
-    double load = p->payload[kind],
-           stack = fmin(field_room(p, p->kinds, false), fmax(0, all - fields)),
+    if (!(truck->fields.n > 0 || truck->only.is == LS_ONLY_ROAD || own < fields - 1e-6)) return most_of(p, kind);
+    double load = p->payload[kind], stack = fmin(field_room(p, p->kinds, false), fmax(0, all - fields)),
            loads = fmin(floor(pile_room(p) / load), ceil(stack / load - 1e-9));
     return fmin(most_of(p, kind), (floor(own / load + 1e-9) + fmax(0, loads)) * load);
 }
@@ -158,9 +146,7 @@ typedef struct {
     const double *room;  /* [kind] tons */
 } race;
 
-static ls_sim_who truck_of(size_t kind, long k) {
-    return (ls_sim_who){LS_SIM_TRUCK, kind, (size_t)k};
-}
+static ls_sim_who truck_of(size_t kind, long k) { return (ls_sim_who){LS_SIM_TRUCK, kind, (size_t)k}; }
 
 /* Tons that each kind has hauled by then, each as far as its litter finds room, and in all. */
 static double hauled(const race *r, ls_sim_time until, double *tons) {
@@ -169,8 +155,7 @@ static double hauled(const race *r, ls_sim_time until, double *tons) {
         long count = r->p->farm->trucks.at[k].count.n;
         ls_sim_time there = 0; /* all trucks together */
         for (long t = 0; t < count; t++)
-            there += until - r->from -
-                     ls_sim_absent(&r->s, truck_of(k, t), (ls_sim_span){r->from, until});
+            there += until - r->from - ls_sim_absent(&r->s, truck_of(k, t), (ls_sim_span){r->from, until});
         double most = r->speed[k] * (double)there / (double)count;
         tons[k] = r->p->away[k] ? 0 : fmin(r->room[k], most);
         sum += tons[k];
@@ -235,8 +220,7 @@ static void find_away(const race *r, double all, double *share) {
     }
 }
 
-static void share_out(ls_haul_planner *p, const double *speed, const double *room, double all,
-                      double *share) {
+static void share_out(ls_haul_planner *p, const double *speed, const double *room, double all, double *share) {
     race r = race_of(p, speed, room);
     bool known = p->away != NULL;
     if (!known) p->away = LS_NEW(p->arena, bool, p->kinds);
@@ -288,14 +272,13 @@ void ls_haul_share_kinds(ls_haul_planner *p) {
     share_out(p, speed, room, all, share);
     share_lots(p, share, all);
     for (size_t k = 0; k < p->kinds; k++)
-        kinds[k].share = ls_leaf_exact(
-            p->w, key_of(p, k, "share"),
-            ls_printf(p->w, "share of the litter that %s hauls", p->farm->trucks.at[k].name.text),
-            "%", share[k], LS_BY_DAYS,
-            ls_printf(
-                p->w,
-                "by plan.truck-%zu.pace and the hours it is there beside those of all trucks, no "
-                "more than the fields it spreads on and the stack take",
-                k + 1));
+        kinds[k].share =
+            ls_leaf_exact(p->w, key_of(p, k, "share"),
+                          ls_printf(p->w, "share of the litter that %s hauls", p->farm->trucks.at[k].name.text), "%",
+                          share[k], LS_BY_DAYS,
+                          ls_printf(p->w,
+                                    "by plan.truck-%zu.pace and the hours it is there beside those of all trucks, no "
+                                    "more than the fields it spreads on and the stack take",
+                                    k + 1));
     p->plan->kinds = kinds;
 }

@@ -1,5 +1,4 @@
-/* Loads with their certainty: bound ones and, of the rest, firm ones first in every lot, then
- * likely, then possible. */
+/* Loads with their certainty: bound ones and, of the rest, firm ones first in every lot, then likely, then possible. */
 #include "plan.h"
 
 #include <math.h>
@@ -31,15 +30,14 @@ static ls_load *add(lister *s, size_t k, ls_certainty certainty) {
     ls_haul_planner *p = s->p;
     const ls_split_load *from = &p->high->loads[k];
     ls_load *load = &s->loads[s->n];
-    *load = (ls_load){
-        .lot = ls_haul_lot(p, from->lot),
-        .kind = from->from_stack ? ls_haul_kind_for(p, from->lot, p->high->drops[from->first].field)
-                                 : p->kind_of[from->lot],
-        .certainty = certainty,
-        .buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer],
-        .from_stack = from->from_stack,
-        .day = LS_NO_DATE,
-        .from = LS_NO_DATE};
+    *load = (ls_load){.lot = ls_haul_lot(p, from->lot),
+                      .kind = from->from_stack ? ls_haul_kind_for(p, from->lot, p->high->drops[from->first].field)
+                                               : p->kind_of[from->lot],
+                      .certainty = certainty,
+                      .buyer = from->buyer == p->buyers ? NULL : &p->farm->buyers.at[from->buyer],
+                      .from_stack = from->from_stack,
+                      .day = LS_NO_DATE,
+                      .from = LS_NO_DATE};
     drops(s, load, from);
     s->taken[k] = true;
     s->of[s->n++] = k;
@@ -52,12 +50,10 @@ static bool is_left(const lister *s, size_t k, size_t lot, bool from_stack) {
 }
 
 /* The next count loads of a lot for an end that have no ticket yet: full ones, or of those tons. */
-static void take(lister *s, size_t lot, size_t to, long count, double tons,
-                 ls_certainty certainty) {
+static void take(lister *s, size_t lot, size_t to, long count, double tons, ls_certainty certainty) {
     for (size_t k = 0; k < s->p->high->loads_n && count > 0; k++) {
         const ls_split_load *l = &s->p->high->loads[k];
-        bool meant =
-            tons > 0 ? fabs(l->tons - tons) <= 0.001 : l->tons > s->p->payload[lot] - 0.005;
+        bool meant = tons > 0 ? fabs(l->tons - tons) <= 0.001 : l->tons > s->p->payload[lot] - 0.005;
         if (!is_left(s, k, lot, false) || l->buyer != to || !meant) continue;
         add(s, k, certainty);
         count--;
@@ -84,14 +80,11 @@ static size_t ends_of(const ls_haul_planner *p, size_t lot, size_t *ends) {
 static void list_lot(lister *s, size_t lot) {
     ls_haul_planner *p = s->p;
     size_t *ends = LS_NEW(p->arena, size_t, p->buyers + 1), n = ends_of(p, lot, ends);
-    const long *firm = &p->firm.full[ls_haul_lot_to(p, lot, 0)],
-               *likely = &p->likely.full[ls_haul_lot_to(p, lot, 0)];
+    const long *firm = &p->firm.full[ls_haul_lot_to(p, lot, 0)], *likely = &p->likely.full[ls_haul_lot_to(p, lot, 0)];
     const double *part = &p->likely.part[ls_haul_lot_to(p, lot, 0)];
     for (size_t i = 0; i < n; i++) take(s, lot, ends[i], firm[ends[i]], 0, LS_FIRM);
-    for (size_t i = 0; i < n; i++)
-        take(s, lot, ends[i], likely[ends[i]] - firm[ends[i]], 0, LS_LIKELY);
-    for (size_t i = 0; i < n; i++)
-        take(s, lot, ends[i], part[ends[i]] > 0, part[ends[i]], LS_LIKELY);
+    for (size_t i = 0; i < n; i++) take(s, lot, ends[i], likely[ends[i]] - firm[ends[i]], 0, LS_LIKELY);
+    for (size_t i = 0; i < n; i++) take(s, lot, ends[i], part[ends[i]] > 0, part[ends[i]], LS_LIKELY);
     take_rest(s, lot, false);
 }
 
@@ -104,10 +97,8 @@ static size_t trip_of(const lister *s, size_t lot, size_t buyer, bool smallest, 
     size_t best = high->loads_n;
     for (size_t k = 0; k < high->loads_n; k++) {
         double own = high->loads[k].tons;
-        if (is_left(s, k, lot, true) && high->loads[k].buyer == buyer &&
-            (smallest || own < tons + 1e-6) &&
-            (best == high->loads_n ||
-             (smallest ? own < high->loads[best].tons : own > high->loads[best].tons)))
+        if (is_left(s, k, lot, true) && high->loads[k].buyer == buyer && (smallest || own < tons + 1e-6) &&
+            (best == high->loads_n || (smallest ? own < high->loads[best].tons : own > high->loads[best].tons)))
             best = k;
     }
     return best;
@@ -140,8 +131,7 @@ static size_t cut(const lister *s, size_t lot, size_t buyer, double tons) {
 }
 
 /* Tons of a lot for a buyer, of what bound loads take into the stack too. */
-static double promised_out(const ls_haul_planner *p, const double *promised, size_t lot,
-                           size_t buyer) {
+static double promised_out(const ls_haul_planner *p, const double *promised, size_t lot, size_t buyer) {
     double tons = promised[ls_haul_lot_buyer(p, lot, buyer)];
     for (size_t i = p->stacked_lots; i < p->lots; i++)
         if (ls_haul_home(p, i) == lot) tons += promised[ls_haul_lot_buyer(p, i, buyer)];
@@ -156,8 +146,7 @@ static size_t next_out(const lister *s, size_t lot, size_t buyer, double tons, l
     return trip < s->p->high->loads_n ? trip : cut(s, lot, buyer, tons);
 }
 
-static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty,
-                     double *had) {
+static void take_out(lister *s, size_t lot, const double *promised, ls_certainty certainty, double *had) {
     const ls_haul_planner *p = s->p;
     for (size_t k = 0; k < p->high->loads_n; k++) { /* buyers in the order of the answer */
         size_t to = p->high->loads[k].buyer, trip;

@@ -55,8 +55,7 @@ static double left_for(const dealer *d, size_t kind) {
 
 static bool is_sure(const dealer *d, size_t kind) {
     double left = d->sure;
-    for (size_t k = 0; k < d->p->kinds; k++)
-        left -= k == kind || d->firm[k] == 0 ? 0 : (double)d->firm[k] * d->one[k];
+    for (size_t k = 0; k < d->p->kinds; k++) left -= k == kind || d->firm[k] == 0 ? 0 : (double)d->firm[k] * d->one[k];
     return left > d->one[kind] - 1e-9;
 }
 
@@ -81,8 +80,7 @@ static size_t next_kind(const dealer *d) {
     for (size_t k = 0; k < p->kinds; k++) {
         double share = p->share[d->lot + k];
         double had = (d->tons[k] + p->payload[d->lot + k] / 2) / share;
-        if ((share > 0 || d->held[k] > 0) && left_for(d, k) > 1e-9 &&
-            (best == p->kinds || had < least * (1 - 1e-9)))
+        if ((share > 0 || d->held[k] > 0) && left_for(d, k) > 1e-9 && (best == p->kinds || had < least * (1 - 1e-9)))
             best = k, least = had;
     }
     return best < p->kinds ? best : 0;
@@ -98,14 +96,12 @@ static void hold(dealer *d, size_t of, int stage) {
         double tons = fmin(b->tons, left);
         d->held[b->kind] += tons;
         left -= tons;
-        if (sure > d->one[b->kind] && ls_haul_bound_whole(p, b))
-            d->firm[b->kind]++, sure -= d->one[b->kind];
+        if (sure > d->one[b->kind] && ls_haul_bound_whole(p, b)) d->firm[b->kind]++, sure -= d->one[b->kind];
     }
 }
 
-/* Load by load in turns, the same at every stage, so that more litter takes nothing from a kind;
- * and whatever was handed out, as long as what is bound leaves the others theirs, so that handing
- * out changes no plan. */
+/* Load by load in turns, the same at every stage, so that more litter takes nothing from a kind; and whatever was
+ * handed out, as long as what is bound leaves the others theirs, so that handing out changes no plan. */
 static void deal(ls_haul_planner *p, size_t of, int stage) {
     dealer d = {.p = p,
                 .lot = ls_haul_house_lot(p, of, 0),
@@ -146,7 +142,6 @@ void ls_haul_litter(ls_haul_planner *p) {
         ls_q all = p->e->tons;
         stage_tons(p, stage, point, (stage == 0 ? all.low : stage == 1 ? all.mid : all.high) / ton);
         for (size_t i = 0; i < p->e->n; i++) deal_lot(p, i, stage);
-        for (size_t i = p->house_lots; i < p->stacked_lots; i++)
-            p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
+        for (size_t i = p->house_lots; i < p->stacked_lots; i++) p->tons[stage][i] = p->gone->in_stack[p->lot_of[i]];
     }
 }

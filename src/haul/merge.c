@@ -31,9 +31,7 @@ static void add_rest(merger *m, const ls_split *rest) {
     memcpy(m->out->stacked, rest->stacked, p->stacked_lots * sizeof *rest->stacked);
 }
 
-static bool is_in(const ls_haul_bound *b, int stage) {
-    return b->why == NULL && (int)b->certainty <= stage;
-}
+static bool is_in(const ls_haul_bound *b, int stage) { return b->why == NULL && (int)b->certainty <= stage; }
 
 static void lies(merger *m, size_t lot, double tons) {
     add_load(m, (ls_split_load){.lot = lot, .buyer = m->p->buyers, .tons = tons}, NULL);
@@ -57,8 +55,7 @@ static void add_bound(merger *m, int stage, double *placed) {
         ls_split_load load = {lot, b->to, b->from_stack, b->tons, 0, b->n};
         add_load(m, load, b->drops);
         *placed += b->to == p->buyers ? 0 : b->tons;
-        if (!b->from_stack)
-            *(b->to == p->buyers ? &m->out->stacked[lot] : &m->out->straight[lot]) += b->tons;
+        if (!b->from_stack) *(b->to == p->buyers ? &m->out->stacked[lot] : &m->out->straight[lot]) += b->tons;
     }
 }
 
@@ -85,12 +82,10 @@ const ls_split *ls_haul_merge(ls_haul_planner *p, const ls_split *rest, int stag
     p->bound_from = out->loads_n;
     add_bound(&m, stage, &placed);
     for (size_t i = 0; i < p->stacked_lots; i++)
-        out->unplaced[i] =
-            fmax(0, ls_haul_hundredths(p->tons[stage][i]) - out->straight[i] - out->stacked[i]);
+        out->unplaced[i] = fmax(0, ls_haul_hundredths(p->tons[stage][i]) - out->straight[i] - out->stacked[i]);
     ls_split_problem q = ls_haul_problem(p);
     raise(&out->goals[LS_GOAL_TONS], placed);
     raise(&out->goals[LS_GOAL_DROPS], (double)(out->drops_n - rest->drops_n));
-    raise(&out->goals[LS_GOAL_RETURN],
-          ls_haul_worth_of(&q, out) - out->goals[LS_GOAL_RETURN].value);
+    raise(&out->goals[LS_GOAL_RETURN], ls_haul_worth_of(&q, out) - out->goals[LS_GOAL_RETURN].value);
     return out;
 }

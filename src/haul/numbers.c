@@ -27,10 +27,8 @@ static int in_order(const void *pa, const void *pb) {
     if (a->load.from != b->load.from) return a->load.from < b->load.from ? -1 : 1;
     if (a->older != b->older) return a->older ? -1 : 1;
     if (a->part != b->part) return a->part ? 1 : -1;
-    if (a->load.certainty != b->load.certainty)
-        return a->load.certainty < b->load.certainty ? -1 : 1;
-    if (a->number != b->number && a->number > 0 && b->number > 0)
-        return a->number < b->number ? -1 : 1;
+    if (a->load.certainty != b->load.certainty) return a->load.certainty < b->load.certainty ? -1 : 1;
+    if (a->number != b->number && a->number > 0 && b->number > 0) return a->number < b->number ? -1 : 1;
     if (bound_a != bound_b) return bound_a ? -1 : 1;
     if (a->owed != b->owed) return a->owed ? -1 : 1;
     if (a->turn < b->turn || a->turn > b->turn) return a->turn < b->turn ? -1 : 1;
@@ -39,8 +37,7 @@ static int in_order(const void *pa, const void *pb) {
 
 static bool is_older(const ls_haul_planner *p, size_t lot) {
     LS_EACH (const ls_stacked, s, p->farm->stacked)
-        if (strcmp(s->lot, ls_haul_lot(p, lot)->code) == 0)
-            return ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
+        if (strcmp(s->lot, ls_haul_lot(p, lot)->code) == 0) return ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
     return false;
 }
 
@@ -48,13 +45,11 @@ static bool is_older(const ls_haul_planner *p, size_t lot) {
 static bool is_owed(const ls_haul_planner *p, size_t buyer, const ls_load *load) {
     long left = buyer < p->buyers ? p->owed[buyer] : 0;
     LS_EACH_OF (const ls_load, l, p->loads, p->loads_n)
-        left -= load->certainty != LS_FIRM && l->buyer == load->buyer && l->issued == NULL &&
-                l->certainty == LS_FIRM;
+        left -= load->certainty != LS_FIRM && l->buyer == load->buyer && l->issued == NULL && l->certainty == LS_FIRM;
     return left > 0;
 }
 
-static bool is_taken(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
-                     long number, bool from_stack) {
+static bool is_taken(const ls_haul_planner *p, const served *list, size_t n, size_t lot, long number, bool from_stack) {
     for (size_t k = 0; k < n; k++)
         if (list[k].lot == lot && list[k].number == number) return true;
     return ls_haul_number_gone(p, lot, number, from_stack);
@@ -67,14 +62,13 @@ static int by_number(const void *pa, const void *pb) {
 
 /* So many numbers of the lot for loads without one, in order: those of tickets that are recalled
  * are given again, and the least that no load has. */
-static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n, size_t lot,
-                         bool from_stack, size_t count) {
+static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n, size_t lot, bool from_stack,
+                         size_t count) {
     long *numbers = LS_NEW(p->arena, long, count);
     size_t have = 0;
     LS_EACH (const ls_haul_bound, b, p->bound)
         if (have < count && b->why != NULL && b->lot != SIZE_MAX && p->lot_of[b->lot] == lot &&
-            b->from_stack == from_stack &&
-            !is_taken(p, list, n, lot, b->issued->number, from_stack))
+            b->from_stack == from_stack && !is_taken(p, list, n, lot, b->issued->number, from_stack))
             numbers[have++] = b->issued->number;
     size_t recalled = have;
     for (long number = 1; have < count; number++) {
@@ -87,8 +81,7 @@ static long *numbers_for(const ls_haul_planner *p, const served *list, size_t n,
 }
 
 /* The loads of a lot stand together. */
-static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t first,
-                       bool from_stack) {
+static void number_lot(const ls_haul_planner *p, served *list, size_t n, size_t first, bool from_stack) {
     size_t count = 0, end = first;
     for (; end < n && list[end].lot == list[first].lot; end++) count += list[end].number == 0;
     if (count == 0) return;
@@ -108,8 +101,7 @@ static void take_turns(const ls_haul_planner *p, served *list, size_t n) {
 
 /* In order, each with its number. */
 static void serve(ls_haul_planner *p, bool from_stack) {
-    size_t first = from_stack ? p->plan->loads_n : 0,
-           n = from_stack ? p->plan->out_n : p->plan->loads_n;
+    size_t first = from_stack ? p->plan->loads_n : 0, n = from_stack ? p->plan->out_n : p->plan->loads_n;
     served *list = LS_NEW(p->arena, served, n);
     for (size_t k = 0; k < n; k++) {
         const ls_load *load = &p->loads[first + k];
@@ -135,9 +127,9 @@ static void serve(ls_haul_planner *p, bool from_stack) {
         ls_load *load = &p->loads[first + k];
         *load = list[k].load;
         p->load_of[first + k] = list[k].of;
-        load->ticket = load->issued != NULL ? load->issued->ticket
-                                            : ls_haul_ticket(p->arena, p->e->lots[list[k].lot].code,
-                                                             list[k].number, from_stack);
+        load->ticket = load->issued != NULL
+                           ? load->issued->ticket
+                           : ls_haul_ticket(p->arena, p->e->lots[list[k].lot].code, list[k].number, from_stack);
     }
 }
 
@@ -146,12 +138,9 @@ static void serve(ls_haul_planner *p, bool from_stack) {
 /* The load that has the number now; NULL: none. */
 static const ls_load *now(const ls_haul_planner *p, const ls_haul_bound *b) {
     if (b->lot == SIZE_MAX) return NULL;
-    const char *ticket =
-        ls_haul_ticket(p->arena, ls_haul_lot(p, b->lot)->code, b->issued->number, b->from_stack);
+    const char *ticket = ls_haul_ticket(p->arena, ls_haul_lot(p, b->lot)->code, b->issued->number, b->from_stack);
     LS_EACH_OF (const ls_load, load, p->loads, p->loads_n)
-        if (load->issued == NULL && load->from_stack == b->from_stack &&
-            strcmp(load->ticket, ticket) == 0)
-            return load;
+        if (load->issued == NULL && load->from_stack == b->from_stack && strcmp(load->ticket, ticket) == 0) return load;
     return NULL;
 }
 

@@ -20,8 +20,7 @@ typedef struct {
 } search;
 
 static bool open_then(const search *s, const ls_load *l, const ls_sim_trip *t) {
-    ls_date day = ls_haul_moment(s->p, t->start).day,
-            last = ls_haul_moment_end(s->p, t->emptied).day;
+    ls_date day = ls_haul_moment(s->p, t->start).day, last = ls_haul_moment_end(s->p, t->emptied).day;
     LS_EACH_OF (const ls_drop, d, l->drops, l->n)
         if (!ls_field_allows(d->field, day) || !ls_field_allows(d->field, last)) return false;
     return true;
@@ -70,8 +69,7 @@ static bool try(search *s) {
 /* One stretch from place i to place k. */
 static void shift(size_t *order, size_t i, size_t k) {
     size_t one = order[i];
-    memmove(&order[i < k ? i : k + 1], &order[i < k ? i + 1 : k],
-            (i < k ? k - i : i - k) * sizeof *order);
+    memmove(&order[i < k ? i : k + 1], &order[i < k ? i + 1 : k], (i < k ? k - i : i - k) * sizeof *order);
     order[k] = one;
 }
 
@@ -122,11 +120,9 @@ void ls_haul_orders(ls_haul_planner *p) {
     else
         climb(&s);
     ls_moment end = ls_haul_moment_end(p, s.end);
-    if (s.n == 0 || (end.day == p->plan->ends.day && end.second / 60 >= p->plan->ends.second / 60))
-        return;
+    if (s.n == 0 || (end.day == p->plan->ends.day && end.second / 60 >= p->plan->ends.second / 60)) return;
     p->plan->sooner_ends = end;
-    bool *listed =
-        LS_NEW(p->arena, bool, p->e->n); /* of those without a load begun ones come first */
+    bool *listed = LS_NEW(p->arena, bool, p->e->n); /* of those without a load begun ones come first */
     for (size_t i = 0; i < s.n; i++) listed[p->lot_of[s.of[i].lot]] = true;
     for (int begun = 1; begun >= 0; begun--) {
         for (size_t i = 0; i < p->e->n; i++) {

@@ -43,8 +43,7 @@ static bool waits(const queue *q, size_t k, ls_sim_time start) {
     ls_sim_span span = {k == 0 ? 0 : trip_at(q, k - 1).leave, start};
     ls_sim_who who = {LS_SIM_TRUCK, kind_at(q, k), 0}, all = {.what = LS_SIM_ALL};
     size_t trucks = ls_haul_fleet(q->p)[who.kind];
-    while (who.truck < trucks && ls_sim_absent(&s, who, span) == ls_sim_absent(&s, all, span))
-        who.truck++;
+    while (who.truck < trucks && ls_sim_absent(&s, who, span) == ls_sim_absent(&s, all, span)) who.truck++;
     return who.truck < trucks;
 }
 

@@ -39,8 +39,7 @@ static bool find_days(ls_haul_planner *p, int *round) {
     }
 }
 
-/* Large farms find their days with answers that are merely rounded, before they are split in
- * earnest. */
+/* Large farms find their days with answers that are merely rounded, before they are split in earnest. */
 static bool decide(ls_haul_planner *p) {
     size_t notes = p->plan->notes.n;
     int round = 0;
@@ -50,14 +49,12 @@ static bool decide(ls_haul_planner *p) {
     p->plan->notes.n = notes;
     if (!find_days(p, &round)) return false;
     const ls_load *outside = ls_haul_outside(p);
-    if (outside != NULL)
-        ls_fail("load %s would be spread while its field is closed", outside->ticket);
+    if (outside != NULL) ls_fail("load %s would be spread while its field is closed", outside->ticket);
     return true;
 }
 
 static void say(ls_haul_planner *p, const char *lead, const char *told) {
-    if (told != NULL)
-        *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
+    if (told != NULL) *LS_PUSH(p->arena, &p->plan->notes) = ls_arena_printf(p->arena, "%s: %s.", lead, told);
 }
 
 /* The estimate's lines, and what goes on fields. */
@@ -73,8 +70,7 @@ static ls_line_list shown(const ls_haul_planner *p) {
     return list;
 }
 
-/* Figures from memory that matter, and rows of the farm's own tables, among all that the plan rests
- * on. */
+/* Figures from memory that matter, and rows of the farm's own tables, among all that the plan rests on. */
 static void say_where_from(ls_haul_planner *p) {
     if (p->gone != NULL && p->gone->day != LS_NO_DATE && p->from == LS_NO_DATE)
         ls_haul_note(p,
@@ -144,8 +140,7 @@ static const double *less(const ls_haul_planner *p) {
     bool any = false;
     for (size_t k = 0; k < p->kinds; k++) {
         double left = 0, tons = 0;
-        for (size_t i = k; i < p->house_lots; i += p->kinds)
-            left += p->middle->unplaced[i], tons += p->tons[1][i];
+        for (size_t i = k; i < p->house_lots; i += p->kinds) left += p->middle->unplaced[i], tons += p->tons[1][i];
         most[k] = p->away[k] ? 0 : left > 0.005 ? tons - left : INFINITY;
         any = any || left > 0.005;
     }
@@ -171,9 +166,7 @@ static bool choose_kinds(tries *t) {
     const double *best = NULL, *tried = NULL;
     if (!make(t, NULL)) return false;
     double most = placed(p);
-    size_t n = p->kinds == 1 || all_placed(p) ? 0
-               : p->kinds > FEW               ? 1
-                                              : ((size_t)1 << p->kinds) - 1;
+    size_t n = p->kinds == 1 || all_placed(p) ? 0 : p->kinds > FEW ? 1 : ((size_t)1 << p->kinds) - 1;
     for (size_t bits = 0; bits < n; bits++) {
         const double *next = bits == 0 ? less(p) : without(p, bits);
         if (next == NULL || !make(t, tried = next)) continue;
@@ -183,17 +176,16 @@ static bool choose_kinds(tries *t) {
     return tried == best || make(t, best);
 }
 
-const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e,
-                            ls_agronomy *g, const ls_plan_terms *terms) {
-    tries t = {{.w = w, .arena = ls_worksheet_arena(w), .reference = r, .e = e, .agronomy = g},
-               terms,
-               ls_worksheet_lines(w)};
+const ls_plan *ls_haul_plan(ls_worksheet *w, const ls_reference *r, const ls_estimate *e, ls_agronomy *g,
+                            const ls_plan_terms *terms) {
+    tries t = {
+        {.w = w, .arena = ls_worksheet_arena(w), .reference = r, .e = e, .agronomy = g}, terms, ls_worksheet_lines(w)};
     ls_haul_planner *p = &t.p;
     if (!choose_kinds(&t)) {
         if (ls_diag_count(p->farm->diag, LS_ERROR) == 0)
             ls_diag_add(p->farm->diag, LS_ERROR, p->farm->crew->arrives.at,
-                        "look at the crew's hours, days off and trucks",
-                        "the work would take more than %d days", LS_HAUL_MOST_DAYS);
+                        "look at the crew's hours, days off and trucks", "the work would take more than %d days",
+                        LS_HAUL_MOST_DAYS);
         return NULL;
     }
     memcpy(p->plan->goals, p->aimed, sizeof p->plan->goals);

@@ -65,9 +65,8 @@ void ls_haul_bind(ls_haul_planner *p, const long *slips);
 
 /* bound_sure.c: loads of slips that are neither gone nor bound (p->owed); false: there are none. */
 bool ls_haul_bind_owed(ls_haul_planner *p);
-/* How sure bound loads are: firm ones that were so before; then, once slips have got
- * their loads (lot by lot, of the sure ones that are left), the others; and what they leave. False:
- * one more is recalled. */
+/* How sure bound loads are: firm ones that were so before; then, once slips have got their loads (lot by lot, of the
+ * sure ones that are left), the others; and what they leave. False: one more is recalled. */
 void ls_haul_bind_firm(ls_haul_planner *p);
 bool ls_haul_bind_others(ls_haul_planner *p, const long *promised);
 /* The loads a lot is sure of, never more than its low stage holds. */
@@ -114,8 +113,7 @@ ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 /* The same of what bound loads leave. */
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p);
-/* Tons and loads that an answer brings each buyer, added to those; with these, does one get the
- * most it ordered? */
+/* Tons and loads that an answer brings each buyer, added to those; with these, does one get the most it ordered? */
 void ls_haul_count(const ls_haul_planner *p, const ls_split *s, double *tons, long *loads);
 bool ls_haul_order_full(const ls_split_problem *q, size_t buyer, double tons, long loads);
 /* Room of the stack at a stage, for what the rest holds of lots in the stack too. */
@@ -138,8 +136,7 @@ bool ls_haul_schedule(ls_haul_planner *p);
 /* Bound loads of a kind that is out until the others are done (p->away), for which the loader
  * would do nothing for a working day, are recalled, and all of the kind after them. False: none. */
 bool ls_haul_recall_waiting(ls_haul_planner *p);
-/* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there
- * are none. */
+/* Bound loads that the calendar puts on a day on which a field is closed are recalled. False: there are none. */
 bool ls_haul_recall_outside(ls_haul_planner *p);
 /* The first load that lies outside of its field's window; NULL: none. */
 const ls_load *ls_haul_outside(const ls_haul_planner *p);
@@ -163,8 +160,7 @@ double ls_haul_worth_of(const ls_split_problem *q, const ls_split *s);
 /* lines.c and money.c: every figure of the plan as a line. */
 void ls_haul_lines(ls_haul_planner *p);
 void ls_haul_money(ls_haul_planner *p);
-/* break_even.c: how far litter may go to each buyer before it costs more than it is worth there;
- * after money. */
+/* break_even.c: how far litter may go to each buyer before it costs more than it is worth there; after money. */
 void ls_haul_break_even(ls_haul_planner *p);
 
 /* ---- how long things take on a farm, and the calendar they fall on ---- */
@@ -198,11 +194,10 @@ bool ls_haul_is_begun(const ls_haul_planner *p, size_t lot);
 /* The farm's trucks, [kind]. */
 size_t *ls_haul_fleet(const ls_haul_planner *p);
 /* Simulate trips with so many trucks, [kind]; run keeps them. False: it takes too long. */
-bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n,
-                      const size_t *fleet, ls_haul_run *run);
+bool ls_haul_simulate(const ls_haul_planner *p, const ls_haul_trip *trips, size_t n, const size_t *fleet,
+                      ls_haul_run *run);
 /* Give every lot the days it is hauled on. False: it takes too long. run may be NULL. */
-bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days,
-                  ls_haul_run *run);
+bool ls_haul_days(ls_haul_planner *p, const ls_haul_trip *trips, size_t n, ls_haul_range *days, ls_haul_run *run);
 /* The hours of the days of a run; the days on which anything is done. */
 ls_sim_hours *ls_haul_hours(const ls_haul_planner *p, const ls_haul_run *run, size_t *days);
 long ls_haul_worked_days(const ls_haul_planner *p, const ls_haul_run *run);

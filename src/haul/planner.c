@@ -37,8 +37,7 @@ ls_haul_range ls_haul_range_of(const ls_haul_planner *p, const ls_haul_range *ra
 }
 
 bool ls_haul_spreads_on(const ls_haul_planner *p, size_t kind, size_t field) {
-    return ls_truck_spreads_on(&p->farm->trucks.at[kind], &p->farm->buyers.at[p->buyer[field]],
-                               p->field[field]);
+    return ls_truck_spreads_on(&p->farm->trucks.at[kind], &p->farm->buyers.at[p->buyer[field]], p->field[field]);
 }
 
 size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field) {
@@ -49,8 +48,7 @@ size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field) {
 size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all) {
     size_t best = p->kinds;
     for (size_t k = 0; k < p->kinds; k++)
-        if (had[k] < all[k] &&
-            (best == p->kinds || (2 * had[k] + 1) * all[best] < (2 * had[best] + 1) * all[k]))
+        if (had[k] < all[k] && (best == p->kinds || (2 * had[k] + 1) * all[best] < (2 * had[best] + 1) * all[k]))
             best = k;
     return best;
 }
@@ -77,17 +75,14 @@ void ls_haul_note(ls_haul_planner *p, const char *format, ...) {
     *LS_PUSH(p->arena, &p->plan->notes) = text;
 }
 
-ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
-                         const char *unit, const ls_quantity *q, const char *row,
-                         const char *what) {
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what) {
     if (q != NULL && LS_GIVEN(*q) && q->value > 0) return ls_leaf_given(w, key, label, unit, q);
     const ls_figure *f = ls_haul_practice(p, row);
     if (what != NULL)
         ls_haul_note(p, "%s is not given: %s %s is used, %s%s%s.", what,
-                     ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text,
-                     ls_status_words(f->status),
-                     f->own == NULL ? "" : ", from the farm's own tables, ",
-                     f->own == NULL ? "" : f->own);
+                     ls_number_text(p->arena, f->value / f->unit.factor, 3), f->unit.text, ls_status_words(f->status),
+                     f->own == NULL ? "" : ", from the farm's own tables, ", f->own == NULL ? "" : f->own);
     return ls_leaf_figure(w, key, label, unit, f);
 }
 
@@ -98,21 +93,19 @@ double ls_haul_seconds(const ls_haul_planner *p, ls_line line) {
 
 ls_sim_time ls_haul_whole(double s) { return (ls_sim_time)floor(s + 0.5); }
 
-ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      double value) {
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit, double value) {
     return ls_leaf_exact(p->w, key, label, unit, value, LS_BY_DEFINITION, NULL);
 }
 
 const char ls_haul_likely_split[] = "the split of the likely case";
 
-ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                        double value, const char *words) {
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                        const char *words) {
     return ls_leaf_exact(w, key, label, unit, value * ls_unit_of(unit).factor, LS_BY_SPLIT, words);
 }
 
 ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time) {
-    return ls_leaf_exact(w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS,
-                         NULL);
+    return ls_leaf_exact(w, key, label, "h", (double)time * ls_unit_of("s").factor, LS_BY_DAYS, NULL);
 }
 
 const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from_stack) {

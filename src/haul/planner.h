@@ -48,9 +48,8 @@ typedef struct {
     double *out;  /* [lot * buyers + buyer] */
 } ls_haul_promise;
 
-/* A ticket that was handed out, as this plan finds it; issued NULL: a load into the stack that no
- * ticket was handed out for, but one out of it. What is bound stands outside of the split: the rest
- * is split with what it leaves. */
+/* A ticket that was handed out, as this plan finds it; issued NULL: a load into the stack that no ticket was handed out
+ * for, but one out of it. What is bound stands outside of the split: the rest is split with what it leaves. */
 typedef struct {
     const ls_issued *issued;
     size_t lot;      /* where its litter lies; SIZE_MAX: the files name it no more */
@@ -106,17 +105,17 @@ struct ls_haul_planner {
      * the stack by the haul log, and behind these those that bound loads take litter into it from:
      * what bound loads out of it leave. None of it is in a house */
     size_t lots, fields, buyers, kinds;
-    size_t house_lots;     /* lots in houses: those of the estimate times the kinds */
-    size_t stacked_lots;   /* lots before those of bound loads */
-    size_t *lot_of;        /* [lot] of the estimate */
-    size_t *order;         /* lots of the estimate in the order of hauling */
-    size_t *kind_of;       /* [lot] of truck */
-    size_t stack_kind;     /* the kind that takes litter out of the stack where its own cannot */
-    const double *most_of; /* [kind] tons it may haul, 0: no new load; NULL: any */
-    bool *away;            /* [kind] out until the others are done: no new load; found once for
-                              all choices of kinds */
-    double *share;         /* [lot] in a house: of its litter; NULL: not known yet */
-    long *sure;            /* [lot] in a house: full loads that are sure, bound ones among them */
+    size_t house_lots;         /* lots in houses: those of the estimate times the kinds */
+    size_t stacked_lots;       /* lots before those of bound loads */
+    size_t *lot_of;            /* [lot] of the estimate */
+    size_t *order;             /* lots of the estimate in the order of hauling */
+    size_t *kind_of;           /* [lot] of truck */
+    size_t stack_kind;         /* the kind that takes litter out of the stack where its own cannot */
+    const double *most_of;     /* [kind] tons it may haul, 0: no new load; NULL: any */
+    bool *away;                /* [kind] out until the others are done: no new load; found once for
+                                  all choices of kinds */
+    double *share;             /* [lot] in a house: of its litter; NULL: not known yet */
+    long *sure;                /* [lot] in a house: full loads that are sure, bound ones among them */
     const ls_haul_past *gone;  /* NULL: nothing is gone yet */
     const ls_field **field;    /* [field] */
     size_t *buyer;             /* [field] */
@@ -132,10 +131,10 @@ struct ls_haul_planner {
     double *tons[LS_STAGES];   /* [lot] */
     double *in_lot[LS_STAGES]; /* [lot of the estimate] in its house, by all kinds */
     double *held;              /* [lot] in a house: tons of bound loads */
-    double *joined; /* [lot of the estimate] tons in the stack by the log that count with what bound
-                       loads take there */
-    double stack_tons; /* room for litter and the slopes of its piles; 0: no stack */
-    double pile_tons;  /* of it, what the slopes of a pile take: lots lie apart */
+    double *joined;            /* [lot of the estimate] tons in the stack by the log that count with what bound
+                                  loads take there */
+    double stack_tons;         /* room for litter and the slopes of its piles; 0: no stack */
+    double pile_tons;          /* of it, what the slopes of a pile take: lots lie apart */
     /* days */
     ls_haul_clock clock;
     ls_haul_range *range;  /* [lot] what the split reckons with */
@@ -152,10 +151,9 @@ struct ls_haul_planner {
     /* answers, bound loads among them but for rest_middle */
     const ls_split *rest_middle;
     size_t bound_from; /* load of the high stage: the first bound one, the others follow */
-    const ls_split *low, *middle, *high, *free; /* free: the middle stage with nothing promised;
-                                                   its and the middle stage's third goal is money,
-                                                   whatever the aim */
-    ls_goal aimed[LS_GOALS];                    /* of the middle stage, by the aim */
+    /* free: the middle stage with nothing promised; its and the middle stage's third goal is money, whatever the aim */
+    const ls_split *low, *middle, *high, *free;
+    ls_goal aimed[LS_GOALS];      /* of the middle stage, by the aim */
     ls_haul_promise firm, likely; /* likely: the middle stage's, firm loads among them; of the rest
                                    */
     /* the plan's loads, still open for changes */
@@ -177,12 +175,8 @@ static inline size_t ls_haul_lot_to(const ls_haul_planner *p, size_t lot, size_t
 }
 
 /* The lot of the estimate; has its litter left the house? */
-static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) {
-    return &p->e->lots[p->lot_of[lot]];
-}
-static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) {
-    return lot >= p->house_lots;
-}
+static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) { return &p->e->lots[p->lot_of[lot]]; }
+static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) { return lot >= p->house_lots; }
 
 /* The lot in a house of one of the estimate's and a kind of truck; the one there that a lot is of.
  */
@@ -201,9 +195,7 @@ static inline double ls_haul_held(const ls_haul_planner *p, size_t of) {
 }
 
 /* Tons in whole hundredths, as the split counts them. */
-static inline double ls_haul_hundredths(double tons) {
-    return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0;
-}
+static inline double ls_haul_hundredths(double tons) { return tons > 0 ? floor(tons * 100 + 1e-6) / 100 : 0; }
 
 /* Whoever is promised loads means full ones, or nearly: less is never firm. */
 static inline bool ls_haul_is_load(const ls_haul_planner *p, size_t lot, double tons) {
@@ -244,11 +236,10 @@ size_t ls_haul_kind_for(const ls_haul_planner *p, size_t lot, size_t field);
 size_t ls_haul_turn(const ls_haul_planner *p, const size_t *had, const size_t *all);
 
 /* Of the litter of a lot in a house, or of what lies in the stack of it. */
-static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_field_rates *r,
-                                             size_t lot, size_t field) {
+static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_field_rates *r, size_t lot,
+                                             size_t field) {
     bool lies = ls_haul_is_stacked(p, lot) && lot < p->stacked_lots;
-    return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot],
-                                                          ls_haul_kind_for(p, lot, field));
+    return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot], ls_haul_kind_for(p, lot, field));
 }
 
 /* A figure of common practice. The lines of a buyer, whose name labels hold. The rates of a field.
@@ -258,8 +249,7 @@ ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b);
 const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field);
 
 /* A note of the plan, once. */
-void ls_haul_note(ls_haul_planner *p, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+void ls_haul_note(ls_haul_planner *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* Lot code, running number with two digits at least, check character: "NORTH-LEFT-07-K"; out of the
  * stack "NORTH-LEFT-S07-Q". */
@@ -267,17 +257,16 @@ const char *ls_haul_ticket(ls_arena *a, const char *code, long number, bool from
 
 /* A quantity of the farm as a line, or else the figure of common practice, said aloud
  * unless what is NULL. A line of time in seconds, cut to what any calendar can hold; whole ones. */
-ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label,
-                         const char *unit, const ls_quantity *q, const char *row, const char *what);
+ls_line ls_haul_given_or(ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label, const char *unit,
+                         const ls_quantity *q, const char *row, const char *what);
 double ls_haul_seconds(const ls_haul_planner *p, ls_line line);
 ls_sim_time ls_haul_whole(double seconds);
 
 /* A figure that is exact by definition. */
-ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit,
-                      double value);
+ls_line ls_haul_exact(ls_haul_planner *p, const char *key, const char *label, const char *unit, double value);
 /* A figure that the split decides, in the unit; words say which split: ls_haul_likely_split. */
 extern const char ls_haul_likely_split[];
-ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                        double value, const char *words);
+ls_line ls_haul_decided(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                        const char *words);
 /* Hours that the days come to. */
 ls_line ls_haul_timed(ls_worksheet *w, const char *key, const char *label, ls_sim_time time);

@@ -17,11 +17,9 @@ static bool is_open(const ls_haul_planner *p, size_t lot, size_t field) {
            (f->allowed.from <= range.from && range.to <= f->allowed.to);
 }
 
-/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be
- * kept. */
+/* Litter comes out of the stack after the lot's last load, once the field is open, while it may be kept. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f) {
-    if (ls_haul_is_stacked(p, lot) && lot < p->stacked_lots)
-        return ls_haul_later_from(p, ls_haul_first_day(p), f);
+    if (ls_haul_is_stacked(p, lot) && lot < p->stacked_lots) return ls_haul_later_from(p, ls_haul_first_day(p), f);
     ls_haul_range range = ls_haul_range_of(p, p->range, p->lot_of[lot]);
     return range.from == LS_NO_DATE ? LS_NO_DATE : ls_haul_later_from(p, range.to + 1, f);
 }
@@ -36,9 +34,7 @@ ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field
 
 /* ---- money ---- */
 
-static double per_ton(const ls_quantity *q) {
-    return LS_GIVEN(*q) ? q->value * ls_unit_of("ton").factor : 0;
-}
+static double per_ton(const ls_quantity *q) { return LS_GIVEN(*q) ? q->value * ls_unit_of("ton").factor : 0; }
 
 typedef struct {
     double take_out, haul, spread, reload, stacking; /* $/ton; haul $/mi; take_out: and load */
@@ -48,9 +44,8 @@ static costs costs_of(const ls_farm *farm) {
     const ls_costs *c = farm->costs;
     if (c == NULL) return (costs){0};
     double mile = ls_unit_of("mi").factor;
-    return (costs){per_ton(&c->take_out) + per_ton(&c->load),
-                   LS_GIVEN(c->haul) ? c->haul.value * mile : 0, per_ton(&c->spread),
-                   per_ton(&c->reload), per_ton(&c->stacking)};
+    return (costs){per_ton(&c->take_out) + per_ton(&c->load), LS_GIVEN(c->haul) ? c->haul.value * mile : 0,
+                   per_ton(&c->spread), per_ton(&c->reload), per_ton(&c->stacking)};
 }
 
 static double miles_to(const ls_buyer *b) {
@@ -69,8 +64,8 @@ typedef struct {
 
 /* What is left of an order's figure in its own kind, loads or tons; of the other it says nothing.
  */
-static void rest_of(const ls_quantity *ordered, double had, long had_loads, double *tons,
-                    long *loads, double (*whole)(double)) {
+static void rest_of(const ls_quantity *ordered, double had, long had_loads, double *tons, long *loads,
+                    double (*whole)(double)) {
     if (!LS_GIVEN(*ordered)) return;
     if (ordered->unit.dimension.power[LS_LOAD] == 1)
         *loads = (long)fmax(0, whole(ordered->value) - (double)had_loads);
@@ -89,10 +84,9 @@ static void order(const ls_haul_planner *p, problem *q, size_t b) {
     rest_of(&o->most, had, loads, &q->most[b], &q->most_loads[b], floor);
 }
 
-/* What a ton and a trip bring by the aim: money; only miles, each trip its own, out and back; or
- * only pounds of P2O5 that the crop needs. Litter that bound loads take into the stack is in its
- * house still: from there it goes straight where the rest of it may, whether its tickets are out
- * yet or not. */
+/* What a ton and a trip bring by the aim: money; only miles, each trip its own, out and back; or only pounds of P2O5
+ * that the crop needs. Litter that bound loads take into the stack is in its house still: from there it goes straight
+ * where the rest of it may, whether its tickets are out yet or not. */
 static void pair(const ls_haul_planner *p, problem *q, ls_aim aim, costs c, size_t lot, size_t f) {
     size_t at = ls_haul_lot_field(p, lot, f);
     double price = per_ton(&p->farm->buyers.at[p->buyer[f]].price);
@@ -148,8 +142,8 @@ static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
     problem q = problem_new(p);
     costs c = costs_of(p->farm);
     for (size_t f = 0; f < p->fields; f++) {
-        q.names[f] = ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text,
-                                     p->field[f]->name.text);
+        q.names[f] =
+            ls_arena_printf(p->arena, "%s\n%s", p->farm->buyers.at[p->buyer[f]].name.text, p->field[f]->name.text);
         for (size_t i = 0; i < p->lots; i++) pair(p, &q, aim, c, i, f);
     }
     for (size_t b = 0; b < p->buyers; b++) {
@@ -163,9 +157,7 @@ static ls_split_problem problem_for(const ls_haul_planner *p, ls_aim aim) {
 
 ls_split_problem ls_haul_problem(const ls_haul_planner *p) { return problem_for(p, p->aim); }
 
-ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) {
-    return problem_for(p, LS_AIM_MONEY);
-}
+ls_split_problem ls_haul_money_problem(const ls_haul_planner *p) { return problem_for(p, LS_AIM_MONEY); }
 
 /* ---- what buyers get ---- */
 
@@ -191,8 +183,7 @@ double ls_haul_rest_room(const ls_haul_planner *p, int stage) {
 ls_split_problem ls_haul_rest_problem(const ls_haul_planner *p) {
     ls_split_problem q = ls_haul_problem(p);
     double *pile = LS_NEW(p->arena, double, p->lots);
-    for (size_t i = 0; i < p->house_lots; i++)
-        pile[i] = p->room.piled[p->lot_of[i]] > 0 ? 0 : p->pile_tons;
+    for (size_t i = 0; i < p->house_lots; i++) pile[i] = p->room.piled[p->lot_of[i]] > 0 ? 0 : p->pile_tons;
     q.pile = pile;
     q.pile_of = p->lot_of;
     q.capacity = p->room.acres;

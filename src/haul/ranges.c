@@ -14,9 +14,7 @@ static ls_sim_job extreme_trip(const ls_haul_planner *p, size_t lot, bool slowes
     ls_sim_job trip = ls_haul_full_trip(p, lot, LS_HAUL_TO_STACK);
     bool any = p->stack_tons > 0;
     for (size_t f = 0; f < p->fields; f++) {
-        if (!(p->rate[ls_haul_lot_field(p, lot, f)] > 0) ||
-            !ls_haul_spreads_on(p, p->kind_of[lot], f))
-            continue;
+        if (!(p->rate[ls_haul_lot_field(p, lot, f)] > 0) || !ls_haul_spreads_on(p, p->kind_of[lot], f)) continue;
         ls_sim_job one = ls_haul_full_trip(p, lot, f);
         if (!any || (ls_sim_whole(one) > ls_sim_whole(trip)) == slowest) trip = one;
         any = true;
@@ -86,8 +84,7 @@ bool ls_haul_ranges_hold(const ls_haul_planner *p) {
     return true;
 }
 
-/* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be
- * begun. */
+/* All loads the slowest way; and fewer or faster loads come earlier, but not before a lot can be begun. */
 static bool widest(ls_haul_planner *p) {
     if (!days_at(p, true, 1, p->range)) return false;
     for (size_t i = 0; i < p->lots; i++)

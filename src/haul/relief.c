@@ -25,8 +25,7 @@ static ls_haul_reliever start(ls_haul_planner *p) {
     s.on_buyer = LS_NEW(p->arena, double, p->buyers);
     s.loads = LS_NEW(p->arena, long, p->buyers);
     ls_haul_count(p, p->rest_middle, s.on_buyer, s.loads);
-    LS_EACH_OF (const ls_split_drop, d, p->rest_middle->drops, p->rest_middle->drops_n)
-        s.on_field[d->field] += d->tons;
+    LS_EACH_OF (const ls_split_drop, d, p->rest_middle->drops, p->rest_middle->drops_n) s.on_field[d->field] += d->tons;
     return s;
 }
 
@@ -36,8 +35,7 @@ static const bool *opened(const ls_haul_reliever *s, size_t f) {
     const ls_haul_planner *p = s->p;
     bool *open = ls_haul_copy(s, s->q.open, p->lots * p->fields * sizeof *open);
     for (size_t i = 0; i < p->lots; i++)
-        open[ls_haul_lot_field(p, i, f)] =
-            !ls_haul_is_stacked(p, i) && ls_haul_spreads_on(p, p->kind_of[i], f);
+        open[ls_haul_lot_field(p, i, f)] = !ls_haul_is_stacked(p, i) && ls_haul_spreads_on(p, p->kind_of[i], f);
     return open;
 }
 
@@ -49,8 +47,7 @@ static const double *at_rates(const ls_haul_reliever *s, const double *rate, siz
     return use;
 }
 
-/* The field as the file might have it: rated low, with a limit that no other reaches, or set for
- * usual litter. */
+/* The field as the file might have it: rated low, with a limit that no other reaches, or set for usual litter. */
 static ls_field as_it_might_be(const ls_haul_planner *p, ls_default_kind kind, const ls_field *f) {
     ls_field as = *f;
     ls_phosphorus *rated = LS_NEW(p->arena, ls_phosphorus, 1);
@@ -123,8 +120,7 @@ static bool order_full(const ls_haul_reliever *s, size_t b) {
     return ls_haul_order_full(&s->q, b, s->on_buyer[b], s->loads[b]);
 }
 
-/* Tons that fit on a field at these uses, of lots that may go there (anytime: that could, were it
- * open). */
+/* Tons that fit on a field at these uses, of lots that may go there (anytime: that could, were it open). */
 static double room_on(const ls_haul_reliever *s, const double *use, size_t f, bool anytime) {
     double most = 0;
     for (size_t i = 0; i < s->p->lots; i++) {
@@ -166,10 +162,8 @@ static ls_haul_limits limits_of(const ls_haul_reliever *s) {
     ls_haul_limits all = {0};
     for (size_t b = 0; b < p->buyers; b++) {
         double room = 0;
-        for (size_t f = 0; f < p->fields; f++)
-            room += p->buyer[f] == b ? fmax(0, room_on(s, s->q.use, f, false)) : 0;
-        if (order_full(s, b))
-            add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_ORDER, .buyer = b, .most = room});
+        for (size_t f = 0; f < p->fields; f++) room += p->buyer[f] == b ? fmax(0, room_on(s, s->q.use, f, false)) : 0;
+        if (order_full(s, b)) add(s, &all, (ls_haul_limit){.kind = LS_RELIEF_ORDER, .buyer = b, .most = room});
     }
     for (size_t f = 0; f < p->fields; f++) field_limits(s, &all, f);
     ls_haul_limit other = {.kind = LS_RELIEF_STACK, .most = s->left};
@@ -189,11 +183,8 @@ static ls_haul_limits defaults_of(const ls_haul_reliever *s) {
     for (size_t f = 0; f < p->fields; f++)
         for (int kind = 0; kind <= LS_DEFAULT_RICH; kind++) {
             if (!(p->defaults[f] >> kind & 1u)) continue;
-            ls_haul_limit one = {.kind = LS_RELIEF_CAP,
-                                 .held = (ls_default_kind)kind,
-                                 .field = f,
-                                 .name = "",
-                                 .place = all.n};
+            ls_haul_limit one = {
+                .kind = LS_RELIEF_CAP, .held = (ls_default_kind)kind, .field = f, .name = "", .place = all.n};
             if (any && !order_full(s, p->buyer[f])) {
                 one.use = without_default(s, one.held, f);
                 one.most = fmin(s->left, room_on(s, one.use, f, false));
@@ -224,8 +215,7 @@ static int compare_placed(const void *pa, const void *pb) {
 static void tell(const ls_haul_reliever *s, size_t k, size_t n) {
     const ls_progress *progress = &s->p->progress;
     if (progress->say != NULL)
-        progress->say(progress->to,
-                      ls_arena_printf(s->p->arena, "litter with no field, limit %zu of %zu", k, n));
+        progress->say(progress->to, ls_arena_printf(s->p->arena, "litter with no field, limit %zu of %zu", k, n));
 }
 
 /* Split without each limit, the most hopeful first, so many at most (of the file's: until the

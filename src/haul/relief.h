@@ -36,8 +36,7 @@ static inline double ls_haul_sum(const double *v, size_t n) {
 void ls_haul_split_again(const ls_haul_reliever *s, ls_split_problem q, ls_haul_limit *one);
 /* A copy of a list; the problem with another most of a buyer. */
 void *ls_haul_copy(const ls_haul_reliever *s, const void *list, size_t size);
-ls_split_problem ls_haul_with_order(const ls_haul_reliever *s, size_t buyer, double tons,
-                                    long loads);
+ls_split_problem ls_haul_with_order(const ls_haul_reliever *s, size_t buyer, double tons, long loads);
 /* The limit, and the least change of it that does as much, as the number-th relief
  * of the plan; one of the program's own. */
 void ls_haul_show_relief(const ls_haul_reliever *s, const ls_haul_limit *one, size_t number);

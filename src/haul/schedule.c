@@ -6,8 +6,7 @@
 static ls_date later(const ls_haul_planner *p, const ls_load *load, size_t lot, const ls_field *f) {
     ls_date day = ls_haul_later(p, lot, f);
     ls_haul_range hauled = ls_haul_range_of(p, p->hauled, p->lot_of[lot]);
-    if (day != LS_NO_DATE || load->issued == NULL || ls_haul_is_stacked(p, lot) ||
-        hauled.from == LS_NO_DATE)
+    if (day != LS_NO_DATE || load->issued == NULL || ls_haul_is_stacked(p, lot) || hauled.from == LS_NO_DATE)
         return day;
     return ls_haul_later_from(p, hauled.to + 1, f);
 }
@@ -57,8 +56,7 @@ bool ls_haul_schedule(ls_haul_planner *p) {
     for (size_t i = 0; i < p->lots; i++) ls_haul_widen(&p->hauled[i], days[i]);
     for (size_t k = 0, counted = 0; k < n; k++)
         set_times(p, &p->loads[k],
-                  ls_load_counted(&p->loads[k]) ? &p->run.x.trips[counted++]
-                                                : &p->high_run.x.trips[k]);
+                  ls_load_counted(&p->loads[k]) ? &p->run.x.trips[counted++] : &p->high_run.x.trips[k]);
     out_dates(p);
     return true;
 }
@@ -67,9 +65,8 @@ bool ls_haul_schedule(ls_haul_planner *p) {
 static const ls_field *closed(const ls_load *l) {
     LS_EACH_OF (const ls_drop, d, l->drops, l->n) {
         const ls_field *f = d->field;
-        bool open = l->from_stack
-                        ? l->from != LS_NO_DATE && ls_field_allows(f, l->from)
-                        : ls_field_allows(f, l->day) && ls_field_allows(f, l->emptied.day);
+        bool open = l->from_stack ? l->from != LS_NO_DATE && ls_field_allows(f, l->from)
+                                  : ls_field_allows(f, l->day) && ls_field_allows(f, l->emptied.day);
         if (!open) return f;
     }
     return NULL;
@@ -83,11 +80,9 @@ const ls_load *ls_haul_outside(const ls_haul_planner *p) {
 
 static const char *closed_words(const ls_haul_planner *p, const ls_load *l, const ls_field *f) {
     ls_date day = l->from_stack ? l->from : ls_field_allows(f, l->day) ? l->emptied.day : l->day;
-    return day == LS_NO_DATE
-               ? ls_arena_printf(p->arena, "%s is closed when litter leaves the stack",
-                                 f->name.text)
-               : ls_arena_printf(p->arena, "%s is closed on %s", f->name.text,
-                                 ls_date_words(p->arena, day, ls_farm_year(p->farm)));
+    return day == LS_NO_DATE ? ls_arena_printf(p->arena, "%s is closed when litter leaves the stack", f->name.text)
+                             : ls_arena_printf(p->arena, "%s is closed on %s", f->name.text,
+                                               ls_date_words(p->arena, day, ls_farm_year(p->farm)));
 }
 
 static bool recall(ls_haul_planner *p, const ls_load *load, const char *why) {
@@ -113,10 +108,8 @@ bool ls_haul_recall_waiting(ls_haul_planner *p) {
     LS_EACH_OF (const ls_load, l, p->loads, p->plan->loads_n) {
         if (p->kinds == 1 || !ls_load_counted(l)) continue;
         ls_date ready = ls_haul_empty(p, ls_haul_split_of(p, l)->lot) - 1;
-        if (why[l->kind] == NULL && p->away[l->kind] &&
-            idles(p, ready > last ? ready : last, l->day))
-            why[l->kind] = ls_arena_printf(p->arena, "%s is out until %s",
-                                           p->farm->trucks.at[l->kind].name.text,
+        if (why[l->kind] == NULL && p->away[l->kind] && idles(p, ready > last ? ready : last, l->day))
+            why[l->kind] = ls_arena_printf(p->arena, "%s is out until %s", p->farm->trucks.at[l->kind].name.text,
                                            ls_date_words(p->arena, l->day, ls_farm_year(p->farm)));
         if (why[l->kind] != NULL) any = recall(p, l, why[l->kind]) || any;
         last = l->day;

@@ -2,8 +2,8 @@
  * what they take of the shed, and what is left. */
 #include "plan.h"
 
-static ls_line practice(const ls_haul_planner *p, ls_worksheet *w, const char *key,
-                        const char *label, const char *unit, const char *row) {
+static ls_line practice(const ls_haul_planner *p, ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        const char *row) {
     return ls_leaf_figure(w, key, label, unit, ls_haul_practice(p, row));
 }
 
@@ -17,20 +17,18 @@ static ls_line density(ls_haul_planner *p, ls_worksheet *w) {
         for (size_t k = 0; k < n; k++) seen = seen || all[k] == one;
         if (!seen) all[n++] = one;
     }
-    return ls_least(w, "density", "density of the litter in the stack: the least of the houses",
-                    "lb/ft3", all, n);
+    return ls_least(w, "density", "density of the litter in the stack: the least of the houses", "lb/ft3", all, n);
 }
 
 /* Cross-section = height x (width - 2 clearances) - 1.5 height^2. */
 static ls_line section(const ls_haul_planner *p, ls_worksheet *w, ls_line height, ls_line width) {
-    ls_line side =
-        practice(p, w, "side_clearance", "clearance at each side", "ft", "stack side clearance");
+    ls_line side = practice(p, w, "side_clearance", "clearance at each side", "ft", "stack side clearance");
     ls_line two = ls_leaf_exact(w, "sides", "sides of a pile", "", 2, LS_BY_DEFINITION, NULL);
     ls_line both = LS_PRODUCT(w, "clearances", "clearance at both sides", "ft", two, side);
     ls_line foot = ls_difference(w, "foot", "width of the pile at its foot", "ft", width, both);
     ls_line box = LS_PRODUCT(w, "box", "height by width", "ft2", height, foot);
-    ls_line slope = practice(p, w, "side_slope", "part of the height squared that the slopes take",
-                             "", "stack side slope");
+    ls_line slope =
+        practice(p, w, "side_slope", "part of the height squared that the slopes take", "", "stack side slope");
     ls_line slopes = LS_PRODUCT(w, "slopes", "what the slopes take", "ft2", slope, height, height);
     return ls_difference(w, "section", "cross-section of the pile", "ft2", box, slopes);
 }
@@ -48,17 +46,13 @@ static void measure(ls_haul_planner *p, const ls_stack *s) {
     ls_line length = ls_leaf_given(w, "length", "length of the shed", "ft", &s->length);
     ls_line none = ls_leaf_exact(w, "none", "nothing", "ft", 0, LS_BY_DEFINITION, NULL);
     ls_line flat = LS_PRODUCT(w, "flat", "no cross-section", "ft2", none, none);
-    ls_line across = LS_GREATEST(w, "across", "cross-section, none below nothing", "ft2",
-                                 section(p, w, height, width), flat);
-    ls_line end =
-        practice(p, w, "end_clearance", "clearance at the end", "ft", "stack end clearance");
-    ls_line slope = practice(p, w, "end_slope", "part of the height that an end slope takes", "",
-                             "stack end slope");
+    ls_line across =
+        LS_GREATEST(w, "across", "cross-section, none below nothing", "ft2", section(p, w, height, width), flat);
+    ls_line end = practice(p, w, "end_clearance", "clearance at the end", "ft", "stack end clearance");
+    ls_line slope = practice(p, w, "end_slope", "part of the height that an end slope takes", "", "stack end slope");
     double foot = ls_line_value(w, across) * ls_line_value(w, litter) / ls_unit_of("ton").factor;
-    double taper =
-        ls_line_value(w, LS_PRODUCT(w, "taper", "what an end slope takes", "ft", slope, height));
-    double inside =
-        ls_line_value(w, ls_difference(w, "inside", "length less clearance", "ft", length, end));
+    double taper = ls_line_value(w, LS_PRODUCT(w, "taper", "what an end slope takes", "ft", slope, height));
+    double inside = ls_line_value(w, ls_difference(w, "inside", "length less clearance", "ft", length, end));
     p->stack_tons = inside > taper ? foot * (inside + taper) : 0;
     p->pile_tons = 2 * foot * taper;
 }
@@ -79,19 +73,17 @@ ls_line ls_haul_room_of_piles(ls_haul_planner *p, size_t piles) {
     ls_line inside = ls_line_find(w, "inside");
     if (inside == LS_NO_LINE) return LS_NO_LINE;
     ls_line slopes = ls_leaf_exact(w, ls_printf(w, "ends-%zu", piles),
-                                   ls_printf(w, "end slopes of %zu piles, one at the wall", piles),
-                                   "", (double)(2 * piles - 1), LS_BY_DEFINITION, NULL);
-    ls_line lost = LS_PRODUCT(w, ls_printf(w, "lost-%zu", piles), "what the end slopes take", "ft",
-                              slopes, ls_line_find(w, "taper"));
-    ls_line run = ls_difference(w, ls_printf(w, "run-%zu", piles),
-                                "length for litter, end slopes aside", "ft", inside, lost);
-    ls_line along =
-        LS_GREATEST(w, ls_printf(w, "along-%zu", piles), "length for litter, none below nothing",
-                    "ft", run, ls_line_find(w, "none"));
-    return LS_PRODUCT(
-        w, ls_printf(w, "room-%zu", piles),
-        ls_printf(w, "what the stack holds in %zu pile%s", piles, piles == 1 ? "" : "s"), "ton",
-        ls_line_find(w, "across"), along, ls_line_find(w, "density"));
+                                   ls_printf(w, "end slopes of %zu piles, one at the wall", piles), "",
+                                   (double)(2 * piles - 1), LS_BY_DEFINITION, NULL);
+    ls_line lost = LS_PRODUCT(w, ls_printf(w, "lost-%zu", piles), "what the end slopes take", "ft", slopes,
+                              ls_line_find(w, "taper"));
+    ls_line run =
+        ls_difference(w, ls_printf(w, "run-%zu", piles), "length for litter, end slopes aside", "ft", inside, lost);
+    ls_line along = LS_GREATEST(w, ls_printf(w, "along-%zu", piles), "length for litter, none below nothing", "ft", run,
+                                ls_line_find(w, "none"));
+    return LS_PRODUCT(w, ls_printf(w, "room-%zu", piles),
+                      ls_printf(w, "what the stack holds in %zu pile%s", piles, piles == 1 ? "" : "s"), "ton",
+                      ls_line_find(w, "across"), along, ls_line_find(w, "density"));
 }
 
 /* ---- room that is taken ---- */
@@ -125,15 +117,13 @@ static void add(ls_haul_planner *p, const ls_lot *lot) {
     LS_EACH (const ls_pile, pile, p->plan->piles)
         if (pile->lot == lot) return;
     if (ls_haul_in_pile(p, p->middle, (size_t)(lot - p->e->lots)) > 0)
-        *LS_PUSH(p->arena, &p->plan->piles) =
-            (ls_pile){lot, LS_NO_LINE, LS_NO_LINE, LS_NO_DATE, LS_NO_DATE};
+        *LS_PUSH(p->arena, &p->plan->piles) = (ls_pile){lot, LS_NO_LINE, LS_NO_LINE, LS_NO_DATE, LS_NO_DATE};
 }
 
 /* By the log and then by the plan, in the order in which litter comes; turned about. */
 static void in_order(ls_haul_planner *p) {
     ls_plan *plan = p->plan;
-    LS_EACH (const ls_stacked, stacked, p->farm->stacked)
-        add(p, &p->e->lots[ls_haul_lot_coded(p, stacked->lot)]);
+    LS_EACH (const ls_stacked, stacked, p->farm->stacked) add(p, &p->e->lots[ls_haul_lot_coded(p, stacked->lot)]);
     LS_EACH (const ls_hauled, load, p->farm->hauled) {
         size_t lot = ls_haul_lot_coded(p, load->lot);
         for (size_t d = 0; lot < p->e->n && !load->from_stack && d < load->n; d++)
@@ -152,12 +142,11 @@ static void in_order(ls_haul_planner *p) {
 static ls_line length(ls_haul_planner *p, const ls_pile *pile, bool at_wall) {
     ls_worksheet *w = ls_part(p->w, pile->lot->name, "plan.pile.%s", pile->lot->slug);
     ls_line slopes = ls_line_find(p->w, "plan.stack.taper");
-    ls_line litter = ls_quotient(w, "litter", "length that the litter takes, slopes aside", "ft",
-                                 pile->tons, ls_line_find(p->w, "plan.stack.foot-tons"));
+    ls_line litter = ls_quotient(w, "litter", "length that the litter takes, slopes aside", "ft", pile->tons,
+                                 ls_line_find(p->w, "plan.stack.foot-tons"));
     if (!at_wall && slopes != LS_NO_LINE)
-        slopes =
-            LS_PRODUCT(w, "slopes", "what both end slopes take", "ft",
-                       ls_haul_exact(p, "plan.stack.two-ends", "ends of a pile", "", 2), slopes);
+        slopes = LS_PRODUCT(w, "slopes", "what both end slopes take", "ft",
+                            ls_haul_exact(p, "plan.stack.two-ends", "ends of a pile", "", 2), slopes);
     return LS_SUM(w, "length", "length of shed that the pile of %s takes", "ft", litter, slopes);
 }
 
@@ -178,14 +167,12 @@ static void room(ls_haul_planner *p) {
     plan->stack_room = ls_haul_room_of_piles(p, n > 0 ? n : 1);
     if (!(p->stack_tons > 0)) plan->stack_room = LS_NO_LINE;
     if (plan->stack_room == LS_NO_LINE) return;
-    ls_line foot = LS_PRODUCT(w, "foot-tons", "litter on a foot of the pile", "ton/ft",
-                              ls_line_find(w, "across"), ls_line_find(w, "density"));
+    ls_line foot = LS_PRODUCT(w, "foot-tons", "litter on a foot of the pile", "ton/ft", ls_line_find(w, "across"),
+                              ls_line_find(w, "density"));
     plan->another_pile =
         LS_PRODUCT(w, "another", "room that the slopes of one more pile take", "ton",
-                   ls_haul_exact(p, "plan.stack.two-ends", "ends of a pile", "", 2),
-                   ls_line_find(w, "taper"), foot);
-    plan->stack_room =
-        ls_same(w, "room", "what the stack holds, likely case", "ton", plan->stack_room);
+                   ls_haul_exact(p, "plan.stack.two-ends", "ends of a pile", "", 2), ls_line_find(w, "taper"), foot);
+    plan->stack_room = ls_same(w, "room", "what the stack holds, likely case", "ton", plan->stack_room);
 }
 
 void ls_haul_pile_lines(ls_haul_planner *p) {
@@ -196,15 +183,14 @@ void ls_haul_pile_lines(ls_haul_planner *p) {
     LS_EACH (ls_pile, pile, plan->piles) {
         double tons = ls_haul_in_pile(p, p->middle, (size_t)(pile->lot - p->e->lots));
         held += tons;
-        pile->tons =
-            ls_haul_decided(ls_part(p->w, pile->lot->name, "plan.pile.%s", pile->lot->slug), "tons",
-                            "litter in the pile of %s", "ton", tons, ls_haul_likely_split);
+        pile->tons = ls_haul_decided(ls_part(p->w, pile->lot->name, "plan.pile.%s", pile->lot->slug), "tons",
+                                     "litter in the pile of %s", "ton", tons, ls_haul_likely_split);
         pile->length = length(p, pile, pile + 1 == plan->piles.at + plan->piles.n);
         out_days(plan, pile);
     }
     if (plan->stack_room == LS_NO_LINE) return;
-    ls_line in = ls_haul_decided(p->w, "plan.stack.held", "all that lies in the stack, likely case",
-                                 "ton", held, ls_haul_likely_split);
-    plan->stack_left = ls_difference(p->w, "plan.stack.left", "room left in the stack, likely case",
-                                     "ton", plan->stack_room, in);
+    ls_line in = ls_haul_decided(p->w, "plan.stack.held", "all that lies in the stack, likely case", "ton", held,
+                                 ls_haul_likely_split);
+    plan->stack_left =
+        ls_difference(p->w, "plan.stack.left", "room left in the stack, likely case", "ton", plan->stack_room, in);
 }

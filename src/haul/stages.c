@@ -59,12 +59,10 @@ static bool keeps(const ls_haul_planner *p, const ls_split *s) {
 /* ---- one stage ---- */
 
 /* An answer of an earlier stage with what lies in the stack at this one: to begin with. */
-static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s,
-                                 const ls_haul_promise *lies) {
+static const ls_split *restacked(const ls_haul_planner *p, const ls_split *s, const ls_haul_promise *lies) {
     if (s == NULL || p->stacked_lots == p->lots) return s;
     size_t n = s->loads_n;
-    for (size_t i = p->house_lots; i < p->lots; i++)
-        n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
+    for (size_t i = p->house_lots; i < p->lots; i++) n += (size_t)lies->full[ls_haul_lot_to(p, i, p->buyers)] + 1;
     ls_split *copy = LS_NEW(p->arena, ls_split, 1);
     *copy = *s;
     copy->loads = LS_NEW(p->arena, ls_split_load, n);
@@ -109,8 +107,7 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
 static double *sure_tons(const ls_haul_planner *p) {
     double *sure = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++)
-        sure[i] =
-            ls_haul_is_stacked(p, i) ? p->rest[0][i] : (double)p->rest_sure[i] * p->payload[i];
+        sure[i] = ls_haul_is_stacked(p, i) ? p->rest[0][i] : (double)p->rest_sure[i] * p->payload[i];
     return sure;
 }
 
@@ -124,8 +121,7 @@ static bool *for_slips(const ls_haul_planner *p, ls_split_problem *q) {
         open[k] = owed && q->open[k];
         later[k] = owed && q->later != NULL && q->later[k];
     }
-    for (size_t b = 0; b < p->buyers; b++)
-        most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
+    for (size_t b = 0; b < p->buyers; b++) most[b] = p->owed[b] < q->most_loads[b] ? p->owed[b] : q->most_loads[b];
     q->open = open;
     q->later = q->later == NULL ? NULL : later;
     q->most_loads = most;
@@ -141,17 +137,14 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
     LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n) {
         if (l->buyer == p->buyers) continue;
         double *out = &to.out[ls_haul_lot_buyer(p, l->lot, l->buyer)];
-        if (!(l->from_stack ? *out > l->tons - 1e-6 && ls_haul_is_load(p, l->lot, l->tons)
-                            : full(p, l)))
-            continue;
+        if (!(l->from_stack ? *out > l->tons - 1e-6 && ls_haul_is_load(p, l->lot, l->tons) : full(p, l))) continue;
         *out -= l->from_stack ? l->tons : 0;
         loads[l->buyer]++;
         tons[l->buyer] += l->tons;
     }
     for (size_t b = 0; b < p->buyers; b++) {
         double owed = (double)p->owed[b];
-        if (p->owed[b] > 0)
-            n += (long)fmin(fmin(owed, (double)loads[b]), round(owed * tons[b] / p->owed_tons[b]));
+        if (p->owed[b] > 0) n += (long)fmin(fmin(owed, (double)loads[b]), round(owed * tons[b] / p->owed_tons[b]));
     }
     return n;
 }
@@ -160,8 +153,7 @@ static long served_by(const ls_haul_planner *p, const ls_split *s) {
 static size_t larger_lot(const ls_haul_planner *p, const ls_split *s, size_t buyer, size_t lot) {
     size_t best = lot;
     LS_EACH_OF (const ls_split_load, l, s->loads, s->loads_n)
-        if (l->buyer == buyer && full(p, l) && p->payload[l->lot] > p->payload[best] + 0.005)
-            best = l->lot;
+        if (l->buyer == buyer && full(p, l) && p->payload[l->lot] > p->payload[best] + 0.005) best = l->lot;
     return best;
 }
 
@@ -220,8 +212,7 @@ static ls_haul_promise bind(ls_haul_planner *p, bool first, const ls_split **sta
         if (owed && first) served = promise(p, *start = slips_served(p), 0, false);
         more = false;
         for (size_t i = 0; i < p->house_lots; i++) {
-            for (size_t to = 0; to <= p->buyers; to++)
-                of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
+            for (size_t to = 0; to <= p->buyers; to++) of_lot[i] += served.full[ls_haul_lot_to(p, i, to)];
             more = more || of_lot[i] > slips[i];
             slips[i] = of_lot[i] > slips[i] ? of_lot[i] : slips[i];
         }
@@ -237,14 +228,12 @@ static void note_homeless(ls_haul_planner *p) {
         for (size_t k = 0; k < p->kinds; k++) {
             size_t lot = ls_haul_house_lot(p, i, k);
             left += p->rest_sure[lot];
-            for (size_t to = 0; to <= p->buyers; to++)
-                left -= p->firm.full[ls_haul_lot_to(p, lot, to)];
+            for (size_t to = 0; to <= p->buyers; to++) left -= p->firm.full[ls_haul_lot_to(p, lot, to)];
         }
         if (left <= 0) continue;
         p->plan->firm_homeless += left;
-        ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.",
-                     p->e->lots[i].name, left, left == 1 ? "" : "s", left == 1 ? "is" : "are",
-                     left == 1 ? "has" : "have");
+        ls_haul_note(p, "%s: %ld load%s that %s sure to be there %s no field yet.", p->e->lots[i].name, left,
+                     left == 1 ? "" : "s", left == 1 ? "is" : "are", left == 1 ? "has" : "have");
     }
 }
 
@@ -275,15 +264,13 @@ static ls_split_problem problem(const ls_haul_planner *p, bool slips_first) {
 }
 
 /* No piles but those of an answer, and of what is kept; NULL: the firm loads make no others. */
-static const double *few_piles(const ls_haul_planner *p, const ls_split_problem *q,
-                               const ls_split *firm, const ls_split *answer,
-                               const ls_haul_promise *kept) {
+static const double *few_piles(const ls_haul_planner *p, const ls_split_problem *q, const ls_split *firm,
+                               const ls_split *answer, const ls_haul_promise *kept) {
     bool others = false;
     double *pile = LS_NEW(p->arena, double, p->lots);
     for (size_t i = 0; i < p->lots; i++) {
         size_t stack = ls_haul_lot_to(p, i, p->buyers);
-        bool may = ls_haul_in_pile(p, answer, p->lot_of[i]) > 0 || kept->full[stack] > 0 ||
-                   kept->part[stack] > 0;
+        bool may = ls_haul_in_pile(p, answer, p->lot_of[i]) > 0 || kept->full[stack] > 0 || kept->part[stack] > 0;
         pile[i] = may || !(q->pile[i] > 0) ? q->pile[i] : p->stack_tons + 1;
         others = others || (pile[i] > p->stack_tons && firm->stacked[i] > 0);
     }
@@ -292,8 +279,8 @@ static const double *few_piles(const ls_haul_planner *p, const ls_split_problem 
 
 /* Firm loads are split without what comes after them: a pile of their own would take room that the
  * likely case needs. If as many tons of theirs are placed without it, they go elsewhere. */
-static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split **firm_loads,
-                    const ls_split *free, const ls_haul_promise *slips) {
+static bool regroup(ls_haul_planner *p, const ls_split_problem *q, const ls_split **firm_loads, const ls_split *free,
+                    const ls_haul_promise *slips) {
     const ls_split *firm = *firm_loads;
     ls_split_problem less = *q;
     less.pile = few_piles(p, q, firm, free, slips);

@@ -44,8 +44,7 @@ static bool could_take(const rest *s, const ls_split_load *l, size_t f) {
     const ls_haul_planner *p = s->p;
     size_t at = ls_haul_lot_field(p, l->lot, f), b = p->buyer[f];
     bool same = b == l->buyer; /* the load moves within its buyer's order */
-    return s->q.open[at] && p->rate[at] > 0 && !is_its_own(s, l, f) &&
-           s->acres[f] * p->rate[at] > l->tons - 1e-6 &&
+    return s->q.open[at] && p->rate[at] > 0 && !is_its_own(s, l, f) && s->acres[f] * p->rate[at] > l->tons - 1e-6 &&
            (same || (s->loads[b] > 0 && s->tons[b] > l->tons - 1e-6));
 }
 
@@ -56,8 +55,7 @@ static size_t best_for(const rest *s, const ls_split_load *l) {
     double most = 0;
     for (size_t f = 0; f < p->fields; f++) {
         if (!could_take(s, l, f)) continue;
-        double worth =
-            s->q.value[ls_haul_lot_field(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
+        double worth = s->q.value[ls_haul_lot_field(p, l->lot, f)] - s->q.trip_cost[p->buyer[f]] / l->tons;
         if (best == p->fields || worth > most + 1e-9 ||
             (worth > most - 1e-9 && strcmp(s->q.names[f], s->q.names[best]) < 0))
             best = f, most = worth;

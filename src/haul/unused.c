@@ -53,8 +53,7 @@ static const char *no_room(const look *s, size_t f) {
 
 static bool any(const look *s, const bool *of, size_t f) {
     for (size_t i = 0; i < s->p->lots && of != NULL; i++)
-        if (of[ls_haul_lot_field(s->p, i, f)] && s->p->rate[ls_haul_lot_field(s->p, i, f)] > 0)
-            return true;
+        if (of[ls_haul_lot_field(s->p, i, f)] && s->p->rate[ls_haul_lot_field(s->p, i, f)] > 0) return true;
     return false;
 }
 
@@ -69,9 +68,8 @@ static const char *not_open(const look *s, size_t f) {
     if (later && !s->stack_full) return NULL;
     const ls_field *field = p->field[f];
     bool begins = ls_field_opens(field);
-    return ls_arena_printf(p->arena, "open %s%s%s, not while you haul%s",
-                           begins ? day(p, field->allowed.from) : "", begins ? " to " : "until ",
-                           day(p, field->allowed.to),
+    return ls_arena_printf(p->arena, "open %s%s%s, not while you haul%s", begins ? day(p, field->allowed.from) : "",
+                           begins ? " to " : "until ", day(p, field->allowed.to),
                            later                ? "; the stack is full"
                            : p->stack_tons == 0 ? "; no stack"
                                                 : "");
@@ -114,9 +112,8 @@ static const char *why(const look *s, size_t f) {
         return had_all(s, b) ? "the buyer's order is filled with the loads it has had"
                              : "the buyer's order is filled on other fields";
     if (s->homeless) return "no whole load of what is left fits there";
-    return p->aim == LS_AIM_MONEY && costs_more(s, f)
-               ? "costs more than it brings, and the litter has other fields"
-               : better[p->aim];
+    return p->aim == LS_AIM_MONEY && costs_more(s, f) ? "costs more than it brings, and the litter has other fields"
+                                                      : better[p->aim];
 }
 
 /* ---- orders ---- */
@@ -133,10 +130,9 @@ static void short_orders(look *s) {
         if (lacks < 0.005) continue;
         ls_short_order *one = LS_PUSH(p->arena, &p->plan->short_orders);
         one->buyer = buyer;
-        one->short_of = ls_haul_decided(
-            ls_haul_of_buyer(p, buyer), "short", "tons %s is short of its least, likely case",
-            "ton", lacks,
-            "the split of the likely case; a load that is missing counts as a full one");
+        one->short_of =
+            ls_haul_decided(ls_haul_of_buyer(p, buyer), "short", "tons %s is short of its least, likely case", "ton",
+                            lacks, "the split of the likely case; a load that is missing counts as a full one");
     }
 }
 

@@ -59,8 +59,7 @@ static long gone_on(const ls_haul_planner *p, ls_date day) {
 
 static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
     ls_sim_time length = p->clock.day;
-    teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length,
-                ls_text_new(p->arena), 0};
+    teller s = {p, (ls_sim_time)day * length, (ls_sim_time)(day + 1) * length, ls_text_new(p->arena), 0};
     long gone = gone_on(p, p->clock.on.at[day]);
     if (gone > 0) ls_text_add(s.t, loads_of(p, gone, " gone already"));
     for (size_t b = 0, first = 0; b < p->run.s.blocks_n; first += p->run.s.blocks[b++].n)
@@ -74,13 +73,10 @@ static const char *words_of(const ls_haul_planner *p, size_t day, long *loads) {
 static const char *who(const ls_haul_planner *p, const ls_sim_out *o) {
     ls_sim_who who = o->who;
     if (who.what == LS_SIM_TRUCK)
-        return ls_arena_printf(
-            p->arena, "%s %s",
-            ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1),
-            o < p->clock.out.at + p->clock.out.n - p->clock.on_road ? "out" : "on the road");
-    return who.what == LS_SIM_ALL      ? "no work"
-           : who.what == LS_SIM_LOADER ? "loader out"
-                                       : "slat hands out";
+        return ls_arena_printf(p->arena, "%s %s",
+                               ls_farm_truck_called(p->arena, &p->farm->trucks.at[who.kind], (long)who.truck + 1),
+                               o < p->clock.out.at + p->clock.out.n - p->clock.on_road ? "out" : "on the road");
+    return who.what == LS_SIM_ALL ? "no work" : who.what == LS_SIM_LOADER ? "loader out" : "slat hands out";
 }
 
 /* " until 3:30 pm" */
@@ -94,8 +90,7 @@ static const char *hours_out(const ls_haul_planner *p, ls_sim_span day, const ls
                       : " all day";
 }
 
-/* "no work until 1:00 pm"; hours before a plan from an hour on in which loads went: "5 loads went
- * until 1:00 pm" */
+/* "no work until 1:00 pm"; hours before a plan from an hour on in which loads went: "5 loads went until 1:00 pm" */
 static const char *words_out(const ls_haul_planner *p, ls_sim_span day, const ls_sim_out *o) {
     ls_date on = ls_haul_moment(p, day.from).day;
     long gone = gone_on(p, on);
@@ -115,15 +110,14 @@ static void list_out(ls_haul_planner *p) {
         LS_EACH (const ls_sim_out, o, p->clock.out)
             if (o->from < day.to && o->to > day.from)
                 ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", words_out(p, day, o));
-        const char *on = ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)),
-                   *out = t->s;
+        const char *on = ls_date_words(p->arena, p->clock.on.at[d], ls_farm_year(p->farm)), *out = t->s;
         bool goes_on = t->n > 0 && strcmp(out, before) == 0;
         first = goes_on ? first : on;
         before = out;
         if (goes_on) p->plan->outs.n--;
         if (t->n > 0)
-            *LS_PUSH(p->arena, &p->plan->outs) = ls_arena_printf(
-                p->arena, "%s%s%s: %s", first, goes_on ? " to " : "", goes_on ? on : "", out);
+            *LS_PUSH(p->arena, &p->plan->outs) =
+                ls_arena_printf(p->arena, "%s%s%s: %s", first, goes_on ? " to " : "", goes_on ? on : "", out);
     }
 }
 
@@ -149,8 +143,7 @@ static void fill(ls_haul_planner *p, ls_workday *d, size_t day, const ls_sim_hou
     *d = (ls_workday){.day = p->clock.on.at[day]};
     d->done = (ls_moment){d->day, (long)(p->clock.dawn + h->ends)};
     d->work = words_of(p, day, &d->loads);
-    ls_worksheet *w = ls_part(p->w, ls_date_words(p->arena, d->day, 0), "plan.day.%s",
-                              ls_date_iso(p->arena, d->day));
+    ls_worksheet *w = ls_part(p->w, ls_date_words(p->arena, d->day, 0), "plan.day.%s", ls_date_iso(p->arena, d->day));
     d->tons = tons_on(p, w, d->day);
     d->loading = hours(w, "loading", "hours the loader loads", h->loading);
     d->idle = hours(w, "idle", "hours the loader waits for a truck", h->idle);
@@ -201,9 +194,8 @@ static void list_days(ls_haul_planner *p) {
 
 static int by_time(const void *left, const void *right) {
     const ls_move *a = left, *b = right;
-    return a->from.day != b->from.day
-               ? (a->from.day > b->from.day ? 1 : -1)
-               : (a->from.second > b->from.second) - (a->from.second < b->from.second);
+    return a->from.day != b->from.day ? (a->from.day > b->from.day ? 1 : -1)
+                                      : (a->from.second > b->from.second) - (a->from.second < b->from.second);
 }
 
 /* Spans of time that do not meet. */
@@ -215,8 +207,8 @@ static void list_moves(ls_haul_planner *p) {
         for (int back = 0; back < 2; back++) {
             ls_sim_span span = back ? run->x.after[b] : run->x.before[b];
             if (span.to > span.from)
-                list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1,
-                                      ls_haul_moment(p, span.from), ls_haul_moment_end(p, span.to)};
+                list[n++] = (ls_move){ls_haul_lot(p, run->lot[b]), back == 1, ls_haul_moment(p, span.from),
+                                      ls_haul_moment_end(p, span.to)};
         }
     if (n > 0) qsort(list, n, sizeof *list, by_time);
     p->plan->moves = list;
@@ -238,8 +230,7 @@ static ls_line ready(ls_haul_planner *p) {
     ls_worksheet *w = ls_part(p->w, NULL, "make_ready");
     ls_line lines[3] = {LS_NO_LINE};
     for (size_t k = 0; k < 3; k++)
-        if (LS_GIVEN(*all[k].days))
-            lines[k] = ls_leaf_given(w, all[k].key, all[k].label, "days", all[k].days);
+        if (LS_GIVEN(*all[k].days)) lines[k] = ls_leaf_given(w, all[k].key, all[k].label, "days", all[k].days);
     return ls_sum(w, "days", "days the empty houses need", "days", lines, 3);
 }
 

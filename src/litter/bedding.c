@@ -3,8 +3,8 @@
 #include "house.h"
 
 /* A figure of a material: the same wherever it is spread. */
-static ls_line of_material(ls_litter_house *h, const char *material, const char *column,
-                           const char *label, const char *unit) {
+static ls_line of_material(ls_litter_house *h, const char *material, const char *column, const char *label,
+                           const char *unit) {
     const ls_row *row = ls_table_row(ls_reference_table(h->reference, "bedding", ""), material);
     ls_worksheet *w = ls_part(h->all, material, "bedding-%s", ls_text_slug(h->arena, material));
     return ls_leaf_figure(w, column, label, unit, ls_row_figure(row, column));
@@ -43,8 +43,7 @@ static ls_line one_bedding(ls_litter_house *h, size_t k, ls_line *of[LS_ELEMENTS
     LS_PRODUCT(w, "water", "water brought in with the bedding", "lb", weight, water);
     ls_line solids = ls_complement(w, "solids", "dry share of the bedding", "%", water);
     ls_line spread = LS_PRODUCT(w, "spread", "dry matter of the %s", "lb", weight, solids);
-    ls_line kept =
-        ls_complement(w, "kept", "share of the bedding that stays", "%", lost_of(h, material));
+    ls_line kept = ls_complement(w, "kept", "share of the bedding that stays", "%", lost_of(h, material));
     ls_line left = LS_PRODUCT(w, "dry", "dry bedding left: %s", "lb", spread, kept);
     for (int e = 0; e < LS_ELEMENTS; e++) {
         const char *name = ls_element_name(e);
@@ -63,14 +62,13 @@ static void usual_bedding(ls_litter_house *h) {
     if (!usual || !h->placed || !(usual->value > 0)) return;
     ls_worksheet *w = h->w;
     ls_line each = ls_litter_usual_bedding(h);
-    ls_line spread =
-        LS_PRODUCT(w, "bedding-usual.spread", "usual bedding, dry", "lb", h->placed, each);
+    ls_line spread = LS_PRODUCT(w, "bedding-usual.spread", "usual bedding, dry", "lb", h->placed, each);
     h->bedding = LS_PRODUCT(w, "bedding", left_label, "lb", spread, ls_litter_bedding_stays(h));
     for (int e = 0; e < LS_ELEMENTS; e++) {
         const char *name = ls_element_name(e);
         ls_line share = of_material(h, shavings, name, ls_printf(w, "%s in %%s", name), "%");
-        h->in_bedding[e] = LS_PRODUCT(ls_part(w, NULL, "bedding"), name,
-                                      ls_printf(w, "%s in the bedding", name), "lb", spread, share);
+        h->in_bedding[e] =
+            LS_PRODUCT(ls_part(w, NULL, "bedding"), name, ls_printf(w, "%s in the bedding", name), "lb", spread, share);
     }
     ls_litter_note(h,
                    "no bedding is given: the usual %s lb of dry bedding a bird is counted. Write "
@@ -97,24 +95,21 @@ void ls_litter_bedding(ls_litter_house *h) {
     for (size_t k = 0; k < n; k++) dry[k] = one_bedding(h, k, of);
     h->bedding = ls_sum(h->w, "bedding", left_label, "lb", dry, n);
     for (int e = 0; e < LS_ELEMENTS; e++)
-        h->in_bedding[e] =
-            ls_sum(ls_part(h->w, NULL, "bedding"), ls_element_name(e),
-                   ls_printf(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
+        h->in_bedding[e] = ls_sum(ls_part(h->w, NULL, "bedding"), ls_element_name(e),
+                                  ls_printf(h->w, "%s in the bedding", ls_element_name(e)), "lb", of[e], n);
 }
 
-ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const char *key,
-                               const char *label, ls_line droppings) {
-    return h->bedding ? LS_SUM(w, key, label, "ton", droppings, h->bedding)
-                      : ls_same(w, key, label, "ton", droppings);
+ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                               ls_line droppings) {
+    return h->bedding ? LS_SUM(w, key, label, "ton", droppings, h->bedding) : ls_same(w, key, label, "ton", droppings);
 }
 
-ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
-                               const char *label, ls_line litter, ls_line bedding) {
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label, const char *label,
+                               ls_line litter, ls_line bedding) {
     if (!bedding) return litter;
-    ls_line part = ls_leaf_exact(w, "least_part", "a twentieth", "", 0.05, LS_BY_DEFINITION,
-                                 "droppings are no less of litter");
-    ls_line least =
-        LS_PRODUCT(w, "least", ls_printf(w, "a twentieth of %s", of), "ton", litter, part);
+    ls_line part =
+        ls_leaf_exact(w, "least_part", "a twentieth", "", 0.05, LS_BY_DEFINITION, "droppings are no less of litter");
+    ls_line least = LS_PRODUCT(w, "least", ls_printf(w, "a twentieth of %s", of), "ton", litter, part);
     ls_line rest = ls_difference(w, "less_bedding", rest_label, "ton", litter, bedding);
     return LS_GREATEST(w, "droppings", label, "ton", rest, least);
 }

@@ -8,37 +8,32 @@ static void query_band(ls_litter_house *h) {
     if (!h->analysis->per_ton[LS_N] || !h->analysis->per_ton[LS_P2O5]) return;
     const char *row = ls_printf(h->w, "N to P2O5 %s", ls_bird_name(h->bird));
     if (!ls_litter_bound(h, "plausible", row, "low")) return;
-    ls_line ratio = ls_quotient(h->w, "N_to_P2O5", "N over P2O5", "", h->analysis->per_ton[LS_N],
-                                h->analysis->per_ton[LS_P2O5]);
+    ls_line ratio =
+        ls_quotient(h->w, "N_to_P2O5", "N over P2O5", "", h->analysis->per_ton[LS_N], h->analysis->per_ton[LS_P2O5]);
     ls_litter_query(h, "n-to-p2o5", "N over P2O5", ratio, "plausible", row);
 }
 
 static void query_lab_moisture(ls_litter_house *h) {
     ls_line read = ls_line_find(h->w, "moisture.read");
-    const ls_figure *most =
-        ls_litter_bound(h, "plausible", "lab moisture against readings", "high");
+    const ls_figure *most = ls_litter_bound(h, "plausible", "lab moisture against readings", "high");
     if (!read || !h->lab_moisture || !most) return;
     ls_line apart = ls_difference(h->w, "moisture.lab_over_read",
-                                  "moisture by the laboratory less that by the readings", "%",
-                                  h->lab_moisture, read);
+                                  "moisture by the laboratory less that by the readings", "%", h->lab_moisture, read);
     double points = 100 * ls_line_value(h->w, apart);
     if (fabs(points) <= 100 * most->value) return;
-    ls_litter_caution(
-        h, "lab-moisture", ls_litter_source(most),
-        "the lab's moisture is %s points %s the readings. Usual is up to %s. Take another sample",
-        ls_number_text(h->arena, fabs(points), 2), points > 0 ? "above" : "below",
-        ls_number_text(h->arena, 100 * most->value, 2));
+    ls_litter_caution(h, "lab-moisture", ls_litter_source(most),
+                      "the lab's moisture is %s points %s the readings. Usual is up to %s. Take another sample",
+                      ls_number_text(h->arena, fabs(points), 2), points > 0 ? "above" : "below",
+                      ls_number_text(h->arena, 100 * most->value, 2));
 }
 
 /* Litter holds the bedding that was brought in, less what rotted of it. */
 static void query_bedding(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     if (!h->dry || !h->bedding) return;
-    ls_line made =
-        h->out ? LS_SUM(w, "dry_made", "dry litter left and taken out", "ton", h->dry, h->out)
-               : h->dry;
-    ls_line share = ls_quotient(w, "bedding_over_litter", "dry bedding left over all dry litter",
-                                "%", h->bedding, made);
+    ls_line made = h->out ? LS_SUM(w, "dry_made", "dry litter left and taken out", "ton", h->dry, h->out) : h->dry;
+    ls_line share =
+        ls_quotient(w, "bedding_over_litter", "dry bedding left over all dry litter", "%", h->bedding, made);
     double v = ls_line_value(w, share);
     const ls_figure *most = ls_litter_bound(h, "plausible", "bedding over litter", "high");
     if (v > most->value)
@@ -59,17 +54,17 @@ static bool density_measured(const ls_litter_house *h) {
 static void query_flock(ls_litter_house *h, const ls_litter_flock *f) {
     const char *bird = ls_bird_name(f->told->birds.is);
     if (ls_litter_has_size(h)) {
-        ls_line space = ls_quotient(f->w, "floor_space", "floor for each bird", "ft2/bird",
-                                    ls_litter_area(h, 0), f->placed);
+        ls_line space =
+            ls_quotient(f->w, "floor_space", "floor for each bird", "ft2/bird", ls_litter_area(h, 0), f->placed);
         ls_litter_query(h, "floor-space", "the floor for each bird placed", space, "plausible",
                         ls_printf(h->w, "floor space %s", bird));
     }
-    ls_litter_query(h, "stay", ls_printf(h->w, "the stay of a %s flock", bird), f->days,
-                    "plausible", ls_printf(h->w, "stay %s", bird));
+    ls_litter_query(h, "stay", ls_printf(h->w, "the stay of a %s flock", bird), f->days, "plausible",
+                    ls_printf(h->w, "stay %s", bird));
     ls_litter_query(h, "lost", "the share of the birds lost", f->lost, "plausible", "birds lost");
     /* pounds for ounces, the weight of another bird, or another number of days */
-    ls_litter_query(h, "weight", "the weight given, over the published weight at that age,",
-                    f->over_curve, "plausible", "weight over curve");
+    ls_litter_query(h, "weight", "the weight given, over the published weight at that age,", f->over_curve, "plausible",
+                    "weight over curve");
 }
 
 /* Depths on the slats above a height, of how many. */
@@ -98,16 +93,14 @@ static depths above(const ls_house *house, double height) {
 static void query_slats(ls_litter_house *h) {
     const ls_house *house = h->house;
     if (!LS_GIVEN(house->slat_height) || !house->measured) return;
-    ls_line top = ls_leaf_given(h->w, "slat_height", "top of the slats above the floor", "in",
-                                &house->slat_height);
+    ls_line top = ls_leaf_given(h->w, "slat_height", "top of the slats above the floor", "in", &house->slat_height);
     depths d = above(house, ls_line_value(h->w, top));
     if (d.above == 0) return;
     ls_arena *a = h->arena;
     ls_litter_caution(h, "depth-over-slats", ls_diag_where(a, h->farm->diag, house->slat_height.at),
                       "%zu of %zu depths read on the slats are above the top of the slats, %s %s. "
                       "Check the depths, their unit, and where they were measured from",
-                      d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3),
-                      ls_line_at(h->w, top)->unit.text);
+                      d.above, d.of, ls_number_text(a, ls_line_shown(h->w, top), 3), ls_line_at(h->w, top)->unit.text);
 }
 
 static void query_house(ls_litter_house *h) {
@@ -123,8 +116,7 @@ void ls_litter_cautions(ls_litter_house *h) {
     if (!bird) return;
     ls_litter_query(h, "moisture", "moisture", ls_line_find(h->w, "moisture"), "moisture", bird);
     ls_line lies = ls_line_find(h->w, "density.in_place");
-    if (lies && density_measured(h))
-        ls_litter_query(h, "density", "density in the house", lies, "density", bird);
+    if (lies && density_measured(h)) ls_litter_query(h, "density", "density in the house", lies, "density", bird);
     query_house(h);
 }
 
@@ -135,22 +127,21 @@ static const char *percent(ls_worksheet *w, double share) {
 }
 
 /* Only where the whole 10 to 90 % range of the share lies beyond what is published. */
-static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id,
-                        const char *what, ls_q q, double least, double most, const char *source) {
+static void query_found(ls_worksheet *w, ls_estimate *e, const ls_account *a, const char *id, const char *what, ls_q q,
+                        double least, double most, const char *source) {
     if (!q.line || !(q.low > most || q.high < least)) return;
     ls_arena *arena = ls_worksheet_arena(w);
-    *LS_PUSH(arena, &e->cautions) =
-        (ls_caution){id             ? id
-                     : q.low > most ? "above-excreted"
-                                    : "below-excreted",
-                     ls_printf(w,
-                               "%s: the litter holds %s to %s%% of the %s its birds excreted, not "
-                               "the usual %s to %s%%. Check %s",
-                               a->house->name.text, percent(w, q.low), percent(w, q.high), what,
-                               percent(w, least), percent(w, most),
-                               q.low > most ? "the bird count, the analysis, the tons, the feed"
-                                            : "the tons, the analysis, litter taken out, the feed"),
-                     source};
+    *LS_PUSH(arena, &e->cautions) = (ls_caution){
+        id             ? id
+        : q.low > most ? "above-excreted"
+                       : "below-excreted",
+        ls_printf(w,
+                  "%s: the litter holds %s to %s%% of the %s its birds excreted, not "
+                  "the usual %s to %s%%. Check %s",
+                  a->house->name.text, percent(w, q.low), percent(w, q.high), what, percent(w, least), percent(w, most),
+                  q.low > most ? "the bird count, the analysis, the tons, the feed"
+                               : "the tons, the analysis, litter taken out, the feed"),
+        source};
 }
 
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e) {

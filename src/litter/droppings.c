@@ -1,6 +1,5 @@
-/* Houses in general: dry droppings found per pound of feed, by every published figure that fits the
- * bird, pooled by random effects on the log scale and carried by the feed eaten here. Never more
- * than was excreted. */
+/* Houses in general: dry droppings found per pound of feed, by every published figure that fits the bird, pooled by
+ * random effects on the log scale and carried by the feed eaten here. Never more than was excreted. */
 #include "house.h"
 
 #include <gsl/gsl_errno.h>
@@ -26,23 +25,20 @@ static ls_line excreted_share(ls_litter_house *h) {
 }
 
 /* Its own bedding, as far as it stays, in the unit of its litter; LS_NO_LINE: none is in it. */
-static ls_line own_bedding(ls_litter_house *h, const ls_row *row, ls_worksheet *w,
-                           const char *unit) {
+static ls_line own_bedding(ls_litter_house *h, const ls_row *row, ls_worksheet *w, const char *unit) {
     const ls_figure *f = ls_row_figure(row, "own_bedding");
     if (!f || !(f->value > 0)) return LS_NO_LINE;
     const char *per = ls_row_word(row, "per");
     ls_line each = ls_litter_cell(w, row, "own_bedding", "dry bedding a bird in that figure");
     ls_line stays = ls_litter_bedding_stays(h);
     static const char label[] = "its own bedding, as far as it stays";
-    if (strcmp(per, "bird") == 0)
-        return LS_PRODUCT(w, "own_bedding_kept", label, unit, each, stays);
-    ls_line kept = LS_PRODUCT(w, "own_bedding_of_bird",
-                              "its own bedding a bird, as far as it stays", "lb/bird", each, stays);
+    if (strcmp(per, "bird") == 0) return LS_PRODUCT(w, "own_bedding_kept", label, unit, each, stays);
+    ls_line kept =
+        LS_PRODUCT(w, "own_bedding_of_bird", "its own bedding a bird, as far as it stays", "lb/bird", each, stays);
     bool by_weight = strcmp(per, "live-weight") == 0;
     return ls_quotient(w, "own_bedding_kept", label, unit, kept,
-                       by_weight
-                           ? ls_litter_cell(w, row, "own_weight", "live weight of its own bird")
-                           : ls_litter_cell(w, row, "own_days", "days its own bird stayed"));
+                       by_weight ? ls_litter_cell(w, row, "own_weight", "live weight of its own bird")
+                                 : ls_litter_cell(w, row, "own_days", "days its own bird stayed"));
 }
 
 /* Dry litter of a figure less its own bedding; of a draw in which the bedding is nearly all of it a
@@ -57,11 +53,9 @@ static ls_line own_droppings(ls_litter_house *h, const ls_row *row, ls_worksheet
     }
     ls_line bedding = own_bedding(h, row, w, unit);
     if (!bedding) return litter;
-    ls_line tenth = ls_leaf_exact(w, "tenth", "a tenth", "", 0.1, LS_BY_DEFINITION,
-                                  "droppings are no less of litter");
+    ls_line tenth = ls_leaf_exact(w, "tenth", "a tenth", "", 0.1, LS_BY_DEFINITION, "droppings are no less of litter");
     ls_line least = LS_PRODUCT(w, "least", "a tenth of that litter", unit, litter, tenth);
-    ls_line rest =
-        ls_difference(w, "less_bedding", "dry litter less its own bedding", unit, litter, bedding);
+    ls_line rest = ls_difference(w, "less_bedding", "dry litter less its own bedding", unit, litter, bedding);
     return LS_GREATEST(w, "droppings", "dry droppings found", unit, rest, least);
 }
 
@@ -79,8 +73,8 @@ static ls_line ratio_of(ls_litter_house *h, const ls_row *row) {
         if (!feed) return LS_NO_LINE;
         found = ls_quotient(w, "found_over_feed", label, "%", own_droppings(h, row, w), feed);
     }
-    return LS_LEAST(w, "over_feed", "dry droppings over feed, by %s, no more than excreted", "%",
-                    found, excreted_share(h));
+    return LS_LEAST(w, "over_feed", "dry droppings over feed, by %s, no more than excreted", "%", found,
+                    excreted_share(h));
 }
 
 /* What is excreted x the share that stays, unless that share comes from one of the rows above: a
@@ -93,11 +87,9 @@ static void add_balance(ls_litter_house *h, method_list *list) {
         if (kept->source && list->at[i].source == kept->source) return;
     const char *told = ls_litter_manure(h);
     ls_worksheet *w = ls_part(h->published, NULL, "kept%s%s", told ? "-" : "", told ? told : "");
-    ls_line share =
-        ls_leaf_figure(w, "dry_matter", "share of the dry matter excreted that stays", "%", kept);
-    ls_line ratio =
-        LS_PRODUCT(w, "over_feed", "dry droppings over feed, by what is excreted and stays", "%",
-                   excreted_share(h), share);
+    ls_line share = ls_leaf_figure(w, "dry_matter", "share of the dry matter excreted that stays", "%", kept);
+    ls_line ratio = LS_PRODUCT(w, "over_feed", "dry droppings over feed, by what is excreted and stays", "%",
+                               excreted_share(h), share);
     *LS_PUSH(h->arena, list) = (method){"excreted less rot", ratio, kept->source};
 }
 
@@ -119,8 +111,7 @@ static method_list methods_of(ls_litter_house *h) {
         const ls_row *row = &t->rows[i];
         if (!is_method(h, row)) continue;
         ls_line ratio = ratio_of(h, row);
-        if (ratio != LS_NO_LINE)
-            *LS_PUSH(h->arena, &list) = (method){row->name, ratio, row->source};
+        if (ratio != LS_NO_LINE) *LS_PUSH(h->arena, &list) = (method){row->name, ratio, row->source};
     }
     add_balance(h, &list);
     return list;
@@ -138,8 +129,7 @@ typedef struct {
 static double excess(double tau2, void *of) {
     const sample *m = of;
     double sum = 0, mean = 0, q = 0;
-    for (size_t i = 0; i < m->n; i++)
-        sum += 1 / (m->s2[i] + tau2), mean += m->y[i] / (m->s2[i] + tau2);
+    for (size_t i = 0; i < m->n; i++) sum += 1 / (m->s2[i] + tau2), mean += m->y[i] / (m->s2[i] + tau2);
     mean /= sum;
     for (size_t i = 0; i < m->n; i++) q += (m->y[i] - mean) * (m->y[i] - mean) / (m->s2[i] + tau2);
     return q - (double)(m->n - 1);
@@ -157,8 +147,8 @@ static double between_sources(const sample *m) {
     if (gsl_root_fsolver_set(solver, &f, 0, high) == GSL_SUCCESS) {
         for (int i = 0; i < 200 && gsl_root_fsolver_iterate(solver) == GSL_SUCCESS; i++) {
             root = gsl_root_fsolver_root(solver);
-            if (gsl_root_test_interval(gsl_root_fsolver_x_lower(solver),
-                                       gsl_root_fsolver_x_upper(solver), 0, 1e-12) == GSL_SUCCESS)
+            if (gsl_root_test_interval(gsl_root_fsolver_x_lower(solver), gsl_root_fsolver_x_upper(solver), 0, 1e-12) ==
+                GSL_SUCCESS)
                 break;
         }
     }
@@ -175,15 +165,13 @@ static ls_line shared_factor(ls_litter_house *h, double scale) {
     bool unlike = LS_GIVEN(h->house->alike) && !h->house->alike.yes;
     ls_spread spread = ls_spread_lognormal(1);
     spread.low = 1e-12, spread.high = 1e12;
-    ls_line unit = ls_leaf(
-        unlike ? w : h->published,
-        unlike ? "made.unlike" : ls_printf(w, "together%s%s", told ? "-" : "", told ? told : ""),
-        "how far the houses lie from the published figures, together", "", 1, spread,
-        (ls_origin){
-            LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
-            "how far such houses lie from the published figures, to the power of its scale"});
-    ls_line power = ls_leaf_exact(w, "made.scale", "scale of that on the log scale", "%", scale,
-                                  LS_BY_FIRST_PASS,
+    ls_line unit =
+        ls_leaf(unlike ? w : h->published,
+                unlike ? "made.unlike" : ls_printf(w, "together%s%s", told ? "-" : "", told ? told : ""),
+                "how far the houses lie from the published figures, together", "", 1, spread,
+                (ls_origin){LS_BY_FIRST_PASS, LS_NOWHERE, NULL,
+                            "how far such houses lie from the published figures, to the power of its scale"});
+    ls_line power = ls_leaf_exact(w, "made.scale", "scale of that on the log scale", "%", scale, LS_BY_FIRST_PASS,
                                   "between-source standard deviation (Mandel and Paule), house to "
                                   "house, and the standard error of the pool, less what one house "
                                   "has of its own; no less than that of a single source");
@@ -199,11 +187,10 @@ ls_line ls_litter_house_factor(ls_litter_house *h, double variance) {
     const ls_figure *sister = ls_litter_practice(h, "sister house");
     double own = fmin(variance, sister->value * sister->value / 2);
     ls_line together = shared_factor(h, sqrt(variance - own));
-    ls_line alone = ls_leaf_by(h->w, "made.own", "how far this house lies from the others", "",
-                               sister, 1, ls_spread_lognormal(sqrt(own)),
-                               "what one house has of its own: half the square of this figure");
-    return LS_PRODUCT(h->w, "made.house", "how far this house lies from the published figures", "",
-                      together, alone);
+    ls_line alone =
+        ls_leaf_by(h->w, "made.own", "how far this house lies from the others", "", sister, 1,
+                   ls_spread_lognormal(sqrt(own)), "what one house has of its own: half the square of this figure");
+    return LS_PRODUCT(h->w, "made.house", "how far this house lies from the published figures", "", together, alone);
 }
 
 double ls_litter_predictive(const ls_litter_house *h, double mean) {
@@ -232,13 +219,11 @@ static void pool(ls_litter_house *h, const method_list *list, ls_line *weight) {
         const char *name = list->at[i].name;
         ls_worksheet *of = ls_part(w, name, "made-%s", ls_text_slug(h->arena, name));
         v[i] /= sum;
-        weight[i] = ls_leaf_exact(
-            of, "weight_in_pool", "weight of %s among the published figures of tons", "%", v[i],
-            LS_BY_FIRST_PASS, "inverse of its own variance plus the between-source variance");
+        weight[i] = ls_leaf_exact(of, "weight_in_pool", "weight of %s among the published figures of tons", "%", v[i],
+                                  LS_BY_FIRST_PASS, "inverse of its own variance plus the between-source variance");
     }
-    h->pool_ratio =
-        ls_geomean(w, "made.over_feed", "dry droppings over feed by the published figures together",
-                   "%", x, weight, m.n);
+    h->pool_ratio = ls_geomean(w, "made.over_feed", "dry droppings over feed by the published figures together", "%", x,
+                               weight, m.n);
 }
 
 /* "3": how many times the published methods lie apart. */
@@ -256,27 +241,23 @@ static void say_apart(ls_litter_house *h, const method_list *list) {
 void ls_litter_droppings(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     if (h->bird == 0 || !h->feed) return;
-    h->excreted_dry = LS_PRODUCT(w, "excreted.dry", "dry matter excreted in all", "ton", h->feed,
-                                 excreted_share(h));
+    h->excreted_dry = LS_PRODUCT(w, "excreted.dry", "dry matter excreted in all", "ton", h->feed, excreted_share(h));
     method_list list = methods_of(h);
     ls_line weight[LS_MOST_METHODS];
     if (list.n == 0) return;
     pool(h, &list, weight);
-    h->pooled = LS_PRODUCT(w, "made.pooled", "dry droppings by published tons", "ton", h->feed,
-                           h->pool_ratio);
+    h->pooled = LS_PRODUCT(w, "made.pooled", "dry droppings by published tons", "ton", h->feed, h->pool_ratio);
     for (size_t i = 0; i < list.n; i++) {
         const method *m = &list.at[i];
         const char *part = ls_printf(w, "made-%s", ls_text_slug(h->arena, m->name));
-        ls_line alone =
-            LS_PRODUCT(w, ls_printf(w, "%s.droppings", part),
-                       ls_printf(w, "dry droppings, by %s", m->name), "ton", h->feed, m->ratio);
+        ls_line alone = LS_PRODUCT(w, ls_printf(w, "%s.droppings", part), ls_printf(w, "dry droppings, by %s", m->name),
+                                   "ton", h->feed, m->ratio);
         ls_line dry = ls_litter_with_bedding(h, h->w, ls_printf(w, "%s.dry", part),
                                              ls_printf(w, "dry litter, by %s", m->name), alone);
         ls_litter_add_published(h, m->name, m->ratio, dry, weight[i]);
     }
     say_apart(h, &list);
     if (h->house->manure.is == LS_MANURE_BELT)
-        ls_litter_note(
-            h, "belts take the manure out all along. The tons are all that came since the last "
-               "cleanout, wherever it is now. Write what left the store under already_out");
+        ls_litter_note(h, "belts take the manure out all along. The tons are all that came since the last "
+                          "cleanout, wherever it is now. Write what left the store under already_out");
 }

@@ -22,8 +22,7 @@ static bool one_kind(const ls_litter_house *h) {
     return true;
 }
 
-static ls_litter_house begin(ls_worksheet *w, const ls_house *house, const ls_reference *r,
-                             ls_estimate *e) {
+static ls_litter_house begin(ls_worksheet *w, const ls_house *house, const ls_reference *r, ls_estimate *e) {
     ls_litter_house h = {.all = w,
                          .w = ls_part(w, NULL, "%s", house->slug),
                          .arena = ls_worksheet_arena(w),
@@ -39,19 +38,15 @@ static ls_litter_house begin(ls_worksheet *w, const ls_house *house, const ls_re
 
 static void measured_at_once(ls_litter_house *h) {
     const ls_house *house = h->house;
-    if (LS_GIVEN(house->length))
-        ls_leaf_given(h->w, "length", "length of the house", "ft", &house->length);
-    if (LS_GIVEN(house->width))
-        ls_leaf_given(h->w, "width", "width of the house", "ft", &house->width);
+    if (LS_GIVEN(house->length)) ls_leaf_given(h->w, "length", "length of the house", "ft", &house->length);
+    if (LS_GIVEN(house->width)) ls_leaf_given(h->w, "width", "width of the house", "ft", &house->width);
     if (house->measured && LS_GIVEN(house->measured->weighed))
-        h->weighed = ls_leaf_given(h->w, "weighed", "litter of the house weighed", "ton",
-                                   &house->measured->weighed);
+        h->weighed = ls_leaf_given(h->w, "weighed", "litter of the house weighed", "ton", &house->measured->weighed);
 }
 
 static bool all_sides_weighed(const ls_house *house) {
     for (size_t k = 0; k < house->sides.n; k++)
-        if (!house->sides.at[k].measured || !LS_GIVEN(house->sides.at[k].measured->weighed))
-            return false;
+        if (!house->sides.at[k].measured || !LS_GIVEN(house->sides.at[k].measured->weighed)) return false;
     return house->sides.n > 0;
 }
 
@@ -86,8 +81,7 @@ static bool finish_house(ls_litter_house *h, const ls_litter_house *houses, size
     if (!h->dry && !all_sides_weighed(h->house)) {
         ls_diag_add(h->farm->diag, LS_ERROR, h->house->at,
                     "give its flocks, a depth survey of every zone, or the tons weighed",
-                    "house %s: nothing in the files says how much litter it holds",
-                    h->house->name.text);
+                    "house %s: nothing in the files says how much litter it holds", h->house->name.text);
         return false;
     }
     ls_litter_cautions(h);
@@ -108,10 +102,9 @@ static bool codes_differ(const ls_estimate *e) {
     bool differ = true;
     for (size_t i = 1; i < e->n; i++) {
         if (by_code(&sorted[i - 1], &sorted[i]) != 0) continue;
-        ls_diag_add(e->farm->diag, LS_ERROR, sorted[i]->house->at,
-                    "give one of the houses a \"code:\"",
-                    "tickets of %s and of %s would have the same numbers (%s)", sorted[i - 1]->name,
-                    sorted[i]->name, sorted[i]->code);
+        ls_diag_add(e->farm->diag, LS_ERROR, sorted[i]->house->at, "give one of the houses a \"code:\"",
+                    "tickets of %s and of %s would have the same numbers (%s)", sorted[i - 1]->name, sorted[i]->name,
+                    sorted[i]->code);
         differ = false;
     }
     ls_arena_free(a);
@@ -121,8 +114,8 @@ static bool codes_differ(const ls_estimate *e) {
 /* ---- totals ---- */
 
 /* The sum of a member of all lots; LS_NO_LINE if one has none. */
-static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, const char *label,
-                     const char *unit, size_t member) {
+static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, const char *label, const char *unit,
+                     size_t member) {
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
     for (size_t i = 0; i < e->n; i++) {
         x[i] = *(const ls_line *)(const void *)((const char *)&e->lots[i] + member);
@@ -134,24 +127,19 @@ static ls_line total(ls_worksheet *w, const ls_estimate *e, const char *key, con
 static void totals(ls_worksheet *all, ls_estimate *e) {
     ls_worksheet *w = ls_part(all, NULL, "whole-farm");
     ls_line *gone = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
-    e->tons.line =
-        total(w, e, "tons", "litter of the farm as hauled", "ton", offsetof(ls_lot, tons.line));
-    e->dry_tons.line =
-        total(w, e, "dry_tons", "dry litter of the farm", "ton", offsetof(ls_lot, dry_tons.line));
+    e->tons.line = total(w, e, "tons", "litter of the farm as hauled", "ton", offsetof(ls_lot, tons.line));
+    e->dry_tons.line = total(w, e, "dry_tons", "dry litter of the farm", "ton", offsetof(ls_lot, dry_tons.line));
     for (int k = 0; k < LS_NUTRIENTS; k++)
-        e->pounds[k].line = total(
-            ls_part(w, ls_nutrient_name(k), "pounds"), e, ls_nutrient_key(k), "%s in all litter",
-            "lb", offsetof(ls_lot, pounds) + (size_t)k * sizeof(ls_q) + offsetof(ls_q, line));
+        e->pounds[k].line = total(ls_part(w, ls_nutrient_name(k), "pounds"), e, ls_nutrient_key(k), "%s in all litter",
+                                  "lb", offsetof(ls_lot, pounds) + (size_t)k * sizeof(ls_q) + offsetof(ls_q, line));
     for (size_t i = 0; i < e->n; i++) gone[i] = e->lots[i].gone;
     e->gone = ls_sum(w, "gone", "litter of the farm hauled already", "ton", gone, e->n);
-    e->full_loads = total(w, e, "full_loads", "whole payloads of all lots", "load",
-                          offsetof(ls_lot, full_loads));
+    e->full_loads = total(w, e, "full_loads", "whole payloads of all lots", "load", offsetof(ls_lot, full_loads));
     e->trips = total(w, e, "trips", "trips of all lots", "load", offsetof(ls_lot, trips));
 }
 
 static void note(ls_worksheet *w, ls_estimate *e, const char *lead, const char *told) {
-    if (told != NULL)
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(w, "%s: %s", lead, told);
+    if (told != NULL) *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(w, "%s: %s", lead, told);
 }
 
 void ls_litter_shown(ls_arena *a, const ls_estimate *e, ls_line_list *list) {
@@ -182,8 +170,7 @@ static void say_where_from(ls_worksheet *w, ls_estimate *e) {
 static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
     const ls_farm *f = e->farm;
     const char *last = NULL;
-    for (size_t i = 0; i < f->hauled.n; i++)
-        last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
+    for (size_t i = 0; i < f->hauled.n; i++) last = f->hauled.at[i].from_stack ? last : f->hauled.at[i].lot;
     if (lot->gone && !lot->empty && !ls_text_same(last, lot->code))
         *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
             ls_printf(w,
@@ -192,14 +179,12 @@ static void ask_if_empty(ls_worksheet *w, ls_estimate *e, const ls_lot *lot) {
                       lot->name);
 }
 
-ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                             uint64_t seed, size_t draws) {
+ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws) {
     ls_arena *a = ls_worksheet_arena(w);
     ls_estimate *e = LS_NEW(a, ls_estimate, 1);
     *e = (ls_estimate){.farm = f, .seed = seed, .draws = draws};
     if (f->houses.n == 0) {
-        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE,
-                    "add a section \"houses:\"; `littershed new` prints a starter file",
+        ls_diag_add(f->diag, LS_ERROR, LS_NOWHERE, "add a section \"houses:\"; `littershed new` prints a starter file",
                     "no house is given");
         return NULL;
     }
@@ -234,15 +219,14 @@ ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_referen
     return e;
 }
 
-ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                                uint64_t seed, size_t draws) {
+ls_estimate *ls_litter_estimate(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws) {
     ls_estimate *e = ls_litter_lines(w, f, r, seed, draws);
     if (e) ls_litter_points(w, e);
     return e;
 }
 
-ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                                      uint64_t seed, int digits, size_t most) {
+ls_estimate *ls_litter_estimate_until(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed,
+                                      int digits, size_t most) {
     ls_estimate *e = ls_litter_lines(w, f, r, seed, most);
     if (!e) return NULL;
     ls_line lines[LS_NUTRIENTS + 4];

@@ -39,8 +39,7 @@ static size_t day_end(const ls_full_load *loads, size_t from, size_t n) {
 }
 
 /* The usual spread from load to load and that within the days, of loads no limit cut short. */
-static void load_spread(ls_full_loads *out, const ls_full_load *loads, size_t n,
-                        ls_full_load_spreads spreads) {
+static void load_spread(ls_full_loads *out, const ls_full_load *loads, size_t n, ls_full_load_spreads spreads) {
     double squares = spreads.df * spreads.load * spreads.load;
     out->df = spreads.df;
     for (size_t from = 0, end; from < n; from = end) {
@@ -56,8 +55,7 @@ static void load_spread(ls_full_loads *out, const ls_full_load *loads, size_t n,
     out->load = sqrt(squares / out->df);
 }
 
-static pooled litter_mean(const ls_full_load *loads, size_t from, size_t n, double load,
-                          double day) {
+static pooled litter_mean(const ls_full_load *loads, size_t from, size_t n, double load, double day) {
     pooled litter = {0, 0};
     for (size_t end; from < n; from = end) {
         double sum = 0;
@@ -83,8 +81,7 @@ ls_full_loads ls_full_loads_of(ls_full_load *loads, size_t n, ls_full_load_sprea
         else
             add(&others, one.sum / one.precision, 1 / one.precision + between);
     }
-    if (others.precision > 0)
-        add(&own, others.sum / others.precision, 1 / others.precision + between);
+    if (others.precision > 0) add(&own, others.sum / others.precision, 1 / others.precision + between);
     out.mean = own.sum / own.precision;
     out.sd = sqrt(1 / own.precision);
     return out;

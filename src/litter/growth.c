@@ -1,6 +1,5 @@
-/* How a bird grows and eats, day by day of its age: a Gompertz curve through the hatch weight and
- * the published weights, feed in proportion to what living and growing take, scaled to the
- * published feed. */
+/* How a bird grows and eats, day by day of its age: a Gompertz curve through the hatch weight and the published
+ * weights, feed in proportion to what living and growing take, scaled to the published feed. */
 #include "house.h"
 
 #include <math.h>
@@ -25,8 +24,7 @@ static double misses(const points *p, double rate, double *limit) {
         xy += x * p->y[i], xx += x * x;
     }
     *limit = xy / xx;
-    for (size_t i = 0; i < p->n; i++)
-        sum += pow(p->y[i] - *limit * (1 - exp(-rate * p->day[i])), 2);
+    for (size_t i = 0; i < p->n; i++) sum += pow(p->y[i] - *limit * (1 - exp(-rate * p->day[i])), 2);
     return sum;
 }
 
@@ -50,16 +48,13 @@ static double rate_of(const points *p, double *limit) {
     return (low + high) / 2;
 }
 
-static bool is_default(const ls_row *row) {
-    return ls_text_same(ls_row_word(row, "default"), "yes");
-}
+static bool is_default(const ls_row *row) { return ls_text_same(ls_row_word(row, "default"), "yes"); }
 
 /* Weights by day; past the last published day with the slope of that day. */
 static void grow(ls_litter_growth *g, double hatch, double limit, double rate, size_t last) {
     for (size_t t = 0; t <= g->days; t++)
-        g->weight[t] = t <= last || last == 0
-                           ? hatch * exp(limit * (1 - exp(-rate * (double)t)))
-                           : g->weight[t - 1] + (g->weight[last] - g->weight[last - 1]);
+        g->weight[t] = t <= last || last == 0 ? hatch * exp(limit * (1 - exp(-rate * (double)t)))
+                                              : g->weight[t - 1] + (g->weight[last] - g->weight[last - 1]);
 }
 
 /* Feed by day, to live and to grow, before it is scaled. */
@@ -144,8 +139,7 @@ static ls_litter_growth *curve(ls_litter_house *h, const ls_table *table) {
 }
 
 const ls_litter_growth *ls_litter_growth_of(ls_litter_house *h) {
-    const ls_table *table =
-        h->bird ? ls_reference_table(h->reference, "growth", ls_bird_name(h->bird)) : NULL;
+    const ls_table *table = h->bird ? ls_reference_table(h->reference, "growth", ls_bird_name(h->bird)) : NULL;
     if (table && !h->growth) h->growth = curve(h, table);
     return h->growth;
 }

@@ -12,20 +12,17 @@ bool ls_litter_load_is_of(const ls_hauled *load, const char *code) {
 }
 
 ls_line ls_litter_by_eye(ls_litter_house *h) {
-    return ls_litter_factor(h, h->all, "whole-farm.by-eye", "how well loads are judged by eye",
-                            "load by eye");
+    return ls_litter_factor(h, h->all, "whole-farm.by-eye", "how well loads are judged by eye", "load by eye");
 }
 
-static ls_line one_load(ls_litter_house *h, const ls_hauled *load, ls_worksheet *lot,
-                        size_t number) {
+static ls_line one_load(ls_litter_house *h, const ls_hauled *load, ls_worksheet *lot, size_t number) {
     ls_worksheet *w = ls_part(lot, NULL, "load-%zu", number);
     const char *of = ls_printf(w, "load %s, ", load->ticket);
-    ls_line tons = ls_leaf_exact(
-        w, "", ls_printf(w, "%s%s", of, load->weighed ? "over a scale" : "judged by eye"), "ton",
-        load->tons, LS_BY_LOG, load->entry);
-    return load->weighed ? tons
-                         : LS_PRODUCT(w, "about", ls_printf(w, "%sas far as known", of), "ton",
-                                      tons, ls_litter_by_eye(h));
+    ls_line tons = ls_leaf_exact(w, "", ls_printf(w, "%s%s", of, load->weighed ? "over a scale" : "judged by eye"),
+                                 "ton", load->tons, LS_BY_LOG, load->entry);
+    return load->weighed
+               ? tons
+               : LS_PRODUCT(w, "about", ls_printf(w, "%sas far as known", of), "ton", tons, ls_litter_by_eye(h));
 }
 
 /* The share of a lot that was cleared when a load had gone. */
@@ -34,8 +31,7 @@ static ls_line cleared(ls_litter_house *h, const ls_hauled *load, ls_worksheet *
     ls_spread spread = load->cleared < 1 ? ls_spread_normal(sd->value) : ls_spread_exact();
     if (load->cleared < 1) spread.low = 0.01, spread.high = 1;
     ls_origin origin = {LS_BY_LOG, LS_NOWHERE, NULL, load->entry};
-    return ls_leaf(lot, "cleared", "share of the lot cleared by then", "%", load->cleared, spread,
-                   origin);
+    return ls_leaf(lot, "cleared", "share of the lot cleared by then", "%", load->cleared, spread, origin);
 }
 
 static void lot_gone(ls_litter_house *h, size_t k) {
@@ -55,8 +51,8 @@ static void lot_gone(ls_litter_house *h, size_t k) {
     if (n == 0) return;
     gone->tons = ls_sum(w, "gone", "litter of the lot hauled already", "ton", loads, n);
     if (told == NULL) return;
-    gone->until = ls_sum(w, "gone-by-then", "litter hauled when the lot was cleared so far", "ton",
-                         loads, gone->empty ? n : until);
+    gone->until = ls_sum(w, "gone-by-then", "litter hauled when the lot was cleared so far", "ton", loads,
+                         gone->empty ? n : until);
     gone->cleared = cleared(h, told, w);
 }
 
@@ -76,18 +72,15 @@ ls_line ls_litter_by_loads(ls_litter_house *h) {
         if (h->gone[k].cleared) tons[k] = h->gone[k].until;
     ls_line out = ls_sum(w, "out", "litter hauled out of what is cleared", "ton", tons, n);
     for (size_t k = 0; k < n; k++)
-        parts[k] = h->share[k] ? LS_PRODUCT(ls_litter_lot_part(h, k), "share-cleared",
-                                            "cleared share of the house", "%", h->share[k],
-                                            h->gone[k].cleared)
+        parts[k] = h->share[k] ? LS_PRODUCT(ls_litter_lot_part(h, k), "share-cleared", "cleared share of the house",
+                                            "%", h->share[k], h->gone[k].cleared)
                                : h->gone[k].cleared;
     ls_line share = ls_sum(w, "share", "share of the house cleared", "%", parts, n);
-    ls_line there =
-        ls_quotient(w, "house", "litter of the house by the loads hauled", "ton", out, share);
+    ls_line there = ls_quotient(w, "house", "litter of the house by the loads hauled", "ton", out, share);
     if (!there) return LS_NO_LINE;
     ls_line solids = ls_complement(w, "solids", "dry share of the litter", "%", h->moisture);
     ls_line dry = LS_PRODUCT(w, "dry", "dry litter by the loads hauled", "ton", there, solids);
-    return h->out ? LS_SUM(w, "made", "dry litter made, by the loads hauled", "ton", dry, h->out)
-                  : dry;
+    return h->out ? LS_SUM(w, "made", "dry litter made, by the loads hauled", "ton", dry, h->out) : dry;
 }
 
 ls_line ls_litter_beside_cleared(ls_litter_house *h) {
@@ -96,11 +89,8 @@ ls_line ls_litter_beside_cleared(ls_litter_house *h) {
     ls_line *tons = LS_NEW(h->arena, ls_line, n);
     for (size_t k = 0; k < n; k++)
         if (h->gone[k].empty) tons[k] = h->gone[k].tons;
-    ls_line cleared =
-        ls_sum(w, "tons-cleared", "litter of the sides that are cleared", "ton", tons, n);
-    ls_line rest = ls_difference(w, "tons-less-cleared", "litter of the house less that", "ton",
-                                 h->wet, cleared);
+    ls_line cleared = ls_sum(w, "tons-cleared", "litter of the sides that are cleared", "ton", tons, n);
+    ls_line rest = ls_difference(w, "tons-less-cleared", "litter of the house less that", "ton", h->wet, cleared);
     ls_line none = ls_leaf_exact(w, "tons-none", "nothing", "ton", 0, LS_BY_DEFINITION, NULL);
-    return LS_GREATEST(w, "tons-beside-cleared", "litter of the house beside its cleared sides",
-                       "ton", rest, none);
+    return LS_GREATEST(w, "tons-beside-cleared", "litter of the house beside its cleared sides", "ton", rest, none);
 }

@@ -54,10 +54,9 @@ typedef struct {
     size_t days;     /* of any litter */
 } ls_full_loads;
 
-/* The posterior of the nested normal model with known spreads of days and litters and no other word
- * of the mean (Gelman and others, Bayesian Data Analysis, 3rd edition, 2.5 and 5.4: a mean known by
- * its cells counts each with the inverse of its variance), the spread of loads by the scaled
- * inverse chi-square (2.6). n at least 1; sorts the loads. */
+/* The posterior of the nested normal model with known spreads of days and litters and no other word of the mean (Gelman
+ * and others, Bayesian Data Analysis, 3rd edition, 2.5 and 5.4: a mean known by its cells counts each with the inverse
+ * of its variance), the spread of loads by the scaled inverse chi-square (2.6). n at least 1; sorts the loads. */
 ls_full_loads ls_full_loads_of(ls_full_load *loads, size_t n, ls_full_load_spreads spreads);
 
 /* What one kind of truck hauls of a house's litter. */
@@ -154,16 +153,15 @@ typedef struct {
 /* ---- house.c ---- */
 
 /* A note in plain words for the reader of the estimate, told once; a caution. */
-void ls_litter_note(ls_litter_house *h, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format,
-                       ...) __attribute__((format(printf, 4, 5)));
+void ls_litter_note(ls_litter_house *h, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void ls_litter_caution(ls_litter_house *h, const char *id, const char *source, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 /* ", from memory", ", common practice"; "" for a figure of a source. */
 const char *ls_litter_status(const ls_figure *f);
 /* A figure of the table of practice; a factor of median 1 whose log sd is such a figure. */
 const ls_figure *ls_litter_practice(const ls_litter_house *h, const char *row);
-ls_line ls_litter_factor(const ls_litter_house *h, ls_worksheet *w, const char *key,
-                         const char *label, const char *row);
+ls_line ls_litter_factor(const ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                         const char *row);
 /* Of an element: "nitrogen", ...; the nutrient of litter that holds it; what takes one to the other
  * (NULL: they are the same), and that as a line of the farm. */
 const char *ls_litter_element_word(int element);
@@ -172,25 +170,22 @@ const ls_figure *ls_litter_oxide(const ls_litter_house *h, int element);
 ls_line ls_litter_oxide_per(ls_litter_house *h, int element);
 /* A bound of a table, NULL if it has none; where it comes from, in words; a caution if the line is
  * below "low" or above "high" of a row. */
-const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row,
-                                 const char *column);
+const ls_figure *ls_litter_bound(const ls_litter_house *h, const char *kind, const char *row, const char *column);
 const char *ls_litter_source(const ls_figure *f);
-void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line,
-                     const char *kind, const char *row);
+void ls_litter_query(ls_litter_house *h, const char *id, const char *what, ls_line line, const char *kind,
+                     const char *row);
 /* What was read off in the house, by the usual scatter of such readings (a row of practice). */
 ls_line ls_litter_readings(ls_litter_house *h, const char *key, const char *label, const char *unit,
                            const ls_quantity *q, const char *row);
 /* A moisture kept within 0 to 95 %: a draw beyond is no litter. */
-ls_line ls_litter_kept_within(ls_litter_house *h, ls_worksheet *w, const char *key,
-                              const char *label, ls_line found);
+ls_line ls_litter_kept_within(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label, ls_line found);
 /* A moisture told, kept so: no less sure than it and the published one together make it. */
-ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char *key,
-                                const char *label, const ls_quantity *q,
-                                const ls_figure *published);
+ls_line ls_litter_told_moisture(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                                const ls_quantity *q, const ls_figure *published);
 /* What houses of a farm share of a published figure x the part of each house; and +: for shares
  * that are counted in points. own: a row of the table of practice. */
-ls_line ls_litter_own_part(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
-                           ls_line shared, const char *own, bool points);
+ls_line ls_litter_own_part(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label, ls_line shared,
+                           const char *own, bool points);
 
 /* ---- the floor, by zone ---- */
 
@@ -203,10 +198,9 @@ ls_line ls_litter_area(ls_litter_house *h, int zone);
 /* ---- growth.c: a bird day by day of its age ---- */
 
 typedef struct ls_litter_growth {
-    size_t days; /* the last day */
-    size_t end;  /* the last day with a published feed */
-    double *weight, *upkeep,
-        *gain; /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
+    size_t days;                         /* the last day */
+    size_t end;                          /* the last day with a published feed */
+    double *weight, *upkeep, *gain;      /* lb: on that day; feed eaten by then to live, and to grow. days + 1 places */
     const ls_figure *last_weight, *feed; /* the published figures they go by */
 } ls_litter_growth;
 /* NULL: birds that come grown. */
@@ -223,8 +217,8 @@ const ls_figure *ls_litter_bird_figure(const ls_litter_house *h, const char *col
 const ls_figure *ls_litter_moisture_figure(const ls_litter_house *h, const char *manure);
 /* What houses of a farm share of a published figure: its spread less own, the standard deviation of
  * each house's own part (in base units). */
-ls_line ls_litter_shared_part(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                              const ls_figure *f, double own);
+ls_line ls_litter_shared_part(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f,
+                              double own);
 /* A cell of a row as a line (LS_NO_LINE: the row has none); does the row tell of manure kept as in
  * this house; the row for it that has a column, else the default one (NULL: none); feed of the
  * row's own bird per what its figure is given per (see columns.c). w: the row's part. */
@@ -249,15 +243,13 @@ typedef struct {
     ls_line before, after;
 } ls_litter_stretch;
 /* A figure of the farm file that such days make. */
-ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
-                           const char *unit, double value, ls_place at, ls_litter_days d);
+ls_line ls_litter_by_dates(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label, const char *unit,
+                           double value, ls_place at, ls_litter_days d);
 /* From the j-th count on; 0: from placing. Birds on the way: late: how near to the later one. */
 ls_litter_stretch ls_litter_stretch_of(const ls_litter_flock *f, size_t j);
-ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label,
-                             ls_litter_stretch s, ls_line late);
+ls_line ls_litter_on_the_way(ls_worksheet *w, const char *key, const char *label, ls_litter_stretch s, ls_line late);
 /* Bird-days of a flock between two days, as a line "bird_days" of w. */
-ls_line ls_litter_bird_days(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w,
-                            ls_date from, ls_date to);
+ls_line ls_litter_bird_days(ls_litter_house *h, const ls_litter_flock *f, ls_worksheet *w, ls_date from, ls_date to);
 
 /* ---- feed.c ---- */
 
@@ -266,8 +258,8 @@ ls_line ls_litter_bird_days(ls_litter_house *h, const ls_litter_flock *f, ls_wor
 ls_line ls_litter_phase(ls_litter_house *h, const ls_litter_flock *f, size_t i);
 ls_worksheet *ls_litter_of_phase(const ls_litter_flock *f, ls_worksheet *w, size_t i);
 /* x of one flock for all that are told as alike; x itself if there is one. */
-ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key,
-                        const char *label, const char *unit, ls_line x);
+ls_line ls_litter_times(const ls_litter_flock *f, ls_worksheet *w, const char *key, const char *label, const char *unit,
+                        ls_line x);
 /* Feed that the usual bird eats in its stay, lb/bird. */
 ls_line ls_litter_usual_feed(ls_litter_house *h);
 
@@ -277,12 +269,12 @@ ls_line ls_litter_usual_feed(ls_litter_house *h);
 ls_line ls_litter_usual_bedding(ls_litter_house *h);
 ls_line ls_litter_bedding_stays(ls_litter_house *h);
 /* Dry tons of droppings, and the bedding that is left. */
-ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const char *key,
-                               const char *label, ls_line droppings);
+ls_line ls_litter_with_bedding(const ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
+                               ls_line droppings);
 /* Dry litter less its bedding (LS_NO_LINE: none), no less than a twentieth of it: droppings. of:
  * the litter, in words. */
-ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label,
-                               const char *label, ls_line litter, ls_line bedding);
+ls_line ls_litter_less_bedding(ls_worksheet *w, const char *of, const char *rest_label, const char *label,
+                               ls_line litter, ls_line bedding);
 
 /* ---- sides.c, payload.c, hauled.c ---- */
 
@@ -315,12 +307,11 @@ ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *
 /* ---- already_out.c ---- */
 
 /* Full loads that went over no scale, of the truck of that name: tons, with that label. */
-ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label,
-                                const ls_count *told, ls_name of);
+ls_line ls_litter_by_full_loads(ls_litter_house *h, ls_worksheet *w, const char *label, const ls_count *told,
+                                ls_name of);
 /* Dry matter of what was taken out once, or so many times alike, with keys that begin with prefix;
  * of cake at the moisture of cake. */
-ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w,
-                        bool cake);
+ls_line ls_litter_taken(ls_litter_house *h, const ls_already_out *taken, ls_worksheet *w, bool cake);
 /* What is left of dry matter made since the last cleanout: less what was taken out, never below
  * next to nothing; made itself if nothing was. key leads the keys of its lines. */
 ls_line ls_litter_left(ls_litter_house *h, const char *key, const char *label, ls_line made);
@@ -347,8 +338,7 @@ void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry);
 /* One more way to know the dry litter made; one that gives none is left out (NULL), with a note. */
 ls_litter_way *ls_litter_add_way(ls_litter_house *h, const char *name, bool evidence, ls_line made);
 /* A published one, with its weight among those; figure: what is published of it. */
-void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made,
-                             ls_line weight);
+void ls_litter_add_published(ls_litter_house *h, const char *name, ls_line figure, ls_line made, ls_line weight);
 
 /* Figures of the same thing, with their spreads on the log scale. */
 typedef struct {
@@ -359,8 +349,7 @@ typedef struct {
 } ls_litter_opinions;
 void ls_litter_opine(ls_litter_opinions *o, const char *name, ls_line x, double scale);
 /* Weights by the inverses of their squared scales: lines KEY-i from first on, labeled. */
-void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first,
-                            const char *label);
+void ls_litter_give_weights(ls_litter_opinions *o, ls_worksheet *w, const char *key, size_t first, const char *label);
 
 /* ---- droppings.c, content.c, prior.c, balance.c ---- */
 
@@ -414,7 +403,6 @@ void ls_litter_account(ls_litter_house *h, const ls_lot *lots, size_t n);
 void ls_litter_value(ls_worksheet *w, const ls_reference *r, ls_estimate *e);
 /* estimate.c: all lines of the farm, nothing drawn yet; NULL if something is missing (noted).
  * points.c: the draws. caution.c: what is found again of what was excreted, once it is drawn. */
-ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r,
-                             uint64_t seed, size_t draws);
+ls_estimate *ls_litter_lines(ls_worksheet *w, const ls_farm *f, const ls_reference *r, uint64_t seed, size_t draws);
 void ls_litter_points(ls_worksheet *w, ls_estimate *e);
 void ls_litter_query_found(ls_worksheet *w, ls_estimate *e);

@@ -48,45 +48,40 @@ static report_list reports_of(ls_litter_house *h, const ls_lab_list *list, const
     for (size_t i = 0; i < list->n; i++)
         if (!cut || list->at[i].date.day > emptied) out.at[out.n++] = &list->at[i];
     if (out.n < list->n)
-        ls_litter_note(h, "%s%slaboratory reports from before the last cleanout are left out",
-                       side ? side : "", side ? ": " : "");
+        ls_litter_note(h, "%s%slaboratory reports from before the last cleanout are left out", side ? side : "",
+                       side ? ": " : "");
     return out;
 }
 
 /* "lab" of a single report, "lab-2" of several. */
-static ls_worksheet *part_of(ls_worksheet *w, const char *of, const report_list *reports,
-                             size_t i) {
+static ls_worksheet *part_of(ls_worksheet *w, const char *of, const report_list *reports, size_t i) {
     return reports->n == 1 ? ls_part(w, of, "lab") : ls_part(w, of, "lab-%zu", i + 1);
 }
 
 /* ---- means ---- */
 
-static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                       const ls_line *x, size_t n) {
+static ls_line mean_of(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_line *x,
+                       size_t n) {
     if (n <= 1) return n == 0 ? LS_NO_LINE : x[0];
     ls_line sum = ls_sum(w, ls_printf(w, "%s.sum", key), "sum of the reports", unit, x, n);
-    ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.n", key), "reports", "", (double)n,
-                                  LS_BY_DEFINITION, NULL);
+    ls_line count = ls_leaf_exact(w, ls_printf(w, "%s.n", key), "reports", "", (double)n, LS_BY_DEFINITION, NULL);
     return ls_quotient(w, key, label, unit, sum, count);
 }
 
 /* To squares, those of how far some lines lie off their mean, as shares of it, in terms of one. */
-static double squares_of(const ls_worksheet *w, const ls_line *x, size_t n, double one,
-                         double squares) {
+static double squares_of(const ls_worksheet *w, const ls_line *x, size_t n, double one, double squares) {
     double mean = 0;
     for (size_t i = 0; i < n; i++) mean += ls_line_value(w, x[i]) / (double)n;
-    for (size_t i = 0; i < n && mean > 0; i++)
-        squares += pow((ls_line_value(w, x[i]) / mean - 1) / one, 2);
+    for (size_t i = 0; i < n && mean > 0; i++) squares += pow((ls_line_value(w, x[i]) / mean - 1) / one, 2);
     return squares;
 }
 
-/* How far the mean of n samples may lie from the litter: of one, the 10 % of practice. Of several,
- * their own scatter, in which the practice counts as one degree of freedom more: two reports that
- * happen to print the same figure do not make it sure, nor do two that differ a little make it less
- * sure than one. With m the mean and s0 the practice, s^2 = (s0^2 + sum (x/m - 1)^2) / n on n
- * degrees of freedom, and the mean has the scale s / sqrt(n) (Student t). */
-static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label,
-                        const ls_line *x, size_t n) {
+/* How far the mean of n samples may lie from the litter: of one, the 10 % of practice. Of several, their own scatter,
+ * in which the practice counts as one degree of freedom more: two reports that happen to print the same figure do not
+ * make it sure, nor do two that differ a little make it less sure than one. With m the mean and s0 the practice, s^2 =
+ * (s0^2 + sum (x/m - 1)^2) / n on n degrees of freedom, and the mean has the scale s / sqrt(n) (Student t). */
+static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, const char *label, const ls_line *x,
+                        size_t n) {
     if (n == 1) return ls_litter_factor(h, w, key, label, "lab sampling");
     const ls_figure *f = ls_litter_practice(h, "lab sampling");
     double squares = squares_of(w, x, n, 1, f->value * f->value);
@@ -103,14 +98,12 @@ static ls_line sampling(ls_litter_house *h, ls_worksheet *w, const char *key, co
 
 static ls_line moisture_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
     if (!LS_GIVEN(report->moisture)) return LS_NO_LINE;
-    ls_line given = ls_leaf_given(lab, "moisture.given", "moisture given by the laboratory", "%",
-                                  &report->moisture);
+    ls_line given = ls_leaf_given(lab, "moisture.given", "moisture given by the laboratory", "%", &report->moisture);
     return ls_litter_kept_within(h, lab, "moisture", "moisture by the laboratory", given);
 }
 
 /* Of the reports that give one. */
-static size_t moistures(ls_litter_house *h, ls_worksheet *w, const report_list *reports,
-                        ls_line *x) {
+static size_t moistures(ls_litter_house *h, ls_worksheet *w, const report_list *reports, ls_line *x) {
     size_t n = 0;
     for (size_t i = 0; i < reports->n; i++) {
         x[n] = moisture_of(h, part_of(w, NULL, reports, i), reports->at[i]);
@@ -128,8 +121,7 @@ static ls_line mean_moisture(ls_litter_house *h, ls_worksheet *w, const report_l
 static ls_line sampling_of_moisture(ls_litter_house *h, const report_list *reports) {
     ls_line *x = LS_NEW(h->arena, ls_line, reports->n);
     size_t n = moistures(h, h->w, reports, x);
-    return n == 0 ? LS_NO_LINE
-                  : sampling(h, h->w, "moisture.sampling", "sampling of the moisture", x, n);
+    return n == 0 ? LS_NO_LINE : sampling(h, h->w, "moisture.sampling", "sampling of the moisture", x, n);
 }
 
 /* ---- nutrients ---- */
@@ -143,22 +135,19 @@ static ls_line as_oxide(ls_litter_house *h, ls_worksheet *lab, const ls_lab *rep
     if (!f.element || !LS_GIVEN(*f.element)) return LS_NO_LINE;
     const char *name = ls_element_name(f.is);
     ls_line element = ls_leaf_given(lab, ls_printf(lab, "%s.reported", name),
-                                    ls_printf(lab, "%s by the laboratory, the element", name),
-                                    "lb/ton", f.element);
+                                    ls_printf(lab, "%s by the laboratory, the element", name), "lb/ton", f.element);
     return LS_PRODUCT(lab, key, label, "lb/ton", element, ls_litter_oxide_per(h, f.is));
 }
 
 /* Dry share of the sample of a report on dry basis; LS_NO_LINE: it is as received. */
 static ls_line solids_of(ls_litter_house *h, ls_worksheet *lab, const ls_lab *report) {
     if (report->basis.is != LS_DRY) return LS_NO_LINE;
-    return ls_complement(lab, "solids", "dry share of the sample", "%",
-                         moisture_of(h, lab, report));
+    return ls_complement(lab, "solids", "dry share of the sample", "%", moisture_of(h, lab, report));
 }
 
 static ls_line latest_solids(ls_litter_house *h, ls_worksheet *w, const report_list *reports) {
     for (size_t i = 0; i < reports->n; i++)
-        if (reports->at[i] == reports->latest)
-            return solids_of(h, part_of(w, NULL, reports, i), reports->latest);
+        if (reports->at[i] == reports->latest) return solids_of(h, part_of(w, NULL, reports, i), reports->latest);
     return LS_NO_LINE;
 }
 
@@ -203,11 +192,9 @@ static ls_line reported(ls_litter_house *h, ls_worksheet *of, const report_list 
 /* ---- analyses ---- */
 
 /* Lines of an analysis: the mean of its reports. What no report tells is settled later. */
-static ls_analysis *analysis_of(ls_litter_house *h, ls_worksheet *w, const char *slug,
-                                const report_list *reports) {
+static ls_analysis *analysis_of(ls_litter_house *h, ls_worksheet *w, const char *slug, const report_list *reports) {
     ls_analysis *out = LS_NEW(h->arena, ls_analysis, 1);
-    *out = (ls_analysis){
-        .slug = slug, .report = reports->latest, .reports = reports->n, .bird = h->bird};
+    *out = (ls_analysis){.slug = slug, .report = reports->latest, .reports = reports->n, .bird = h->bird};
     out->solids = latest_solids(h, w, reports);
     out->moisture = mean_moisture(h, w, reports);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
@@ -227,19 +214,16 @@ static bool side_reports(ls_litter_house *h) {
         const ls_side *side = &h->house->sides.at[k];
         report_list reports = reports_of(h, &side->lab, side->name.text);
         if (reports.n == 0) continue;
-        h->side_analysis[k] = analysis_of(h, ls_litter_lot_part(h, k),
-                                          ls_printf(h->w, "%s.%s", h->slug, side->slug), &reports);
+        h->side_analysis[k] =
+            analysis_of(h, ls_litter_lot_part(h, k), ls_printf(h->w, "%s.%s", h->slug, side->slug), &reports);
         reported++;
         water[moist] = h->side_analysis[k]->moisture;
         moist += water[moist] != LS_NO_LINE;
     }
     if (reported == 0 || h->house->lab.n > 0) return reported > 0;
-    h->lab_moisture =
-        mean_of(h->w, "side-reports.moisture", "moisture by the sides' reports", "%", water, moist);
+    h->lab_moisture = mean_of(h->w, "side-reports.moisture", "moisture by the sides' reports", "%", water, moist);
     if (reported < n)
-        ls_litter_note(
-            h,
-            "only some sides have a laboratory report: N-P-K of the others are published figures");
+        ls_litter_note(h, "only some sides have a laboratory report: N-P-K of the others are published figures");
     return true;
 }
 
@@ -257,13 +241,12 @@ void ls_litter_analysis(ls_litter_house *h) {
 
 /* Of the sample: a report without a moisture is taken to be of litter as moist as the house. */
 static void on_dry(ls_litter_house *h, ls_worksheet *of, ls_analysis *a) {
-    ls_line solids = ls_complement(of, "sample.solids", "dry share of the sample", "%",
-                                   a->moisture ? a->moisture : h->moisture);
+    ls_line solids =
+        ls_complement(of, "sample.solids", "dry share of the sample", "%", a->moisture ? a->moisture : h->moisture);
     for (int k = 0; k < LS_NUTRIENTS; k++)
         if (a->reported[k])
-            a->per_dry[k] =
-                ls_quotient(ls_part(of, ls_nutrient_name(k), "sample"), ls_nutrient_key(k),
-                            "%s in the dry matter of the sample", "%", a->per_ton[k], solids);
+            a->per_dry[k] = ls_quotient(ls_part(of, ls_nutrient_name(k), "sample"), ls_nutrient_key(k),
+                                        "%s in the dry matter of the sample", "%", a->per_ton[k], solids);
 }
 
 bool ls_litter_all_reported(const ls_litter_house *h) {
@@ -282,12 +265,10 @@ void ls_litter_dry_basis(ls_litter_house *h) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         size_t sides = 0;
         for (size_t i = 0; i < n && !h->analysis->report; i++)
-            if (h->side_analysis[i] && h->side_analysis[i]->reported[k])
-                x[sides++] = h->side_analysis[i]->per_dry[k];
-        h->lab_dry[k] = sides == 0
-                            ? h->analysis->per_dry[k]
-                            : mean_of(ls_part(h->w, NULL, "side-reports"), ls_nutrient_key(k),
-                                      "in the dry matter, by the sides' reports", "%", x, sides);
+            if (h->side_analysis[i] && h->side_analysis[i]->reported[k]) x[sides++] = h->side_analysis[i]->per_dry[k];
+        h->lab_dry[k] = sides == 0 ? h->analysis->per_dry[k]
+                                   : mean_of(ls_part(h->w, NULL, "side-reports"), ls_nutrient_key(k),
+                                             "in the dry matter, by the sides' reports", "%", x, sides);
     }
 }
 
@@ -296,8 +277,7 @@ void ls_litter_publish(ls_litter_house *h, const ls_line *per_dry) {
     ls_line solids = ls_litter_solids(h);
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         h->analysis->per_dry[k] = per_dry[k];
-        h->analysis->per_ton[k] =
-            LS_PRODUCT(ls_part(h->w, ls_nutrient_name(k), "per_ton"), ls_nutrient_key(k),
-                       "%s in the litter", "lb/ton", per_dry[k], solids);
+        h->analysis->per_ton[k] = LS_PRODUCT(ls_part(h->w, ls_nutrient_name(k), "per_ton"), ls_nutrient_key(k),
+                                             "%s in the litter", "lb/ton", per_dry[k], solids);
     }
 }

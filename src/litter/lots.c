@@ -26,14 +26,12 @@ static void lot_methods(const lot *l, ls_line solids) {
         const char *slug = ls_text_slug(h->arena, way->name);
         ls_line dry = ls_litter_left(h, ls_printf(h->w, "by-%s.left", slug),
                                      ls_printf(h->w, "dry litter left by %s", way->name), way->dry);
-        ls_line tons = ls_quotient(ls_part(h->w, way->name, "by-%s", slug), "house",
-                                   "litter of the house by %s", "ton", dry, solids);
+        ls_line tons = ls_quotient(ls_part(h->w, way->name, "by-%s", slug), "house", "litter of the house by %s", "ton",
+                                   dry, solids);
         if (l->share)
             tons = LS_PRODUCT(l->w, ls_printf(l->w, "by-%s", slug),
-                              ls_printf(l->w, "litter of the lot by %s", way->name), "ton", tons,
-                              l->share);
-        l->out->methods[i] = (ls_method){way->name, way->evidence, way->memory,
-                                         way->dry,  way->weight,   {.line = tons}};
+                              ls_printf(l->w, "litter of the lot by %s", way->name), "ton", tons, l->share);
+        l->out->methods[i] = (ls_method){way->name, way->evidence, way->memory, way->dry, way->weight, {.line = tons}};
     }
 }
 
@@ -47,10 +45,8 @@ static ls_line beside_cleared(const lot *l) {
         if (!h->gone[i].empty) others[n++] = h->share[i];
     static const char label[] = "litter of the lot: what the cleared sides leave of the house";
     if (n == 1) return ls_same(l->w, "tons", label, "ton", rest);
-    ls_line all =
-        ls_sum(l->w, "shares-uncleared", "share of the house not cleared", "%", others, n);
-    ls_line share =
-        ls_quotient(l->w, "share-of-rest", "share of what is not cleared", "%", l->share, all);
+    ls_line all = ls_sum(l->w, "shares-uncleared", "share of the house not cleared", "%", others, n);
+    ls_line share = ls_quotient(l->w, "share-of-rest", "share of what is not cleared", "%", l->share, all);
     return LS_PRODUCT(l->w, "tons", label, "ton", rest, share);
 }
 
@@ -68,8 +64,7 @@ static void lot_tons(const lot *l) {
     static const char dry_label[] = "dry litter of the lot";
     if (m && LS_GIVEN(m->weighed)) {
         out->tons.line = ls_leaf_given(l->w, "tons", "litter weighed", "ton", &m->weighed);
-        out->dry_tons.line =
-            LS_PRODUCT(l->w, "dry_tons", dry_label, "ton", out->tons.line, ls_litter_solids(h));
+        out->dry_tons.line = LS_PRODUCT(l->w, "dry_tons", dry_label, "ton", out->tons.line, ls_litter_solids(h));
         return;
     }
     out->tons.line = has_cleared(h) && !out->empty && l->share
@@ -88,17 +83,14 @@ static void lot_left(const lot *l) {
     static const char label[] = "litter of the lot still to be hauled";
     if (out->empty) {
         out->made.line = out->gone;
-        out->tons.line =
-            ls_leaf_exact(l->w, "tons-left", label, "ton", 0, LS_BY_LOG, "the lot is cleared");
+        out->tons.line = ls_leaf_exact(l->w, "tons-left", label, "ton", 0, LS_BY_LOG, "the lot is cleared");
     } else {
-        out->made.line =
-            LS_GREATEST(l->w, "tons-made", "litter of the lot, no less than what is gone", "ton",
-                        out->tons.line, out->gone);
+        out->made.line = LS_GREATEST(l->w, "tons-made", "litter of the lot, no less than what is gone", "ton",
+                                     out->tons.line, out->gone);
         out->tons.line = ls_difference(l->w, "tons-left", label, "ton", out->made.line, out->gone);
     }
-    out->dry_tons.line =
-        LS_PRODUCT(l->w, "dry_tons-left", "dry litter of the lot still to be hauled", "ton",
-                   out->tons.line, ls_litter_solids(l->h));
+    out->dry_tons.line = LS_PRODUCT(l->w, "dry_tons-left", "dry litter of the lot still to be hauled", "ton",
+                                    out->tons.line, ls_litter_solids(l->h));
 }
 
 /* What each kind of truck carries; whole payloads and trips. */
@@ -110,22 +102,17 @@ static void lot_loads(const lot *l) {
     for (size_t k = 0; k < h->farm->trucks.n; k++) {
         const ls_litter_kind *kind = &h->kinds[k];
         ls_worksheet *w = ls_part(l->w, NULL, "truck-%zu", k + 1);
-        out->kinds[k] =
-            (ls_lot_kind){.payload.line = kind->payload,
-                          .next_load.line = kind->next_load,
-                          .volume_binds = kind->full_body && ls_line_value(h->w, kind->full_body) <
-                                                                 ls_truck_payload(kind->truck)};
+        out->kinds[k] = (ls_lot_kind){.payload.line = kind->payload,
+                                      .next_load.line = kind->next_load,
+                                      .volume_binds = kind->full_body && ls_line_value(h->w, kind->full_body) <
+                                                                             ls_truck_payload(kind->truck)};
         if (h->farm->trucks.n > 1)
-            out->kinds[k].full_loads.line =
-                ls_step_down(w, "full_loads", "whole payloads if this kind hauls all", "load",
-                             ls_quotient(w, "payloads", "tons over payload", "load", out->tons.line,
-                                         kind->payload),
-                             h->one_load);
+            out->kinds[k].full_loads.line = ls_step_down(
+                w, "full_loads", "whole payloads if this kind hauls all", "load",
+                ls_quotient(w, "payloads", "tons over payload", "load", out->tons.line, kind->payload), h->one_load);
     }
-    ls_line loads =
-        ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, h->payload);
-    out->full_loads =
-        ls_step_down(l->w, "full_loads", "whole payloads", "load", loads, h->one_load);
+    ls_line loads = ls_quotient(l->w, "payloads", "tons over payload", "load", out->tons.line, h->payload);
+    out->full_loads = ls_step_down(l->w, "full_loads", "whole payloads", "load", loads, h->one_load);
     out->trips = ls_step_up(l->w, "trips", "trips", "load", loads, h->one_load);
 }
 
@@ -136,8 +123,8 @@ static void lot_nutrients(const lot *l) {
     for (int k = 0; k < LS_NUTRIENTS; k++) {
         out->per_ton[k].line = out->analysis->per_ton[k];
         out->pounds[k].line = LS_PRODUCT(l->w, ls_printf(l->w, "pounds.%s", ls_nutrient_key(k)),
-                                         ls_printf(l->w, "%s in the lot", ls_nutrient_name(k)),
-                                         "lb", out->dry_tons.line, out->analysis->per_dry[k]);
+                                         ls_printf(l->w, "%s in the lot", ls_nutrient_name(k)), "lb",
+                                         out->dry_tons.line, out->analysis->per_dry[k]);
     }
 }
 

@@ -21,9 +21,7 @@ typedef struct {
 
 static const ls_place somewhere = {-1, 1, 1, 1};
 
-static double usual(const change *c, const char *row) {
-    return ls_reference_practice(c->reference, row)->value;
-}
+static double usual(const change *c, const char *row) { return ls_reference_practice(c->reference, row)->value; }
 
 /* A line of the house in the estimate as it is; NaN if there is none. */
 static double known(const change *c, const char *tail) {
@@ -33,20 +31,16 @@ static double known(const change *c, const char *tail) {
 
 /* A plain figure. */
 static ls_quantity plain(double value, const char *unit) {
-    return (ls_quantity){
-        .form = LS_PLAIN, .value = value, .unit = ls_unit_of(unit), .text = "", .at = somewhere};
+    return (ls_quantity){.form = LS_PLAIN, .value = value, .unit = ls_unit_of(unit), .text = "", .at = somewhere};
 }
 
 /* n readings about a value whose mean has the standard error se, behind those there are already. */
-static ls_quantity readings(change *c, const ls_quantity *before, double value, double se, size_t n,
-                            const char *unit) {
+static ls_quantity readings(change *c, const ls_quantity *before, double value, double se, size_t n, const char *unit) {
     size_t old = before->form == LS_READINGS ? before->n : before->form ? 1 : 0;
     double *x = LS_NEW(c->arena, double, old + n);
-    for (size_t i = 0; i < old; i++)
-        x[i] = before->form == LS_READINGS ? before->readings[i] : before->value;
+    for (size_t i = 0; i < old; i++) x[i] = before->form == LS_READINGS ? before->readings[i] : before->value;
     double centre = old ? before->value : value;
-    for (size_t i = 0; i < n; i++)
-        x[old + i] = centre + (i % 2 ? -1 : 1) * se * sqrt((double)(n - 1));
+    for (size_t i = 0; i < n; i++) x[old + i] = centre + (i % 2 ? -1 : 1) * se * sqrt((double)(n - 1));
     ls_quantity q = plain(centre, unit);
     q.form = LS_READINGS, q.readings = x, q.n = old + n;
     return q;
@@ -72,8 +66,7 @@ static bool add_moisture(change *c) {
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
         ls_quantity *q = &c->measured.moisture.of[z];
         double value = q->form ? q->value : known(c, "moisture");
-        if (ls_house_share(c->house, (ls_zone)z) > 0)
-            *q = readings(c, q, value, usual(c, "usual moisture"), 4, "%");
+        if (ls_house_share(c->house, (ls_zone)z) > 0) *q = readings(c, q, value, usual(c, "usual moisture"), 4, "%");
     }
     return true;
 }
@@ -85,8 +78,7 @@ static bool add_density(change *c) {
         ls_quantity *q = &c->measured.density.of[z];
         if (ls_house_share(c->house, (ls_zone)z) == 0) continue;
         tells |= c->measured.depth.of[z].form != 0 || c->measured.depth.grid;
-        double value =
-            q->form ? q->value : known(c, ls_arena_printf(c->arena, "density.%s", ls_zone_name(z)));
+        double value = q->form ? q->value : known(c, ls_arena_printf(c->arena, "density.%s", ls_zone_name(z)));
         if (isnan(value)) value = known(c, "density.published");
         if (isnan(value)) return false;
         *q = readings(c, q, value, value * usual(c, "usual in-place density"), 3, "lb/ft3");
@@ -166,22 +158,17 @@ static const measurement measurements[] = {
      "an hour: a rod pushed to the floor at 12 spots of each part of the floor, depths written "
      "down",
      60, add_depth, "depth-survey.dry"},
-    {"moisture test",
-     "an evening: 4 samples of each part of the floor, dried in a microwave oven, a kitchen scale",
+    {"moisture test", "an evening: 4 samples of each part of the floor, dried in a microwave oven, a kitchen scale",
      180, add_moisture, NULL},
-    {"density in the house",
-     "an hour: 3 cores of known volume from each part of the floor, a scale", 60, add_density,
+    {"density in the house", "an hour: 3 cores of known volume from each part of the floor, a scale", 60, add_density,
      NULL},
-    {"pail test of loose litter", "half an hour: 5 level pails of loose litter on a scale", 30,
-     add_pail, NULL},
-    {"lab sample",
-     "an hour and two weeks: one sample mixed from 10 to 12 spots, sent to a laboratory", 60,
-     add_lab, "phosphorus.dry"},
-    {"last cleanout's scale tickets",
-     "a phone call: ask the hauler for the tons, count the bird-days before it", 20, add_cleanout,
-     "last-cleanout.dry"},
-    {"first two loads over a scale",
-     "on the day: the first two full trucks weighed, empty and full", 60, add_loads, NULL},
+    {"pail test of loose litter", "half an hour: 5 level pails of loose litter on a scale", 30, add_pail, NULL},
+    {"lab sample", "an hour and two weeks: one sample mixed from 10 to 12 spots, sent to a laboratory", 60, add_lab,
+     "phosphorus.dry"},
+    {"last cleanout's scale tickets", "a phone call: ask the hauler for the tons, count the bird-days before it", 20,
+     add_cleanout, "last-cleanout.dry"},
+    {"first two loads over a scale", "on the day: the first two full trucks weighed, empty and full", 60, add_loads,
+     NULL},
 };
 
 /* ---- estimating again ---- */
@@ -206,9 +193,7 @@ static change begin(ls_arena *a, const advice *v, size_t house) {
 
 /* How far the reading misses what the estimate expects, as a factor; 1: nothing to match. */
 static double miss(const change *c, const measurement *m, const ls_worksheet *w) {
-    ls_line line =
-        m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line))
-                : LS_NO_LINE;
+    ls_line line = m->line ? ls_line_find(w, ls_arena_printf(c->arena, "%s.%s", c->house->slug, m->line)) : LS_NO_LINE;
     double expected = known(c, "dry_tons");
     return !line || isnan(expected) ? 1 : expected / ls_line_value(w, line);
 }
@@ -217,11 +202,9 @@ static double miss(const change *c, const measurement *m, const ls_worksheet *w)
  * some passes until it comes out as expected. */
 enum { MOST_PASSES = 8 };
 
-/* The lines of the farm with a measurement made in one house, in a worksheet of their own (*w) in
- * the arena. NULL if it tells nothing. What is read in a house needs no others: they come in when
- * the reading is as expected. */
-static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, const measurement *m,
-                                   ls_worksheet **w) {
+/* The lines of the farm with a measurement made in one house, in a worksheet of their own (*w) in the arena. NULL if it
+ * tells nothing. What is read in a house needs no others: they come in when the reading is as expected. */
+static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, const measurement *m, ls_worksheet **w) {
     double scale = 1, missed = m->line != NULL ? 0 : 1;
     for (int pass = 0;; pass++) {
         bool whole = fabs(missed - 1) < 1e-3 || pass == MOST_PASSES;
@@ -241,9 +224,8 @@ static const ls_estimate *measured(ls_arena *a, const advice *v, size_t house, c
 
 /* ---- the best first ---- */
 
-/* The whole farm is estimated again for each measurement, so of many houses only the widest are
- * looked at: as many as make about this many houses to be drawn for each kind of measurement, and
- * at least one. */
+/* The whole farm is estimated again for each measurement, so of many houses only the widest are looked at: as many as
+ * make about this many houses to be drawn for each kind of measurement, and at least one. */
 enum { HOUSES_DRAWN = 12 };
 
 static ls_line all_of(const ls_estimate *e) { return e->trips ? e->trips : e->tons.line; }
@@ -257,8 +239,7 @@ typedef struct {
 typedef LS_LIST(trial) trial_list;
 typedef LS_LIST(ls_draw_job) job_list;
 
-static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *trials,
-                      job_list *jobs) {
+static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *trials, job_list *jobs) {
     for (size_t k = 0; k < sizeof measurements / sizeof *measurements; k++) {
         ls_worksheet *w = NULL;
         const ls_estimate *again = measured(a, v, house, &measurements[k], &w);
@@ -269,9 +250,8 @@ static void try_house(const advice *v, ls_arena *a, size_t house, trial_list *tr
 }
 
 static ls_q as_line(ls_worksheet *w, const char *key, const char *label, bool loads, ls_drawn d) {
-    ls_line line =
-        ls_leaf_exact(w, key, label, loads ? "load" : "ton", d.mid, LS_BY_SIMULATION,
-                      "low, likely and high with the measurement as the estimate expects it");
+    ls_line line = ls_leaf_exact(w, key, label, loads ? "load" : "ton", d.mid, LS_BY_SIMULATION,
+                                 "low, likely and high with the measurement as the estimate expects it");
     return (ls_q){line, d.low, d.mid, d.high};
 }
 
@@ -292,9 +272,7 @@ static double *widths_of(ls_arena *a, const ls_estimate *e) {
     return width;
 }
 
-static size_t looked_at(size_t houses) {
-    return HOUSES_DRAWN / houses > 0 ? HOUSES_DRAWN / houses : 1;
-}
+static size_t looked_at(size_t houses) { return HOUSES_DRAWN / houses > 0 ? HOUSES_DRAWN / houses : 1; }
 
 /* Are fewer than so many others wider? */
 static bool is_among_widest(const double *width, size_t n, size_t house, size_t many) {
@@ -318,8 +296,7 @@ static bool is_outdone(const trial_list *trials, const job_list *jobs, size_t i)
 }
 
 /* jobs: the farm as it is, then those of the trials. */
-static void advise(const advice *v, const trial_list *trials, const job_list *jobs,
-                   ls_next_list *list) {
+static void advise(const advice *v, const trial_list *trials, const job_list *jobs, ls_next_list *list) {
     ls_arena *a = ls_worksheet_arena(v->w);
     bool loads = v->e->trips;
     ls_q now = as_line(v->w, "whole-farm.range-now", "range as it is", loads, jobs->at[0].drawn);
@@ -328,8 +305,7 @@ static void advise(const advice *v, const trial_list *trials, const job_list *jo
         const ls_house *h = &v->e->farm->houses.at[trials->at[i].house];
         const char *key = ls_printf(v->w, "%s.measure-next.%s", h->slug, ls_text_slug(a, m->what));
         ls_q then = as_line(v->w, key, m->what, loads, jobs->at[i + 1].drawn);
-        *LS_PUSH(a, list) = (ls_next){
-            m->what, h->name.text, m->effort, loads, is_outdone(trials, jobs, i), now, then};
+        *LS_PUSH(a, list) = (ls_next){m->what, h->name.text, m->effort, loads, is_outdone(trials, jobs, i), now, then};
     }
 }
 
@@ -343,8 +319,7 @@ ls_next_list ls_litter_next(ls_worksheet *w, const ls_reference *r, const ls_est
     const double *width = widths_of(a, e);
     *LS_PUSH(a, &jobs) = (ls_draw_job){w, ls_drawn_of(all_of(e))};
     for (size_t h = 0; h < houses; h++)
-        if (is_among_widest(width, houses, h, looked_at(houses)))
-            try_house(&v, a, h, &trials, &jobs);
+        if (is_among_widest(width, houses, h, looked_at(houses))) try_house(&v, a, h, &trials, &jobs);
     ls_draw_each(jobs.at, jobs.n, e->seed);
     advise(&v, &trials, &jobs, &list);
     if (list.n) qsort(list.at, list.n, sizeof *list.at, by_gain);

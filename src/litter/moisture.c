@@ -9,8 +9,7 @@ static ls_line share_of(ls_litter_house *h, int zone) {
     ls_worksheet *w = h->w;
     double all = 0;
     if (!h->surveyed) return ls_litter_floor_share(h, zone);
-    for (int z = LS_SLATS; z < LS_ZONES; z++)
-        all += ls_litter_has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
+    for (int z = LS_SLATS; z < LS_ZONES; z++) all += ls_litter_has_zone(h, z) ? ls_line_value(w, h->zone_wet[z]) : 0;
     return ls_leaf_exact(w, ls_printf(h->w, "tons-share.%s", ls_zone_name(zone)),
                          ls_printf(w, "share of the tons surveyed: %s", ls_zone_name(zone)), "%",
                          all > 0 ? ls_line_value(w, h->zone_wet[zone]) / all : 1, LS_BY_FIRST_PASS,
@@ -28,12 +27,11 @@ static ls_line from_readings(ls_litter_house *h) {
         if (m->moisture.of[z].form == LS_PLAIN)
             ls_litter_note(h, "one moisture without a spread counts as one reading. Give several, "
                               "or \"30 %% +/- 4 %%\", to show how sure it is");
-        h->zone_moisture[z] = ls_litter_told_moisture(
-            h, h->w, ls_printf(w, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
-            &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
+        h->zone_moisture[z] =
+            ls_litter_told_moisture(h, h->w, ls_printf(w, "moisture.%s", zone), ls_printf(w, "moisture: %s", zone),
+                                    &m->moisture.of[z], ls_litter_moisture_figure(h, ls_litter_manure(h)));
         share[z] = share_of(h, z);
-        water[z] = LS_PRODUCT(w, zone, ls_printf(w, "moisture x share: %s", zone), "%",
-                              h->zone_moisture[z], share[z]);
+        water[z] = LS_PRODUCT(w, zone, ls_printf(w, "moisture x share: %s", zone), "%", h->zone_moisture[z], share[z]);
     }
     ls_line sum = ls_sum(w, "sum", "moisture x share of the zones read", "%", water, LS_ZONES);
     ls_line of = ls_sum(w, "of", "shares of the zones read", "%", share, LS_ZONES);
@@ -48,10 +46,9 @@ static ls_line sampling_of_one(ls_litter_house *h) {
     double told = ls_line_value(h->w, h->lab_moisture), one = f->value * told,
            usual = fmax(ls_spread_scale(published->spread, published->value),
                         ls_litter_practice(h, "within farm moisture")->value);
-    return ls_leaf_by(
-        h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
-        ls_spread_lognormal(one * usual / hypot(one, usual) / told),
-        "a factor of 1: this figure of one sample, beside what is published of such litter");
+    return ls_leaf_by(h->w, "moisture.sampling", "sampling of the moisture", "", f, 1,
+                      ls_spread_lognormal(one * usual / hypot(one, usual) / told),
+                      "a factor of 1: this figure of one sample, beside what is published of such litter");
 }
 
 static ls_line by_laboratory(ls_litter_house *h) {
@@ -59,14 +56,12 @@ static ls_line by_laboratory(ls_litter_house *h) {
     ls_line factor = h->lab_moisture_sampling;
     if (!factor) factor = sampling_of_one(h);
     ls_litter_note(h, "no moisture readings: the laboratory's moisture is used");
-    return LS_PRODUCT(h->w, "moisture.lab", "moisture by the laboratory", "%", h->lab_moisture,
-                      factor);
+    return LS_PRODUCT(h->w, "moisture.lab", "moisture by the laboratory", "%", h->lab_moisture, factor);
 }
 
-/* By litter of this house when it was emptied before. Of the variance that litters of a farm have
- * of their own, half is the house's and half each litter's, so two litters of a house go together
- * by beta; the rest of the way to the published figure is unknown (linear regression of one of two
- * figures alike on the other). */
+/* By litter of this house when it was emptied before. Of the variance that litters of a farm have of their own, half is
+ * the house's and half each litter's, so two litters of a house go together by beta; the rest of the way to the
+ * published figure is unknown (linear regression of one of two figures alike on the other). */
 static ls_line by_cleanout(ls_litter_house *h) {
     ls_worksheet *w = h->w;
     ls_line then = ls_litter_cleanout_moisture(h);
@@ -75,13 +70,11 @@ static ls_line by_cleanout(ls_litter_house *h) {
     double own = ls_litter_practice(h, "within farm moisture")->value, own2 = own * own;
     double all2 = fmax(pow(ls_spread_scale(f->spread, f->value), 2), own2);
     double beta = (all2 - own2 / 2) / all2;
-    ls_line share =
-        ls_leaf_exact(w, "moisture.as-then.share", "how far two litters of a house go together",
-                      "%", beta, LS_BY_FIRST_PASS, "common part of their variance");
+    ls_line share = ls_leaf_exact(w, "moisture.as-then.share", "how far two litters of a house go together", "%", beta,
+                                  LS_BY_FIRST_PASS, "common part of their variance");
     ls_line rest =
-        ls_leaf_by(w, "moisture.as-then.rest", "moisture it says nothing of", "%", f,
-                   (1 - beta) * f->value, ls_spread_normal(sqrt(all2 * (1 - beta * beta))),
-                   "the part that the litter before says nothing of");
+        ls_leaf_by(w, "moisture.as-then.rest", "moisture it says nothing of", "%", f, (1 - beta) * f->value,
+                   ls_spread_normal(sqrt(all2 * (1 - beta * beta))), "the part that the litter before says nothing of");
     ls_line told = LS_PRODUCT(w, "moisture.as-then.told", "moisture it says", "%", then, share);
     ls_litter_note(h, "no moisture readings and no laboratory report: the moisture given for the "
                       "earlier cleanout is used");
@@ -93,14 +86,11 @@ static ls_line by_table(ls_litter_house *h) {
     const ls_figure *f = ls_litter_moisture_figure(h, manure);
     ls_line shared = ls_litter_shared_part(
         h->published, ls_printf(h->w, "moisture%s%s", manure ? "-" : "", manure ? manure : ""),
-        "moisture, houses of a farm alike", "%", f,
-        ls_litter_practice(h, "within farm moisture")->value);
-    ls_litter_note(
-        h, "no moisture readings and no laboratory report: the published %s%% is used (%s)%s",
-        ls_number_text(h->arena, f->value * 100, 3), f->source ? f->source->id : "no source",
-        ls_litter_status(f));
-    return ls_litter_own_part(h, h->w, "moisture.table", "moisture, published", shared,
-                              "within farm moisture", true);
+        "moisture, houses of a farm alike", "%", f, ls_litter_practice(h, "within farm moisture")->value);
+    ls_litter_note(h, "no moisture readings and no laboratory report: the published %s%% is used (%s)%s",
+                   ls_number_text(h->arena, f->value * 100, 3), f->source ? f->source->id : "no source",
+                   ls_litter_status(f));
+    return ls_litter_own_part(h, h->w, "moisture.table", "moisture, published", shared, "within farm moisture", true);
 }
 
 void ls_litter_moisture(ls_litter_house *h) {
@@ -108,8 +98,7 @@ void ls_litter_moisture(ls_litter_house *h) {
     if (!found) found = by_laboratory(h);
     if (!found) found = by_cleanout(h);
     if (!found) found = by_table(h);
-    h->moisture =
-        ls_litter_kept_within(h, h->w, "moisture", "moisture of the litter as it is hauled", found);
+    h->moisture = ls_litter_kept_within(h, h->w, "moisture", "moisture of the litter as it is hauled", found);
 }
 
 /* Its tons and its nutrients are known without asking. */
@@ -128,11 +117,11 @@ void ls_litter_ask_manure(ls_worksheet *w, ls_estimate *e) {
         ls_text_addf(houses, "%s%s", houses->n > 0 ? ", " : "", house->name.text);
     }
     if (houses->n > 0)
-        *LS_PUSH(ls_worksheet_arena(w), &e->notes) = ls_printf(
-            w,
-            "%s: the file does not say how the manure is kept, so ranges cover all kinds of %s "
-            "houses. Write \"manure: pit\" under the house, or belt, scraped, litter",
-            houses->s, kind);
+        *LS_PUSH(ls_worksheet_arena(w), &e->notes) =
+            ls_printf(w,
+                      "%s: the file does not say how the manure is kept, so ranges cover all kinds of %s "
+                      "houses. Write \"manure: pit\" under the house, or belt, scraped, litter",
+                      houses->s, kind);
 }
 
 ls_line ls_litter_solids(ls_litter_house *h) {

@@ -34,26 +34,25 @@ static void want_account(ls_arena *a, q_list *list, ls_account *account) {
 }
 
 /* words says which point of which line. */
-static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label,
-                          double loads, const char *words, const char *of) {
-    return ls_leaf_exact(w, ls_printf(w, "%s.%s", prefix, what), label, "load", loads,
-                         LS_BY_SIMULATION, ls_printf(w, words, prefix, of));
+static ls_line count_line(ls_worksheet *w, const char *prefix, const char *what, const char *label, double loads,
+                          const char *words, const char *of) {
+    return ls_leaf_exact(w, ls_printf(w, "%s.%s", prefix, what), label, "load", loads, LS_BY_SIMULATION,
+                         ls_printf(w, words, prefix, of));
 }
 
 static const double close = 1e-9;
 
 static ls_line firm_loads(ls_worksheet *w, const char *prefix, ls_q full) {
-    return count_line(w, prefix, "firm", "firm loads", floor(full.low + close),
-                      "low of %s.%s, rounded down", "full_loads");
+    return count_line(w, prefix, "firm", "firm loads", floor(full.low + close), "low of %s.%s, rounded down",
+                      "full_loads");
 }
 
-/* The points are means over blocks: the promise is rounded down, the middle to the nearest, the
- * most up. */
-static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q trips, ls_line *firm,
-                        ls_line *likely, ls_line *possible) {
+/* The points are means over blocks: the promise is rounded down, the middle to the nearest, the most up. */
+static void count_loads(ls_worksheet *w, const char *prefix, ls_q full, ls_q trips, ls_line *firm, ls_line *likely,
+                        ls_line *possible) {
     *firm = firm_loads(w, prefix, full);
-    *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5),
-                         "likely of %s.%s, to the nearest", "trips");
+    *likely = count_line(w, prefix, "likely", "likely loads", floor(trips.mid + 0.5), "likely of %s.%s, to the nearest",
+                         "trips");
     *possible = count_line(w, prefix, "possible", "possible loads", ceil(trips.high - close),
                            "high of %s.%s, rounded up", "trips");
 }
@@ -72,16 +71,13 @@ static void draw_all(ls_worksheet *w, ls_estimate *e, const q_list *list) {
 static ls_line together(ls_worksheet *w, ls_estimate *e) {
     ls_line *x = LS_NEW(ls_worksheet_arena(w), ls_line, e->n);
     for (size_t i = 0; i < e->n; i++)
-        x[i] = ls_difference(w, ls_printf(w, "%s.beyond_firm", e->lots[i].slug),
-                             "whole payloads beyond the firm ones", "load", e->lots[i].full_loads,
-                             e->lots[i].firm);
-    ls_drawn least =
-        ls_drawn_of(ls_least(w, "whole-farm.beyond_firm", "least of them", "load", x, e->n));
+        x[i] = ls_difference(w, ls_printf(w, "%s.beyond_firm", e->lots[i].slug), "whole payloads beyond the firm ones",
+                             "load", e->lots[i].full_loads, e->lots[i].firm);
+    ls_drawn least = ls_drawn_of(ls_least(w, "whole-farm.beyond_firm", "least of them", "load", x, e->n));
     least.above = -0.5;
     ls_draw(w, e->seed, e->draws, &least, 1);
-    return ls_leaf_exact(w, "whole-farm.all_firm_chance",
-                         "chance that all firm loads exist together", "%", least.share_above,
-                         LS_BY_SIMULATION,
+    return ls_leaf_exact(w, "whole-farm.all_firm_chance", "chance that all firm loads exist together", "%",
+                         least.share_above, LS_BY_SIMULATION,
                          "share of the draws in which no lot falls short of its firm loads");
 }
 
@@ -102,18 +98,16 @@ void ls_litter_points(ls_worksheet *w, ls_estimate *e) {
     want(a, &list, &e->value);
     for (int k = 0; k < LS_NUTRIENTS; k++) want(a, &list, &e->pounds[k]);
     draw_all(w, e, &list);
-    for (size_t i = 0; i < e->n && e->farm->trucks.n == 1; i++)
-        e->lots[i].kinds[0].payload = e->lots[i].payload;
+    for (size_t i = 0; i < e->n && e->farm->trucks.n == 1; i++) e->lots[i].kinds[0].payload = e->lots[i].payload;
     ls_litter_query_found(w, e);
     if (!e->full_loads) return;
     for (size_t i = 0; i < e->n; i++) {
         ls_lot *lot = &e->lots[i];
         count_loads(w, lot->slug, full[i], trips[i], &lot->firm, &lot->likely, &lot->possible);
         for (size_t k = 0; k < e->farm->trucks.n; k++)
-            lot->kinds[k].firm = e->farm->trucks.n == 1
-                                     ? lot->firm
-                                     : firm_loads(w, ls_printf(w, "%s.truck-%zu", lot->slug, k + 1),
-                                                  lot->kinds[k].full_loads);
+            lot->kinds[k].firm = e->farm->trucks.n == 1 ? lot->firm
+                                                        : firm_loads(w, ls_printf(w, "%s.truck-%zu", lot->slug, k + 1),
+                                                                     lot->kinds[k].full_loads);
     }
     count_loads(w, "whole-farm", full[e->n], trips[e->n], &e->firm, &e->likely, &e->possible);
     e->all_firm_chance = together(w, e);

@@ -20,19 +20,17 @@ static ls_line pail(ls_litter_house *h) {
 }
 
 static ls_line lies_over_loose(ls_litter_house *h) {
-    return ls_leaf_figure(
-        h->all, "lies-over-loose", "density in the house over loose", "",
-        ls_reference_need(h->reference, "density", "", "in place over loose", "ratio"));
+    return ls_leaf_figure(h->all, "lies-over-loose", "density in the house over loose", "",
+                          ls_reference_need(h->reference, "density", "", "in place over loose", "ratio"));
 }
 
 /* The houses of a farm are more alike than what is published lets see. */
 static ls_line published_density(ls_litter_house *h) {
     const ls_figure *f = ls_row_figure(bird_row(h), "density");
-    ls_line shared = ls_litter_shared_part(
-        h->published, "density", "density in the house, houses of a farm alike", "lb/ft3", f,
-        f->value * ls_litter_practice(h, "within farm density")->value);
-    return ls_litter_own_part(h, h->w, "density.published", "density in the house, published",
-                              shared, "within farm density", false);
+    ls_line shared = ls_litter_shared_part(h->published, "density", "density in the house, houses of a farm alike",
+                                           "lb/ft3", f, f->value * ls_litter_practice(h, "within farm density")->value);
+    return ls_litter_own_part(h, h->w, "density.published", "density in the house, published", shared,
+                              "within farm density", false);
 }
 
 /* Density as it lies: measured in this zone; else from the pail x published ratio; else the
@@ -43,11 +41,9 @@ static ls_line zone_density(ls_litter_house *h, int zone) {
     const char *name = ls_zone_name(zone), *key = ls_printf(w, "density.%s", name);
     const char *label = ls_printf(w, "density in the house: %s", name);
     if (LS_GIVEN(m->density.of[zone]))
-        return ls_litter_readings(h, key, label, "lb/ft3", &m->density.of[zone],
-                                  "usual density reading");
+        return ls_litter_readings(h, key, label, "lb/ft3", &m->density.of[zone], "usual density reading");
     if (LS_GIVEN(m->loose_density)) {
-        ls_litter_note(
-            h, "no density in the house for the %s: the pail density times 1.1-1.3 is used", name);
+        ls_litter_note(h, "no density in the house for the %s: the pail density times 1.1-1.3 is used", name);
         return LS_PRODUCT(w, key, label, "lb/ft3", pail(h), lies_over_loose(h));
     }
     ls_litter_note(h, "no density for the %s: the published figure is used", name);
@@ -68,29 +64,24 @@ static ls_line mean_in_place(ls_litter_house *h) {
                             : sized     ? "ft2"
                                         : "%";
     for (int z = LS_SLATS; z < LS_ZONES; z++) {
-        if (!m || !ls_litter_has_zone(h, z) || (!h->surveyed && !LS_GIVEN(m->density.of[z])))
-            continue;
-        of[z] = h->surveyed ? h->zone_volume[z]
-                : sized     ? ls_litter_area(h, z)
-                            : ls_litter_floor_share(h, z);
+        if (!m || !ls_litter_has_zone(h, z) || (!h->surveyed && !LS_GIVEN(m->density.of[z]))) continue;
+        of[z] = h->surveyed ? h->zone_volume[z] : sized ? ls_litter_area(h, z) : ls_litter_floor_share(h, z);
         mass[z] = h->surveyed ? h->zone_wet[z]
                               : LS_PRODUCT(w, ls_printf(w, "density.%s.weighted", ls_zone_name(z)),
-                                           ls_printf(w, "density x %s", sized ? "area" : "share"),
-                                           heavy, zone_density(h, z), of[z]);
+                                           ls_printf(w, "density x %s", sized ? "area" : "share"), heavy,
+                                           zone_density(h, z), of[z]);
     }
     ls_line sum = ls_sum(w, "density.sum", "litter of the zones", heavy, mass, LS_ZONES);
     ls_line over = ls_sum(w, "density.of", "over", over_unit, of, LS_ZONES);
-    return ls_quotient(w, "density.in_place", "density in the house, whole house", "lb/ft3", sum,
-                       over);
+    return ls_quotient(w, "density.in_place", "density in the house, whole house", "lb/ft3", sum, over);
 }
 
 ls_line ls_litter_in_place(ls_litter_house *h) {
     ls_line lies = mean_in_place(h);
     if (lies) return lies;
-    if (!h->house->measured || !LS_GIVEN(h->house->measured->loose_density))
-        return published_density(h);
-    return LS_PRODUCT(h->w, "density.by-pail", "density in the house, by the pail", "lb/ft3",
-                      pail(h), lies_over_loose(h));
+    if (!h->house->measured || !LS_GIVEN(h->house->measured->loose_density)) return published_density(h);
+    return LS_PRODUCT(h->w, "density.by-pail", "density in the house, by the pail", "lb/ft3", pail(h),
+                      lies_over_loose(h));
 }
 
 ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *label) {
@@ -99,11 +90,9 @@ ls_line ls_litter_loose_before(ls_litter_house *h, const char *key, const char *
         return ls_same(h->w, key, label, "lb/ft3", pail(h));
     if (!lies) {
         lies = published_density(h);
-        ls_litter_note(h,
-                       "no density was measured: the published density of %s litter is used (%s)%s",
+        ls_litter_note(h, "no density was measured: the published density of %s litter is used (%s)%s",
                        h->bird ? "this bird's" : ls_bird_tables(h->bird),
-                       bird_row(h)->source ? bird_row(h)->source->id : "",
-                       h->bird ? "" : ", as no bird is named");
+                       bird_row(h)->source ? bird_row(h)->source->id : "", h->bird ? "" : ", as no bird is named");
     }
     return ls_quotient(h->w, key, label, "lb/ft3", lies, lies_over_loose(h));
 }
@@ -117,8 +106,7 @@ typedef struct {
 } surface;
 
 /* Places from one wall to the other, and which place of the grid each takes its depth from. */
-static size_t to_walls(ls_arena *a, const double *at, size_t n, double wall, double **places,
-                       size_t **from) {
+static size_t to_walls(ls_arena *a, const double *at, size_t n, double wall, double **places, size_t **from) {
     size_t k = 0;
     *places = LS_NEW(a, double, n + 2);
     *from = LS_NEW(a, size_t, n + 2);
@@ -135,14 +123,12 @@ static surface surface_of(ls_arena *a, const ls_depth_grid *g, double width, dou
     s.ny = to_walls(a, g->along, g->along_n, length, &s.y, &row);
     s.z = LS_NEW(a, double, s.nx *s.ny);
     for (size_t j = 0; j < s.ny; j++)
-        for (size_t i = 0; i < s.nx; i++)
-            s.z[j * s.nx + i] = g->depth[row[j] * g->across_n + column[i]];
+        for (size_t i = 0; i < s.nx; i++) s.z[j * s.nx + i] = g->depth[row[j] * g->across_n + column[i]];
     s.bilinear = gsl_interp2d_alloc(gsl_interp2d_bilinear, s.nx, s.ny);
     s.near_x = gsl_interp_accel_alloc();
     s.near_y = gsl_interp_accel_alloc();
     if (!s.bilinear || !s.near_x || !s.near_y) ls_fail("out of memory");
-    if (gsl_interp2d_init(s.bilinear, s.x, s.y, s.z, s.nx, s.ny) != 0)
-        ls_fail("a depth grid is not regular");
+    if (gsl_interp2d_init(s.bilinear, s.x, s.y, s.z, s.nx, s.ny) != 0) ls_fail("a depth grid is not regular");
     return s;
 }
 
@@ -154,9 +140,7 @@ static void end(surface *s) {
 
 static double depth_at(const surface *s, double x, double y) {
     double z = NAN;
-    return gsl_interp2d_eval_e(s->bilinear, s->x, s->y, s->z, x, y, s->near_x, s->near_y, &z) == 0
-               ? z
-               : NAN;
+    return gsl_interp2d_eval_e(s->bilinear, s->x, s->y, s->z, x, y, s->near_x, s->near_y, &z) == 0 ? z : NAN;
 }
 
 /* Volume over from..to across and the whole length. Within a cell of the grid the depth is
@@ -166,15 +150,15 @@ static double volume(const surface *s, double from, double to) {
     for (size_t i = 0; i + 1 < s->nx; i++) {
         double left = fmax(s->x[i], from), right = fmin(s->x[i + 1], to);
         for (size_t j = 0; left < right && j + 1 < s->ny; j++)
-            sum += (right - left) * (s->y[j + 1] - s->y[j]) *
-                   depth_at(s, (left + right) / 2, (s->y[j] + s->y[j + 1]) / 2);
+            sum +=
+                (right - left) * (s->y[j + 1] - s->y[j]) * depth_at(s, (left + right) / 2, (s->y[j] + s->y[j + 1]) / 2);
     }
     return sum;
 }
 
 /* The readings of a zone into out, their number; the places of the first into *first. */
-static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t strips_n,
-                          double width, double *out, ls_place *first) {
+static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t strips_n, double width, double *out,
+                          ls_place *first) {
     size_t n = 0;
     for (size_t k = 0; k < g->across_n * g->along_n; k++)
         for (size_t s = 0; s < strips_n; s++) {
@@ -187,9 +171,8 @@ static size_t readings_in(const ls_depth_grid *g, const ls_strip *strips, size_t
     return n;
 }
 
-/* The mean counts as known as well as that many readings taken at random would make it: their
- * spread over the root of their number. A grid does better where the depth changes slowly from
- * spot to spot, so this errs on the wide side. */
+/* The mean counts as known as well as that many readings taken at random would make it: their spread over the root of
+ * their number. A grid does better where the depth changes slowly from spot to spot, so this errs on the wide side. */
 static ls_line grid_depth(ls_litter_house *h, int zone) {
     const ls_depth_grid *g = h->house->measured->depth.grid;
     double width = h->house->width.value, length = h->house->length.value, sum = 0, over = 0;
@@ -210,9 +193,8 @@ static ls_line grid_depth(ls_litter_house *h, int zone) {
                       "them on it: straight lines between, the outermost held to the walls",
                       g->across_n, g->along_n, q.n);
     const char *name = ls_zone_name(zone);
-    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
-                              ls_printf(h->w, "depth of the litter: %s", name), "in", &q,
-                              "usual depth reading");
+    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name), ls_printf(h->w, "depth of the litter: %s", name),
+                              "in", &q, "usual depth reading");
 }
 
 /* Mean depth of a zone: by its readings, or a grid over the whole floor; LS_NO_LINE: neither. */
@@ -221,9 +203,8 @@ static ls_line depth_of(ls_litter_house *h, int zone) {
     if (depth->grid) return grid_depth(h, zone);
     if (!LS_GIVEN(depth->of[zone])) return LS_NO_LINE;
     const char *name = ls_zone_name(zone);
-    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name),
-                              ls_printf(h->w, "depth of the litter: %s", name), "in",
-                              &depth->of[zone], "usual depth reading");
+    return ls_litter_readings(h, ls_printf(h->w, "depth.%s", name), ls_printf(h->w, "depth of the litter: %s", name),
+                              "in", &depth->of[zone], "usual depth reading");
 }
 
 void ls_litter_survey(ls_litter_house *h) {
@@ -237,13 +218,12 @@ void ls_litter_survey(ls_litter_house *h) {
         deep++;
         const char *zone = ls_zone_name(z);
         ls_line density = zone_density(h, z);
-        h->zone_volume[z] = LS_PRODUCT(ls_part(w, zone, "volume"), zone, "volume of the litter: %s",
-                                       "ft3", ls_litter_area(h, z), depth);
-        h->zone_wet[z] = LS_PRODUCT(ls_part(w, zone, "wet"), zone, "litter by the depth survey: %s",
-                                    "ton", h->zone_volume[z], density);
+        h->zone_volume[z] = LS_PRODUCT(ls_part(w, zone, "volume"), zone, "volume of the litter: %s", "ft3",
+                                       ls_litter_area(h, z), depth);
+        h->zone_wet[z] = LS_PRODUCT(ls_part(w, zone, "wet"), zone, "litter by the depth survey: %s", "ton",
+                                    h->zone_volume[z], density);
     }
     h->surveyed = zones > 0 && deep == zones;
     if (deep > 0 && !h->surveyed)
-        ls_litter_note(
-            h, "the depth survey leaves a zone of the house out and is not used for its tons");
+        ls_litter_note(h, "the depth survey leaves a zone of the house out and is not used for its tons");
 }

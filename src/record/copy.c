@@ -39,23 +39,20 @@ static void tell_changes(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *cop
         log->changed.at[log->changed.n++] = c;
         ls_text_addf(cells, "; %s: log \"%s\", copy \"%s\"", c.column, c.now, c.was);
         if (i + 1 < n && log->changed.at[i + 1].entry == c.entry) continue;
-        ls_diag_add(
-            d, LS_WARNING, e->at,
-            ls_arena_printf(
-                a,
-                e->of == LS_LOG_HAULED ? "one of them was edited; the copy counts until you record "
-                                         "what is right: --replaces %ld"
-                                       : "one of them was edited; the copy counts. To change what "
-                                         "was handed out: record --replaces %ld --tons 0, then %s "
-                                         "--issue. To drop the edit: copy %s over it",
-                c.entry, e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets", copy->path),
-            "entry %ld differs in the log and its copy%s", c.entry, cells->s);
+        ls_diag_add(d, LS_WARNING, e->at,
+                    ls_arena_printf(a,
+                                    e->of == LS_LOG_HAULED ? "one of them was edited; the copy counts until you record "
+                                                             "what is right: --replaces %ld"
+                                                           : "one of them was edited; the copy counts. To change what "
+                                                             "was handed out: record --replaces %ld --tons 0, then %s "
+                                                             "--issue. To drop the edit: copy %s over it",
+                                    c.entry, e->of == LS_LOG_PROMISED ? "tickets --promise" : "tickets", copy->path),
+                    "entry %ld differs in the log and its copy%s", c.entry, cells->s);
         cells->n = 0;
     }
 }
 
-static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *copy,
-                      ls_severity severity) {
+static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *copy, ls_severity severity) {
     int32_t file = ls_diag_input(d, (ls_input){log->path, "", 0});
     const ls_log_entry *last = &copy->entries.at[copy->entries.n - 1];
     ls_diag_add(d, severity, (ls_place){file, 0, 0, 0},
@@ -63,9 +60,8 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
                                 "they count all the same; to bring them back, copy %s over it (to "
                                 "begin a new log, move both away)",
                                 copy->path),
-                "the log lost %zu of the entries recorded, up to entry %ld (%s, %s)", log->lost,
-                last->number, ls_log_about(last),
-                ls_unit_amount(a, ls_log_tons_text(a, last->tons), "ton"));
+                "the log lost %zu of the entries recorded, up to entry %ld (%s, %s)", log->lost, last->number,
+                ls_log_about(last), ls_unit_amount(a, ls_log_tons_text(a, last->tons), "ton"));
 }
 
 /* Entries were put in place of others: what replaces what is found again. */
@@ -92,9 +88,8 @@ void ls_record_compare(ls_arena *a, ls_diag *d, ls_log *log, const ls_log *copy,
         log->entries.at[i] = was;
         for (size_t k = 0; k < LS_RECORD_COLUMNS; k++)
             if (!agree(a, &now, &was, k))
-                *LS_PUSH(a, &log->changed) =
-                    (ls_log_change){now.number, ls_record_column(k), ls_record_text(a, &now, k),
-                                    ls_record_text(a, &was, k)};
+                *LS_PUSH(a, &log->changed) = (ls_log_change){now.number, ls_record_column(k),
+                                                             ls_record_text(a, &now, k), ls_record_text(a, &was, k)};
     }
     chain(log);
     log->lost = log->entries.n - there;

@@ -4,16 +4,13 @@
 #include <string.h>
 #include <strings.h>
 
-static char here(const ls_record_reader *r) {
-    return r->at < r->input->size ? r->input->text[r->at] : '\0';
-}
+static char here(const ls_record_reader *r) { return r->at < r->input->size ? r->input->text[r->at] : '\0'; }
 
 static bool at_end(const ls_record_reader *r) { return r->at >= r->input->size; }
 
 /* Bytes of the line end that begins here, LF, CRLF or CR alone; 0: none does. */
 static size_t line_end(const ls_record_reader *r) {
-    if (here(r) == '\r')
-        return r->at + 1 < r->input->size && r->input->text[r->at + 1] == '\n' ? 2 : 1;
+    if (here(r) == '\r') return r->at + 1 < r->input->size && r->input->text[r->at + 1] == '\n' ? 2 : 1;
     return here(r) == '\n';
 }
 
@@ -29,12 +26,9 @@ static void step(ls_record_reader *r) {
     }
 }
 
-static ls_place place(const ls_record_reader *r) {
-    return (ls_place){r->file, r->line, r->column, 1};
-}
+static ls_place place(const ls_record_reader *r) { return (ls_place){r->file, r->line, r->column, 1}; }
 
-static ls_record_status wrong(ls_record_reader *r, ls_place at, const char *hint,
-                              const char *message) {
+static ls_record_status wrong(ls_record_reader *r, ls_place at, const char *hint, const char *message) {
     ls_diag_add(r->d, LS_ERROR, at, hint, "%s", message);
     return LS_RECORD_WRONG;
 }
@@ -62,10 +56,8 @@ static ls_record_status quoted(ls_record_reader *r, ls_place opened, ls_text *t)
 static ls_record_status plain(ls_record_reader *r, ls_text *t) {
     for (; !at_end(r) && here(r) != r->separator && line_end(r) == 0; step(r)) {
         if (here(r) == '"')
-            return wrong(
-                r, place(r),
-                "a cell with a quotation mark stands between quotation marks, the mark doubled",
-                "a quotation mark within a cell");
+            return wrong(r, place(r), "a cell with a quotation mark stands between quotation marks, the mark doubled",
+                         "a quotation mark within a cell");
         ls_text_add_n(t, &r->input->text[r->at], 1);
     }
     return at_end(r) ? LS_RECORD_TORN : LS_RECORD_ROW_READ;
@@ -75,8 +67,7 @@ static ls_record_status plain(ls_record_reader *r, ls_text *t) {
 static ls_record_status checked(ls_record_reader *r, ls_place at, const ls_text *t) {
     for (size_t i = 0; i < t->n; i++)
         if (t->s[i] == '\0')
-            return wrong(r, at, "this file is damaged: restore it from a copy",
-                         "a cell holds a NUL character");
+            return wrong(r, at, "this file is damaged: restore it from a copy", "a cell holds a NUL character");
     return LS_RECORD_ROW_READ;
 }
 
@@ -88,8 +79,7 @@ static ls_record_status cell(ls_record_reader *r, ls_record_cell *out) {
     bool marked = here(r) == '"';
     ls_record_status status = marked ? quoted(r, opened, t) : plain(r, t);
     r->open = marked && status == LS_RECORD_TORN;
-    *out =
-        (ls_record_cell){r->open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
+    *out = (ls_record_cell){r->open || t->n == 0 ? "" : ls_arena_copy_n(r->arena, t->s, t->n), opened};
     if (status == LS_RECORD_ROW_READ && at_end(r)) status = LS_RECORD_TORN;
     if (status != LS_RECORD_ROW_READ) return status;
     if (marked && here(r) != r->separator && line_end(r) == 0)
@@ -104,8 +94,7 @@ static void look_for_separator(ls_record_reader *r) {
     static const char signs[] = ",;\t", first[] = "entry";
     const char *s = r->input->text + r->at;
     size_t most = 0, end = strcspn(s, "\r\n");
-    if (!r->titles && r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0)
-        return;
+    if (!r->titles && r->line > 1 && strncasecmp(s + (*s == '"'), first, strlen(first)) != 0) return;
     for (const char *sign = signs; *sign != '\0'; sign++) {
         size_t n = 0;
         for (size_t i = 0; i < end; i++) n += s[i] == *sign;
@@ -134,8 +123,7 @@ ls_record_status ls_record_next(ls_record_reader *r) {
             *LS_PUSH(r->arena, &r->cells) = one;
         if (status != LS_RECORD_ROW_READ) return status;
         size_t end = line_end(r);
-        for (size_t i = 0; i < (end > 0 ? end : 1); i++)
-            step(r); /* the separator, or the line end */
+        for (size_t i = 0; i < (end > 0 ? end : 1); i++) step(r); /* the separator, or the line end */
         if (end > 0) return LS_RECORD_ROW_READ;
     }
 }

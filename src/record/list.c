@@ -59,9 +59,8 @@ static double cut_unit(ls_arena *a, char *s) {
     const char *name = strcmp(word, "lbs") == 0 || strcmp(word, "pounds") == 0 ? "lb" : word;
     ls_unit unit;
     ls_unit_status known = ls_unit_parse(a, name, strlen(name), &unit);
-    if (from == end ||
-        (known != LS_UNIT_T &&
-         (known != LS_UNIT_OK || !ls_dimension_same(unit.dimension, ls_unit_of("ton").dimension))))
+    if (from == end || (known != LS_UNIT_T &&
+                        (known != LS_UNIT_OK || !ls_dimension_same(unit.dimension, ls_unit_of("ton").dimension))))
         return 0;
     while (from > 0 && s[from - 1] == ' ') from--;
     s[from] = '\0';
@@ -105,8 +104,7 @@ static bool are_headings(reading *r, const ls_record_reader *rows) {
         has[h.column < 0 ? COLUMNS : h.column] = true;
         *LS_PUSH(a, &r->columns) = h;
     }
-    return has[LS_RECORD_TICKET] && has[LS_RECORD_WHEN] &&
-           (has[LS_RECORD_TONS] || (has[GROSS] && has[TARE]));
+    return has[LS_RECORD_TICKET] && has[LS_RECORD_WHEN] && (has[LS_RECORD_TONS] || (has[GROSS] && has[TARE]));
 }
 
 /* Up to the headings, which name one column at most of each kind. */
@@ -125,14 +123,11 @@ static bool read_headings(reading *r, ls_record_reader *rows) {
         const heading *h = &r->columns.at[i];
         if (h->column < 0) continue;
         if (has[h->column])
-            MISTAKE(r, &rows->cells.at[i], "take one of them out", "a second column like \"%s\"",
-                    h->heading);
-        if (isnan(h->unit))
-            MISTAKE(r, &rows->cells.at[i], which_ton, "t may be of 2,000 lb or of 1,000 kg");
+            MISTAKE(r, &rows->cells.at[i], "take one of them out", "a second column like \"%s\"", h->heading);
+        if (isnan(h->unit)) MISTAKE(r, &rows->cells.at[i], which_ton, "t may be of 2,000 lb or of 1,000 kg");
         has[h->column] = true;
         r->scale = r->scale || h->column == GROSS ||
-                   (h->column == LS_RECORD_TONS &&
-                    strncmp(plain(r->facts.arena, h->heading), "net", 3) == 0);
+                   (h->column == LS_RECORD_TONS && strncmp(plain(r->facts.arena, h->heading), "net", 3) == 0);
     }
     return true;
 }
@@ -152,8 +147,7 @@ static void learn_weight(reading *r, const ls_record_cell *cell, heading *h) {
     char *s = ls_arena_copy(r->facts.arena, ls_record_trimmed(r->facts.arena, cell->text));
     double own = cut_unit(r->facts.arena, s);
     unsigned ways = 0;
-    for (unsigned way = 0; way < WAYS; way++)
-        ways |= isnan(weight_by(s, own > 0 ? own : h->unit, way)) ? 0 : 1U << way;
+    for (unsigned way = 0; way < WAYS; way++) ways |= isnan(weight_by(s, own > 0 ? own : h->unit, way)) ? 0 : 1U << way;
     if (ways == 0) return; /* none by itself, which is told later */
     if ((h->ways & ways) == 0)
         MISTAKE(r, cell, one_unit, "this weight has another unit or decimal sign than those above");
@@ -182,14 +176,13 @@ static double read_weight(reading *r, const ls_record_cell *cell, const heading 
 }
 
 /* Net, and gross less tare: either tells, both agree to two steps of a scale. */
-static void read_tons(reading *r, const ls_record_cell cells[COLUMNS],
-                      const heading *const from[COLUMNS], ls_log_entry *e) {
+static void read_tons(reading *r, const ls_record_cell cells[COLUMNS], const heading *const from[COLUMNS],
+                      ls_log_entry *e) {
     static const int columns[] = {LS_RECORD_TONS, GROSS, TARE};
     double ton = ls_unit_of("ton").factor, w[3] = {NAN, NAN, NAN};
     size_t before = ls_diag_count(r->facts.d, LS_ERROR);
     for (int k = 0; k < 3; k++)
-        if (cells[columns[k]].text[0] != '\0')
-            w[k] = read_weight(r, &cells[columns[k]], from[columns[k]]);
+        if (cells[columns[k]].text[0] != '\0') w[k] = read_weight(r, &cells[columns[k]], from[columns[k]]);
     double net = isnan(w[0]) ? w[1] - w[2] : w[0];
     const ls_record_cell *at = &cells[cells[GROSS].text[0] != '\0' ? GROSS : LS_RECORD_TONS];
     if (fabs(w[1] - w[2] - net) > ton / 50)
@@ -221,8 +214,7 @@ static ls_log_entry read_row(reading *r, const ls_record_reader *rows) {
     }
     const char *day = cells[LS_RECORD_WHEN].text;
     if (cells[TIME].text[0] != '\0') /* a spreadsheet may have put 00:00:00 behind the day */
-        cells[LS_RECORD_WHEN].text =
-            ls_arena_printf(a, "%.*s %s", (int)strcspn(day, " T"), day, cells[TIME].text);
+        cells[LS_RECORD_WHEN].text = ls_arena_printf(a, "%.*s %s", (int)strcspn(day, " T"), day, cells[TIME].text);
     ls_record_read_facts(&r->facts, cells, &e);
     read_tons(r, cells, headed, &e);
     return e;
@@ -253,8 +245,7 @@ const ls_log_list *ls_log_list_read(ls_arena *a, ls_diag *d, const char *path) {
         ls_record_reader rows = first;
         for (ls_record_status status = LS_RECORD_ROW_READ; status == LS_RECORD_ROW_READ;) {
             status = ls_record_next(&rows); /* the last line end may be missing */
-            if (status == LS_RECORD_END || status == LS_RECORD_WRONG || ls_record_blank(&rows))
-                continue;
+            if (status == LS_RECORD_END || status == LS_RECORD_WRONG || ls_record_blank(&rows)) continue;
             if (pass == 0)
                 learn(&r, &rows);
             else
@@ -263,8 +254,7 @@ const ls_log_list *ls_log_list_read(ls_arena *a, ls_diag *d, const char *path) {
     }
     for (size_t i = 0; i < r.columns.n; i++)
         if (r.columns.at[i].column < 0 && r.columns.at[i].heading[0] != '\0')
-            list->unread =
-                ls_arena_printf(a, "%s%s%s", list->unread == NULL ? "" : list->unread,
-                                list->unread == NULL ? "" : ", ", r.columns.at[i].heading);
+            list->unread = ls_arena_printf(a, "%s%s%s", list->unread == NULL ? "" : list->unread,
+                                           list->unread == NULL ? "" : ", ", r.columns.at[i].heading);
     return ls_diag_count(d, LS_ERROR) == 0 ? list : NULL;
 }

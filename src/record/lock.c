@@ -12,8 +12,7 @@
 /* Half a minute, anew after each entry of others: a crowd is waited for, one that hangs is not. */
 enum { WAITS = 3000, WAIT_NANOSECONDS = 10 * 1000 * 1000 };
 
-static const char held[] =
-    "it is being written to all the time; end the other littershed record, then try again";
+static const char held[] = "it is being written to all the time; end the other littershed record, then try again";
 
 const char *ls_record_reason(int error) {
     switch (error) {
@@ -55,8 +54,7 @@ static void wait_a_little(void) {
 /* Is the open file still the one of that name? Another may have been put in its place meanwhile. */
 static bool is_current(int fd, const char *path) {
     struct stat mine, now;
-    return fstat(fd, &mine) == 0 && stat(path, &now) == 0 && mine.st_dev == now.st_dev &&
-           mine.st_ino == now.st_ino;
+    return fstat(fd, &mine) == 0 && stat(path, &now) == 0 && mine.st_dev == now.st_dev && mine.st_ino == now.st_ino;
 }
 
 /* Has it another size than when last seen? */

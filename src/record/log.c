@@ -40,25 +40,19 @@ bool ls_log_is_one(ls_arena *a, const char *path) {
     begin[fread(begin, 1, sizeof begin - 1, in)] = '\0';
     fclose(in);
     for (const char *from = begin; *from != '\0'; from++) /* as it stands without marks */
-        if (strchr("\"\xEF\xBB\xBF", *from) == NULL)
-            *to++ = *from == ';' || *from == '\t' ? ',' : *from;
+        if (strchr("\"\xEF\xBB\xBF", *from) == NULL) *to++ = *from == ';' || *from == '\t' ? ',' : *from;
     *to = '\0';
     return strncasecmp(begin, header, n + strcspn(header + n, ",")) == 0;
 }
 
-const char *ls_log_torn_path(ls_arena *a, const char *log) {
-    return ls_arena_printf(a, "%s.torn", log);
-}
+const char *ls_log_torn_path(ls_arena *a, const char *log) { return ls_arena_printf(a, "%s.torn", log); }
 
-const char *ls_log_copy_path(ls_arena *a, const char *log) {
-    return ls_arena_printf(a, "%s.copy", log);
-}
+const char *ls_log_copy_path(ls_arena *a, const char *log) { return ls_arena_printf(a, "%s.copy", log); }
 
 /* ---- reading ---- */
 
 /* Read the open file. False: *why tells, or NULL there and the mistakes are noted. */
-static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, file *f,
-                      const char **why) {
+static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, file *f, const char **why) {
     size_t before = ls_diag_count(d, LS_ERROR);
     ls_input read = {f->log.path, "", 0};
     *why = ls_file_read_open(a, fd, false, &read);
@@ -70,8 +64,7 @@ static bool read_file(ls_arena *a, ls_diag *d, int fd, const ls_log *beside, fil
     return ls_diag_count(d, LS_ERROR) == before;
 }
 
-static void say_of_file(ls_diag *d, const char *path, ls_severity severity, const char *hint,
-                        const char *message) {
+static void say_of_file(ls_diag *d, const char *path, ls_severity severity, const char *hint, const char *message) {
     int32_t input = ls_diag_input(d, (ls_input){path, "", 0});
     ls_diag_add(d, severity, (ls_place){input, 0, 0, 0}, hint, "%s", message);
 }
@@ -149,8 +142,7 @@ const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path) {
 
 /* ---- writing ---- */
 
-ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out,
-                          const char **why) {
+ls_log_status ls_log_open(ls_arena *a, ls_diag *d, const char *path, ls_log_book **out, const char **why) {
     ls_log_book *b = book_of(a, path);
     b->fd = ls_record_lock(path, LS_RECORD_TO_WRITE, &b->made, why);
     if (b->fd < 0) return LS_LOG_FAILED;
@@ -211,8 +203,7 @@ static const char *lines_of(ls_arena *a, const file *f, const ls_log_entry *entr
     char last = f->shape.headed ? f->bytes[f->shape.whole - 1] : '\n';
     ls_text_add(t, last == '\n' ? "" : last == '\r' ? "\n" : "\r\n");
     if (!f->shape.headed || !f->shape.ours) ls_text_add(t, ls_record_header(a, f->shape.separator));
-    for (size_t i = 0; i < n; i++)
-        ls_text_add(t, ls_record_row(a, f->shape.separator, &entries[i]));
+    for (size_t i = 0; i < n; i++) ls_text_add(t, ls_record_row(a, f->shape.separator, &entries[i]));
     return t->s;
 }
 
@@ -225,40 +216,33 @@ static void write_copy(ls_log_book *b) {
     const char *lines = lines_of(b->arena, f, &log->entries.at[has], log->entries.n - has);
     bool first = !f->shape.headed;
     int fd = open(f->log.path, O_WRONLY | O_APPEND | O_CREAT | O_CLOEXEC | O_NONBLOCK, 0666);
-    if (fd < 0 || (f->log.unfinished > 0 && !cut_to_whole_lines(fd, f)) ||
-        !write_lines(fd, f, lines))
+    if (fd < 0 || (f->log.unfinished > 0 && !cut_to_whole_lines(fd, f)) || !write_lines(fd, f, lines))
         b->copy_fault = ls_record_reason(errno);
     if (fd >= 0) close(fd);
     if (first) ls_file_sync_folder(b->arena, f->log.path);
 }
 
 static const char *no_room(const ls_log_book *b, size_t entries, size_t bytes) {
-    if (b->log.log.entries.n + entries <= LS_MOST_ENTRIES &&
-        b->log.shape.whole + bytes <= LS_MOST_BYTES)
-        return NULL;
+    if (b->log.log.entries.n + entries <= LS_MOST_ENTRIES && b->log.shape.whole + bytes <= LS_MOST_BYTES) return NULL;
     return "it is full (100,000 entries or 16 MiB); begin a new farm file for the next cleanout";
 }
 
 /* The entry as the next but k of n. */
-static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, size_t k,
-                               size_t n) {
+static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, size_t k, size_t n) {
     ls_log_entry e = *entry;
     for (int i = 0; i < LS_LOG_WORDS; i++)
-        if (!ls_log_fits(b->arena, e.words[i]))
-            ls_fail("a text that does not fit came to the haul log");
+        if (!ls_log_fits(b->arena, e.words[i])) ls_fail("a text that does not fit came to the haul log");
     e.number = (long)(b->log.log.entries.n + k) + 1;
     e.batch = n > 1 ? (long)k + 1 : 0;
     e.batch_n = n > 1 ? (long)n : 0;
     if (e.replaces > 0) e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
-    if ((e.kind == LS_LOG_ISSUED && e.sure == LS_LOG_UNTOLD) ||
-        (e.kind == LS_LOG_PROMISED && e.loads < 1))
+    if ((e.kind == LS_LOG_ISSUED && e.sure == LS_LOG_UNTOLD) || (e.kind == LS_LOG_PROMISED && e.loads < 1))
         ls_fail("a ticket or slip came to the haul log without what makes it one");
     e.of = e.replaces > 0 ? b->log.log.entries.at[e.replaces - 1].of : e.kind;
     return e;
 }
 
-ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number,
-                            const char **why) {
+ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number, const char **why) {
     ls_log_entry *next = LS_NEW(b->arena, ls_log_entry, n);
     for (size_t k = 0; k < n; k++) next[k] = next_entry(b, &entries[k], k, n);
     *number = next[0].number;
@@ -275,8 +259,7 @@ ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t 
     if (!f->shape.headed) ls_file_sync_folder(b->arena, f->log.path);
     for (size_t k = 0; k < n; k++) {
         *LS_PUSH(b->arena, &f->log.entries) = next[k];
-        if (next[k].replaces > 0)
-            f->log.entries.at[next[k].replaces - 1].replaced_by = next[k].number;
+        if (next[k].replaces > 0) f->log.entries.at[next[k].replaces - 1].replaced_by = next[k].number;
     }
     write_copy(b);
     return LS_LOG_DONE;

@@ -56,12 +56,11 @@ static ls_date day_by(const triple *t, int order) {
     char iso[48];
     ls_date out = LS_NO_DATE;
     bool whole = t->digits[year] == 4;
-    if ((!whole && (t->digits[year] != 2 || t->between == '-')) || t->digits[month] > 2 ||
-        t->digits[day] > 2 || (order == MONTH_FIRST && t->between == '.') ||
+    if ((!whole && (t->digits[year] != 2 || t->between == '-')) || t->digits[month] > 2 || t->digits[day] > 2 ||
+        (order == MONTH_FIRST && t->between == '.') ||
         (order == YEAR_FIRST && !whole && (t->between != '/' || t->n[year] < FIRST_YEAR)))
         return LS_NO_DATE;
-    snprintf(iso, sizeof iso, "%04d-%02d-%02d", t->n[year] + (whole ? 0 : 2000), t->n[month],
-             t->n[day]);
+    snprintf(iso, sizeof iso, "%04d-%02d-%02d", t->n[year] + (whole ? 0 : 2000), t->n[month], t->n[day]);
     ls_date_parse(iso, strlen(iso), &out);
     return out;
 }
@@ -78,8 +77,7 @@ void ls_record_learn_when(ls_record_habits *h, const char *s) {
     h->foreign = h->foreign || !read || !is_ours(&t);
     if (!read || t.between == '.') return;
     bool month = day_by(&t, MONTH_FIRST) != LS_NO_DATE, day = day_by(&t, DAY_FIRST) != LS_NO_DATE;
-    if (day_by(&t, YEAR_FIRST) == LS_NO_DATE && month != day)
-        *(month ? &h->month_first : &h->day_first) = true;
+    if (day_by(&t, YEAR_FIRST) == LS_NO_DATE && month != day) *(month ? &h->month_first : &h->day_first) = true;
 }
 
 /* One or two digits, stepped over; -1: there are none, or it is no such hour or minute. */
@@ -121,8 +119,7 @@ ls_record_meaning ls_record_when(const ls_record_habits *h, const char *s, ls_wh
          day = h->day_first && !h->month_first && day_by(&t, DAY_FIRST) != LS_NO_DATE;
     for (int order = 0; order < ORDERS; order++) {
         ls_date may = day_by(&t, order);
-        bool new =
-            may != LS_NO_DATE && !(month && order != MONTH_FIRST) && !(day && order != DAY_FIRST);
+        bool new = may != LS_NO_DATE && !(month && order != MONTH_FIRST) && !(day && order != DAY_FIRST);
         for (size_t k = 0; k < n; k++) new = new &&out[k].day != may;
         if (new) out[n++] = (ls_when){may, minute};
     }
@@ -164,8 +161,7 @@ bool ls_record_number_by(const char *s, char point, double *out) {
     }
     if (grouped && (run != 3 || plain[0] == '0')) return false;
     size_t part = *s == point ? strspn(s + 1, "0123456789") : 0;
-    if (*s == point && (part == 0 || s[1 + part] != '\0' || part + 1 >= sizeof plain / 2))
-        return false;
+    if (*s == point && (part == 0 || s[1 + part] != '\0' || part + 1 >= sizeof plain / 2)) return false;
     if (*s == point) {
         plain[n++] = '.';
         memcpy(plain + n, s + 1, part);
@@ -184,15 +180,12 @@ void ls_record_learn_number(ls_record_habits *h, const char *s) {
 
 ls_record_meaning ls_record_number(const ls_record_habits *h, const char *s, double *out) {
     double with_point = 0, with_comma = 0;
-    bool point = ls_record_number_by(s, '.', &with_point),
-         comma = ls_record_number_by(s, ',', &with_comma);
+    bool point = ls_record_number_by(s, '.', &with_point), comma = ls_record_number_by(s, ',', &with_comma);
     if (!point && !comma) return LS_RECORD_NOT;
     *out = point ? with_point : with_comma;
     if (!point || !comma || with_point == with_comma) return LS_RECORD_READS;
-    if (h->point == h->comma)
-        return strchr(s, ',') == NULL && !h->comma ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
-    if (h->comma && strchr(s, ',') == NULL)
-        return LS_RECORD_TWO_WAYS; /* record's own point, or between thousands */
+    if (h->point == h->comma) return strchr(s, ',') == NULL && !h->comma ? LS_RECORD_READS : LS_RECORD_TWO_WAYS;
+    if (h->comma && strchr(s, ',') == NULL) return LS_RECORD_TWO_WAYS; /* record's own point, or between thousands */
     *out = h->comma ? with_comma : with_point;
     return LS_RECORD_READS;
 }

@@ -34,14 +34,13 @@ static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *
     if (cell->text[0] == '\0') return;
     long n = ls_record_whole_number(cell->text);
     if (n == 0 || n >= e->number) {
-        LS_RECORD_MISTAKE(&r->facts, cell, "an entry replaces one that stands above it",
-                          "there is no such entry");
+        LS_RECORD_MISTAKE(&r->facts, cell, "an entry replaces one that stands above it", "there is no such entry");
         return;
     }
     ls_log_entry *old = &r->log->entries.at[n - 1];
     if (old->replaced_by != 0)
-        LS_RECORD_MISTAKE(&r->facts, cell, "name the last entry in place of it",
-                          "entry %ld is replaced by entry %ld", n, old->replaced_by);
+        LS_RECORD_MISTAKE(&r->facts, cell, "name the last entry in place of it", "entry %ld is replaced by entry %ld",
+                          n, old->replaced_by);
     else
         old->replaced_by = e->number;
     e->replaces = n;
@@ -73,12 +72,9 @@ static void read_kind(reading *r, const ls_record_cell *cells, ls_log_entry *e) 
     if (batch->text[0] != '\0' && !batch_parse(batch->text, &e->batch, &e->batch_n))
         LS_RECORD_MISTAKE(&r->facts, batch, "for example 2 of 9", "this is no place in a batch");
     e->kind = corrects ? LS_LOG_CORRECTION : LS_LOG_HAULED;
-    if (kind->text[0] != '\0' &&
-        (!kind_parse(kind->text, &e->kind) || corrects != (e->kind >= LS_LOG_CORRECTION)))
-        LS_RECORD_MISTAKE(
-            &r->facts, kind,
-            "hauled, issued or promised; correction or strike of what replaces another",
-            "this is no kind of entry, or not of this one");
+    if (kind->text[0] != '\0' && (!kind_parse(kind->text, &e->kind) || corrects != (e->kind >= LS_LOG_CORRECTION)))
+        LS_RECORD_MISTAKE(&r->facts, kind, "hauled, issued or promised; correction or strike of what replaces another",
+                          "this is no kind of entry, or not of this one");
     if (!corrects) e->of = e->kind;
 }
 
@@ -88,15 +84,12 @@ static void read_tons(reading *r, const ls_record_cell *cells, ls_log_entry *e) 
     bool slip = e->of == LS_LOG_PROMISED;
     e->loads = slip ? ls_record_whole_number(loads->text) : 0;
     if (slip && e->loads == 0) {
-        LS_RECORD_MISTAKE(&r->facts, loads, "for example 5",
-                          "loads of a promise should be a whole number, 1 or more");
+        LS_RECORD_MISTAKE(&r->facts, loads, "for example 5", "loads of a promise should be a whole number, 1 or more");
         return;
     }
     double most = slip ? LS_MOST_SLIP_TONS * (double)e->loads : LS_MOST_TONS;
-    if (ls_record_amount(&r->facts, tons, LS_RECORD_TONS, most, &e->tons) && e->tons == 0 &&
-        e->replaces == 0)
-        LS_RECORD_MISTAKE(&r->facts, tons,
-                          "only a correction may say 0 tons: it strikes the entry it replaces",
+    if (ls_record_amount(&r->facts, tons, LS_RECORD_TONS, most, &e->tons) && e->tons == 0 && e->replaces == 0)
+        LS_RECORD_MISTAKE(&r->facts, tons, "only a correction may say 0 tons: it strikes the entry it replaces",
                           "a load of 0 tons");
     if (e->replaces > 0) e->kind = e->tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
 }
@@ -108,17 +101,15 @@ static bool sort_cells(reading *r, const row *from, ls_record_cell to[LS_RECORD_
     for (size_t i = 0; i < from->n; i++) {
         int column = i < r->columns.n ? r->columns.at[i] : -1;
         if (column >= 0)
-            to[column] =
-                (ls_record_cell){column < LS_RECORD_WORDS || column >= LS_RECORD_ACRES
-                                     ? ls_record_trimmed(r->facts.arena, from->cells[i].text)
-                                     : from->cells[i].text,
-                                 from->cells[i].at};
+            to[column] = (ls_record_cell){column < LS_RECORD_WORDS || column >= LS_RECORD_ACRES
+                                              ? ls_record_trimmed(r->facts.arena, from->cells[i].text)
+                                              : from->cells[i].text,
+                                          from->cells[i].at};
         else
             fits = fits && ls_record_trimmed(r->facts.arena, from->cells[i].text)[0] == '\0';
     }
     if (!fits)
-        ls_diag_add(r->facts.d, LS_ERROR, from->cells[0].at,
-                    "every line of a log has the columns of its first",
+        ls_diag_add(r->facts.d, LS_ERROR, from->cells[0].at, "every line of a log has the columns of its first",
                     "this line has %zu cells, %zu are needed", from->n, r->columns.n);
     return fits;
 }
@@ -149,8 +140,7 @@ static void read_part(reading *r) {
             int column = r->columns.at[k];
             if (column == LS_RECORD_WHEN || (column == LS_RECORD_PLANNED && s[0] != '\0'))
                 ls_record_learn_when(&r->facts.habits, s);
-            else if (column == LS_RECORD_TONS || column == LS_RECORD_ACRES ||
-                     column == LS_RECORD_PRICE)
+            else if (column == LS_RECORD_TONS || column == LS_RECORD_ACRES || column == LS_RECORD_PRICE)
                 ls_record_learn_number(&r->facts.habits, s);
         }
     for (size_t i = 0; i < r->part.n; i++) read_row(r, &r->part.at[i]);
@@ -219,8 +209,7 @@ static bool is_whole(const reading *r) {
 static bool keep_row(reading *r) {
     const ls_record_reader *rows = r->rows;
     if (r->log->entries.n + r->part.n == LS_MOST_ENTRIES) {
-        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at,
-                    "begin a new log: name it under farm: haul_log",
+        ls_diag_add(r->facts.d, LS_ERROR, rows->cells.at[0].at, "begin a new log: name it under farm: haul_log",
                     "a log holds at most 100,000 entries");
         return false;
     }
@@ -235,8 +224,7 @@ static bool keep_row(reading *r) {
 static void leave_out_torn_batch(reading *r) {
     ls_log *log = r->log;
     const ls_log_entry *last = log->entries.n > 0 ? &log->entries.at[log->entries.n - 1] : NULL;
-    if (last == NULL || last->batch == last->batch_n || (size_t)last->batch > log->entries.n)
-        return;
+    if (last == NULL || last->batch == last->batch_n || (size_t)last->batch > log->entries.n) return;
     size_t whole = log->entries.n + (size_t)(last->batch_n - last->batch);
     if (r->facts.beside != NULL && r->facts.beside->entries.n >= whole) return;
     log->torn = (size_t)last->batch;
@@ -247,11 +235,9 @@ static void leave_out_torn_batch(reading *r) {
     r->shape.whole = r->batch_began;
 }
 
-ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
-                                   ls_log *log) {
+ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside, ls_log *log) {
     ls_record_reader rows = ls_record_reader_of(a, d, file);
-    reading r = {
-        .facts = {a, d, beside, {0}}, .log = log, .rows = &rows, .shape = {.separator = ','}};
+    reading r = {.facts = {a, d, beside, {0}}, .log = log, .rows = &rows, .shape = {.separator = ','}};
     size_t errors = ls_diag_count(d, LS_ERROR);
     for (;;) {
         ls_record_status status = ls_record_next(&rows);

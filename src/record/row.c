@@ -5,8 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const columns[] = {"entry", "replaces", "ticket", "when",
-                                      "tons",  "weighed",  "cleared"};
+static const char *const columns[] = {"entry", "replaces", "ticket", "when", "tons", "weighed", "cleared"};
 
 static const struct {
     const char *column, *label;
@@ -30,16 +29,13 @@ const char *ls_log_column(ls_log_word word) { return words[word].column; }
 const char *ls_log_label(ls_log_word word) { return words[word].label; }
 
 const char *ls_record_column(size_t column) {
-    static const char *const last[] = {"acres", "certainty", "planned", "loads",
-                                       "price", "batch",     "kind"};
+    static const char *const last[] = {"acres", "certainty", "planned", "loads", "price", "batch", "kind"};
     if (column < LS_RECORD_WORDS) return columns[column];
-    return column < LS_RECORD_ACRES ? words[column - LS_RECORD_WORDS].column
-                                    : last[column - LS_RECORD_ACRES];
+    return column < LS_RECORD_ACRES ? words[column - LS_RECORD_WORDS].column : last[column - LS_RECORD_ACRES];
 }
 
 const char *ls_log_kind_name(ls_log_kind kind) {
-    static const char *const names[LS_LOG_KINDS] = {"hauled", "issued", "promised", "correction",
-                                                    "strike"};
+    static const char *const names[LS_LOG_KINDS] = {"hauled", "issued", "promised", "correction", "strike"};
     return names[kind];
 }
 
@@ -48,15 +44,11 @@ const char *ls_log_sure_name(ls_log_sure sure) {
     return names[sure];
 }
 
-bool ls_log_holds(const ls_log_entry *e, ls_log_kind of) {
-    return e->replaced_by == 0 && e->tons > 0 && e->of == of;
-}
+bool ls_log_holds(const ls_log_entry *e, ls_log_kind of) { return e->replaced_by == 0 && e->tons > 0 && e->of == of; }
 
 bool ls_log_stands(const ls_log_entry *e) { return ls_log_holds(e, LS_LOG_HAULED); }
 
-bool ls_log_corrects(const ls_log_entry *e) {
-    return e->replaces > 0 && (e->of == LS_LOG_HAULED || e->tons <= 0);
-}
+bool ls_log_corrects(const ls_log_entry *e) { return e->replaces > 0 && (e->of == LS_LOG_HAULED || e->tons <= 0); }
 
 const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket) {
     for (size_t i = log->entries.n; i > 0; i--)
@@ -81,13 +73,9 @@ static const char *number_text(ls_arena *a, double value, const char *unit) {
 
 const char *ls_log_tons_text(ls_arena *a, double tons) { return number_text(a, tons, "ton"); }
 
-const char *ls_log_acres_text(ls_arena *a, double acres) {
-    return isnan(acres) ? "" : number_text(a, acres, "ac");
-}
+const char *ls_log_acres_text(ls_arena *a, double acres) { return isnan(acres) ? "" : number_text(a, acres, "ac"); }
 
-const char *ls_log_price_text(ls_arena *a, double price) {
-    return isnan(price) ? "" : number_text(a, price, "$/ton");
-}
+const char *ls_log_price_text(ls_arena *a, double price) { return isnan(price) ? "" : number_text(a, price, "$/ton"); }
 
 const char *ls_log_share_text(ls_arena *a, double share) {
     if (isnan(share)) return "";
@@ -113,8 +101,7 @@ bool ls_log_fits(ls_arena *a, const char *s) {
     char *flat = ls_arena_copy(a, s);
     for (char *c = flat; *c != '\0'; c++)
         if (*c == '\n' || *c == '\t') *c = ' ';
-    bool fits =
-        strcmp(ls_text_plain(a, flat), flat) == 0 && ls_text_characters(flat) <= LS_MOST_CELL;
+    bool fits = strcmp(ls_text_plain(a, flat), flat) == 0 && ls_text_characters(flat) <= LS_MOST_CELL;
     ls_arena_rewind(a, before);
     return fits;
 }
@@ -126,13 +113,9 @@ static bool runs(ls_arena *a, const char *s) {
 }
 
 /* Apostrophes before a formula get one more: reading takes one away and gives every text back. */
-static bool is_guarded(ls_arena *a, const char *s) {
-    return s[0] == '\'' && runs(a, s + strspn(s, "'"));
-}
+static bool is_guarded(ls_arena *a, const char *s) { return s[0] == '\'' && runs(a, s + strspn(s, "'")); }
 
-const char *ls_record_unguarded(ls_arena *a, const char *cell) {
-    return is_guarded(a, cell) ? cell + 1 : cell;
-}
+const char *ls_record_unguarded(ls_arena *a, const char *cell) { return is_guarded(a, cell) ? cell + 1 : cell; }
 
 /* Whatever may part cells parts none in here. */
 static const char *cell_of(ls_arena *a, const char *s) {
@@ -152,13 +135,10 @@ const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column) {
     case LS_RECORD_CLEARED: return ls_log_share_text(a, e->cleared);
     case LS_RECORD_ACRES: return ls_log_acres_text(a, e->acres);
     case LS_RECORD_CERTAINTY: return e->of == LS_LOG_ISSUED ? ls_log_sure_name(e->sure) : "";
-    case LS_RECORD_PLANNED:
-        return e->of != LS_LOG_ISSUED || e->planned == LS_NO_DATE ? "" : ls_date_iso(a, e->planned);
-    case LS_RECORD_LOADS:
-        return e->of == LS_LOG_PROMISED ? ls_arena_printf(a, "%ld", e->loads) : "";
+    case LS_RECORD_PLANNED: return e->of != LS_LOG_ISSUED || e->planned == LS_NO_DATE ? "" : ls_date_iso(a, e->planned);
+    case LS_RECORD_LOADS: return e->of == LS_LOG_PROMISED ? ls_arena_printf(a, "%ld", e->loads) : "";
     case LS_RECORD_PRICE: return e->of == LS_LOG_PROMISED ? ls_log_price_text(a, e->price) : "";
-    case LS_RECORD_BATCH:
-        return e->batch_n > 0 ? ls_arena_printf(a, "%ld of %ld", e->batch, e->batch_n) : "";
+    case LS_RECORD_BATCH: return e->batch_n > 0 ? ls_arena_printf(a, "%ld of %ld", e->batch, e->batch_n) : "";
     case LS_RECORD_KIND: return ls_log_kind_name(e->kind);
     default: return cell_of(a, e->words[column - LS_RECORD_WORDS]);
     }
@@ -166,8 +146,7 @@ const char *ls_record_text(ls_arena *a, const ls_log_entry *e, size_t column) {
 
 const char *ls_record_header(ls_arena *a, char separator) {
     ls_text *t = ls_text_new(a);
-    for (size_t i = 0; i < LS_RECORD_COLUMNS; i++)
-        ls_text_addf(t, "%.*s%s", i > 0, &separator, ls_record_column(i));
+    for (size_t i = 0; i < LS_RECORD_COLUMNS; i++) ls_text_addf(t, "%.*s%s", i > 0, &separator, ls_record_column(i));
     ls_text_add(t, "\r\n");
     return t->s;
 }
@@ -208,8 +187,7 @@ static char *in_capitals(ls_arena *a, const char *s) {
 ls_ticket_status ls_ticket_read(ls_arena *a, const char *s, ls_ticket *out) {
     char *text = in_capitals(a, s), *body = ls_arena_copy(a, text);
     char *check = strrchr(body, '-');
-    if (strspn(text, capitals) != strlen(text) || check == NULL || strlen(check) != 2 ||
-        strlen(text) > LS_MOST_CELL)
+    if (strspn(text, capitals) != strlen(text) || check == NULL || strlen(check) != 2 || strlen(text) > LS_MOST_CELL)
         return LS_TICKET_FORM;
     *check = '\0';
     char *number = strrchr(body, '-');

@@ -106,8 +106,7 @@ typedef struct {
     ls_record_habits habits;
 } ls_record_facts;
 
-#define LS_RECORD_MISTAKE(r, cell, hint, ...)                                                      \
-    ls_diag_add((r)->d, LS_ERROR, ls_record_marked(cell), (hint), __VA_ARGS__)
+#define LS_RECORD_MISTAKE(r, cell, hint, ...) ls_diag_add((r)->d, LS_ERROR, ls_record_marked(cell), (hint), __VA_ARGS__)
 
 /* The place of a cell with as much of it as stands on its first line. */
 ls_place ls_record_marked(const ls_record_cell *cell);
@@ -115,8 +114,7 @@ ls_place ls_record_marked(const ls_record_cell *cell);
  * known; mistakes are noted. */
 void ls_record_read_facts(const ls_record_facts *r, const ls_record_cell *cells, ls_log_entry *e);
 /* A number of the unit, at most so many of it; false: it is noted. */
-bool ls_record_amount(const ls_record_facts *r, const ls_record_cell *cell, size_t column,
-                      double most, double *out);
+bool ls_record_amount(const ls_record_facts *r, const ls_record_cell *cell, size_t column, double most, double *out);
 /* A whole number from 1 to LS_MOST_ENTRIES, perhaps with a comma between thousands or a zero
  * behind a point; 0: it is none. */
 long ls_record_whole_number(const char *s);
@@ -132,8 +130,7 @@ typedef struct {
 } ls_record_shape;
 
 /* All rows of an input into log; mistakes are noted in d. */
-ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside,
-                                   ls_log *log);
+ls_record_shape ls_record_read_all(ls_arena *a, ls_diag *d, int32_t file, const ls_log *beside, ls_log *log);
 
 /* ---- lock.c: the file of the log, opened and locked ---- */
 

@@ -8,12 +8,10 @@ static const char *const status_keys[] = {"read", "read2", "derived", "memory", 
 /* What a figure at length may say beside its parts. */
 static const char *const cell_keys[] = {"unit", "spread", "source", "status", "note", "why"};
 
-bool ls_reference_wrong(ls_reference_reader *r, const ls_node *at, const char *hint,
-                        const char *format, ...) {
+bool ls_reference_wrong(ls_reference_reader *r, const ls_node *at, const char *hint, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s",
-                ls_arena_vprintf(r->arena, format, arguments));
+    ls_diag_add(r->diag, LS_ERROR, at->at, hint, "%s", ls_arena_vprintf(r->arena, format, arguments));
     va_end(arguments);
     return false;
 }
@@ -22,14 +20,11 @@ const char *ls_reference_text(ls_reference_reader *r, const ls_node *mapping, co
     const ls_node *node = ls_yaml_get(mapping, key);
     if (node == NULL) return NULL;
     if (node->kind == LS_SCALAR) return node->text;
-    ls_reference_wrong(r, node, "put it in quotes if it holds commas or braces",
-                       "%s must be a text", key);
+    ls_reference_wrong(r, node, "put it in quotes if it holds commas or braces", "%s must be a text", key);
     return NULL;
 }
 
-bool ls_reference_is_origin(const char *key) {
-    return ls_reference_is_choice("source|status|note|why", key);
-}
+bool ls_reference_is_origin(const char *key) { return ls_reference_is_choice("source|status|note|why", key); }
 
 static void read_source(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
     const char *id = ls_reference_text(r, mapping, "source");
@@ -56,30 +51,25 @@ static void read_status(ls_reference_reader *r, const ls_node *mapping, ls_refer
             return;
         }
     if (word != NULL)
-        ls_reference_wrong(r, ls_yaml_get(mapping, "status"),
-                           "status is read, read2, derived, memory or practice",
+        ls_reference_wrong(r, ls_yaml_get(mapping, "status"), "status is read, read2, derived, memory or practice",
                            "there is no status %s", word);
 }
 
-void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping,
-                              ls_reference_origin *o) {
+void ls_reference_read_origin(ls_reference_reader *r, const ls_node *mapping, ls_reference_origin *o) {
     read_source(r, mapping, o);
     read_status(r, mapping, o);
-    const char *note = ls_reference_text(r, mapping, "note"),
-               *why = ls_reference_text(r, mapping, "why");
+    const char *note = ls_reference_text(r, mapping, "note"), *why = ls_reference_text(r, mapping, "why");
     o->note = note != NULL ? note : o->note;
     o->why = why != NULL ? why : o->why;
 }
 
-bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at,
-                               const ls_reference_origin *o) {
+bool ls_reference_check_origin(ls_reference_reader *r, const ls_node *at, const ls_reference_origin *o) {
     if (o->status < 0)
         return ls_reference_wrong(r, at, "write status: read, read2, derived, memory or practice",
                                   "the status is missing");
     if (o->unknown_source) return false; /* that is noted */
     if (o->source == NULL && o->status != LS_PRACTICE)
-        return ls_reference_wrong(
-            r, at, "write source: and an id that stands under sources:", "the source is missing");
+        return ls_reference_wrong(r, at, "write source: and an id that stands under sources:", "the source is missing");
     return true;
 }
 
@@ -89,12 +79,11 @@ const char *ls_reference_joined(ls_arena *a, const char *const *names, size_t n)
     return t->s;
 }
 
-const char *ls_reference_meant(ls_reference_reader *r, const char *word, const char *const *names,
-                               size_t n, const char *lead) {
+const char *ls_reference_meant(ls_reference_reader *r, const char *word, const char *const *names, size_t n,
+                               const char *lead) {
     const char *near = ls_text_nearest(word, names, n);
-    return near != NULL
-               ? ls_arena_printf(r->arena, "did you mean %s?", near)
-               : ls_arena_printf(r->arena, "%s: %s", lead, ls_reference_joined(r->arena, names, n));
+    return near != NULL ? ls_arena_printf(r->arena, "did you mean %s?", near)
+                        : ls_arena_printf(r->arena, "%s: %s", lead, ls_reference_joined(r->arena, names, n));
 }
 
 bool ls_reference_is_word(const ls_node *node) {
@@ -109,8 +98,7 @@ static size_t number_length(const char *s) {
 }
 
 /* "0.67 lb/bu" or "2.9..9 lb/ft3" into parts and unit. */
-static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p,
-                       const char **unit) {
+static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p, const char **unit) {
     const char *s = node->text;
     size_t n = number_length(s);
     double first = 0, second = 0;
@@ -122,9 +110,8 @@ static bool read_short(ls_reference_reader *r, const ls_node *node, ls_reference
         s += 2 + n;
     }
     if (!good || (*s != '\0' && *s != ' '))
-        return ls_reference_wrong(
-            r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
-            "this is no figure");
+        return ls_reference_wrong(r, node, "write a figure such as 0.67 lb/bu or a range such as 2.9..9 lb/ft3",
+                                  "this is no figure");
     *unit = s + strspn(s, " ");
     if (range) {
         p->printed.least = first;
@@ -143,29 +130,23 @@ static bool is_known(const char *key) {
 
 static const char *part_hint(ls_reference_reader *r, const char *word) {
     LS_LIST(const char *) names = {0};
-    for (size_t i = 0; ls_reference_part_name(i) != NULL; i++)
-        *LS_PUSH(r->arena, &names) = ls_reference_part_name(i);
-    for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++)
-        *LS_PUSH(r->arena, &names) = cell_keys[i];
+    for (size_t i = 0; ls_reference_part_name(i) != NULL; i++) *LS_PUSH(r->arena, &names) = ls_reference_part_name(i);
+    for (size_t i = 0; i < sizeof cell_keys / sizeof *cell_keys; i++) *LS_PUSH(r->arena, &names) = cell_keys[i];
     return ls_reference_meant(r, word, names.at, names.n, "it may have");
 }
 
 /* {value: 50, unit: lb/ft3, ...} into parts and unit. */
-static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p,
-                      const char **unit) {
+static bool read_long(ls_reference_reader *r, const ls_node *node, ls_reference_parts *p, const char **unit) {
     bool good = true;
     for (size_t i = 0; i < node->n; i++) {
         const ls_node *key = node->keys[i], *item = node->items[i];
         double *part = ls_reference_part(p, key->text);
         if (part == NULL && is_known(key->text)) continue;
         if (part == NULL) {
-            ls_reference_wrong(r, key, part_hint(r, key->text), "a figure has nothing called %s",
-                               key->text);
+            ls_reference_wrong(r, key, part_hint(r, key->text), "a figure has nothing called %s", key->text);
             good = false;
-        } else if (item->kind != LS_SCALAR ||
-                   !ls_number_parse(item->text, strlen(item->text), part)) {
-            ls_reference_wrong(r, item, "the unit stands under unit:", "%s must be a bare number",
-                               key->text);
+        } else if (item->kind != LS_SCALAR || !ls_number_parse(item->text, strlen(item->text), part)) {
+            ls_reference_wrong(r, item, "the unit stands under unit:", "%s must be a bare number", key->text);
             good = false;
         }
     }
@@ -188,35 +169,29 @@ static bool fits(ls_reference_reader *r, const char *units, const char *text, ls
     }
 }
 
-static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *text,
-                      const char *units, ls_unit *out) {
+static bool read_unit(ls_reference_reader *r, const ls_node *node, const char *text, const char *units, ls_unit *out) {
     if (text[0] == '\0') {
         *out = ls_unit_of("");
     } else if (ls_unit_parse(r->arena, text, strlen(text), out) != LS_UNIT_OK)
-        return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s",
-                                  text);
+        return ls_reference_wrong(r, node, "write a unit such as lb/ton", "there is no unit %s", text);
     if (fits(r, units, text, *out)) return true;
     return ls_reference_wrong(
         r, node, "write it in that unit", "a figure in this column is in %s or the like, not in %s",
-        units[0] == '\0' || units[0] == '|' ? "a bare number"
-                                            : ls_arena_copy_n(r->arena, units, strcspn(units, "|")),
+        units[0] == '\0' || units[0] == '|' ? "a bare number" : ls_arena_copy_n(r->arena, units, strcspn(units, "|")),
         text[0] == '\0' ? "a bare number" : text);
 }
 
 static ls_printed in_base(ls_printed p, double factor) {
-    return (ls_printed){
-        p.n, p.least * factor, p.most * factor, p.median * factor, p.mean * factor, p.sd * factor};
+    return (ls_printed){p.n, p.least * factor, p.most * factor, p.median * factor, p.mean * factor, p.sd * factor};
 }
 
-const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node,
-                                          const char *id, const char *units,
-                                          ls_reference_origin origin) {
+const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node *node, const char *id,
+                                          const char *units, ls_reference_origin origin) {
     ls_reference_parts p = ls_reference_no_parts();
     const char *text = "";
     bool long_form = node->kind == LS_MAPPING;
     if (node->kind == LS_SEQUENCE || ls_reference_is_word(node)) {
-        ls_reference_wrong(r, node, "write a figure such as 0.67 lb/bu",
-                           "this column holds figures");
+        ls_reference_wrong(r, node, "write a figure such as 0.67 lb/bu", "this column holds figures");
         return NULL;
     }
     if (long_form) ls_reference_read_origin(r, node, &origin);
@@ -226,9 +201,8 @@ const ls_figure *ls_reference_read_figure(ls_reference_reader *r, const ls_node 
         return NULL;
     const char *wrong = ls_reference_settle(&p, f->unit.factor, origin.single, &f->spread);
     if (wrong != NULL) {
-        ls_reference_wrong(r, node,
-                           "write it like 0.67 lb/bu, 2.9..9 lb/ft3, or {value: 50, unit: lb/ft3}",
-                           "%s", wrong);
+        ls_reference_wrong(r, node, "write it like 0.67 lb/bu, 2.9..9 lb/ft3, or {value: 50, unit: lb/ft3}", "%s",
+                           wrong);
         return NULL;
     }
     f->id = id;

@@ -27,8 +27,7 @@ static const ls_reference_kind kinds[] = {
     {"moisture", ONE, KNOWN, "moisture: %; low: %; high: %"},
     {"density", ONE, KNOWN, "density: lb/ft3; low: lb/ft3; high: lb/ft3; ratio: ; "},
     {"bedding", ONE, ANY, "density: lb/ft3; moisture: %; N: %; P: %; K: %; lost: %; bale: lb/bale"},
-    {"removal", ANY, ANY,
-     "N: lb/bu|lb/ton|lb/bale; P2O5: lb/bu|lb/ton|lb/bale; K2O: lb/bu|lb/ton|lb/bale"},
+    {"removal", ANY, ANY, "N: lb/bu|lb/ton|lb/bale; P2O5: lb/bu|lb/ton|lb/bale; K2O: lb/bu|lb/ton|lb/bale"},
     {"grazing", ONE, KNOWN, "N: %; P2O5: %; K2O: %"},
     {"need", ONE, ANY,
      "crop: =; state: =; grown: =; split: =; per_bu: lb/bu; most_per_bu: lb/bu; least: lb/ac; "
@@ -46,8 +45,7 @@ static const ls_reference_kind kinds[] = {
     {"extra", ONE, ANY, "above_N: lb/ac; each_N: lb/ac; adds: lb/ac"},
     {"fertilizer", ONE, ANY, "N: lb/ton; P2O5: lb/ton; K2O: lb/ton"},
     {"practice", ONE, KNOWN, "value: |ft|lb|ton/ac|year|mph|lb/ac/in"},
-    {"plausible", ONE, KNOWN,
-     "low: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi; high: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi"},
+    {"plausible", ONE, KNOWN, "low: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi; high: |ft2/bird|day|bu/ac|ton/ac|lb/ac|mi"},
     {"caution", ONE, KNOWN, "text: ="},
     {"rule", ONE, KNOWN,
      "group: =; item: =; required_by: =federal|state|good practice; cite: =; text: =; value: "
@@ -75,14 +73,12 @@ bool ls_reference_next_column(ls_arena *a, const char **at, ls_reference_column 
     const char *of = *at + name + strlen(": "), *end = of + strcspn(of, ";");
     bool words = *of == '=';
     const char *told = ls_arena_copy_n(a, of + words, (size_t)(end - of - words));
-    *out = (ls_reference_column){ls_arena_copy_n(a, *at, name), words ? NULL : told,
-                                 words ? told : NULL};
+    *out = (ls_reference_column){ls_arena_copy_n(a, *at, name), words ? NULL : told, words ? told : NULL};
     *at = end + (*end == ';' ? strlen("; ") : 0);
     return true;
 }
 
-const ls_reference_column *ls_reference_column_of(ls_arena *a, const ls_reference_kind *kind,
-                                                  const char *name) {
+const ls_reference_column *ls_reference_column_of(ls_arena *a, const ls_reference_kind *kind, const char *name) {
     ls_reference_column *column = LS_NEW(a, ls_reference_column, 1);
     for (const char *at = kind->columns; ls_reference_next_column(a, &at, column);)
         if (strcmp(column->name, name) == 0 || strcmp(column->name, "*") == 0) return column;

@@ -31,8 +31,8 @@ static const ls_table *laid_over(ls_arena *a, const ls_table *own, const ls_tabl
     return t;
 }
 
-const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base,
-                                      const int32_t *files, size_t n) {
+const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_reference *base, const int32_t *files,
+                                      size_t n) {
     ls_reference *own = LS_NEW(a, ls_reference, 1), *set = LS_NEW(a, ls_reference, 1);
     memcpy(own->why, base->why, sizeof own->why);
     for (size_t i = 0; i < base->sources.n; i++) *LS_PUSH(a, &own->sources) = base->sources.at[i];
@@ -41,12 +41,10 @@ const ls_reference *ls_reference_with(ls_arena *a, ls_diag *d, const ls_referenc
     memcpy(set->why, base->why, sizeof set->why);
     for (size_t i = 0; i < own->sources.n; i++) *LS_PUSH(a, &set->sources) = own->sources.at[i];
     for (size_t i = 0; i < own->tables.n; i++)
-        if (ls_reference_by_id(base, own->tables.at[i]->id) == NULL)
-            *LS_PUSH(a, &set->tables) = own->tables.at[i];
+        if (ls_reference_by_id(base, own->tables.at[i]->id) == NULL) *LS_PUSH(a, &set->tables) = own->tables.at[i];
     for (size_t i = 0; i < base->tables.n; i++) {
         const ls_table *over = ls_reference_by_id(own, base->tables.at[i]->id);
-        *LS_PUSH(a, &set->tables) =
-            over == NULL ? base->tables.at[i] : laid_over(a, over, base->tables.at[i]);
+        *LS_PUSH(a, &set->tables) = over == NULL ? base->tables.at[i] : laid_over(a, over, base->tables.at[i]);
     }
     return set;
 }

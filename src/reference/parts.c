@@ -24,21 +24,18 @@ static const struct {
 };
 
 static const char *const spread_words[] = {
-    [LS_EXACT] = "exact",           [LS_NORMAL] = "normal",
-    [LS_TRUNCATED] = "truncated",   [LS_LOGNORMAL] = "lognormal",
-    [LS_TRIANGULAR] = "triangular", [LS_RECTANGULAR] = "rectangular",
-    [LS_STUDENT] = "student",       [LS_LOG_STUDENT] = "log-student",
+    [LS_EXACT] = "exact",         [LS_NORMAL] = "normal",           [LS_TRUNCATED] = "truncated",
+    [LS_LOGNORMAL] = "lognormal", [LS_TRIANGULAR] = "triangular",   [LS_RECTANGULAR] = "rectangular",
+    [LS_STUDENT] = "student",     [LS_LOG_STUDENT] = "log-student",
 };
 
 ls_reference_parts ls_reference_no_parts(void) {
-    return (ls_reference_parts){
-        {NAN, NAN, NAN, NAN, NAN, NAN}, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NULL};
+    return (ls_reference_parts){{NAN, NAN, NAN, NAN, NAN, NAN}, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NULL};
 }
 
 double *ls_reference_part(ls_reference_parts *p, const char *name) {
     for (size_t i = 0; i < sizeof part_names / sizeof *part_names; i++)
-        if (strcmp(part_names[i].name, name) == 0)
-            return (double *)(void *)((char *)p + part_names[i].offset);
+        if (strcmp(part_names[i].name, name) == 0) return (double *)(void *)((char *)p + part_names[i].offset);
     return NULL;
 }
 
@@ -67,8 +64,7 @@ static void fill_in(ls_reference_parts *p) {
 
 /* The spread that parts without a word for it amount to, -1 if that is not plain. */
 static int guess(const ls_reference_parts *p, ls_spread single) {
-    bool bounds = !isnan(p->low) && !isnan(p->high),
-         scale = !isnan(first_of(p->scale, p->printed.sd));
+    bool bounds = !isnan(p->low) && !isnan(p->high), scale = !isnan(first_of(p->scale, p->printed.sd));
     if (scale) return bounds ? LS_TRUNCATED : LS_NORMAL;
     if (!bounds) return (int)single.kind;
     return fabs(p->value - (p->low + p->high) / 2) <= 1e-9 * p->high ? LS_RECTANGULAR : -1;
@@ -79,9 +75,8 @@ static const char *check(const ls_reference_parts *p) {
     if (isnan(p->value)) return "there is no figure";
     if (!isnan(printed->n) && (printed->n < 1 || printed->n != floor(printed->n)))
         return "n is not a whole number of samples";
-    if (printed->least > printed->most || printed->median < printed->least ||
-        printed->median > printed->most || printed->mean < printed->least ||
-        printed->mean > printed->most)
+    if (printed->least > printed->most || printed->median < printed->least || printed->median > printed->most ||
+        printed->mean < printed->least || printed->mean > printed->most)
         return "least, median, mean and most are out of order";
     return NULL;
 }
@@ -95,9 +90,7 @@ static const char *bounded(const ls_reference_parts *p, ls_spread_kind kind) {
     return NULL;
 }
 
-static const char *scaled(double scale) {
-    return scale > 0 ? NULL : "this spread needs a scale above zero";
-}
+static const char *scaled(double scale) { return scale > 0 ? NULL : "this spread needs a scale above zero"; }
 
 /* A mean of n measurements is known to within sd / sqrt(n). */
 static double student_scale(const ls_reference_parts *p) {
@@ -105,8 +98,7 @@ static double student_scale(const ls_reference_parts *p) {
 }
 
 /* The spread of a kind, or what it lacks. */
-static const char *make(const ls_reference_parts *p, ls_spread_kind kind, double factor,
-                        ls_spread *out) {
+static const char *make(const ls_reference_parts *p, ls_spread_kind kind, double factor, ls_spread *out) {
     double sd = first_of(p->scale, p->printed.sd);
     const char *wrong = NULL;
     switch (kind) {
@@ -117,12 +109,8 @@ static const char *make(const ls_reference_parts *p, ls_spread_kind kind, double
         *out = ls_spread_truncated(sd * factor, p->low * factor, p->high * factor);
         return wrong != NULL ? wrong : scaled(sd);
     case LS_LOGNORMAL: *out = ls_spread_lognormal(p->log_sd); return scaled(p->log_sd);
-    case LS_TRIANGULAR:
-        *out = ls_spread_triangular(p->low * factor, p->high * factor);
-        return bounded(p, kind);
-    case LS_RECTANGULAR:
-        *out = ls_spread_rectangular(p->low * factor, p->high * factor);
-        return bounded(p, kind);
+    case LS_TRIANGULAR: *out = ls_spread_triangular(p->low * factor, p->high * factor); return bounded(p, kind);
+    case LS_RECTANGULAR: *out = ls_spread_rectangular(p->low * factor, p->high * factor); return bounded(p, kind);
     case LS_STUDENT:
         *out = ls_spread_student(student_scale(p) * factor, p->df);
         wrong = scaled(student_scale(p));
@@ -135,16 +123,14 @@ static const char *make(const ls_reference_parts *p, ls_spread_kind kind, double
     return wrong != NULL || p->df > 0 ? wrong : "this spread needs n above 1, or df";
 }
 
-const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single,
-                                ls_spread *out) {
+const char *ls_reference_settle(ls_reference_parts *p, double factor, ls_spread single, ls_spread *out) {
     fill_in(p);
     const char *wrong = check(p);
     if (wrong != NULL) return wrong;
     int kind = p->spread != NULL ? kind_of(p->spread) : guess(p, single);
     if (kind < 0)
-        return p->spread != NULL
-                   ? "there is no such spread"
-                   : "the figure is not in the middle of its bounds: say which spread it has";
+        return p->spread != NULL ? "there is no such spread"
+                                 : "the figure is not in the middle of its bounds: say which spread it has";
     if (p->spread == NULL && kind == LS_LOGNORMAL) {
         *out = single;
         return NULL;

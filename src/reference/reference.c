@@ -14,8 +14,8 @@ const ls_table *ls_reference_by_id(const ls_reference *r, const char *id) {
     for (size_t i = 0; i < r->tables.n; i++) {
         const ls_table *t = r->tables.at[i];
         size_t kind = strlen(t->kind);
-        if (strcmp(t->id, id) == 0 || (t->once != NULL && strncmp(t->kind, id, kind) == 0 &&
-                                       id[kind] == '-' && strcmp(t->once, id + kind + 1) == 0))
+        if (strcmp(t->id, id) == 0 || (t->once != NULL && strncmp(t->kind, id, kind) == 0 && id[kind] == '-' &&
+                                       strcmp(t->once, id + kind + 1) == 0))
             return t;
     }
     return NULL;
@@ -51,10 +51,9 @@ const char *ls_row_word(const ls_row *row, const char *column) {
     return cell == NULL ? NULL : cell->word;
 }
 
-const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name,
-                                   const char *row, const char *column) {
-    const ls_figure *f =
-        ls_row_figure(ls_table_row(ls_reference_table(r, kind, name), row), column);
+const ls_figure *ls_reference_need(const ls_reference *r, const char *kind, const char *name, const char *row,
+                                   const char *column) {
+    const ls_figure *f = ls_row_figure(ls_table_row(ls_reference_table(r, kind, name), row), column);
     if (f == NULL) ls_fail("the built-in tables hold no %s/%s/%s/%s", kind, name, row, column);
     return f;
 }

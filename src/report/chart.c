@@ -23,8 +23,7 @@ static double place(const drawing *d, double x) {
 
 static double most_of(const ls_chart_rows *rows) {
     double most = 0;
-    LS_EACH (const ls_chart_row, r, *rows)
-        most = fmax(most, fmax(fmax(r->high, r->value), r->limit));
+    LS_EACH (const ls_chart_row, r, *rows) most = fmax(most, fmax(fmax(r->high, r->value), r->limit));
     return most;
 }
 
@@ -68,15 +67,12 @@ static void rule(const drawing *d) {
 static void bar(const drawing *d, const ls_chart_row *r, double y) {
     double from = place(d, fmin(r->low, r->value)), to = place(d, fmax(r->low, r->value));
     ls_svg_box(&d->svg, from, y, to - from, BAR, r->hatched ? LS_HATCHED_BOX : LS_FULL_BOX);
-    if (r->limit > 0)
-        ls_svg_line(&d->svg, place(d, r->limit), y - 3, place(d, r->limit), y + BAR + 3,
-                    LS_THICK_LINE);
+    if (r->limit > 0) ls_svg_line(&d->svg, place(d, r->limit), y - 3, place(d, r->limit), y + BAR + 3, LS_THICK_LINE);
 }
 
 static void range(const drawing *d, const ls_chart_row *r, double y) {
     double from = place(d, r->low), at = place(d, r->value);
-    ls_svg_box(&d->svg, from, y, place(d, r->high) - from, BAR,
-               r->hatched ? LS_HATCHED_BOX : LS_FULL_BOX);
+    ls_svg_box(&d->svg, from, y, place(d, r->high) - from, BAR, r->hatched ? LS_HATCHED_BOX : LS_FULL_BOX);
     ls_svg_box(&d->svg, at - 2, y - 2, 4, BAR + 4, LS_OPEN_BOX);
 }
 
@@ -96,8 +92,8 @@ void ls_chart_numbers(ls_text *to, const char *title, const ls_chart_rows *rows)
                  "scope=\"col\">item</th><th scope=\"col\">answer</th></tr></thead><tbody>\n",
                  ls_text_html(to->arena, title));
     LS_EACH (const ls_chart_row, r, *rows)
-        ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n",
-                     ls_text_html(to->arena, r->label), ls_text_html(to->arena, r->shown));
+        ls_text_addf(to, "<tr><th scope=\"row\">%s</th><td>%s</td></tr>\n", ls_text_html(to->arena, r->label),
+                     ls_text_html(to->arena, r->shown));
     ls_text_add(to, "</tbody></table>\n");
 }
 

@@ -6,16 +6,15 @@
 
 /* ---- figures beyond usual bounds ---- */
 
-LS_DOC_COLUMNS(odd_columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"),
-               WORDS("given", "given"), WORDS("usual", "usual (common practice)"));
+LS_DOC_COLUMNS(odd_columns, WORDS("where", "where"), WORDS("of", "of"), WORDS("what", "what"), WORDS("given", "given"),
+               WORDS("usual", "usual (common practice)"));
 
 static const ls_figure *bound(const ls_view *v, const char *row, const char *column) {
     return ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "plausible"), row), column);
 }
 
 /* A figure beyond the bounds of a row of the table "plausible". */
-static void query(ls_doc_table t, const char *of, const char *what, const ls_quantity *q,
-                  const char *row) {
+static void query(ls_doc_table t, const char *of, const char *what, const ls_quantity *q, const char *row) {
     const ls_view *v = t.group->document->view;
     const ls_figure *low = bound(v, row, "low"), *high = bound(v, row, "high");
     if (!LS_GIVEN(*q)) return;
@@ -23,18 +22,14 @@ static void query(ls_doc_table t, const char *of, const char *what, const ls_qua
                               : high != NULL && q->value > high->value ? high
                                                                        : NULL;
     if (passed != NULL)
-        LS_DOC_ROW(
-            t, odd_columns, W(ls_diag_where(v->arena, v->farm->diag, q->at)), W(of), W(what),
-            W(q->text),
-            T(passed == low ? "at least {}" : "at most {}", V(passed->value, passed->unit.text)));
+        LS_DOC_ROW(t, odd_columns, W(ls_diag_where(v->arena, v->farm->diag, q->at)), W(of), W(what), W(q->text),
+                   T(passed == low ? "at least {}" : "at most {}", V(passed->value, passed->unit.text)));
 }
 
 static const char *row_of_yield(const ls_field *f) {
-    if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension))
-        return "yield in bushels";
+    if (ls_dimension_same(f->yield.unit.dimension, ls_unit_of("bu/ac").dimension)) return "yield in bushels";
     if (!ls_dimension_same(f->yield.unit.dimension, ls_unit_of("ton/ac").dimension)) return NULL;
-    return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay"
-                                                                       : "yield by weight";
+    return f->crop.text != NULL && strstr(f->crop.text, "hay") != NULL ? "yield of hay" : "yield by weight";
 }
 
 /* Each with its place and its usual bound; nothing if there are none. */
@@ -55,12 +50,12 @@ static void odd_figures(ls_doc_group *top) {
 
 static const char *or_unknown(ls_name n) { return n.text == NULL ? "?" : n.text; }
 
-LS_DOC_COLUMNS(house_columns, WORDS("house", "house"), WORDS("sides", "sides"),
-               WORDS("birds", "flock"), NUMBER("count", "birds"), NUMBER("males", "males"),
-               WORDS("placed", "placed"), WORDS("removed", "removed"));
+LS_DOC_COLUMNS(house_columns, WORDS("house", "house"), WORDS("sides", "sides"), WORDS("birds", "flock"),
+               NUMBER("count", "birds"), NUMBER("males", "males"), WORDS("placed", "placed"),
+               WORDS("removed", "removed"));
 
-LS_DOC_COLUMNS(field_columns, WORDS("buyer", "buyer"), WORDS("field", "field"),
-               WORDS("crop", "crop"), WORDS("opens", "opens"), WORDS("closes", "closes"));
+LS_DOC_COLUMNS(field_columns, WORDS("buyer", "buyer"), WORDS("field", "field"), WORDS("crop", "crop"),
+               WORDS("opens", "opens"), WORDS("closes", "closes"));
 
 static const char *sides(ls_arena *a, const ls_house *h) {
     ls_text *t = ls_text_new(a);
@@ -75,30 +70,26 @@ static void flocks(ls_doc_table t, const ls_house *h) {
     const char *name = or_unknown(h->name), *parts = sides(t.group->document->arena, h);
     LS_EACH (const ls_flock, f, h->flocks)
         LS_DOC_ROW(t, house_columns, W(name), W(parts), W(ls_bird_name(f->birds.is)),
-                   count(LS_GIVEN(f->hens) ? f->hens : f->count), count(f->males),
-                   DAY(f->placed.day), DAY(f->removed.day));
-    if (h->flocks.n == 0)
-        LS_DOC_ROW(t, house_columns, W(name), W(parts), W(NULL), W(NULL), W(NULL), W(NULL),
-                   W(NULL));
+                   count(LS_GIVEN(f->hens) ? f->hens : f->count), count(f->males), DAY(f->placed.day),
+                   DAY(f->removed.day));
+    if (h->flocks.n == 0) LS_DOC_ROW(t, house_columns, W(name), W(parts), W(NULL), W(NULL), W(NULL), W(NULL), W(NULL));
 }
 
 /* What else a house has: depths on a grid, reports. */
 static void beside(ls_doc_group *g, const ls_house *h) {
     const ls_depth_grid *grid = h->measured == NULL ? NULL : h->measured->depth.grid;
     if (grid != NULL)
-        ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)),
-             N(grid->across_n), N(grid->along_n), W(or_unknown(grid->file)));
+        ITEM(g, LS_FULL, "{}: depths on a grid of {} x {} readings, {}", W(or_unknown(h->name)), N(grid->across_n),
+             N(grid->along_n), W(or_unknown(grid->file)));
     LS_EACH (const ls_lab, lab, h->lab)
-        ITEM(g, LS_FULL, "{}: laboratory report{}", W(or_unknown(h->name)),
-             OPTIONAL(" of {}", GIVEN_DAY(lab->date)));
+        ITEM(g, LS_FULL, "{}: laboratory report{}", W(or_unknown(h->name)), OPTIONAL(" of {}", GIVEN_DAY(lab->date)));
 }
 
 static void buyer(ls_doc_table t, const ls_buyer *b) {
     LS_EACH (const ls_field, f, b->fields) {
         bool open = LS_GIVEN(f->open);
-        LS_DOC_ROW(t, field_columns, W(or_unknown(b->name)), W(or_unknown(f->name)),
-                   W(or_unknown(f->crop)), DAY(open ? f->open.days.from : LS_NO_DATE),
-                   DAY(open ? f->open.days.to : LS_NO_DATE));
+        LS_DOC_ROW(t, field_columns, W(or_unknown(b->name)), W(or_unknown(f->name)), W(or_unknown(f->crop)),
+                   DAY(open ? f->open.days.from : LS_NO_DATE), DAY(open ? f->open.days.to : LS_NO_DATE));
     }
 }
 
@@ -115,8 +106,7 @@ static void what_was_read(ls_doc_group *top, const ls_farm *f) {
 
 /* ---- what is missing ---- */
 
-LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"),
-               WORDS("worth", "worth"));
+LS_DOC_COLUMNS(gap_columns, WORDS("gap", "gap"), WORDS("where", "where"), DATA("of"), WORDS("worth", "worth"));
 
 /* The kind of the first birds of the farm. */
 static int first_birds(const ls_farm *f) {
@@ -166,8 +156,7 @@ static size_t warnings(ls_doc_group *top, const char *diagnostics) {
             ITEM(g, top->document->view->full ? LS_DATA : LS_FIRST,
                  ls_arena_copy_n(a, s + strlen(mark), strcspn(s, "\n") - strlen(mark)));
     and_more(g, n, MOST);
-    ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL,
-                   diagnostics[0] == '\0' ? NULL : diagnostics);
+    ls_doc_picture(g, n > 0 ? LS_FULL : LS_FIRST, "messages", NULL, NULL, diagnostics[0] == '\0' ? NULL : diagnostics);
     return n;
 }
 
@@ -180,25 +169,22 @@ static void verdict(ls_doc_group *g, const ls_estimate *e, size_t warned, size_t
                         : f->trucks.n == 0 ? "trucks"
                         : f->crew == NULL  ? "a crew"
                                            : NULL;
-    ls_doc_say(
-        g, LS_FIRST,
-        e == NULL ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
-        : lacks != NULL ? T("No mistakes found. Good for an estimate: {} likely. A plan needs {}.",
-                            POINT(&e->tons, e->tons.mid, "ton"), W(lacks))
-                        : T("No mistakes found. Good for a plan: {} likely.",
-                            POINT(&e->tons, e->tons.mid, "ton")));
+    ls_doc_say(g, LS_FIRST,
+               e == NULL ? T("No mistakes found, but no estimate can be made yet. Gaps: {}.", N(missing))
+               : lacks != NULL
+                   ? T("No mistakes found. Good for an estimate: {} likely. A plan needs {}.",
+                       POINT(&e->tons, e->tons.mid, "ton"), W(lacks))
+                   : T("No mistakes found. Good for a plan: {} likely.", POINT(&e->tons, e->tons.mid, "ton")));
     if (e != NULL)
-        SAY(g, LS_FIRST, "Warnings: {}. Assumed: {}. Gaps: {}.", N(warned + e->cautions.n),
-            N(e->notes.n), N(missing));
-    SAY(g, LS_FIRST, "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}.", N(f->houses.n),
-        N(f->trucks.n), N(f->buyers.n), N(fields));
+        SAY(g, LS_FIRST, "Warnings: {}. Assumed: {}. Gaps: {}.", N(warned + e->cautions.n), N(e->notes.n), N(missing));
+    SAY(g, LS_FIRST, "Houses: {}. Trucks: {}. Buyers: {}. Fields: {}.", N(f->houses.n), N(f->trucks.n), N(f->buyers.n),
+        N(fields));
 }
 
 const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_gap_list missing,
                                    const char *diagnostics) {
     enum { CAUTIONS = 2 }; /* on the first screen */
-    ls_document *d =
-        ls_document_new(v, "check", "The farm files: what was read, and what is missing");
+    ls_document *d = ls_document_new(v, "check", "The farm files: what was read, and what is missing");
     d->table = "gaps";
     d->more = "all gaps and warnings, what is assumed, what was read";
     ls_doc_group *first = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
@@ -207,8 +193,8 @@ const ls_document *ls_report_check(const ls_view *v, const ls_estimate *e, ls_ga
     ls_report_starter files = ls_report_starter_of(v);
     ls_doc_group *begun = ls_doc_object(d->top, LS_FIRST, "starter", "STILL THE STARTER'S");
     for (size_t i = 0; i < files.n; i++)
-        ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file),
-             N(files.at[i].same), N(files.at[i].all), W(files.at[i].lines));
+        ITEM(begun, LS_FIRST, "{}: {} of {} figures and names (lines {})", W(files.at[i].file), N(files.at[i].same),
+             N(files.at[i].all), W(files.at[i].lines));
     odd_figures(d->top);
     if (e != NULL) {
         ls_report_put_cautions(d->top, &e->cautions, CAUTIONS);

@@ -45,8 +45,7 @@ static tree tree_of(const ls_view *v, ls_line line, size_t depth) {
 static tree lines_from(const ls_view *v, size_t first, const bool *skip) {
     tree lines = {0};
     for (size_t i = first; i < ls_worksheet_lines(v->sheet); i++)
-        if (skip == NULL || !skip[i])
-            *LS_PUSH(v->arena, &lines) = (branch){(ls_line)i, 0, false, false};
+        if (skip == NULL || !skip[i]) *LS_PUSH(v->arena, &lines) = (branch){(ls_line)i, 0, false, false};
     return lines;
 }
 
@@ -56,8 +55,7 @@ enum { BATCH = 128 };
 static void draw_batch(const ls_view *v, ls_drawn *wanted, size_t n, ls_q *of_line) {
     ls_draw(v->sheet, v->seed, v->draws, wanted, n);
     for (size_t i = 0; i < n; i++)
-        of_line[wanted[i].line] =
-            (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
+        of_line[wanted[i].line] = (ls_q){wanted[i].line, wanted[i].low, wanted[i].mid, wanted[i].high};
 }
 
 /* The 10, 50 and 90 % points of the tree's lines: points[i] belongs to branch i. */
@@ -82,10 +80,9 @@ static const ls_q *points_of(const ls_view *v, const tree *t) {
 
 enum { DIGITS = 4 };
 
-LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("depth", NULL),
-               WORDS("value", NULL), WORDS("unit", NULL), WORDS("points", NULL),
-               WORDS("formula", NULL), WORDS("numbers", NULL), WORDS("made_of", NULL),
-               WORDS("origin", NULL), WORDS("spread", NULL), WORDS("as", NULL),
+LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("depth", NULL), WORDS("value", NULL),
+               WORDS("unit", NULL), WORDS("points", NULL), WORDS("formula", NULL), WORDS("numbers", NULL),
+               WORDS("made_of", NULL), WORDS("origin", NULL), WORDS("spread", NULL), WORDS("as", NULL),
                WORDS("note", NULL));
 enum { COLUMNS = sizeof columns / sizeof *columns };
 
@@ -100,8 +97,7 @@ static const char *in_digits(const ls_view *v, double value, ls_unit unit) {
 static const char *points_words(const ls_view *v, const ls_entry *e, ls_q q) {
     const char *stated = in_digits(v, e->value, e->unit), *low = in_digits(v, q.low, e->unit);
     const char *mid = in_digits(v, q.mid, e->unit), *high = in_digits(v, q.high, e->unit);
-    if (strcmp(low, stated) == 0 && strcmp(mid, stated) == 0 && strcmp(high, stated) == 0)
-        return NULL;
+    if (strcmp(low, stated) == 0 && strcmp(mid, stated) == 0 && strcmp(high, stated) == 0) return NULL;
     return ls_arena_printf(v->arena, "low, likely, high: %s, %s, %s", low, mid, high);
 }
 
@@ -120,9 +116,7 @@ static const char *why_of(const ls_entry *e) {
     return f == NULL || e->spread.kind == LS_EXACT || e->origin.words != NULL ? NULL : f->why;
 }
 
-static const char *note_of(const ls_entry *e) {
-    return e->origin.figure == NULL ? NULL : e->origin.figure->note;
-}
+static const char *note_of(const ls_entry *e) { return e->origin.figure == NULL ? NULL : e->origin.figure->note; }
 
 static void say_all(const ls_view *v, ls_doc_entry *entry, const branch *b, ls_q q) {
     const ls_entry *e = ls_line_at(v->sheet, b->line);
@@ -149,13 +143,12 @@ static void put_line(ls_doc_table t, const ls_view *v, const branch *b, ls_q q) 
     else
         say_all(v, &entry, b, q);
     const ls_doc_cell cells[COLUMNS] = {
-        W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text),
-        P(q, e->unit.text), W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)),
-        W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)), ls_doc_made_of(v, e),
+        W(e->key), W(e->label), N(b->depth), V(e->value, e->unit.text), W(e->unit.text), P(q, e->unit.text),
+        W(leaf ? NULL : ls_line_formula(a, v->sheet, b->line)), W(leaf ? NULL : ls_line_numbers(a, v->sheet, b->line)),
+        ls_doc_made_of(v, e),
         /* the name of a file as typed may hold anything */
         W(leaf ? ls_text_plain(a, ls_line_origin(a, v->sheet, b->line, v->farm->diag)) : NULL),
-        W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL),
-        W(leaf ? note_of(e) : NULL)};
+        W(leaf ? spread_of(v, e, false) : NULL), W(leaf ? why_of(e) : NULL), W(leaf ? note_of(e) : NULL)};
     ls_doc_entry_in(t, columns, cells, &entry);
 }
 
@@ -228,9 +221,8 @@ const char *ls_report_keys(const ls_view *v, size_t first, const bool *skip) {
         const ls_entry *e = ls_line_at(v->sheet, lines.at[i].line);
         const ls_doc_cell value = FINE(V(e->value, e->unit.text));
         const char *key = ls_text_plain(v->arena, e->key);
-        const char *rest =
-            ls_arena_printf(v->arena, "%s  %s", ls_doc_shown(&d, &value, NULL, v->metric),
-                            ls_text_plain(v->arena, e->label));
+        const char *rest = ls_arena_printf(v->arena, "%s  %s", ls_doc_shown(&d, &value, NULL, v->metric),
+                                           ls_text_plain(v->arena, e->label));
         size_t used = ls_text_columns(key) + 2;
         size_t width = ls_report_width(v), left = used + MARGIN < width ? width - used : width;
         ls_text_addf(t, "%s  %s\n", key, ls_text_fit(v->arena, rest, left));

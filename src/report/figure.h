@@ -8,12 +8,10 @@
 /* The unit's name on this page: "ton/ac", "tonne/ha". */
 const char *ls_report_unit(const ls_report_page *p, const char *unit);
 
-/* The number alone, with the digits that its unit deserves and no more than it is sure of where it
- * lies between low and high: all three are rounded to one step, a power of ten that is at most a
- * fifth of half the range. At most nine columns wide (a wider one is written with an exponent);
- * "unknown" if it is not known. */
-const char *ls_report_rounded(const ls_report_page *p, double value, double low, double high,
-                              const char *unit);
+/* The number alone, with the digits that its unit deserves and no more than it is sure of where it lies between low and
+ * high: all three are rounded to one step, a power of ten that is at most a fifth of half the range. At most nine
+ * columns wide (a wider one is written with an exponent); "unknown" if it is not known. */
+const char *ls_report_rounded(const ls_report_page *p, double value, double low, double high, const char *unit);
 /* The same of a figure without a range. */
 const char *ls_report_number(const ls_report_page *p, double value, const char *unit);
 /* The number to hundredths, so that books can be added up. */

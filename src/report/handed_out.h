@@ -17,11 +17,9 @@ const char *ls_report_hauler(const ls_view *v);
  * Meadow is full. Call Larkspur Hay, 555-0142." */
 const char *ls_report_recall(const ls_view *v, const ls_recall *r);
 
-/* Recalls of one buyer for one reason in one sentence, at the first of them: "Larkspur Hay,
- * 555-0142: 2 tickets (1 firm), because Upper Meadow is full: NORTH-LEFT-02-O, NORTH-LEFT-03-M".
- * Returns how many; 0: it is not the first. */
-size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t first,
-                              const char **words);
+/* Recalls of one buyer for one reason in one sentence, at the first of them: "Larkspur Hay, 555-0142: 2 tickets (1
+ * firm), because Upper Meadow is full: NORTH-LEFT-02-O, NORTH-LEFT-03-M". Returns how many; 0: it is not the first. */
+size_t ls_report_recall_group(const ls_view *v, const ls_handed_out *h, size_t first, const char **words);
 /* "had 3 of 8 loads, 5 to come"; "..., 2 short". */
 const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p);
 

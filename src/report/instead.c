@@ -31,31 +31,26 @@ static const figure figures[] = {
 
 /* What a plan says in a line each. */
 static const figure lines[] = {
-    {"Litter", "in_short.litter"},   {"Loads", "in_short.loads"},
-    {"Money", "in_short.money"},     {"Houses", "in_short.houses"},
-    {"If high", "in_short.if_high"}, {"Next flock", "in_short.next_flock"},
-    {"Trucks", "in_short.trucks"},   {"Counts", "in_short.counts"},
-    {"Limits", "in_short.limits"},
+    {"Litter", "in_short.litter"}, {"Loads", "in_short.loads"},     {"Money", "in_short.money"},
+    {"Houses", "in_short.houses"}, {"If high", "in_short.if_high"}, {"Next flock", "in_short.next_flock"},
+    {"Trucks", "in_short.trucks"}, {"Counts", "in_short.counts"},   {"Limits", "in_short.limits"},
 };
 
 static const matched tables[] = {
     {"done", "DAYS THAT END AT ANOTHER TIME", "days.by_day", "day", "done", "no work", true, true},
     {"by_buyer", "FIRM LOADS, BY BUYER", "by_buyer", "buyer", "firm_loads", NULL, false, false},
     {"by_field", "TONS THAT CHANGE, BY FIELD", "where", "where buyer", "tons", NULL, true, false},
-    {"rates_planned", "RATES THAT CHANGE, BY FIELD", "where", "where buyer", "most_ton_per_ac",
-     NULL, true, false},
+    {"rates_planned", "RATES THAT CHANGE, BY FIELD", "where", "where buyer", "most_ton_per_ac", NULL, true, false},
     {"money", "MONEY THAT CHANGES", "money", "item", "dollars", NULL, true, false},
-    {"by_rate", "RATES THAT CHANGE, BY FIELD", "rates", "buyer field lots", "ton_per_ac", NULL,
-     true, false},
+    {"by_rate", "RATES THAT CHANGE, BY FIELD", "rates", "buyer field lots", "ton_per_ac", NULL, true, false},
     {"tickets", "TICKETS THAT GO ELSEWHERE", "loads", "ticket", "for", "no such load", true, true},
-    {"from_stack", "TICKETS OUT OF THE STACK THAT GO ELSEWHERE", "stack.out", "ticket", "for",
-     "no such load", true, true},
+    {"from_stack", "TICKETS OUT OF THE STACK THAT GO ELSEWHERE", "stack.out", "ticket", "for", "no such load", true,
+     true},
 };
 
 enum { ON_FIRST_SCREEN = 12 }; /* rows of a table */
 
-LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"),
-               WORDS("is", "instead"));
+LS_DOC_COLUMNS(change_columns, WORDS("what", "changed"), WORDS("was", "now"), WORDS("is", "instead"));
 
 static void changes(ls_doc_group *top, const ls_farm_changes *list) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_FIRST, "changes", NULL, change_columns);
@@ -99,8 +94,7 @@ static ls_doc_cell shown(const ls_document *d, const char *path) {
 static void side_by_side(ls_doc_table t, const ls_doc_column *columns, const figure *list, size_t n,
                          const ls_document *now, const ls_document *instead) {
     for (size_t i = 0; i < n; i++) {
-        const ls_doc_cell cells[] = {W(list[i].label), shown(now, list[i].path),
-                                     shown(instead, list[i].path)};
+        const ls_doc_cell cells[] = {W(list[i].label), shown(now, list[i].path), shown(instead, list[i].path)};
         if (cells[1].kind != LS_DOC_EMPTY || cells[2].kind != LS_DOC_EMPTY)
             ls_doc_row_in(t, columns, LS_FIRST, NULL, cells);
     }
@@ -108,15 +102,13 @@ static void side_by_side(ls_doc_table t, const ls_doc_column *columns, const fig
 
 /* ---- tables side by side ---- */
 
-static const char *name_of(const ls_document *d, const matched *m, const ls_doc_block *table,
-                           size_t r) {
+static const char *name_of(const ls_document *d, const matched *m, const ls_doc_block *table, size_t r) {
     ls_text *t = ls_text_new(d->arena);
     for (const char *by = m->by, *end; *by != '\0'; by = end + strspn(end, " ")) {
         end = by + strcspn(by, " ");
         size_t k = ls_doc_column_of(table, ls_arena_copy_n(d->arena, by, (size_t)(end - by)));
         const char *name = ls_doc_shown(d, &table->rows.at[r].cells[k], NULL, d->view->metric);
-        if (name[0] != '\0' && strcmp(name, "-") != 0)
-            ls_text_addf(t, "%s%s", by == m->by ? "" : ", ", name);
+        if (name[0] != '\0' && strcmp(name, "-") != 0) ls_text_addf(t, "%s%s", by == m->by ? "" : ", ", name);
     }
     return t->s;
 }
@@ -135,13 +127,12 @@ static const ls_doc_cell *cell_of(const ls_document *d, const matched *m, const 
 }
 
 static bool same(const ls_document *d, const ls_doc_cell *a, const ls_doc_cell *b) {
-    return a != NULL && b != NULL &&
-           strcmp(ls_doc_shown(d, a, NULL, false), ls_doc_shown(d, b, NULL, false)) == 0;
+    return a != NULL && b != NULL && strcmp(ls_doc_shown(d, a, NULL, false), ls_doc_shown(d, b, NULL, false)) == 0;
 }
 
 /* The rows of one document; of the second but those that the first has. */
-static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, bool is_now,
-                    const ls_document *other, const ls_doc_column *columns, size_t *rows) {
+static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, bool is_now, const ls_document *other,
+                    const ls_doc_column *columns, size_t *rows) {
     ls_doc_tables found = ls_doc_find_tables(of->top, m->table);
     for (size_t i = 0; i < found.n; i++)
         for (size_t r = 0; r < found.at[i]->rows.n; r++) {
@@ -153,21 +144,16 @@ static void rows_of(ls_doc_table t, const matched *m, const ls_document *of, boo
                         there = b == NULL ? W(m->none) : taken(of->arena, *b);
             if ((!is_now && b != NULL) || (m->changed && same(of, a, b))) continue;
             const ls_doc_cell cells[] = {W(name), is_now ? here : there, is_now ? there : here};
-            ls_doc_row_in(t, columns, (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL,
-                          cells);
+            ls_doc_row_in(t, columns, (*rows)++ < ON_FIRST_SCREEN ? LS_FIRST : LS_FULL, NULL, cells);
         }
 }
 
-static void matched_rows(ls_doc_group *top, const matched *m, const ls_document *now,
-                         const ls_document *instead) {
+static void matched_rows(ls_doc_group *top, const matched *m, const ls_document *now, const ls_document *instead) {
     const ls_doc_column *columns = m->words ? words_columns : side_columns;
     size_t rows = 0;
-    if (ls_doc_find_tables(now->top, m->table).n + ls_doc_find_tables(instead->top, m->table).n ==
-        0)
-        return;
+    if (ls_doc_find_tables(now->top, m->table).n + ls_doc_find_tables(instead->top, m->table).n == 0) return;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, m->heading);
-    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, m->key, NULL, columns,
-                                     sizeof side_columns / sizeof *side_columns);
+    ls_doc_table t = ls_doc_table_in(g, LS_FIRST, m->key, NULL, columns, sizeof side_columns / sizeof *side_columns);
     rows_of(t, m, now, true, instead, columns, &rows);
     rows_of(t, m, instead, false, now, columns, &rows);
     if (m->changed && rows == 0) SAY(g, LS_FIRST, "None.");
@@ -179,12 +165,11 @@ const ls_document *ls_report_instead(const ls_view *v, const char *command, cons
     ls_document *d = ls_document_new(v, command, "What if: the files as they are, and instead");
     d->table = "figures";
     changes(d->top, list);
-    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "in_short", NULL, words_columns), words_columns,
-                 lines, sizeof lines / sizeof *lines, now, instead);
-    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "figures", NULL, side_columns), side_columns,
-                 figures, sizeof figures / sizeof *figures, now, instead);
-    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
-        matched_rows(d->top, &tables[i], now, instead);
+    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "in_short", NULL, words_columns), words_columns, lines,
+                 sizeof lines / sizeof *lines, now, instead);
+    side_by_side(LS_DOC_TABLE_IN(d->top, LS_FIRST, "figures", NULL, side_columns), side_columns, figures,
+                 sizeof figures / sizeof *figures, now, instead);
+    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) matched_rows(d->top, &tables[i], now, instead);
     ls_doc_nest(d->top, "now", now);
     ls_doc_nest(d->top, "instead", instead);
     return d;

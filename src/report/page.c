@@ -2,8 +2,7 @@
 
 #include <string.h>
 
-const char ls_report_closing[] =
-    "Planning figures: your local code and licensed plan writer decide.";
+const char ls_report_closing[] = "Planning figures: your local code and licensed plan writer decide.";
 
 size_t ls_report_width(const ls_view *v) { return v->columns == 0 ? LS_REPORT_WIDTH : v->columns; }
 
@@ -76,8 +75,7 @@ const char *ls_report_lines(ls_arena *a, const char *s, size_t columns) {
     return t->s;
 }
 
-static void wrap(ls_report_page *p, const char *first, const char *rest, const char *s,
-                 bool strong) {
+static void wrap(ls_report_page *p, const char *first, const char *rest, const char *s, bool strong) {
     size_t one = ls_text_columns(first), others = ls_text_columns(rest);
     size_t width = ls_report_width(p->view) - (one > others ? one : others);
     const char *lead = first;
@@ -99,9 +97,7 @@ void ls_report_say(ls_report_page *p, const char *words) { wrap(p, "", "", words
 
 void ls_report_item(ls_report_page *p, const char *words) { wrap(p, "- ", "  ", words, false); }
 
-void ls_report_strong(ls_report_page *p, const char *words) {
-    wrap(p, "", "", words, p->view->bold);
-}
+void ls_report_strong(ls_report_page *p, const char *words) { wrap(p, "", "", words, p->view->bold); }
 
 const char *ls_report_name(const ls_report_page *p, const char *s, size_t columns) {
     return ls_text_fit(p->arena, ls_text_plain(p->arena, s), columns);

@@ -1,11 +1,9 @@
-/* What several pages tell: cautions, notes of the haul log, what became of the nutrients of a
- * house. */
+/* What several pages tell: cautions, notes of the haul log, what became of the nutrients of a house. */
 #include "put.h"
 
 #include <stddef.h>
 
-LS_DOC_COLUMNS(caution_columns, DATA("id"), WORDS("text", NULL),
-               {.key = "source", .level = LS_FULL});
+LS_DOC_COLUMNS(caution_columns, DATA("id"), WORDS("text", NULL), {.key = "source", .level = LS_FULL});
 
 void ls_report_put_cautions(ls_doc_group *g, const ls_cautions *list, size_t first) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "cautions", "TAKE CARE", caution_columns);
@@ -69,42 +67,37 @@ static void fates(ls_doc_group *g, const ls_account *a) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, NULL, NULL, fate_columns);
     ls_doc_by_column(t);
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        LS_DOC_GRID_ROW(t, fate_columns, a->own && any_part(a, i) ? LS_FULL : LS_DATA, parts[i].key,
-                        W(parts[i].label), part_of(a, LS_ELEMENT_N, i), part_of(a, LS_ELEMENT_P, i),
-                        part_of(a, LS_ELEMENT_K, i));
+        LS_DOC_GRID_ROW(t, fate_columns, a->own && any_part(a, i) ? LS_FULL : LS_DATA, parts[i].key, W(parts[i].label),
+                        part_of(a, LS_ELEMENT_N, i), part_of(a, LS_ELEMENT_P, i), part_of(a, LS_ELEMENT_K, i));
     LS_DOC_GRID_ROW(t, fate_columns, any_found(a) ? LS_FULL : LS_DATA, "found_again_pct",
-                    W("Found in the litter, of what was excreted"), P(n->found_again, "%"),
-                    P(p->found_again, "%"), P(k->found_again, "%"));
-    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "by_balance", W(NULL), FLAG(n->by_balance),
-                    FLAG(p->by_balance), FLAG(k->by_balance));
-    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "source", W(NULL), W(n->source), W(p->source),
-                    W(k->source));
+                    W("Found in the litter, of what was excreted"), P(n->found_again, "%"), P(p->found_again, "%"),
+                    P(k->found_again, "%"));
+    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "by_balance", W(NULL), FLAG(n->by_balance), FLAG(p->by_balance),
+                    FLAG(k->by_balance));
+    LS_DOC_GRID_ROW(t, fate_columns, LS_DATA, "source", W(NULL), W(n->source), W(p->source), W(k->source));
 }
 
 /* Which figure of excretion is used for which element. */
 static void excreted_by(ls_doc_group *g, const ls_account *a) {
     for (int e = 0; e < LS_ELEMENTS; e++)
         ITEM(g, LS_FULL, "{} excreted: {}", W(ls_element_name(e)),
-             W(a->of[e].source == NULL ? "no figure; its share of the feed would give one"
-                                       : a->of[e].source));
+             W(a->of[e].source == NULL ? "no figure; its share of the feed would give one" : a->of[e].source));
 }
 
 void ls_report_put_account(ls_doc_group *list, const ls_account *a) {
     ls_doc_group *g =
         ls_doc_object(list, LS_FULL, NULL,
-                      ls_arena_printf(list->document->arena, "%s: what became of the nutrients",
-                                      a->house->name.text));
+                      ls_arena_printf(list->document->arena, "%s: what became of the nutrients", a->house->name.text));
     MEMBERS(g, {"house", W(a->house->name.text)}, {"reported", FLAG(a->reported)});
     fates(g, a);
-    ls_doc_fact(g, a->dry_found.line ? LS_FULL : LS_DATA, "dry_matter_found_pct",
-                "Dry matter found, bedding taken off", P(a->dry_found, "%"));
+    ls_doc_fact(g, a->dry_found.line ? LS_FULL : LS_DATA, "dry_matter_found_pct", "Dry matter found, bedding taken off",
+                P(a->dry_found, "%"));
     if (a->own) excreted_by(g, a);
     if (a->own)
         SAY(g, LS_FULL,
             "As elements: P2O5 is 2.29 times P, K2O 1.20 times K. Likely case; a loss below zero "
             "says that a figure is off. In the litter: its tons times {}.",
-            W(a->reported ? "what the laboratory found"
-                          : "published figures, where no laboratory report is given"));
+            W(a->reported ? "what the laboratory found" : "published figures, where no laboratory report is given"));
     if (any_found(a) || a->dry_found.line)
         SAY(g, LS_FULL,
             "Found: by the tons without these elements. Phosphorus does not go to the air: 90 to "

@@ -3,8 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *description,
-                    double height) {
+ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *description, double height) {
     ls_svg s = {ls_text_new(a), id};
     ls_text_addf(s.text,
                  "<svg viewBox=\"0 0 %d %.0f\" role=\"img\">\n<title>%s</title>\n"
@@ -12,8 +11,7 @@ ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *
                  "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect "
                  "width=\"6\" height=\"6\" fill=\"#fff\"/>"
                  "<rect width=\"2\" height=\"6\" fill=\"#444\"/></pattern></defs>\n",
-                 LS_SVG_WIDTH, ceil(height), ls_text_html(a, title), ls_text_html(a, description),
-                 id);
+                 LS_SVG_WIDTH, ceil(height), ls_text_html(a, title), ls_text_html(a, description), id);
     return s;
 }
 
@@ -34,17 +32,16 @@ void ls_svg_box(const ls_svg *s, double x, double y, double wide, double high, l
 }
 
 void ls_svg_line(const ls_svg *s, double x, double y, double x2, double y2, ls_svg_stroke stroke) {
-    static const char *const how[] = {
-        [LS_GRID_LINE] = "stroke=\"#767676\" stroke-width=\"0.5\"",
-        [LS_THIN_LINE] = "stroke=\"#111\" stroke-width=\"1.5\"",
-        [LS_THICK_LINE] = "stroke=\"#111\" stroke-width=\"3\"",
-        [LS_DASHED_LINE] = "stroke=\"#111\" stroke-width=\"2\" stroke-dasharray=\"5 3\""};
+    static const char *const how[] = {[LS_GRID_LINE] = "stroke=\"#767676\" stroke-width=\"0.5\"",
+                                      [LS_THIN_LINE] = "stroke=\"#111\" stroke-width=\"1.5\"",
+                                      [LS_THICK_LINE] = "stroke=\"#111\" stroke-width=\"3\"",
+                                      [LS_DASHED_LINE] = "stroke=\"#111\" stroke-width=\"2\" stroke-dasharray=\"5 3\""};
     ls_text_addf(s->text, "<path d=\"M%.2f %.1fL%.2f %.1f\" %s/>\n", x, y, x2, y2, how[stroke]);
 }
 
 void ls_svg_words(const ls_svg *s, double x, double y, const char *anchor, const char *words) {
-    ls_text_addf(s->text, "<text x=\"%.2f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y,
-                 anchor, ls_text_html(s->text->arena, words));
+    ls_text_addf(s->text, "<text x=\"%.2f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y, anchor,
+                 ls_text_html(s->text->arena, words));
 }
 
 /* Of a letter in a usual face, rather too much; a sign of several bytes by its first. */
@@ -69,8 +66,7 @@ void ls_svg_label(const ls_svg *s, double x, double y, double wide, const char *
     enum { MOST = 90 };
     ls_arena *a = s->text->arena;
     const char *plain = ls_text_plain(a, words), *fit = ls_text_fit(a, plain, MOST);
-    for (size_t n = ls_text_columns(fit); n > 1 && ls_svg_wide(fit) > wide; n--)
-        fit = ls_text_fit(a, plain, n - 1);
+    for (size_t n = ls_text_columns(fit); n > 1 && ls_svg_wide(fit) > wide; n--) fit = ls_text_fit(a, plain, n - 1);
     ls_svg_words(s, x, y, "start", fit);
 }
 

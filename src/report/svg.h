@@ -1,6 +1,5 @@
-/* svg: boxes, lines and words of a picture, told apart by pattern, never by color. Every picture is
- * LS_SVG_WIDTH units wide; its words are of one size, 9 points and more where it takes half a
- * letter page. Private to this room. */
+/* svg: boxes, lines and words of a picture, told apart by pattern, never by color. Every picture is LS_SVG_WIDTH units
+ * wide; its words are of one size, 9 points and more where it takes half a letter page. Private to this room. */
 #pragma once
 
 #include "littershed/base.h"
@@ -16,8 +15,7 @@ typedef enum { LS_FULL_BOX, LS_HATCHED_BOX, LS_OPEN_BOX } ls_svg_fill;
 typedef enum { LS_GRID_LINE, LS_THIN_LINE, LS_THICK_LINE, LS_DASHED_LINE } ls_svg_stroke;
 
 /* Texts are not yet made safe. */
-ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *description,
-                    double height);
+ls_svg ls_svg_begin(ls_arena *a, const char *id, const char *title, const char *description, double height);
 const char *ls_svg_end(const ls_svg *s);
 
 void ls_svg_box(const ls_svg *s, double x, double y, double wide, double high, ls_svg_fill fill);

@@ -80,18 +80,16 @@ const char *ls_report_starter_words(const ls_view *v) {
     long same = 0, all = 0;
     ls_report_starter list = ls_report_starter_of(v);
     for (size_t i = 0; i < list.n; i++) same += list.at[i].same, all += list.at[i].all;
-    return same == 0
-               ? NULL
-               : ls_arena_printf(v->arena,
-                                 "NOT YOUR FARM YET: %ld of %ld figures and names are examples of "
-                                 "the starter file. Put in your own. List: littershed check",
-                                 same, all);
+    return same == 0 ? NULL
+                     : ls_arena_printf(v->arena,
+                                       "NOT YOUR FARM YET: %ld of %ld figures and names are examples of "
+                                       "the starter file. Put in your own. List: littershed check",
+                                       same, all);
 }
 
 const ls_report_quarantine *ls_report_quarantine_of(const ls_view *v) {
     if (!ls_farm_is_quarantined(v->farm)) return NULL;
-    const ls_row *row =
-        ls_table_row(ls_reference_table(v->reference, "caution", ""), "avian_influenza");
+    const ls_row *row = ls_table_row(ls_reference_table(v->reference, "caution", ""), "avian_influenza");
     ls_report_quarantine *q = LS_NEW(v->arena, ls_report_quarantine, 1);
     *q = (ls_report_quarantine){
         .heading = "QUARANTINE: NOTHING MAY LEAVE THE FARM",

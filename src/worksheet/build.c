@@ -69,9 +69,7 @@ size_t ls_worksheet_lines(const ls_worksheet *w) { return w->book->lines.n; }
 
 const char *ls_worksheet_fault(const ls_worksheet *w) { return w->book->fault; }
 
-static bool exists(const ls_worksheet *w, ls_line line) {
-    return line > 0 && (size_t)line < w->book->lines.n;
-}
+static bool exists(const ls_worksheet *w, ls_line line) { return line > 0 && (size_t)line < w->book->lines.n; }
 
 const ls_entry *ls_line_at(const ls_worksheet *w, ls_line line) {
     return exists(w, line) ? ls_worksheet_entry(w, line) : NULL;
@@ -82,9 +80,7 @@ double ls_line_value(const ls_worksheet *w, ls_line line) {
 }
 
 double ls_line_shown(const ls_worksheet *w, ls_line line) {
-    return exists(w, line)
-               ? ls_worksheet_entry(w, line)->value / ls_worksheet_entry(w, line)->unit.factor
-               : NAN;
+    return exists(w, line) ? ls_worksheet_entry(w, line)->value / ls_worksheet_entry(w, line)->unit.factor : NAN;
 }
 
 static const char *full_key(const ls_worksheet *w, const char *key) {
@@ -124,8 +120,7 @@ const char *ls_printf(ls_worksheet *w, const char *format, ...) {
 static const char *full_label(const ls_worksheet *w, const char *label) {
     const char *at = w->of == NULL ? NULL : strstr(label, "%s");
     return at == NULL ? label
-                      : ls_printf((ls_worksheet *)(uintptr_t)w, "%.*s%s%s", (int)(at - label),
-                                  label, w->of, at + 2);
+                      : ls_printf((ls_worksheet *)(uintptr_t)w, "%.*s%s%s", (int)(at - label), label, w->of, at + 2);
 }
 
 ls_worksheet *ls_part(const ls_worksheet *w, const char *of, const char *format, ...) {
@@ -172,8 +167,7 @@ void ls_worksheet_cut(ls_worksheet *w, size_t n) {
     n = n > 0 ? n : 1;
     if (n > b->lines.n) return;
     for (; b->lines.n > n; b->lines.n--)
-        if (*slot_of_line(b, b->lines.n - 1) == (ls_line)b->lines.n - 1)
-            *slot_of_line(b, b->lines.n - 1) = LS_NO_LINE;
+        if (*slot_of_line(b, b->lines.n - 1) == (ls_line)b->lines.n - 1) *slot_of_line(b, b->lines.n - 1) = LS_NO_LINE;
     b->shelf.end = n == 1 ? (ls_worksheet_place){NULL, 0} : b->lines.at[n - 1]->end;
 }
 
@@ -267,14 +261,13 @@ bool ls_worksheet_alike(const ls_entry *a, const ls_entry *b) {
 
 /* Made in the same way of the same. The key is the same. */
 static bool is_same_line(const ls_entry *a, const ls_entry *b, const ls_line *in_b) {
-    bool named = a->op == b->op && a->n == b->n && a->curve == b->curve &&
-                 ls_text_same(a->label, b->label) && ls_text_same(a->unit.text, b->unit.text);
+    bool named = a->op == b->op && a->n == b->n && a->curve == b->curve && ls_text_same(a->label, b->label) &&
+                 ls_text_same(a->unit.text, b->unit.text);
     if (!named || (a->n > 0 && memcmp(a->in, in_b, a->n * sizeof *in_b) != 0)) return false;
     const ls_origin *x = &a->origin, *y = &b->origin;
     return a->op != LS_OP_LEAF ||
-           (ls_worksheet_alike(a, b) && x->kind == y->kind && x->figure == y->figure &&
-            x->at.file == y->at.file && x->at.line == y->at.line && x->at.column == y->at.column &&
-            ls_text_same(x->words, y->words));
+           (ls_worksheet_alike(a, b) && x->kind == y->kind && x->figure == y->figure && x->at.file == y->at.file &&
+            x->at.line == y->at.line && x->at.column == y->at.column && ls_text_same(x->words, y->words));
 }
 
 ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
@@ -295,8 +288,8 @@ ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in) {
         return line;
     }
     *slot = line;
-    if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) &&
-        has_fitting_curve(w, line) && has_fitting_weights(w, line))
+    if (new.op != LS_OP_LEAF && has_inputs(w, line) && has_fitting_units(w, line) && has_fitting_curve(w, line) &&
+        has_fitting_weights(w, line))
         l->entry.value = ls_worksheet_operation_of(new.op)->value(w, &l->entry);
     return line;
 }

@@ -3,9 +3,8 @@
 
 #include "littershed/worksheet.h"
 
-/* Memory of the lines: taken from the front to the back, given back from the back, and used again.
- * The chunks come from an arena and stay there, so that giving lines back touches nothing else that
- * lives in that arena. */
+/* Memory of the lines: taken from the front to the back, given back from the back, and used again. The chunks come from
+ * an arena and stay there, so that giving lines back touches nothing else that lives in that arena. */
 typedef struct ls_worksheet_chunk ls_worksheet_chunk;
 
 /* A place to go back to; valid until the shelf goes back to an earlier one. */
@@ -57,16 +56,14 @@ ls_line ls_worksheet_append(ls_worksheet *w, ls_entry new, const ls_line *in);
 
 /* Note a fault (the first is kept) that begins with the key, and make the line a leaf that is NaN.
  */
-void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+void ls_worksheet_spoil(ls_worksheet *w, ls_line line, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
 static inline const ls_entry *ls_worksheet_entry(const ls_worksheet *w, ls_line line) {
     return &w->book->lines.at[line]->entry;
 }
 
 /* The entry and the value of the i-th input of an entry. */
-static inline const ls_entry *ls_worksheet_input(const ls_worksheet *w, const ls_entry *e,
-                                                 size_t i) {
+static inline const ls_entry *ls_worksheet_input(const ls_worksheet *w, const ls_entry *e, size_t i) {
     return ls_worksheet_entry(w, e->in[i]);
 }
 

@@ -13,8 +13,7 @@ _Static_assert(LS_BLOCK % LS_WORKSHEET_COLUMN == 0, "a block is a whole number o
 
 /* ---- one drawing ---- */
 
-/* Of a kept line, in one block or over blocks (points: their sum; followed: the points from block
- * to block). */
+/* Of a kept line, in one block or over blocks (points: their sum; followed: the points from block to block). */
 typedef struct {
     double points[LS_WORKSHEET_POINTS];
     ls_worksheet_moments moments;
@@ -83,14 +82,13 @@ static void draw_block(worker *t, size_t block) {
     const ls_worksheet_program *p = t->drawing->program;
     for (size_t s = 0; s < p->n; s++)
         if (p->steps[s].entry->op == LS_OP_LEAF)
-            ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed,
-                            p->steps[s].entry->hash, block);
+            ls_stream_start(t->streams[p->steps[s].stream], t->drawing->seed, p->steps[s].entry->hash, block);
     for (size_t from = 0; from < t->drawing->block; from += COLUMN) {
         for (size_t r = 0; r < p->kept; r++) t->columns[r] = t->kept + r * t->drawing->block + from;
         for (size_t s = 0; s < p->n; s++)
             if (p->steps[s].entry->op == LS_OP_LEAF)
-                ls_spread_fill(p->steps[s].entry->spread, p->steps[s].entry->value,
-                               t->streams[p->steps[s].stream], t->columns[p->steps[s].out], COLUMN);
+                ls_spread_fill(p->steps[s].entry->spread, p->steps[s].entry->value, t->streams[p->steps[s].stream],
+                               t->columns[p->steps[s].out], COLUMN);
             else
                 run_step(t, &p->steps[s]);
     }
@@ -112,8 +110,7 @@ static void sum_up_block(worker *t) {
     for (size_t i = 0; i < d->n; i++) {
         int32_t in = d->program->wanted[i].in;
         if (in != LS_WORKSHEET_NO_REGISTER && !isnan(d->wanted[i].drawn.above))
-            t->above[i] =
-                count_above(t->kept + (size_t)in * d->block, d->block, d->wanted[i].drawn.above);
+            t->above[i] = count_above(t->kept + (size_t)in * d->block, d->block, d->wanted[i].drawn.above);
     }
 }
 
@@ -145,8 +142,7 @@ static void join_block(drawing *d, const worker *t) {
         for (size_t p = 0; p < LS_WORKSHEET_POINTS; p++) {
             double point = t->tallies[r].points[p];
             all->points[p] += point;
-            all->followed[p] =
-                ls_worksheet_moments_join(all->followed[p], (ls_worksheet_moments){1, point, 0});
+            all->followed[p] = ls_worksheet_moments_join(all->followed[p], (ls_worksheet_moments){1, point, 0});
         }
     }
     for (size_t i = 0; i < d->n; i++) d->above[i] += t->above[i];
@@ -182,9 +178,7 @@ static void run(drawing *d, ls_arena *a, size_t threads) {
     pthread_t *others = LS_NEW(a, pthread_t, threads);
     size_t started = 1;
     for (size_t i = 0; i < threads; i++) make_worker(&workers[i], a, d);
-    while (started < threads &&
-           pthread_create(&others[started], NULL, work, &workers[started]) == 0)
-        started++;
+    while (started < threads && pthread_create(&others[started], NULL, work, &workers[started]) == 0) started++;
     work(&workers[0]);
     for (size_t i = 1; i < started; i++) pthread_join(others[i], NULL);
     for (size_t i = 0; i < threads; i++) end_worker(&workers[i]);
@@ -209,9 +203,7 @@ static void tell(const drawing *d, ls_drawn *out, size_t i) {
     out->high = all->points[2] / blocks;
     out->mean = all->moments.mean;
     out->sd = ls_worksheet_moments_sd(all->moments);
-    out->share_above = isnan(out->above) || isnan(out->low)
-                           ? NAN
-                           : (double)d->above[i] / (blocks * (double)d->block);
+    out->share_above = isnan(out->above) || isnan(out->low) ? NAN : (double)d->above[i] / (blocks * (double)d->block);
 }
 
 /* Draw for at most MOST_AT_ONCE jobs; d says how. */
@@ -233,8 +225,8 @@ static void draw_jobs(drawing *d, ls_draw_job *jobs, size_t n, size_t threads) {
     ls_arena_free(a);
 }
 
-void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
-                          size_t n, size_t threads) {
+void ls_worksheet_draw_on(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n,
+                          size_t threads) {
     size_t columns = draws / COLUMN + (draws % COLUMN != 0 || draws == 0);
     size_t block = columns < LS_BLOCK / COLUMN ? columns * COLUMN : LS_BLOCK;
     size_t blocks = (columns * COLUMN + block - 1) / block;
@@ -259,8 +251,8 @@ void ls_draw_each(ls_draw_job *jobs, size_t n, uint64_t seed) {
     }
 }
 
-size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most,
-                       const ls_line *lines, size_t n, bool *enough) {
+size_t ls_draws_needed(const ls_worksheet *w, uint64_t seed, int digits, size_t most, const ls_line *lines, size_t n,
+                       bool *enough) {
     size_t most_blocks = most / LS_BLOCK > 0 ? most / LS_BLOCK : 1, blocks = 1;
     *enough = true;
     for (size_t from = 0, some; from < n; from += some) {

@@ -1,5 +1,4 @@
-/* First-order propagation (JCGM 100:2008, 5.1) by reverse accumulation: one pass from a line back
- * to its leaves. */
+/* First-order propagation (JCGM 100:2008, 5.1) by reverse accumulation: one pass from a line back to its leaves. */
 #include "build.h"
 #include "ops.h"
 #include "summary.h"
@@ -64,8 +63,7 @@ static double first_order_scale(const ls_worksheet *w, ls_line line, const ls_an
     for (size_t k = of.n; k-- > 0;) {
         const ls_entry *e = ls_worksheet_entry(w, of.at[k].line);
         if (e->op != LS_OP_LEAF || e->spread.kind == LS_EXACT) continue;
-        if (of.at[k].gradient == 0 || (skip != NULL && ls_line_among(skip, of.at[k].line)))
-            continue;
+        if (of.at[k].gradient == 0 || (skip != NULL && ls_line_among(skip, of.at[k].line))) continue;
         double part = of.at[k].gradient * ls_spread_scale(e->spread, e->value);
         squares += part * part;
     }

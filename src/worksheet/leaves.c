@@ -4,8 +4,8 @@
 #include <gsl/gsl_statistics_double.h>
 #include <math.h>
 
-ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
-                ls_spread spread, ls_origin origin) {
+ls_line ls_leaf(ls_worksheet *w, const char *key, const char *label, const char *unit, double value, ls_spread spread,
+                ls_origin origin) {
     ls_entry e = ls_worksheet_named(w, key, label, unit);
     e.op = LS_OP_LEAF;
     e.value = value;
@@ -47,14 +47,12 @@ ls_spread ls_readings_spread(const ls_quantity *q, ls_usual_scatter usual) {
     double sd = n > 1 ? gsl_stats_sd(q->readings, 1, n) / unit : 0, df = (double)(n - 1);
     double pooled = (usual.df * usual.sd * usual.sd + df * sd * sd) / (usual.df + df);
     bool alone = n > 1 && sd >= usual.alone * usual.sd;
-    double scale = (alone ? sd : sqrt(pooled)) / sqrt((double)n),
-           freedom = alone ? df : usual.df + df;
-    return usual.relative ? ls_spread_log_student(scale, freedom)
-                          : ls_spread_student(scale, freedom);
+    double scale = (alone ? sd : sqrt(pooled)) / sqrt((double)n), freedom = alone ? df : usual.df + df;
+    return usual.relative ? ls_spread_log_student(scale, freedom) : ls_spread_student(scale, freedom);
 }
 
-static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                     const ls_quantity *q, ls_spread spread) {
+static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q,
+                     ls_spread spread) {
     if (spread.low < 0 && spread.kind != LS_EXACT)
         spread.low = q->value * 1e-9; /* not 0: two of them may be divided by each other */
     ls_origin origin = {LS_BY_FARM, q->at, NULL, q->how};
@@ -66,25 +64,22 @@ static ls_line given(ls_worksheet *w, const char *key, const char *label, const 
     return line;
 }
 
-ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                         const ls_quantity *q, ls_usual_scatter usual) {
+ls_line ls_leaf_readings(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q,
+                         ls_usual_scatter usual) {
     return given(w, key, label, unit, q, ls_readings_spread(q, usual));
 }
 
-ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_quantity *q) {
+ls_line ls_leaf_given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q) {
     return given(w, key, label, unit, q, given_spread(q));
 }
 
-ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      const ls_count *c) {
+ls_line ls_leaf_count(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_count *c) {
     ls_origin origin = {LS_BY_FARM, c->at, NULL, NULL};
     double value = (double)c->n * ls_unit_of(unit).factor;
     return ls_leaf(w, key, label, unit, value, ls_spread_exact(), origin);
 }
 
-ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                       const ls_figure *f) {
+ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f) {
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, NULL};
     if (f == NULL) {
         ls_line missing = ls_leaf(w, key, label, unit, NAN, ls_spread_exact(), origin);
@@ -96,14 +91,14 @@ ls_line ls_leaf_figure(ls_worksheet *w, const char *key, const char *label, cons
     return line;
 }
 
-ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                   const ls_figure *f, double value, ls_spread spread, const char *words) {
+ls_line ls_leaf_by(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_figure *f,
+                   double value, ls_spread spread, const char *words) {
     ls_origin origin = {LS_BY_TABLE, LS_NOWHERE, f, words};
     return ls_leaf(w, key, label, unit, value, spread, origin);
 }
 
-ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                      double value, ls_origin_kind kind, const char *words) {
+ls_line ls_leaf_exact(ls_worksheet *w, const char *key, const char *label, const char *unit, double value,
+                      ls_origin_kind kind, const char *words) {
     ls_origin origin = {kind, LS_NOWHERE, NULL, words};
     return ls_leaf(w, key, label, unit, value, ls_spread_exact(), origin);
 }

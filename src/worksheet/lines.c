@@ -21,16 +21,12 @@ static ls_line over_known(ls_worksheet *w, ls_entry e, ls_op op, const ls_line *
 
 #define NAMED const char *key, const char *label, const char *unit
 #define ENTRY ls_worksheet_named(w, key, label, unit)
-#define OF_ONE(name, op)                                                                           \
+#define OF_ONE(name, op)                                                                                               \
     ls_line name(ls_worksheet *w, NAMED, ls_line x) { return operation(w, ENTRY, op, &x, 1); }
-#define OF_TWO(name, op)                                                                           \
-    ls_line name(ls_worksheet *w, NAMED, ls_line a, ls_line b) {                                   \
-        return operation(w, ENTRY, op, (ls_line[]){a, b}, 2);                                      \
-    }
-#define OF_MANY(name, op, how)                                                                     \
-    ls_line name(ls_worksheet *w, NAMED, const ls_line *x, size_t n) {                             \
-        return how(w, ENTRY, op, x, n);                                                            \
-    }
+#define OF_TWO(name, op)                                                                                               \
+    ls_line name(ls_worksheet *w, NAMED, ls_line a, ls_line b) { return operation(w, ENTRY, op, (ls_line[]){a, b}, 2); }
+#define OF_MANY(name, op, how)                                                                                         \
+    ls_line name(ls_worksheet *w, NAMED, const ls_line *x, size_t n) { return how(w, ENTRY, op, x, n); }
 
 OF_ONE(ls_same, LS_OP_SAME)
 OF_ONE(ls_complement, LS_OP_COMPLEMENT)

@@ -31,13 +31,9 @@ static inline double down(double x, double step) { return floor(x / step + NEARL
 static inline double up(double x, double step) { return ceil(x / step - NEARLY_WHOLE) * step; }
 
 /* The logarithm of x^weight; x^0 is 1 whatever x. */
-static inline double weighted_log(double x, double weight) {
-    return weight == 0 ? 0 : weight * log(x < 0 ? 0 : x);
-}
+static inline double weighted_log(double x, double weight) { return weight == 0 ? 0 : weight * log(x < 0 ? 0 : x); }
 
-static inline double slope(const ls_curve *c, size_t i) {
-    return (c->y[i + 1] - c->y[i]) / (c->x[i + 1] - c->x[i]);
-}
+static inline double slope(const ls_curve *c, size_t i) { return (c->y[i + 1] - c->y[i]) / (c->x[i + 1] - c->x[i]); }
 
 static inline double on_curve(const ls_curve *c, double x) {
     if (x != x) return x;
@@ -57,42 +53,41 @@ enum { COLUMN = LS_WORKSHEET_COLUMN };
 #define EACH for (size_t j = 0; j < COLUMN; j++)
 #define X(i) ls_worksheet_x(w, e, (i))
 #define VALUE(op) static double value_##op(const ls_worksheet *w, const ls_entry *e)
-#define COLUMN_OF(op)                                                                              \
-    static void column_##op(const ls_entry *e, const operand *x, double *restrict out)
+#define COLUMN_OF(op) static void column_##op(const ls_entry *e, const operand *x, double *restrict out)
 
 /* An operation f(f(x1, x2), x3) ...; f##_pair: f(a, b) into out; f##_more: f(out, b) into out. */
-#define FOLDED(op, f)                                                                              \
-    VALUE(op) {                                                                                    \
-        double y = X(0);                                                                           \
-        for (size_t k = 1; k < e->n; k++) y = f(y, X(k));                                          \
-        return y;                                                                                  \
-    }                                                                                              \
-    static void f##_pair(operand a, operand b, double *restrict out) {                             \
-        const double *restrict x = a.at, *restrict y = b.at;                                       \
-        const double p = a.number, q = b.number;                                                   \
-        if (x != NULL && y != NULL)                                                                \
-            EACH out[j] = f(x[j], y[j]);                                                           \
-        else if (x != NULL)                                                                        \
-            EACH out[j] = f(x[j], q);                                                              \
-        else if (y != NULL)                                                                        \
-            EACH out[j] = f(p, y[j]);                                                              \
-        else                                                                                       \
-            EACH out[j] = f(p, q);                                                                 \
-    }                                                                                              \
-    static void f##_more(operand b, double *restrict out) {                                        \
-        const double *restrict y = b.at;                                                           \
-        const double q = b.number;                                                                 \
-        if (y != NULL)                                                                             \
-            EACH out[j] = f(out[j], y[j]);                                                         \
-        else                                                                                       \
-            EACH out[j] = f(out[j], q);                                                            \
-    }                                                                                              \
-    COLUMN_OF(op) {                                                                                \
-        if (e->n == 1)                                                                             \
-            memcpy(out, x[0].at, COLUMN * sizeof *out);                                            \
-        else                                                                                       \
-            f##_pair(x[0], x[1], out);                                                             \
-        for (size_t k = 2; k < e->n; k++) f##_more(x[k], out);                                     \
+#define FOLDED(op, f)                                                                                                  \
+    VALUE(op) {                                                                                                        \
+        double y = X(0);                                                                                               \
+        for (size_t k = 1; k < e->n; k++) y = f(y, X(k));                                                              \
+        return y;                                                                                                      \
+    }                                                                                                                  \
+    static void f##_pair(operand a, operand b, double *restrict out) {                                                 \
+        const double *restrict x = a.at, *restrict y = b.at;                                                           \
+        const double p = a.number, q = b.number;                                                                       \
+        if (x != NULL && y != NULL)                                                                                    \
+            EACH out[j] = f(x[j], y[j]);                                                                               \
+        else if (x != NULL)                                                                                            \
+            EACH out[j] = f(x[j], q);                                                                                  \
+        else if (y != NULL)                                                                                            \
+            EACH out[j] = f(p, y[j]);                                                                                  \
+        else                                                                                                           \
+            EACH out[j] = f(p, q);                                                                                     \
+    }                                                                                                                  \
+    static void f##_more(operand b, double *restrict out) {                                                            \
+        const double *restrict y = b.at;                                                                               \
+        const double q = b.number;                                                                                     \
+        if (y != NULL)                                                                                                 \
+            EACH out[j] = f(out[j], y[j]);                                                                             \
+        else                                                                                                           \
+            EACH out[j] = f(out[j], q);                                                                                \
+    }                                                                                                                  \
+    COLUMN_OF(op) {                                                                                                    \
+        if (e->n == 1)                                                                                                 \
+            memcpy(out, x[0].at, COLUMN * sizeof *out);                                                                \
+        else                                                                                                           \
+            f##_pair(x[0], x[1], out);                                                                                 \
+        for (size_t k = 2; k < e->n; k++) f##_more(x[k], out);                                                         \
     }
 
 FOLDED(sum, add)
@@ -150,12 +145,11 @@ COLUMN_OF(interpolate) {
 
 /* ---- derivatives ---- */
 
-#define DERIVATIVE(op)                                                                             \
-    static double derivative_##op(const ls_worksheet *w, const ls_entry *e, size_t i)
-#define SLOPES(op, first, others)                                                                  \
-    DERIVATIVE(op) {                                                                               \
-        (void)w, (void)e;                                                                          \
-        return i == 0 ? (first) : (others);                                                        \
+#define DERIVATIVE(op) static double derivative_##op(const ls_worksheet *w, const ls_entry *e, size_t i)
+#define SLOPES(op, first, others)                                                                                      \
+    DERIVATIVE(op) {                                                                                                   \
+        (void)w, (void)e;                                                                                              \
+        return i == 0 ? (first) : (others);                                                                            \
     }
 
 SLOPES(sum, 1, 1)

@@ -39,8 +39,7 @@ static size_t input(const compiler *c, size_t k, size_t i) {
 static size_t end_of(const ls_draw_job *jobs, size_t n, size_t from, size_t *lines) {
     size_t to = from;
     for (*lines = 1; to < n && jobs[to].w == jobs[from].w; to++)
-        if (ls_line_at(jobs[to].w, jobs[to].drawn.line) != NULL &&
-            (size_t)jobs[to].drawn.line >= *lines)
+        if (ls_line_at(jobs[to].w, jobs[to].drawn.line) != NULL && (size_t)jobs[to].drawn.line >= *lines)
             *lines = (size_t)jobs[to].drawn.line + 1;
     return to;
 }
@@ -48,14 +47,13 @@ static size_t end_of(const ls_draw_job *jobs, size_t n, size_t from, size_t *lin
 /* The lines of one worksheet, from first on. */
 static void mark(compiler *c, const ls_draw_job *jobs, size_t n, size_t first, size_t end) {
     for (size_t k = first + 1; k < end; k++)
-        c->state[k] = (line_state){
-            .entry = ls_worksheet_entry(jobs->w, (ls_line)(k - first)), .first = first, .same = k};
+        c->state[k] =
+            (line_state){.entry = ls_worksheet_entry(jobs->w, (ls_line)(k - first)), .first = first, .same = k};
     for (size_t i = 0; i < n; i++)
         if (ls_line_at(jobs[i].w, jobs[i].drawn.line) != NULL)
             c->state[first + (size_t)jobs[i].drawn.line].needed = true;
     for (size_t k = end - 1; k > first; k--)
-        for (size_t i = 0; c->state[k].needed && i < c->state[k].entry->n; i++)
-            c->state[input(c, k, i)].needed = true;
+        for (size_t i = 0; c->state[k].needed && i < c->state[k].entry->n; i++) c->state[input(c, k, i)].needed = true;
     for (size_t k = first + 1; k < end; k++) {
         const ls_entry *e = c->state[k].entry;
         bool drawn = e->op == LS_OP_LEAF && e->spread.kind != LS_EXACT;
@@ -68,8 +66,7 @@ static void mark(compiler *c, const ls_draw_job *jobs, size_t n, size_t first, s
 
 static bool is_same_curve(const ls_curve *a, const ls_curve *b) {
     if (a == NULL || b == NULL) return a == b;
-    return a->n == b->n && memcmp(a->x, b->x, a->n * sizeof *a->x) == 0 &&
-           memcmp(a->y, b->y, a->n * sizeof *a->y) == 0;
+    return a->n == b->n && memcmp(a->x, b->x, a->n * sizeof *a->x) == 0 && memcmp(a->y, b->y, a->n * sizeof *a->y) == 0;
 }
 
 static bool is_same(const compiler *c, size_t k, size_t other) {
@@ -79,8 +76,7 @@ static bool is_same(const compiler *c, size_t k, size_t other) {
     for (size_t i = 0; i < a->n; i++) {
         size_t x = input(c, k, i), y = input(c, other, i);
         const line_state *sx = &c->state[x], *sy = &c->state[y];
-        bool numbers = !sx->drawn && !sy->drawn &&
-                       memcmp(&sx->entry->value, &sy->entry->value, sizeof(double)) == 0;
+        bool numbers = !sx->drawn && !sy->drawn && memcmp(&sx->entry->value, &sy->entry->value, sizeof(double)) == 0;
         if (x != y && !numbers) return false;
     }
     return true;
@@ -103,8 +99,7 @@ static void find_same(compiler *c) {
     for (size_t k = 1; k < c->lines; k++) {
         if (!c->state[k].drawn) continue;
         size_t slot = (size_t)hash_of(c, k) & (c->slots_n - 1);
-        while (c->slots[slot] != 0 && !is_same(c, k, c->slots[slot]))
-            slot = (slot + 1) & (c->slots_n - 1);
+        while (c->slots[slot] != 0 && !is_same(c, k, c->slots[slot])) slot = (slot + 1) & (c->slots_n - 1);
         if (c->slots[slot] == 0) c->slots[slot] = k;
         c->state[k].same = c->slots[slot];
     }
@@ -131,8 +126,7 @@ static void put_in_order(compiler *c) {
         place(c, k);
     }
     for (size_t s = 0; s < c->program.n; s++)
-        for (size_t i = 0; i < c->steps[s].entry->n; i++)
-            c->state[input(c, c->made[s], i)].last_use = s;
+        for (size_t i = 0; i < c->steps[s].entry->n; i++) c->state[input(c, c->made[s], i)].last_use = s;
 }
 
 static void keep_wanted(compiler *c) {
@@ -166,8 +160,7 @@ static void give_registers(compiler *c) {
         for (size_t i = 0; i < e->n; i++) in[i] = found(c, input(c, c->made[s], i));
         step->in = in;
         if (e->op == LS_OP_LEAF) step->stream = c->program.streams++;
-        if (!state->wanted)
-            state->in = c->n_free > 0 ? c->free[--c->n_free] : (int32_t)c->program.registers++;
+        if (!state->wanted) state->in = c->n_free > 0 ? c->free[--c->n_free] : (int32_t)c->program.registers++;
         step->out = state->in;
         give_back(c, s);
     }
@@ -209,8 +202,7 @@ ls_worksheet_program ls_worksheet_compile(ls_arena *a, const ls_draw_job *jobs, 
     give_registers(&c);
     ls_worksheet_value *values = LS_NEW(a, ls_worksheet_value, n);
     for (size_t i = 0; i < n; i++)
-        values[i] =
-            line[i] == 0 ? (ls_worksheet_value){LS_WORKSHEET_NO_REGISTER, NAN} : found(&c, line[i]);
+        values[i] = line[i] == 0 ? (ls_worksheet_value){LS_WORKSHEET_NO_REGISTER, NAN} : found(&c, line[i]);
     c.program.steps = c.steps;
     c.program.wanted = values;
     return c.program;

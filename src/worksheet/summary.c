@@ -45,9 +45,7 @@ ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksh
                                   a.squares + b.squares + apart * apart * (na * nb / (na + nb))};
 }
 
-double ls_worksheet_moments_sd(ls_worksheet_moments m) {
-    return m.n < 2 ? 0 : sqrt(m.squares / (double)(m.n - 1));
-}
+double ls_worksheet_moments_sd(ls_worksheet_moments m) { return m.n < 2 ? 0 : sqrt(m.squares / (double)(m.n - 1)); }
 
 double ls_worksheet_tolerance(double sd, int digits) {
     if (!(sd > 0)) return sd == 0 ? 0 : NAN;
@@ -59,9 +57,8 @@ double ls_worksheet_tolerance(double sd, int digits) {
 
 /* ---- points ---- */
 
-/* The first SAMPLE draws say between which two values a point of the block lies, but for a chance
- * of about 1 in 2,000: their ranks below and above the rank of the point lie 3.5 standard
- * deviations of the binomial from it. */
+/* The first SAMPLE draws say between which two values a point of the block lies, but for a chance of about 1 in 2,000:
+ * their ranks below and above the rank of the point lie 3.5 standard deviations of the binomial from it. */
 enum { SAMPLE = 500 };
 static const struct {
     size_t tenths, below, above; /* of the draws; ranks in the sample from 0 */
@@ -76,8 +73,7 @@ typedef struct {
 
 /* gsl_stats_select leaves smaller values before the place of the one it finds, larger ones behind.
  */
-static void make_brackets(const double *x, size_t n, double *scratch,
-                          bracket b[LS_WORKSHEET_POINTS]) {
+static void make_brackets(const double *x, size_t n, double *scratch, bracket b[LS_WORKSHEET_POINTS]) {
     double sample[SAMPLE];
     memcpy(sample, x, sizeof sample);
     size_t from = 0; /* what lies before it is smaller */
@@ -91,8 +87,7 @@ static void make_brackets(const double *x, size_t n, double *scratch,
     }
 }
 
-/* Without branches: every draw is written to the end of the bracket, which moves on only if the
- * draw belongs there. */
+/* Without branches: every draw is written to the end of the bracket, which moves on only if the draw belongs there. */
 static void fill_bracket(const double *x, size_t draws, bracket *b) {
     const double low = b->low, high = b->high;
     double *at = b->at;
@@ -121,8 +116,7 @@ static bool has_nan(const double *x, size_t n) {
     return found;
 }
 
-void ls_worksheet_points(const double *x, size_t n, double *scratch,
-                         double out[LS_WORKSHEET_POINTS]) {
+void ls_worksheet_points(const double *x, size_t n, double *scratch, double out[LS_WORKSHEET_POINTS]) {
     bracket b[LS_WORKSHEET_POINTS];
     bool unknown = has_nan(x, n);
     if (!unknown) make_brackets(x, n, scratch, b);

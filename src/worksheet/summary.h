@@ -18,9 +18,8 @@ ls_worksheet_moments ls_worksheet_moments_join(ls_worksheet_moments a, ls_worksh
 /* The standard deviation, with n - 1; 0 of one value. */
 double ls_worksheet_moments_sd(ls_worksheet_moments m);
 
-/* The numerical tolerance of a figure whose standard uncertainty is sd, for so many significant
- * digits of it: with sd = c x 10^l, c a whole number of that many digits, half of 10^l (JCGM
- * 101:2008, 7.9.2). */
+/* The numerical tolerance of a figure whose standard uncertainty is sd, for so many significant digits of it: with sd =
+ * c x 10^l, c a whole number of that many digits, half of 10^l (JCGM 101:2008, 7.9.2). */
 double ls_worksheet_tolerance(double sd, int digits);
 
 enum { LS_WORKSHEET_POINTS = 3 };
@@ -28,5 +27,4 @@ enum { LS_WORKSHEET_POINTS = 3 };
 /* The 10, 50 and 90 % points of n independent draws (a whole number of columns) in the order in
  * which they were drawn: the order statistics of rank p x n, no interpolation, so that whole
  * numbers stay whole. NaN if any draw is NaN. scratch: LS_WORKSHEET_POINTS x n places. */
-void ls_worksheet_points(const double *x, size_t n, double *scratch,
-                         double out[LS_WORKSHEET_POINTS]);
+void ls_worksheet_points(const double *x, size_t n, double *scratch, double out[LS_WORKSHEET_POINTS]);

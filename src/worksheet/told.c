@@ -48,8 +48,7 @@ static double step_of(const ls_entry *leaf) {
 
 /* How far that moves every line below `lines`, by first order: one pass from the leaves of the
  * figure, of which first is the first, to what is made of them. */
-static void move_lines(const ls_worksheet *w, const ls_figure *f, ls_line first, ls_line lines,
-                       double *moved) {
+static void move_lines(const ls_worksheet *w, const ls_figure *f, ls_line first, ls_line lines, double *moved) {
     for (ls_line k = 0; k < first; k++) moved[k] = 0;
     for (ls_line k = first; k < lines; k++) {
         const ls_entry *e = ls_worksheet_entry(w, k);
@@ -81,8 +80,7 @@ static ls_line behind(const ls_line_list *printed) {
     return lines;
 }
 
-const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed,
-                                 const char *said) {
+const char *ls_lines_from_memory(ls_arena *a, const ls_worksheet *w, const ls_line_list *printed, const char *said) {
     telling t = {.arena = a, .text = ls_text_new(a)};
     ls_arena *work = ls_arena_new();
     ls_line lines = behind(printed);
@@ -111,13 +109,11 @@ static const char *row_of(ls_arena *a, const ls_figure *f) {
     return slash == NULL ? f->id : ls_arena_copy_n(a, f->id, (size_t)(slash - f->id));
 }
 
-const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first,
-                                 const bool *among) {
+const char *ls_lines_of_own_rows(ls_arena *a, const ls_worksheet *w, size_t first, const bool *among) {
     telling t = {.arena = a, .text = ls_text_new(a)};
     for (size_t i = first; i < ls_worksheet_lines(w); i++) {
         const ls_figure *f = figure_of(w, i, among);
-        if (f != NULL && f->own != NULL)
-            tell(&t, ls_arena_printf(a, "%s (%s)", row_of(a, f), f->own));
+        if (f != NULL && f->own != NULL) tell(&t, ls_arena_printf(a, "%s (%s)", row_of(a, f), f->own));
     }
     return t.text->n > 0 ? t.text->s : NULL;
 }

@@ -15,24 +15,18 @@ static const char *over_inputs(ls_arena *a, const ls_worksheet *w, ls_line line,
         const ls_entry *in = ls_worksheet_input(w, e, i);
         x[i] = in_numbers ? amount(a, in) : in->label;
     }
-    x[e->n] =
-        in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100%" : "1";
+    x[e->n] = in_numbers && ls_text_same(ls_worksheet_input(w, e, 0)->unit.text, "%") ? "100%" : "1";
     ls_text *t = ls_text_new(a);
     ls_worksheet_words(t, e, x);
     return t->s;
 }
 
-const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line) {
-    return over_inputs(a, w, line, false);
-}
+const char *ls_line_formula(ls_arena *a, const ls_worksheet *w, ls_line line) { return over_inputs(a, w, line, false); }
 
-const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line) {
-    return over_inputs(a, w, line, true);
-}
+const char *ls_line_numbers(ls_arena *a, const ls_worksheet *w, ls_line line) { return over_inputs(a, w, line, true); }
 
 static void add_source(ls_text *t, const ls_figure *f) {
-    if (f->source != NULL)
-        ls_text_addf(t, "%s, %s, %s", f->source->id, f->source->who, f->source->title);
+    if (f->source != NULL) ls_text_addf(t, "%s, %s, %s", f->source->id, f->source->who, f->source->title);
     if (f->source == NULL)
         ls_text_add(t, ls_status_words(f->status));
     else if (f->status != LS_READ)

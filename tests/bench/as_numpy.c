@@ -15,18 +15,13 @@ static const char *unbounded(ls_arena *a, ls_spread s, double m) {
     case LS_EXACT: break;
     case LS_NORMAL: return ls_arena_printf(a, "g.normal(%s, %s, n)", about, scale);
     case LS_TRUNCATED:
-        return ls_arena_printf(a, "truncated(g, %s, %s, %s, %s, n)", about, scale, number(a, s.low),
-                               number(a, s.high));
-    case LS_LOGNORMAL:
-        return ls_arena_printf(a, "%s * np.exp(%s * g.standard_normal(n))", about, scale);
+        return ls_arena_printf(a, "truncated(g, %s, %s, %s, %s, n)", about, scale, number(a, s.low), number(a, s.high));
+    case LS_LOGNORMAL: return ls_arena_printf(a, "%s * np.exp(%s * g.standard_normal(n))", about, scale);
     case LS_TRIANGULAR:
-        return ls_arena_printf(a, "g.triangular(%s, %s, %s, n)", number(a, s.low), about,
-                               number(a, s.high));
-    case LS_RECTANGULAR:
-        return ls_arena_printf(a, "g.uniform(%s, %s, n)", number(a, s.low), number(a, s.high));
+        return ls_arena_printf(a, "g.triangular(%s, %s, %s, n)", number(a, s.low), about, number(a, s.high));
+    case LS_RECTANGULAR: return ls_arena_printf(a, "g.uniform(%s, %s, n)", number(a, s.low), number(a, s.high));
     case LS_STUDENT: return ls_arena_printf(a, "%s + %s * g.standard_t(%s, n)", about, scale, df);
-    case LS_LOG_STUDENT:
-        return ls_arena_printf(a, "%s * np.exp(%s * g.standard_t(%s, n))", about, scale, df);
+    case LS_LOG_STUDENT: return ls_arena_printf(a, "%s * np.exp(%s * g.standard_t(%s, n))", about, scale, df);
     }
     ls_fail("a leaf that draws nothing");
 }
@@ -61,8 +56,7 @@ static const char *geomean(ls_arena *a, const ls_worksheet_step *s, const char *
     const char *all = "0";
     for (size_t i = 0; i < s->entry->n; i += 2) {
         bool nothing = s->in[i + 1].in == LS_WORKSHEET_NO_REGISTER && s->in[i + 1].number == 0;
-        if (!nothing)
-            all = ls_arena_printf(a, "%s + %s * np.log(np.maximum(%s, 0))", all, x[i + 1], x[i]);
+        if (!nothing) all = ls_arena_printf(a, "%s + %s * np.log(np.maximum(%s, 0))", all, x[i + 1], x[i]);
     }
     return ls_arena_printf(a, "np.exp(%s)", all);
 }
@@ -84,10 +78,8 @@ static const char *operation(ls_arena *a, const ls_worksheet_step *s, const char
     case LS_OP_COMPLEMENT: return ls_arena_printf(a, "1 - %s", x[0]);
     case LS_OP_LEAST: return folded(a, "np.minimum", x, e->n);
     case LS_OP_GREATEST: return folded(a, "np.maximum", x, e->n);
-    case LS_OP_CLIP:
-        return ls_arena_printf(a, "np.minimum(np.maximum(%s, %s), %s)", x[0], x[1], x[2]);
-    case LS_OP_STEP_DOWN:
-        return ls_arena_printf(a, "np.floor(%s / %s + 1e-9) * %s", x[0], x[1], x[1]);
+    case LS_OP_CLIP: return ls_arena_printf(a, "np.minimum(np.maximum(%s, %s), %s)", x[0], x[1], x[2]);
+    case LS_OP_STEP_DOWN: return ls_arena_printf(a, "np.floor(%s / %s + 1e-9) * %s", x[0], x[1], x[1]);
     case LS_OP_STEP_UP: return ls_arena_printf(a, "np.ceil(%s / %s - 1e-9) * %s", x[0], x[1], x[1]);
     case LS_OP_GEOMEAN: return geomean(a, s, x);
     case LS_OP_INTERPOLATE:
@@ -116,12 +108,10 @@ void bench_graph_as_numpy(const bench_graph *g) {
             printf("    %s  # %s\n", leaf(g->arena, p->steps[s].entry), p->steps[s].entry->key);
     puts("\n\ndef block(g, n):");
     for (size_t s = 0; s < p->n; s++)
-        printf("    r%d = %s  # %s\n", p->steps[s].out, formula(g->arena, &p->steps[s]),
-               p->steps[s].entry->key);
+        printf("    r%d = %s  # %s\n", p->steps[s].out, formula(g->arena, &p->steps[s]), p->steps[s].entry->key);
     puts("    return {");
     for (size_t i = 0; i < g->n; i++)
         if (p->wanted[i].in != LS_WORKSHEET_NO_REGISTER)
-            printf("        \"%s\": r%d,\n", ls_line_at(g->sheet, g->wanted[i].line)->key,
-                   p->wanted[i].in);
+            printf("        \"%s\": r%d,\n", ls_line_at(g->sheet, g->wanted[i].line)->key, p->wanted[i].in);
     puts("    }");
 }

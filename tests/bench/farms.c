@@ -62,13 +62,11 @@ static void fill(split_world *w, double share) {
     for (size_t f = 0; f < w->p.fields; f++) {
         double best = 0;
         for (size_t i = 0; i < w->p.lots; i++)
-            if (w->open[i * w->p.fields + f])
-                best = fmax(best, w->capacity[f] / w->use[i * w->p.fields + f]);
+            if (w->open[i * w->p.fields + f]) best = fmax(best, w->capacity[f] / w->use[i * w->p.fields + f]);
         room += best;
     }
     for (size_t i = 0; i < w->p.lots; i++) tons += w->tons[i];
-    for (size_t i = 0; i < w->p.lots; i++)
-        w->tons[i] = floor(100 * w->tons[i] * share * room / tons) / 100;
+    for (size_t i = 0; i < w->p.lots; i++) w->tons[i] = floor(100 * w->tons[i] * share * room / tons) / 100;
 }
 
 split_world *bench_farm_new(ls_arena *a, const bench_farm *f) {

@@ -28,8 +28,7 @@ static void want_lot(ls_arena *a, wanted_list *list, const ls_lot *lot) {
 
 static wanted_list wanted_of(ls_arena *a, const ls_estimate *e) {
     wanted_list list = {0};
-    const ls_line totals[] = {e->tons.line, e->dry_tons.line, e->value.line, e->full_loads,
-                              e->trips};
+    const ls_line totals[] = {e->tons.line, e->dry_tons.line, e->value.line, e->full_loads, e->trips};
     for (size_t i = 0; i < e->n; i++) want_lot(a, &list, &e->lots[i]);
     for (size_t i = 0; i < sizeof totals / sizeof *totals; i++) want(a, &list, totals[i]);
     for (int k = 0; k < LS_NUTRIENTS; k++) want(a, &list, e->pounds[k].line);
@@ -50,16 +49,11 @@ bench_graph bench_graph_read(const char *const *files, size_t n) {
     wanted_list list = wanted_of(a, e);
     ls_draw_job *jobs = LS_NEW(a, ls_draw_job, list.n);
     for (size_t i = 0; i < list.n; i++) jobs[i] = (ls_draw_job){w, list.at[i]};
-    return (bench_graph){.arena = a,
-                         .sheet = w,
-                         .n = list.n,
-                         .wanted = list.at,
-                         .program = ls_worksheet_compile(a, jobs, list.n)};
+    return (bench_graph){
+        .arena = a, .sheet = w, .n = list.n, .wanted = list.at, .program = ls_worksheet_compile(a, jobs, list.n)};
 }
 
-static void tell_time(double wall, double work) {
-    printf("seconds %.9g\ncores %.9g\n", wall, work / wall);
-}
+static void tell_time(double wall, double work) { printf("seconds %.9g\ncores %.9g\n", wall, work / wall); }
 
 /* As the drawing does it: a stream for each leaf, begun anew in each block, filled in columns. */
 static void draw_leaves(const bench_graph *g, ls_stream *const *streams, size_t block) {
@@ -90,6 +84,6 @@ void bench_time_graph(const bench_graph *g, size_t draws, size_t threads) {
     tell_time(bench_wall() - wall, bench_work() - work);
     for (size_t i = 0; i < g->n; i++)
         if (g->wanted[i].sd > 0)
-            printf("points %s %.17g %.17g %.17g\n", ls_line_at(g->sheet, g->wanted[i].line)->key,
-                   g->wanted[i].low, g->wanted[i].mid, g->wanted[i].high);
+            printf("points %s %.17g %.17g %.17g\n", ls_line_at(g->sheet, g->wanted[i].line)->key, g->wanted[i].low,
+                   g->wanted[i].mid, g->wanted[i].high);
 }

@@ -24,10 +24,8 @@ static bench_farm farm_of(char **arguments) {
 /* Income and all costs, which the gap of the net return is a share of. */
 static double turnover(const ls_split_problem *p, const ls_split *s) {
     double sum = 0;
-    for (size_t k = 0; k < s->drops_n; k++)
-        sum += s->drops[k].tons * (fabs(p->value[s->drops[k].field]) + 2 * 17);
-    for (size_t k = 0; k < s->loads_n; k++)
-        sum += s->loads[k].buyer < p->buyers ? p->trip_cost[s->loads[k].buyer] : 0;
+    for (size_t k = 0; k < s->drops_n; k++) sum += s->drops[k].tons * (fabs(p->value[s->drops[k].field]) + 2 * 17);
+    for (size_t k = 0; k < s->loads_n; k++) sum += s->loads[k].buyer < p->buyers ? p->trip_cost[s->loads[k].buyer] : 0;
     return sum;
 }
 
@@ -50,8 +48,7 @@ static int time_split(const bench_farm *farm) {
     printf("seconds %.9g\nwork %.9g\n", bench_wall() - begun, bench_work() - work);
     printf("pivots %ld\nnodes %ld\n", bench_counted().pivots, bench_counted().nodes);
     for (int g = 0; g < LS_GOALS; g++)
-        printf("%s %.9g\n%s-gap %.9g\n", goal_words[g], s->goals[g].value, goal_words[g],
-               s->goals[g].gap);
+        printf("%s %.9g\n%s-gap %.9g\n", goal_words[g], s->goals[g].value, goal_words[g], s->goals[g].gap);
     printf("turnover %.9g\npeak %ld\nloads %zu\n", turnover(&w->p, s), peak(), s->loads_n);
     const char *wrong = split_world_wrong(&w->p, s);
     ls_arena_free(a);
@@ -61,9 +58,7 @@ static int time_split(const bench_farm *farm) {
 
 /* ---- as JSON ---- */
 
-static json_t *number(double v) {
-    return isfinite(v) && fabs(v) < 1e15 ? json_real(v) : json_null();
-}
+static json_t *number(double v) { return isfinite(v) && fabs(v) < 1e15 ? json_real(v) : json_null(); }
 
 static json_t *numbers(const double *v, size_t n) {
     json_t *list = json_array();
@@ -73,8 +68,7 @@ static json_t *numbers(const double *v, size_t n) {
 
 static json_t *longs(const long *v, size_t n) {
     json_t *list = json_array();
-    for (size_t i = 0; i < n; i++)
-        json_array_append_new(list, v[i] == LONG_MAX ? json_null() : json_integer(v[i]));
+    for (size_t i = 0; i < n; i++) json_array_append_new(list, v[i] == LONG_MAX ? json_null() : json_integer(v[i]));
     return list;
 }
 
@@ -87,8 +81,7 @@ static json_t *flags(const bool *v, size_t n) {
 static json_t *problem_json(const ls_split_problem *p) {
     size_t pairs = p->lots * p->fields;
     json_t *o = json_object(), *buyer = json_array();
-    for (size_t f = 0; f < p->fields; f++)
-        json_array_append_new(buyer, json_integer((json_int_t)p->buyer[f]));
+    for (size_t f = 0; f < p->fields; f++) json_array_append_new(buyer, json_integer((json_int_t)p->buyer[f]));
     json_object_set_new(o, "tons", numbers(p->tons, p->lots));
     json_object_set_new(o, "payload", numbers(p->payload, p->lots));
     json_object_set_new(o, "buyer", buyer);
@@ -113,18 +106,17 @@ static json_t *problem_json(const ls_split_problem *p) {
 static json_t *goals_json(const ls_split *s) {
     json_t *o = json_object();
     for (int g = 0; g < LS_GOALS; g++)
-        json_object_set_new(
-            o, goal_words[g],
-            json_pack("[f,f,f]", s->goals[g].value, s->goals[g].bound, s->goals[g].gap));
+        json_object_set_new(o, goal_words[g],
+                            json_pack("[f,f,f]", s->goals[g].value, s->goals[g].bound, s->goals[g].gap));
     return o;
 }
 
 static json_t *columns_json(glp_prob *lp) {
     json_t *list = json_array();
     for (int j = 1; j <= glp_get_num_cols(lp); j++)
-        json_array_append_new(list, json_pack("[b,o,o]", glp_get_col_kind(lp, j) != GLP_CV,
-                                              number(glp_get_col_lb(lp, j)),
-                                              number(fmin(1e300, glp_get_col_ub(lp, j)))));
+        json_array_append_new(list,
+                              json_pack("[b,o,o]", glp_get_col_kind(lp, j) != GLP_CV, number(glp_get_col_lb(lp, j)),
+                                        number(fmin(1e300, glp_get_col_ub(lp, j)))));
     return list;
 }
 
@@ -143,8 +135,8 @@ static json_t *rows_json(glp_prob *lp) {
             json_array_append_new(terms, json_integer(columns[k] - 1));
             json_array_append_new(terms, json_real(values[k]));
         }
-        json_array_append_new(list, json_pack("[o,o,o]", bound(glp_get_row_lb(lp, i)),
-                                              bound(glp_get_row_ub(lp, i)), terms));
+        json_array_append_new(list,
+                              json_pack("[o,o,o]", bound(glp_get_row_lb(lp, i)), bound(glp_get_row_ub(lp, i)), terms));
     }
     free(columns);
     free(values);

@@ -59,8 +59,7 @@ static double drawing; /* seconds so far */
 void __real_ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 void __wrap_ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n);
 
-void __wrap_ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted,
-                    size_t n) {
+void __wrap_ls_draw(const ls_worksheet *w, uint64_t seed, size_t draws, ls_drawn *wanted, size_t n) {
     double begun = bench_wall();
     __real_ls_draw(w, seed, draws, wanted, n);
     drawing += bench_wall() - begun;
@@ -126,8 +125,7 @@ int main(int argc, char **argv) {
         return with_graph(what, argv + 2, argc - 2);
     if (strcmp(what, "estimate") == 0) return estimate(argc, argv);
     if (strcmp(what, "run") == 0) return time_process(argv + 2);
-    if (strcmp(what, "split") == 0 || strcmp(what, "problem") == 0)
-        return bench_split(what, argv + 2, argc - 2);
+    if (strcmp(what, "split") == 0 || strcmp(what, "problem") == 0) return bench_split(what, argv + 2, argc - 2);
     if (strcmp(what, "parse") != 0) return LS_USAGE;
     time_parse(argv + 2, argc - 2);
     return LS_DONE;

@@ -5,19 +5,7 @@
 
 #include <string.h>
 
-typedef enum {
-    NOTHING,
-    DIVE,
-    IMPROVE,
-    TREE,
-    CUTS,
-    BRANCH,
-    ROUND,
-    TOP_UP,
-    STACK_UP,
-    ARRANGE,
-    FEW
-} part;
+typedef enum { NOTHING, DIVE, IMPROVE, TREE, CUTS, BRANCH, ROUND, TOP_UP, STACK_UP, ARRANGE, FEW } part;
 
 static part without;
 static bool arranging;
@@ -40,9 +28,9 @@ bench_counts bench_counted(void) { return counts; }
 
 /* ---- whole files of the split ---- */
 
-#define STEP(function, ...)                                                                        \
-    void __real_##function(__VA_ARGS__);                                                           \
-    void __wrap_##function(__VA_ARGS__);                                                           \
+#define STEP(function, ...)                                                                                            \
+    void __real_##function(__VA_ARGS__);                                                                               \
+    void __wrap_##function(__VA_ARGS__);                                                                               \
     void __wrap_##function(__VA_ARGS__)
 
 STEP(ls_haul_dive, ls_haul_search *s) {

@@ -29,8 +29,7 @@ static int is_file(int fd) {
 
 static int fails(const char *call, int here, int *seen) {
     const char *wanted = getenv("CALL"), *nth = getenv("NTH");
-    if (wanted == NULL || nth == NULL || strcmp(wanted, call) != 0 || !here || ++*seen != atoi(nth))
-        return 0;
+    if (wanted == NULL || nth == NULL || strcmp(wanted, call) != 0 || !here || ++*seen != atoi(nth)) return 0;
     if (getenv("KILL") != NULL && strcmp(call, "short") != 0) raise(SIGKILL);
     return 1;
 }
@@ -46,9 +45,7 @@ static int opened(const char *name, const char *path, int flags, mode_t mode) {
     return real(path, flags, mode);
 }
 
-static mode_t mode_of(int flags, va_list more) {
-    return (flags & O_CREAT) != 0 ? va_arg(more, mode_t) : 0;
-}
+static mode_t mode_of(int flags, va_list more) { return (flags & O_CREAT) != 0 ? va_arg(more, mode_t) : 0; }
 
 int open(const char *path, int flags, ...) {
     va_list more;

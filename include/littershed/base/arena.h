@@ -28,28 +28,25 @@ char *ls_arena_copy(ls_arena *a, const char *s);
 char *ls_arena_copy_n(ls_arena *a, const char *s, size_t n);
 /* A text made with printf, as long as it has to be. */
 char *ls_arena_printf(ls_arena *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
-char *ls_arena_vprintf(ls_arena *a, const char *format, va_list arguments)
-    __attribute__((format(printf, 2, 0)));
+char *ls_arena_vprintf(ls_arena *a, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
-/* A growing array in an arena: LS_LIST(T) declares {T *at; size_t n, cap;}, zero-initialized it is
- * empty; LS_PUSH returns a pointer to a new zeroed last element. Earlier element pointers die at a
- * push. */
-#define LS_LIST(T)                                                                                 \
-    struct {                                                                                       \
-        T *at;                                                                                     \
-        size_t n, cap;                                                                             \
+/* A growing array in an arena: LS_LIST(T) declares {T *at; size_t n, cap;}, zero-initialized it is empty; LS_PUSH
+ * returns a pointer to a new zeroed last element. Earlier element pointers die at a push. */
+#define LS_LIST(T)                                                                                                     \
+    struct {                                                                                                           \
+        T *at;                                                                                                         \
+        size_t n, cap;                                                                                                 \
     }
 void *ls_list_grow(ls_arena *a, void *at, size_t n, size_t *cap, size_t size);
-#define LS_PUSH(a, list)                                                                           \
-    ((list)->at = (list)->n < (list)->cap ? (list)->at                                             \
-                                          : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, \
-                                                         sizeof *(list)->at),                      \
+#define LS_PUSH(a, list)                                                                                               \
+    ((list)->at = (list)->n < (list)->cap                                                                              \
+                      ? (list)->at                                                                                     \
+                      : ls_list_grow((a), (list)->at, (list)->n, &(list)->cap, sizeof *(list)->at),                    \
      &(list)->at[(list)->n++])
 /* Of each element in turn: LS_EACH(const ls_house, h, farm->houses) ...; the list stays. */
 #define LS_EACH(type, item, list) LS_EACH_OF (type, item, (list).at, (list).n)
 /* The same of n elements of an array. */
-#define LS_EACH_OF(type, item, array, n)                                                           \
-    for (type *item = (array); item != NULL && item < (array) + (n); item++)
+#define LS_EACH_OF(type, item, array, n) for (type *item = (array); item != NULL && item < (array) + (n); item++)
 
 /* The system failed: prints "littershed: MESSAGE" on stderr and exits with 3. */
 _Noreturn void ls_fail(const char *format, ...) __attribute__((format(printf, 1, 2)));

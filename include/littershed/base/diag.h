@@ -40,8 +40,8 @@ const ls_input *ls_diag_input_at(const ls_diag *d, int32_t file);
  * what to do (may be NULL). Text from the input may be passed as it is: it is made safe when
  * printed. Past LS_MOST_ERRORS errors (or as many warnings) more are only counted. The same message
  * at the same place is noted once. False, so that who reads can return it. */
-bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint,
-                 const char *format, ...) __attribute__((format(printf, 5, 6)));
+bool ls_diag_add(ls_diag *d, ls_severity severity, ls_place at, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
 
 size_t ls_diag_count(const ls_diag *d, ls_severity severity);
 

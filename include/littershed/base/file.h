@@ -8,9 +8,8 @@
 
 enum { LS_MOST_BYTES = 16 * 1024 * 1024 };
 
-/* Read path ("-": standard input) and register it with d. Not there, not readable, a directory,
- * over 16 MiB: an error in d at the file as a whole, returns -1. Else the input's number. The bytes
- * live in the arena. */
+/* Read path ("-": standard input) and register it with d. Not there, not readable, a directory, over 16 MiB: an error
+ * in d at the file as a whole, returns -1. Else the input's number. The bytes live in the arena. */
 int32_t ls_file_read(ls_arena *a, ls_diag *d, const char *path);
 
 /* The name that "-" is registered under. */

@@ -62,7 +62,6 @@ double ls_spread_scale(ls_spread s, double m);
  * numbers as a + b at once. */
 void ls_spread_fill(ls_spread s, double m, ls_stream *stream, double *out, size_t n);
 
-/* The spread in words, in the arena, of a figure shown in a unit of factor base units called unit:
- * "normal, sd 4 lb/ton", "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...",
- * "exact". */
+/* The spread in words, in the arena, of a figure shown in a unit of factor base units called unit: "normal, sd 4
+ * lb/ton", "0.9 to 1 (any value alike)", "Student t, 2 degrees of freedom, ...", "exact". */
 const char *ls_spread_words(ls_arena *a, ls_spread s, double factor, const char *unit);

@@ -31,17 +31,15 @@ const char *ls_text_plain(ls_arena *a, const char *s);
 const char *ls_text_html(ls_arena *a, const char *s);
 const char *ls_text_csv(ls_arena *a, const char *s);
 
-/* Characters of s; columns a terminal needs for it (wide characters and pictures take two); the
- * bytes of as many characters as fit into so many columns; s cut to at most columns (an ellipsis
- * marks the cut). */
+/* Characters of s; columns a terminal needs for it (wide characters and pictures take two); the bytes of as many
+ * characters as fit into so many columns; s cut to at most columns (an ellipsis marks the cut). */
 size_t ls_text_characters(const char *s);
 size_t ls_text_columns(const char *s);
 size_t ls_text_bytes(const char *s, size_t columns);
 const char *ls_text_fit(ls_arena *a, const char *s, size_t columns);
 
-/* Add s wrapped between words to width columns (the indent counts), every line led by indent spaces
- * and ended by a newline. Any run of blanks and newlines is one gap; a word too long for a line
- * stands alone and sticks out. */
+/* Add s wrapped between words to width columns (the indent counts), every line led by indent spaces and ended by a
+ * newline. Any run of blanks and newlines is one gap; a word too long for a line stands alone and sticks out. */
 void ls_text_wrap(ls_text *t, const char *s, size_t indent, size_t width);
 /* Write s at the left, then pad with spaces up to columns (ls_text_right: pad first). */
 void ls_text_left(ls_text *t, const char *s, size_t columns);
@@ -57,11 +55,10 @@ const size_t *ls_text_firsts(ls_arena *a, const char *const *texts, size_t n);
 /* 64-bit FNV-1a of the bytes of s. */
 uint64_t ls_text_hash(const char *s);
 
-/* The check character of a number by ISO 7064 (2003), MOD 37,36: starting from 36, add each
- * character's value (0-9, A = 10 ... Z = 35) modulo 36 (0 counts as 36), double modulo 37; the
- * check character brings the last sum to 1 modulo 36. Anything but digits and capital letters is
- * passed over. Every change of one character is caught, and all swaps of neighbors but some between
- * two characters of adjoining values (2 in 1,000 of all swaps). */
+/* The check character of a number by ISO 7064 (2003), MOD 37,36: starting from 36, add each character's value (0-9, A =
+ * 10 ... Z = 35) modulo 36 (0 counts as 36), double modulo 37; the check character brings the last sum to 1 modulo 36.
+ * Anything but digits and capital letters is passed over. Every change of one character is caught, and all swaps of
+ * neighbors but some between two characters of adjoining values (2 in 1,000 of all swaps). */
 char ls_check_character(const char *s);
 /* Equal texts; both may be NULL. */
 bool ls_text_same(const char *a, const char *b);

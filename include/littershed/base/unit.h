@@ -1,6 +1,5 @@
-/* Units and dimensions. Inside the program every quantity is in base units: lb, ft, day, $, and the
- * counted things below; ton is the short ton of 2,000 lb, a year has 365 days. A share (%, ppm,
- * lb/ton) has no dimension. */
+/* Units and dimensions. Inside the program every quantity is in base units: lb, ft, day, $, and the counted things
+ * below; ton is the short ton of 2,000 lb, a year has 365 days. A share (%, ppm, lb/ton) has no dimension. */
 #pragma once
 
 #include "littershed/base/arena.h"
@@ -10,18 +9,7 @@
 #include <stdint.h>
 
 /* bushel and bale are the trade's units of a crop, not a volume; load is one truck trip. */
-enum {
-    LS_MASS,
-    LS_LENGTH,
-    LS_TIME,
-    LS_MONEY,
-    LS_BIRD,
-    LS_EGG,
-    LS_LOAD,
-    LS_BUSHEL,
-    LS_BALE,
-    LS_DIMENSIONS
-};
+enum { LS_MASS, LS_LENGTH, LS_TIME, LS_MONEY, LS_BIRD, LS_EGG, LS_LOAD, LS_BUSHEL, LS_BALE, LS_DIMENSIONS };
 
 typedef struct {
     int8_t power[LS_DIMENSIONS];
@@ -46,9 +34,8 @@ typedef enum {
  * *out holds the unit, its text copied to the arena. */
 ls_unit_status ls_unit_parse(ls_arena *a, const char *s, size_t n, ls_unit *out);
 
-/* A unit in the words people write: "lb per 100 hens/day" is text "lb/hen/day", scale 0.01; of "kg
- * N/ha" the nutrient is "N", else NULL. text "": no unit at all. t is what a bare t stands for
- * (NULL: LS_UNIT_T). */
+/* A unit in the words people write: "lb per 100 hens/day" is text "lb/hen/day", scale 0.01; of "kg N/ha" the nutrient
+ * is "N", else NULL. text "": no unit at all. t is what a bare t stands for (NULL: LS_UNIT_T). */
 typedef struct {
     const char *text; /* as ls_unit_parse reads it */
     double scale;     /* times the number before it */

@@ -16,8 +16,8 @@ typedef enum {
     LS_WENT_TO_STACK
 } ls_dossier_way;
 typedef struct {
-    size_t file, lot; /* whose lot, and so whose report, it is; lot: of that file's estimate */
-    const char *code; /* of the lot */
+    size_t file, lot;          /* whose lot, and so whose report, it is; lot: of that file's estimate */
+    const char *code;          /* of the lot */
     size_t log, load, part;    /* of the file whose log tells it */
     size_t n;                  /* of that part of the load */
     ls_date day, in;           /* in: into the stack, of what came out of it; LS_NO_DATE */
@@ -58,8 +58,8 @@ typedef struct {
     const char *litter;  /* "North/left", "North/left of 2025.yaml, North/left" */
     const ls_rate *rate; /* of its litter, by the report of the file that made it */
     ls_line tons;
-    ls_line acres; /* as logged; else tons over the ticket's rate or the limit, fewer where the
-                      loads of the field together come to more acres than it has */
+    ls_line acres;           /* as logged; else tons over the ticket's rate or the limit, fewer where the
+                                loads of the field together come to more acres than it has */
     ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
     ls_line ticket;          /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
     ls_line pan;             /* plant-available N in a ton, as it was worked in */
@@ -87,10 +87,10 @@ typedef struct {
     const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
     const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
-    ls_line logged; /* acres that the log gives in all; LS_NO_LINE: none */
-    ls_line needed; /* acres that all loads need at their rates; LS_NO_LINE: no load */
-    ls_dossier_amounts actual, planned; /* planned: before any load went */
-    ls_line phosphate; /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
+    ls_line logged;                       /* acres that the log gives in all; LS_NO_LINE: none */
+    ls_line needed;                       /* acres that all loads need at their rates; LS_NO_LINE: no load */
+    ls_dossier_amounts actual, planned;   /* planned: before any load went */
+    ls_line phosphate;                    /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
     ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
                                              it is known), what is left then, lb/ac */
 } ls_dossier_field;
@@ -175,8 +175,8 @@ typedef struct {
     LS_LIST(ls_dossier_pile) piles;
     LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
     ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
-    ls_date first, last; /* from when to when that was; the day printed, if it is there yet */
-    ls_date emptied;     /* the last day on which some was there; LS_NO_DATE: none ever was */
+    ls_date first, last;              /* from when to when that was; the day printed, if it is there yet */
+    ls_date emptied;                  /* the last day on which some was there; LS_NO_DATE: none ever was */
     bool empty;
 } ls_dossier_stack;
 
@@ -334,8 +334,8 @@ typedef struct {
     LS_LIST(ls_dossier_correction) corrections; /* in the order of the log */
     ls_dossier_months months;
     ls_dossier_book period[LS_PERIOD_BOOKS]; /* words NULL: nothing is logged */
-    LS_LIST(const char *) joins;  /* how earlier fields were matched, and what was left out */
-    ls_dossier_findings findings; /* in the order in which they are told */
+    LS_LIST(const char *) joins;             /* how earlier fields were matched, and what was left out */
+    ls_dossier_findings findings;            /* in the order in which they are told */
     ls_dossier_stack stack;
     LS_LIST(ls_dossier_piece) pieces; /* of all files, a load that stands in two of them once */
 } ls_dossier;
@@ -346,17 +346,14 @@ typedef struct {
     ls_window period;
 } ls_dossier_terms;
 
-/* Makes the lines of a dossier, once, and looks through the records: after ls_books_earlier, the
- * estimate, and the rates of a farm with fields. NULL: a field could not be worked out; the mistake
- * is in the diagnostics. */
+/* Makes the lines of a dossier, once, and looks through the records: after ls_books_earlier, the estimate, and the
+ * rates of a farm with fields. NULL: a field could not be worked out; the mistake is in the diagnostics. */
 const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_progress progress);
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 
 /* A drop that left the farm for another's field. */
-static inline bool ls_dossier_is_own(const ls_buyer *buyer) {
-    return buyer != NULL && buyer->own.yes;
-}
+static inline bool ls_dossier_is_own(const ls_buyer *buyer) { return buyer != NULL && buyer->own.yes; }
 /* Does bought fertilizer give the field P2O5? */
 bool ls_dossier_bought(const ls_dossier_field *f);
 bool ls_dossier_is_transfer(const ls_dossier_load *load);

@@ -7,9 +7,8 @@ typedef struct {
     const char *words;           /* "no laboratory report (lab): N-P-K as published, safe rates" */
     const char *path;            /* the key to write ("houses.lab") */
     LS_LIST(const char *) where; /* houses or fields; none: the farm */
-    /* Loads (tons without a truck) that the range of all narrows by once it is measured, or that
-     * find a field more once it is filled in, as far as acres go; $ that the worth of the nutrients
-     * may be off by. LS_NO_LINE: not known. */
+    /* Loads (tons without a truck) that the range of all narrows by once it is measured, or that find a field more once
+     * it is filled in, as far as acres go; $ that the worth of the nutrients may be off by. LS_NO_LINE: not known. */
     ls_line worth;
     const char *unit; /* of that, "load", "ton", "$" */
     int rank;         /* 0: without it there is no answer; then the worse the less */

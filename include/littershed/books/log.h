@@ -20,8 +20,7 @@ typedef struct {
     double told; /* tons of the parts as they were told */
     size_t left; /* parts that tell none */
 } ls_hauled_drops;
-ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons,
-                                 const char **unknown);
+ls_hauled_drops ls_hauled_places(ls_arena *a, const ls_farm *farm, const char *text, double tons, const char **unknown);
 /* The acres a load covered, shared by tons between the fields that tell none. */
 void ls_hauled_cover(ls_hauled_drops *drops, double acres);
 /* The same text again: of drops that are all known. */
@@ -58,8 +57,7 @@ const char *ls_books_issue_note(ls_arena *a, const ls_buyer *buyer, const ls_rec
 /* Why the ticket was recalled, by the note of the paper in its place; NULL: that does not tell. */
 const char *ls_books_noted(const ls_books *books, const ls_issued *is);
 /* The ticket that an entry hands out, by names as they were and things as the files have them. */
-ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots,
-                       const ls_log_entry *e);
+ls_issued ls_issued_of(ls_arena *a, const ls_farm *farm, const ls_coded_lots *lots, const ls_log_entry *e);
 
 /* ---- sums ---- */
 

@@ -30,8 +30,8 @@ typedef struct {
 typedef struct {
     ls_line there;                      /* on the whole farm, by the estimate */
     ls_line straight, stacked, without; /* out of the houses: to fields, to the stack, nowhere */
-    ls_line apart; /* what the whole farm has more (below 0: less) than its lots one by one: lots
-                      are not all low, or high, at once, and each has a part load of its own */
+    ls_line apart;                      /* what the whole farm has more (below 0: less) than its lots one by one: lots
+                                           are not all low, or high, at once, and each has a part load of its own */
 } ls_load_count;
 
 /* What lies in the stack in the middle case once the loads of a day are in it; or, not before that
@@ -49,13 +49,13 @@ typedef struct {
     const ls_plan *plan;
     const ls_handed_out *handed_out;
     ls_load_count counts[LS_CERTAINTIES];
-    const ls_buyer_sum *buyers; /* [buyer of the farm] */
-    ls_line unpromised[2];      /* tons of firm loads that no slip promises: buyers', own fields' */
-    const ls_line *stacked;     /* [lot] tons taken into the stack */
+    const ls_buyer_sum *buyers;       /* [buyer of the farm] */
+    ls_line unpromised[2];            /* tons of firm loads that no slip promises: buyers', own fields' */
+    const ls_line *stacked;           /* [lot] tons taken into the stack */
     ls_line before, still_stacked;    /* tons hauled into it by the log, and those still there */
     LS_LIST(ls_stack_day) stack_days; /* in order: first all that goes in */
-    ls_line stays;         /* in the middle case: tons that no trip takes out of the stack */
-    ls_cautions take_care; /* those of the tables that belong to the work of the plan */
+    ls_line stays;                    /* in the middle case: tons that no trip takes out of the stack */
+    ls_cautions take_care;            /* those of the tables that belong to the work of the plan */
 } ls_plan_sums;
 
 /* Makes the lines, once after the plan. */
@@ -130,8 +130,8 @@ typedef struct {
     ls_line length, passes;              /* of a pass on the field; how many make the run */
     ls_line tarp;                        /* net weight of litter on the tarp at the rate */
     ls_line on_acre[LS_FIELD_NUTRIENTS]; /* at the rate */
-    ls_line cover[2];     /* acres if the scale says the low and the high of the load sheet */
-    ls_earliest earliest; /* what may come on the field after the planned day */
+    ls_line cover[2];                    /* acres if the scale says the low and the high of the load sheet */
+    ls_earliest earliest;                /* what may come on the field after the planned day */
 } ls_drop_sheet;
 
 typedef struct {
@@ -165,12 +165,12 @@ typedef struct {
     ls_line asked;      /* ... as the file says */
     ls_line firm_price; /* of the firm loads, and what their nutrients are worth */
     ls_line firm_worth;
-    ls_line firm_gain, firm_loss; /* worth less price, and price less worth */
-    ls_line had, had_tons;        /* loads on his fields so far, while his slip held */
-    ls_had_loads loads;           /* ... */
-    ls_line says, to_come; /* loads of a slip handed out now: those he had and firm ones to come,
-                              never fewer than the slip that stands; LS_NO_LINE: none */
-    ls_promise_tons tons;  /* ... */
+    ls_line firm_gain, firm_loss;  /* worth less price, and price less worth */
+    ls_line had, had_tons;         /* loads on his fields so far, while his slip held */
+    ls_had_loads loads;            /* ... */
+    ls_line says, to_come;         /* loads of a slip handed out now: those he had and firm ones to come,
+                                      never fewer than the slip that stands; LS_NO_LINE: none */
+    ls_promise_tons tons;          /* ... */
     ls_line had_price, come_price; /* of the tons he had, and of those to come of the promised */
 } ls_buyer_sheet;
 
@@ -187,8 +187,7 @@ typedef struct {
 /* The figures of a load of the plan. */
 static inline const ls_load_sheet *ls_ticket_sheet(const ls_tickets *t, const ls_load *load) {
     const ls_plan *p = t->sums->plan;
-    return &t->loads[load->from_stack ? p->loads_n + (size_t)(load - p->out)
-                                      : (size_t)(load - p->loads)];
+    return &t->loads[load->from_stack ? p->loads_n + (size_t)(load - p->out) : (size_t)(load - p->loads)];
 }
 
 /* Makes the lines that only tickets and promise slips need, of every load, once after the sums. */

@@ -27,15 +27,14 @@ typedef enum {
 /* A row: the enumerator; the name in farm files and of its tables; traits; size; and how many birds
  * the starter file places on which day in its house (NULL: the schema's examples are of it). The
  * first is the starter's where no bird is asked for. */
-#define LS_EACH_BIRD(X)                                                                            \
-    X(LS_BROILER_BREEDER, "broiler breeder", LS_LAYS | LS_BY_SEX, LS_SIZE_OPEN, NULL, NULL)        \
-    X(LS_BREEDER_PULLET, "breeder pullet", 0, LS_SIZE_OTHER_CHICKENS, "12000", "2025-09-22")       \
-    X(LS_BROILER, "broiler", LS_STANDS_IN, LS_SIZE_OTHER_CHICKENS, "24000", "2025-12-08")          \
-    X(LS_LAYER, "layer", LS_LAYS | LS_MANURE_APART, LS_SIZE_LAYING_HENS, "24000", "2025-02-24")    \
-    X(LS_LAYER_PULLET, "layer pullet", LS_MANURE_APART, LS_SIZE_OTHER_CHICKENS, "24000",           \
-      "2025-10-13")                                                                                \
-    X(LS_TURKEY_TOM, "turkey tom", LS_MOVED, LS_SIZE_TURKEYS, "5000", "2025-09-29")                \
-    X(LS_TURKEY_HEN, "turkey hen", LS_MOVED, LS_SIZE_TURKEYS, "8000", "2025-11-03")                \
+#define LS_EACH_BIRD(X)                                                                                                \
+    X(LS_BROILER_BREEDER, "broiler breeder", LS_LAYS | LS_BY_SEX, LS_SIZE_OPEN, NULL, NULL)                            \
+    X(LS_BREEDER_PULLET, "breeder pullet", 0, LS_SIZE_OTHER_CHICKENS, "12000", "2025-09-22")                           \
+    X(LS_BROILER, "broiler", LS_STANDS_IN, LS_SIZE_OTHER_CHICKENS, "24000", "2025-12-08")                              \
+    X(LS_LAYER, "layer", LS_LAYS | LS_MANURE_APART, LS_SIZE_LAYING_HENS, "24000", "2025-02-24")                        \
+    X(LS_LAYER_PULLET, "layer pullet", LS_MANURE_APART, LS_SIZE_OTHER_CHICKENS, "24000", "2025-10-13")                 \
+    X(LS_TURKEY_TOM, "turkey tom", LS_MOVED, LS_SIZE_TURKEYS, "5000", "2025-09-29")                                    \
+    X(LS_TURKEY_HEN, "turkey hen", LS_MOVED, LS_SIZE_TURKEYS, "8000", "2025-11-03")                                    \
     X(LS_DUCK, "duck", 0, LS_SIZE_DUCKS, "10000", "2025-12-29")
 
 /* 0: no bird is told; LS_BIRDS: one past the last. */

@@ -95,8 +95,7 @@ typedef struct {
 } ls_fertilized;
 
 typedef struct {
-    ls_count year,
-        for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
+    ls_count year, for_crop; /* year spread; year of the first crop after it (not given: the year spread) */
     ls_quantity rate, organic_nitrogen;
     ls_quantity P2O5; /* of that litter, a share: it then stands in the phosphorus ledger */
     ls_place at;
@@ -109,12 +108,11 @@ typedef struct {
     LS_LIST(ls_setback) setbacks;
     ls_yesno no_setbacks; /* the file says that there are none */
     ls_name crop;
-    ls_name grown;     /* how, in a word of the table of needs */
-    ls_choice use;     /* ls_use; not given: cut */
-    ls_quantity yield; /* mass, bushels or bales per area */
-    ls_quantity nitrogen, phosphate,
-        potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
-    ls_quantity recommended_with_nitrogen; /* N that P, K were recommended with; else need */
+    ls_name grown;                           /* how, in a word of the table of needs */
+    ls_choice use;                           /* ls_use; not given: cut */
+    ls_quantity yield;                       /* mass, bushels or bales per area */
+    ls_quantity nitrogen, phosphate, potash; /* the laboratory's or plan's need: N, P2O5, K2O per area */
+    ls_quantity recommended_with_nitrogen;   /* N that P, K were recommended with; else need */
     ls_soil *soil;
     ls_phosphorus *phosphorus;
     ls_count for_crop; /* year of the crop it is for; not given: the year the field opens */
@@ -143,7 +141,7 @@ typedef struct {
     /* The days on which it may be spread: open, less what the three limits of days rule out.
      * from == LS_NO_DATE: any day. */
     ls_window allowed;
-    bool yard; /* no field but a place that takes tons: its area counts an acre for each */
+    bool yard;              /* no field but a place that takes tons: its area counts an acre for each */
     bool clean, yield_told; /* read without a mistake; what is wrong with its yield is noted */
 } ls_field;
 
@@ -153,9 +151,7 @@ static inline bool ls_field_allows(const ls_field *f, ls_date day) {
 }
 
 /* Has allowed a first day? Else only a last one is told, if any day is. */
-static inline bool ls_field_opens(const ls_field *f) {
-    return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting);
-}
+static inline bool ls_field_opens(const ls_field *f) { return LS_GIVEN(f->open) || LS_GIVEN(f->days_before_planting); }
 
 typedef struct {
     ls_quantity least, most; /* loads or tons */
@@ -165,10 +161,10 @@ typedef struct {
 typedef struct {
     ls_name name, like, formerly, address, phone; /* like: as of a field */
     ls_name stream;                               /* the nearest to where the litter is used */
-    ls_name state;               /* a row of the table "state"; not given: the farm's */
-    ls_yesno own;                /* the fields are the farm's own: nothing is sold */
-    ls_quantity distance, price; /* below 0: paid by the farm */
-    ls_quantity takes;           /* mass; the most of order too */
+    ls_name state;                                /* a row of the table "state"; not given: the farm's */
+    ls_yesno own;                                 /* the fields are the farm's own: nothing is sold */
+    ls_quantity distance, price;                  /* below 0: paid by the farm */
+    ls_quantity takes;                            /* mass; the most of order too */
     ls_order *order;
     LS_LIST(ls_field) fields; /* of a buyer without any one yard */
     ls_place at;
@@ -176,9 +172,7 @@ typedef struct {
 } ls_buyer;
 
 /* Does it take tons at a yard, and has no fields? */
-static inline bool ls_buyer_is_yard(const ls_buyer *b) {
-    return b->fields.n > 0 && b->fields.at[0].yard;
-}
+static inline bool ls_buyer_is_yard(const ls_buyer *b) { return b->fields.n > 0 && b->fields.at[0].yard; }
 
 /* Names under which a table of removal may hold a crop, likest first: its own; the hay of a
  * pasture; grass hay of any kind. In the arena; how many. */

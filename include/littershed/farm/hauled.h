@@ -27,8 +27,8 @@ typedef struct {
     long truck_number;     /* of that kind, 1 ...; 0: not told */
     bool tells_delay;      /* the log tells when it was worked in: */
     long delay;            /* days, or LS_NEVER */
-    double cleared; /* share of the lot that was cleared once the load was out; NAN: not told */
-    size_t n;       /* 0: not told where it went */
+    double cleared;        /* share of the lot that was cleared once the load was out; NAN: not told */
+    size_t n;              /* 0: not told where it went */
     const ls_hauled_drop *drops;
     long log_entry;     /* its number in the log; 0: not known */
     long issue;         /* the entry that handed its ticket out; 0: none did */

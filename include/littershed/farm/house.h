@@ -3,21 +3,10 @@
 
 #include "littershed/farm/value.h"
 
-typedef enum {
-    LS_SLATS = 1,
-    LS_SCRATCH,
-    LS_FLOOR,
-    LS_ZONES
-} ls_zone; /* LS_ZONES: one past the last */
+typedef enum { LS_SLATS = 1, LS_SCRATCH, LS_FLOOR, LS_ZONES } ls_zone; /* LS_ZONES: one past the last */
 /* How the manure of layers and layer pullets is kept: taken away on belts, in a pit below, scraped
  * off, or as litter on the floor. LS_MANURES: one past the last. */
-typedef enum {
-    LS_MANURE_BELT = 1,
-    LS_MANURE_PIT,
-    LS_MANURE_SCRAPED,
-    LS_MANURE_LITTER,
-    LS_MANURES
-} ls_manure;
+typedef enum { LS_MANURE_BELT = 1, LS_MANURE_PIT, LS_MANURE_SCRAPED, LS_MANURE_LITTER, LS_MANURES } ls_manure;
 /* What was taken out of a house before it is emptied. */
 typedef enum { LS_TAKEN_CAKE = 1, LS_TAKEN_LITTER } ls_taken;
 typedef enum { LS_AS_RECEIVED = 1, LS_DRY } ls_basis;
@@ -66,15 +55,15 @@ typedef struct {
 } ls_bird_count;
 
 typedef struct {
-    ls_name like;           /* the house whose flock what was left out is taken from */
-    ls_choice birds;        /* ls_bird */
-    ls_count hens;          /* breeders: hens placed */
-    ls_count males;         /* breeders */
-    ls_count count;         /* other birds: birds placed */
-    ls_day placed, removed; /* placed not given: by age */
-    ls_quantity age;        /* when removed */
-    long came;              /* days old when placed, as far as age tells */
-    ls_quantity lost;       /* share of the birds lost by the end; else the practice default */
+    ls_name like;                  /* the house whose flock what was left out is taken from */
+    ls_choice birds;               /* ls_bird */
+    ls_count hens;                 /* breeders: hens placed */
+    ls_count males;                /* breeders */
+    ls_count count;                /* other birds: birds placed */
+    ls_day placed, removed;        /* placed not given: by age */
+    ls_quantity age;               /* when removed */
+    long came;                     /* days old when placed, as far as age tells */
+    ls_quantity lost;              /* share of the birds lost by the end; else the practice default */
     LS_LIST(ls_bird_count) counts; /* instead of lost: dated counts after placing, oldest first */
     ls_quantity weight;            /* live weight of a bird at removal */
     LS_LIST(ls_feed) feed;         /* one after the other, oldest first; the first from placing */
@@ -169,7 +158,7 @@ typedef struct {
     ls_quantity slat_height; /* top of the slats above the floor */
     ls_yesno alum;           /* the litter was treated with alum */
     ls_count sections;       /* slat sections; not given: the crew's figure */
-    ls_name code; /* letters and digits that begin its lot codes; else made from its name */
+    ls_name code;            /* letters and digits that begin its lot codes; else made from its name */
     ls_place at;
     const char *slug;
 } ls_house;
@@ -185,9 +174,7 @@ double ls_house_share(const ls_house *h, ls_zone z);
 ls_date ls_house_since(const ls_house *h, const ls_flock *f);
 
 /* Days of age at removal of birds that came as day-olds, or from another house at an age. */
-static inline size_t ls_flock_age(const ls_flock *f) {
-    return (size_t)(f->removed.day - f->placed.day + f->came);
-}
+static inline size_t ls_flock_age(const ls_flock *f) { return (size_t)(f->removed.day - f->placed.day + f->came); }
 
 /* How many flocks alike it stands for. */
 long ls_flock_times(const ls_flock *f);

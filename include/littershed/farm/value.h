@@ -55,9 +55,7 @@ typedef struct {
 } ls_hold;
 #define LS_DAY_MINUTES (24 * 60)
 
-static inline bool ls_hold_whole(const ls_hold *hold) {
-    return hold->from == 0 && hold->until == LS_DAY_MINUTES;
-}
+static inline bool ls_hold_whole(const ls_hold *hold) { return hold->from == 0 && hold->until == LS_DAY_MINUTES; }
 
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {
@@ -69,9 +67,9 @@ typedef enum { LS_PLAIN = 1, LS_PLUS_MINUS, LS_RANGE, LS_READINGS } ls_quantity_
 
 /* A quantity as written, in base units. */
 typedef struct {
-    ls_quantity_form form; /* 0: not given */
-    double value;          /* the number; of a range its middle; of readings their mean */
-    double half; /* after +/-: half-width believed at about 95 % (two standard uncertainties) */
+    ls_quantity_form form;  /* 0: not given */
+    double value;           /* the number; of a range its middle; of readings their mean */
+    double half;            /* after +/-: half-width believed at about 95 % (two standard uncertainties) */
     double low, high;       /* of a range */
     const double *readings; /* the n readings; one number is one reading, a range has none */
     size_t n;

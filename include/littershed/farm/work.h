@@ -111,8 +111,7 @@ static inline bool ls_stack_too_near(const ls_stack_distance *x) {
 typedef struct {
     ls_quantity take_out, load, spread, reload, stacking; /* money per mass */
     ls_quantity haul;                                     /* money per length driven */
-    ls_quantity crew,
-        truck; /* money per time: the crew with its loader; one truck with its driver */
+    ls_quantity crew, truck; /* money per time: the crew with its loader; one truck with its driver */
     ls_place at;
 } ls_costs;
 

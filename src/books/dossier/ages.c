@@ -9,8 +9,7 @@ typedef struct {
     const char *usual; /* row of the table of practice */
 } kind;
 
-/* First and newest day of the loads that count; without loads the day printed as the newest;
- * LS_NO_DATE: not known. */
+/* First and newest day of the loads that count; without loads the day printed as the newest; LS_NO_DATE: not known. */
 typedef struct {
     ls_date first, newest;
 } span;
@@ -37,8 +36,7 @@ static span span_of(const ls_dossier *d, size_t file, size_t lot) {
 
 static span span_on(const ls_dossier *d, const ls_dossier_field *f) {
     span s = {LS_NO_DATE, LS_NO_DATE};
-    for (size_t i = 0; i < f->applications.n; i++)
-        widen(&s, f->applications.at[i].load->hauled->day);
+    for (size_t i = 0; i < f->applications.n; i++) widen(&s, f->applications.at[i].load->hauled->day);
     return s.first != LS_NO_DATE ? s : (span){LS_NO_DATE, d->printed};
 }
 
@@ -48,14 +46,12 @@ static ls_line limit_of(const ls_dossier *d, const kind *k) {
     const char *label = ls_printf(w, "how old may be: %s", k->what);
     return k->own != NULL && LS_GIVEN(*k->own)
                ? ls_leaf_given(w, key, label, "day", k->own)
-               : ls_leaf_figure(
-                     w, key, label, "day",
-                     ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
+               : ls_leaf_figure(w, key, label, "day",
+                                ls_reference_need(d->books->reference, "practice", "", k->usual, "value"));
 }
 
 /* where NULL: in this file. */
-static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads,
-                const char *where) {
+static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date, span loads, const char *where) {
     ls_worksheet *w = d->sheet;
     if (!LS_GIVEN(*date) || loads.newest == LS_NO_DATE) return;
     ls_dossier_age x = {.item = k->item, .what = k->what, .of = of};
@@ -65,11 +61,10 @@ static void add(ls_dossier *d, const kind *k, const char *of, const ls_day *date
     x.on = loads.newest;
     x.limit = limit_of(d, k);
     x.own = k->own != NULL && LS_GIVEN(*k->own) ? &k->own->at : NULL;
-    x.age = ls_leaf_exact(w, ls_printf(w, "age-%zu", d->ages.n + 1),
-                          ls_printf(w, "age of the %s of %s", k->what, of), "day",
-                          days * ls_unit_of("day").factor, LS_BY_LOG,
-                          ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0),
-                                    ls_date_words(d->arena, x.on, 0)));
+    x.age =
+        ls_leaf_exact(w, ls_printf(w, "age-%zu", d->ages.n + 1), ls_printf(w, "age of the %s of %s", k->what, of),
+                      "day", days * ls_unit_of("day").factor, LS_BY_LOG,
+                      ls_printf(w, "%s to %s", ls_date_words(d->arena, x.date, 0), ls_date_words(d->arena, x.on, 0)));
     x.old = x.on > ls_agronomy_good_until(x.date, ls_line_value(d->sheet, x.limit));
     x.late = loads.first != LS_NO_DATE && date->day > loads.first;
     *LS_PUSH(d->arena, &d->ages) = x;
@@ -89,8 +84,7 @@ void ls_dossier_make_ages(ls_dossier *d) {
     const ls_farm *farm = d->farm;
     const ls_ages *ages = farm->ages;
     kind soil = {"old soil test", "soil test", ages == NULL ? NULL : &ages->soil, "soil test age"},
-         litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter,
-                   "analysis age"};
+         litter = {"old litter analysis", "litter analysis", ages == NULL ? NULL : &ages->litter, "analysis age"};
     span loads = span_of_all(d);
     if (farm->facts != NULL && farm->facts->plan != NULL)
         add(d, &plan, "the farm", &farm->facts->plan->date, loads, NULL);
@@ -103,8 +97,7 @@ void ls_dossier_make_ages(ls_dossier *d) {
         }
     LS_EACH (const ls_dossier_field, f, d->fields) {
         if (f->field->soil != NULL)
-            add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date,
-                span_on(d, f), NULL);
+            add(d, &soil, ls_dossier_name(d->arena, f->buyer, f->field), &f->field->soil->date, span_on(d, f), NULL);
     }
     of_equipment(d, loads);
 }

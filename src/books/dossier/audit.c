@@ -3,8 +3,7 @@
 
 #include <stdlib.h>
 
-/* Limits passed first, then what is missing and required, cautions, notes, what else is missing,
- * what is there. */
+/* Limits passed first, then what is missing and required, cautions, notes, what else is missing, what is there. */
 static int rank_of(const ls_dossier_finding *f) {
     static const int ranks[LS_FINDING_STATES] = {0, 2, 3, 4, 5, 6};
     return f->state == LS_MISSING && f->required ? 1 : ranks[f->state];

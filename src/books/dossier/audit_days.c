@@ -3,11 +3,9 @@
 #include "room.h"
 
 /* By one load, of a field (NULL: of none). */
-static ls_dossier_finding *by_load(ls_dossier *d, ls_finding_state state, const char *item,
-                                   const ls_dossier_load *load, const char *field, ls_place rule,
-                                   const char *what) {
-    ls_dossier_finding *f =
-        ls_dossier_passed(d, state, item, field != NULL ? field : load->hauled->ticket, rule, what);
+static ls_dossier_finding *by_load(ls_dossier *d, ls_finding_state state, const char *item, const ls_dossier_load *load,
+                                   const char *field, ls_place rule, const char *what) {
+    ls_dossier_finding *f = ls_dossier_passed(d, state, item, field != NULL ? field : load->hauled->ticket, rule, what);
     f->field = field;
     ls_dossier_about_entry(d, f, load->hauled->log_entry);
     f->where = ls_dossier_entries(d, f);
@@ -28,11 +26,9 @@ static void open_days(ls_dossier *d, const ls_dossier_load *load) {
         if (f != NULL && !told && !ls_field_allows(f, day))
             by_load(d, LS_EXCEEDED, "spread outside the open days", load,
                     ls_dossier_name(d->arena, load->drops[k].buyer, f), f->open.at,
-                    ls_arena_printf(d->arena,
-                                    "load %s was spread on %s; the field may be spread %s to %s",
+                    ls_arena_printf(d->arena, "load %s was spread on %s; the field may be spread %s to %s",
                                     load->hauled->ticket, ls_dossier_words_of(d, day),
-                                    ls_dossier_words_of(d, f->allowed.from),
-                                    ls_dossier_words_of(d, f->allowed.to)));
+                                    ls_dossier_words_of(d, f->allowed.from), ls_dossier_words_of(d, f->allowed.to)));
     }
 }
 
@@ -59,10 +55,8 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
                     ls_arena_printf(a, "%s is a hold day%s", ls_dossier_words_of(d, day),
                                     ls_hold_whole(hold) ? ""
                                     : hold->from == 0
-                                        ? ls_arena_printf(a, " until %02ld:%02ld", hold->until / 60,
-                                                          hold->until % 60)
-                                        : ls_arena_printf(a, " from %02ld:%02ld", hold->from / 60,
-                                                          hold->from % 60)));
+                                        ? ls_arena_printf(a, " until %02ld:%02ld", hold->until / 60, hold->until % 60)
+                                        : ls_arena_printf(a, " from %02ld:%02ld", hold->from / 60, hold->from % 60)));
     }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,
@@ -77,8 +71,7 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
 
 /* ---- loads without a place or a side ---- */
 
-static void lost_load(ls_dossier *d, const char *item, const char *of, long entry, const char *what,
-                      const char *mend) {
+static void lost_load(ls_dossier *d, const char *item, const char *of, long entry, const char *what, const char *mend) {
     ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_TRANSFER, item, of);
     ls_dossier_about_entry(d, f, entry);
     ls_dossier_given(d, f, false, LS_NOWHERE, LS_NOWHERE, what, mend);
@@ -110,27 +103,24 @@ static applications within(const ls_dossier *d, const ls_dossier_field *f, ls_da
     applications some = {0};
     for (size_t i = 0; i < f->applications.n; i++) {
         ls_date spread = f->applications.at[i].load->hauled->day;
-        if (spread <= day && day - spread < days)
-            *LS_PUSH(d->arena, &some) = &f->applications.at[i];
+        if (spread <= day && day - spread < days) *LS_PUSH(d->arena, &some) = &f->applications.at[i];
     }
     return some;
 }
 
-static ls_dossier_finding *of_field(ls_dossier *d, const ls_dossier_field *f,
-                                    ls_finding_state state, const char *item,
+static ls_dossier_finding *of_field(ls_dossier *d, const ls_dossier_field *f, ls_finding_state state, const char *item,
                                     const applications *some, const char *what) {
     const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
     ls_dossier_finding *x = ls_dossier_passed(d, state, item, name, f->field->at, what);
     x->field = name;
-    for (size_t i = 0; i < some->n; i++)
-        ls_dossier_about_entry(d, x, some->at[i]->load->hauled->log_entry);
+    for (size_t i = 0; i < some->n; i++) ls_dossier_about_entry(d, x, some->at[i]->load->hauled->log_entry);
     x->where = ls_dossier_entries(d, x);
     return x;
 }
 
 /* Against the plan's limit, then against the cautions; told once a field. */
-static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what,
-                     const ls_day *day, const ls_interval *const waits[]) {
+static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item, const char *what, const ls_day *day,
+                     const ls_interval *const waits[]) {
     for (size_t i = 0; LS_GIVEN(*day) && waits[i] != NULL; i++) {
         const ls_interval *wait = waits[i];
         applications some = within(d, f, day->day, wait->in_case ? 0 : wait->days);
@@ -138,11 +128,11 @@ static void too_soon(ls_dossier *d, const ls_dossier_field *f, const char *item,
         ls_date newest = some.at[0]->load->hauled->day;
         for (size_t k = 1; k < some.n; k++)
             if (some.at[k]->load->hauled->day > newest) newest = some.at[k]->load->hauled->day;
-        ls_dossier_finding *x = of_field(
-            d, f, wait->given ? LS_EXCEEDED : LS_CAUTION, item, &some,
-            ls_arena_printf(d->arena, "spread on %s, %s on %s; not before %s (%ld days)",
-                            ls_dossier_words_of(d, newest), what, ls_dossier_words_of(d, day->day),
-                            ls_dossier_words_of(d, newest + (ls_date)wait->days), wait->days));
+        ls_dossier_finding *x =
+            of_field(d, f, wait->given ? LS_EXCEEDED : LS_CAUTION, item, &some,
+                     ls_arena_printf(d->arena, "spread on %s, %s on %s; not before %s (%ld days)",
+                                     ls_dossier_words_of(d, newest), what, ls_dossier_words_of(d, day->day),
+                                     ls_dossier_words_of(d, newest + (ls_date)wait->days), wait->days));
         if (!wait->given) x->cite = wait->source;
         return;
     }
@@ -154,24 +144,21 @@ static void planted_late(ls_dossier *d, const ls_dossier_field *f) {
     applications early = {0};
     if (!LS_GIVEN(field->planted) || !LS_GIVEN(field->days_before_planting)) return;
     for (size_t i = 0; i < f->applications.n; i++)
-        if (field->planted.day - f->applications.at[i].load->hauled->day >
-            field->days_before_planting.n)
+        if (field->planted.day - f->applications.at[i].load->hauled->day > field->days_before_planting.n)
             *LS_PUSH(d->arena, &early) = &f->applications.at[i];
     if (early.n > 0)
         of_field(d, f, LS_EXCEEDED, "spread too long before planting", &early,
                  ls_arena_printf(d->arena, "spread on %s, planted on %s; at most %ld days before",
                                  ls_dossier_words_of(d, early.at[0]->load->hauled->day),
-                                 ls_dossier_words_of(d, field->planted.day),
-                                 field->days_before_planting.n));
+                                 ls_dossier_words_of(d, field->planted.day), field->days_before_planting.n));
 }
 
 static void each_field(ls_dossier *d) {
     LS_EACH (const ls_dossier_field, f, d->fields) {
         const ls_field *field = f->field;
         ls_earliest e = ls_agronomy_earliest(d->books->reference, field, LS_NO_DATE);
-        too_soon(
-            d, f, "harvested too soon", "harvested", &field->harvested,
-            (const ls_interval *[]){&e.harvest, &e.organic_on_soil, &e.organic_off_soil, NULL});
+        too_soon(d, f, "harvested too soon", "harvested", &field->harvested,
+                 (const ls_interval *[]){&e.harvest, &e.organic_on_soil, &e.organic_off_soil, NULL});
         too_soon(d, f, "grazed too soon", "grazed", &field->grazing,
                  (const ls_interval *[]){&e.grazing, &e.cattle, NULL});
         planted_late(d, f);

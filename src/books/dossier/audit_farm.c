@@ -1,9 +1,7 @@
 /* The audit of the farm as a whole and of each load that left it. */
 #include "room.h"
 
-static ls_place under_farm(const ls_dossier *d) {
-    return d->farm->facts != NULL ? d->farm->facts->at : LS_NOWHERE;
-}
+static ls_place under_farm(const ls_dossier *d) { return d->farm->facts != NULL ? d->farm->facts->at : LS_NOWHERE; }
 
 static void plan_on_site(ls_dossier *d) {
     const ls_plan_paper *plan = d->farm->facts == NULL ? NULL : d->farm->facts->plan;
@@ -25,9 +23,8 @@ static void yearly_totals(ls_dossier *d) {
         if (h->flocks.n == 0 && bare == NULL) bare = h;
     ls_dossier_given(d, f, bare == NULL, farm->houses.n == 0 ? LS_NOWHERE : farm->houses.at[0].at,
                      bare == NULL ? LS_NOWHERE : bare->at,
-                     bare == NULL
-                         ? "made from this file and its haul log"
-                         : ls_arena_printf(d->arena, "no birds are given for %s", bare->name.text),
+                     bare == NULL ? "made from this file and its haul log"
+                                  : ls_arena_printf(d->arena, "no birds are given for %s", bare->name.text),
                      "write under the house: \"flocks: [{birds: broiler, count: 24000, placed: "
                      "2025-12-08, removed: 2026-01-26}]\" (your figures)");
 }
@@ -35,17 +32,17 @@ static void yearly_totals(ls_dossier *d) {
 static void calibration(ls_dossier *d) {
     const ls_farm *farm = d->farm;
     if (farm->trucks.n == 0 && d->loads.n > 0)
-        ls_dossier_given(d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false,
-                         LS_NOWHERE, under_farm(d), "litter went out, but no truck is named",
+        ls_dossier_given(d, ls_dossier_add(d, LS_ABOUT_FARM, "calibration", "the farm"), false, LS_NOWHERE,
+                         under_farm(d), "litter went out, but no truck is named",
                          "write \"trucks: [{name: spreader truck, payload: 11 ton, body: 20 yd3, "
                          "calibrated: 2026-01-20, inspected: 2026-02-14}]\" (your figures)");
     LS_EACH (const ls_truck, t, farm->trucks) {
         bool both = LS_GIVEN(t->calibrated) && LS_GIVEN(t->inspected);
         ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "calibration", t->name.text);
         ls_dossier_given(d, f, both, t->calibrated.at, t->at,
-                         both ? ls_arena_printf(d->arena, "calibrated %s, inspected %s",
-                                                ls_date_words(d->arena, t->calibrated.day, 0),
-                                                ls_date_words(d->arena, t->inspected.day, 0))
+                         both                      ? ls_arena_printf(d->arena, "calibrated %s, inspected %s",
+                                                                     ls_date_words(d->arena, t->calibrated.day, 0),
+                                                                     ls_date_words(d->arena, t->inspected.day, 0))
                          : LS_GIVEN(t->calibrated) ? "no inspection date"
                          : LS_GIVEN(t->inspected)  ? "no calibration date"
                                                    : "neither day is given",
@@ -83,8 +80,8 @@ static ls_dossier_finding *ask_of(const transfer *t, const char *item) {
     return f;
 }
 
-static ls_dossier_finding *in_log(const transfer *t, const char *item, const char *words,
-                                  const char *missing, const char *example) {
+static ls_dossier_finding *in_log(const transfer *t, const char *item, const char *words, const char *missing,
+                                  const char *example) {
     ls_arena *a = t->d->arena;
     ls_dossier_finding *f = ask(t, item);
     bool given = words != NULL && words[0] != '\0';
@@ -92,8 +89,8 @@ static ls_dossier_finding *in_log(const transfer *t, const char *item, const cha
     f->what = given ? words : missing;
     f->where = t->entry;
     if (!given)
-        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s",
-                                  t->load->hauled->log_entry, example);
+        f->mend =
+            ls_arena_printf(a, "littershed record FILE... --replaces %ld --%s", t->load->hauled->log_entry, example);
     return f;
 }
 
@@ -105,9 +102,8 @@ static void recipient(const transfer *t) {
         d, ask_of(t, "recipient"), b->address.text != NULL, b->address.at, b->at,
         b->address.text != NULL ? ls_arena_printf(a, "%s, %s", b->name.text, b->address.text)
                                 : ls_arena_printf(a, "%s: no address is given", b->name.text),
-        ls_arena_printf(
-            a, "write under the buyer %s: \"address: 212 Ferry Road, Millrace\" (the buyer's own)",
-            b->name.text));
+        ls_arena_printf(a, "write under the buyer %s: \"address: 212 Ferry Road, Millrace\" (the buyer's own)",
+                        b->name.text));
 }
 
 /* Of this receiver. */
@@ -125,8 +121,7 @@ static void place_of_use(const transfer *t) {
     const ls_buyer *b = t->buyer;
     ls_arena *a = d->arena;
     ls_dossier_given(d, ask_of(t, "place of use"), b->stream.text != NULL, b->stream.at, b->at,
-                     b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s",
-                                                              fields_of(t), b->stream.text)
+                     b->stream.text != NULL ? ls_arena_printf(a, "%s; nearest stream: %s", fields_of(t), b->stream.text)
                                             : "no nearest stream is given",
                      ls_arena_printf(a,
                                      "write stream: NAME, or stream: not known, under the buyer "
@@ -141,18 +136,15 @@ static void of_farm(const transfer *t) {
     const ls_crew *crew = d->farm->crew;
     bool permit = facts != NULL && facts->permit.text != NULL;
     bool hauler = crew != NULL && crew->hauler.text != NULL && crew->hauler_permit.text != NULL;
+    ls_dossier_given(d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE, under_farm(d),
+                     permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
+                            : "no permit is given",
+                     "write permit: NUMBER, or permit: none, under farm");
     ls_dossier_given(
-        d, ask(t, "source farm"), permit, permit ? facts->permit.at : LS_NOWHERE, under_farm(d),
-        permit ? ls_arena_printf(a, "%s, permit: %s", facts->name.text, facts->permit.text)
-               : "no permit is given",
-        "write permit: NUMBER, or permit: none, under farm");
-    ls_dossier_given(
-        d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE,
-        crew != NULL ? crew->at : LS_NOWHERE,
+        d, ask(t, "hauler"), hauler, hauler ? crew->hauler_permit.at : LS_NOWHERE, crew != NULL ? crew->at : LS_NOWHERE,
         hauler ? ls_arena_printf(a, "%s, permit: %s", crew->hauler.text, crew->hauler_permit.text)
-        : crew != NULL && crew->hauler.text != NULL
-            ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
-            : "no hauler is named",
+        : crew != NULL && crew->hauler.text != NULL ? ls_arena_printf(a, "%s, no permit is given", crew->hauler.text)
+                                                    : "no hauler is named",
         "write hauler: NAME and hauler_permit: NUMBER (or none) under crew");
 }
 
@@ -182,8 +174,7 @@ static reports reports_of(const transfer *t, ls_date day) {
             const ls_lab_list *all = side ? &lot->side->lab : &lot->house->lab;
             out.n += all->n;
             for (size_t i = 0; day != LS_NO_DATE && i < all->n; i++)
-                if (all->at[i].date.day == day && out.of_day == NULL)
-                    out.of_day = &all->at[i], out.file = piece->file;
+                if (all->at[i].date.day == day && out.of_day == NULL) out.of_day = &all->at[i], out.file = piece->file;
         }
     return out;
 }
@@ -200,40 +191,35 @@ static void analysis(const transfer *t) {
     bool known = lab != NULL && lab->by.text != NULL;
     if (filed.n == 0 || (lab != NULL && !known)) {
         ls_dossier_finding *f = ask(t, "analysis handed over");
-        ls_dossier_given(
-            t->d, f, false, LS_NOWHERE, lab != NULL ? lab->at : house->at,
-            lab != NULL ? "the lab report does not name its laboratory"
-                        : ls_arena_printf(a,
-                                          "%s has no lab report on file to show its date and "
-                                          "laboratory",
-                                          t->load->lot->name),
-            lab != NULL
-                ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
-                : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
-                  "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
+        ls_dossier_given(t->d, f, false, LS_NOWHERE, lab != NULL ? lab->at : house->at,
+                         lab != NULL ? "the lab report does not name its laboratory"
+                                     : ls_arena_printf(a,
+                                                       "%s has no lab report on file to show its date and "
+                                                       "laboratory",
+                                                       t->load->lot->name),
+                         lab != NULL ? "write in the lab report: \"by: NAME OF THE LABORATORY\""
+                                     : "write under the house: \"lab: [{date: 2026-01-29, by: NAME OF THE LABORATORY, "
+                                       "N: 38 lb/ton, P2O5: 56 lb/ton, ...}]\" (your report's figures)");
         f->where = filed.file > 0 ? ls_dossier_file(t->d, filed.file) : f->where;
     } else
-        in_log(
-            t, "analysis handed over",
-            !known ? NULL
-                   : ls_arena_printf(a, "%s; on file: %s, %s", handed,
-                                     ls_date_words(a, lab->date.day, 0), lab->by.text),
-            handed[0] == '\0' ? "no analysis is noted"
-                              : ls_arena_printf(a,
-                                                "\"%s\" gives no date of a report on file: which "
-                                                "one was it",
-                                                handed),
-            used == NULL
-                ? "analysis \"report of 2026-01-29\""
-                : ls_arena_printf(a, "analysis \"report of %s\"", ls_date_iso(a, used->date.day)));
+        in_log(t, "analysis handed over",
+               !known ? NULL
+                      : ls_arena_printf(a, "%s; on file: %s, %s", handed, ls_date_words(a, lab->date.day, 0),
+                                        lab->by.text),
+               handed[0] == '\0' ? "no analysis is noted"
+                                 : ls_arena_printf(a,
+                                                   "\"%s\" gives no date of a report on file: which "
+                                                   "one was it",
+                                                   handed),
+               used == NULL ? "analysis \"report of 2026-01-29\""
+                            : ls_arena_printf(a, "analysis \"report of %s\"", ls_date_iso(a, used->date.day)));
 }
 
 /* It may have left the farm, and is counted on no field. */
 static void nowhere(const transfer *t) {
     bool files = t->d->farm->buyers.n > 0;
     const char *mend =
-        files ? ls_arena_printf(t->d->arena,
-                                "littershed record FILE... --replaces %ld --field \"Buyer/Field\"",
+        files ? ls_arena_printf(t->d->arena, "littershed record FILE... --replaces %ld --field \"Buyer/Field\"",
                                 t->load->hauled->log_entry)
               : "name the file of the buyers and fields too: littershed dossier farm.yaml "
                 "fields.yaml";
@@ -251,13 +237,11 @@ static void nowhere(const transfer *t) {
 static void tons(const transfer *t) {
     const ls_hauled *h = t->load->hauled;
     double all = 0;
-    LS_EACH_OF (const ls_hauled_drop, drop, h->drops, h->n)
-        all += drop->buyer == t->buyer ? drop->tons : 0;
+    LS_EACH_OF (const ls_hauled_drop, drop, h->drops, h->n) all += drop->buyer == t->buyer ? drop->tons : 0;
     in_log(t, "tons",
            ls_arena_printf(t->d->arena, "%s, %s%s",
                            ls_unit_amount(t->d->arena, ls_log_tons_text(t->d->arena, all), "ton"),
-                           h->weighed ? "over a scale" : "judged by eye",
-                           h->n > 1 ? ", part of a load" : ""),
+                           h->weighed ? "over a scale" : "judged by eye", h->n > 1 ? ", part of a load" : ""),
            "no tons", "tons 8.5")
         ->receiver = t->buyer;
 }
@@ -266,13 +250,12 @@ static void tons(const transfer *t) {
 static void one_transfer(const transfer *t) {
     ls_arena *a = t->d->arena;
     const ls_log_entry *e = t->load->entry;
-    in_log(t, "transfer date", ls_date_words(a, t->load->hauled->day, 0), "no date",
-           "when 2026-02-16");
+    in_log(t, "transfer date", ls_date_words(a, t->load->hauled->day, 0), "no date", "when 2026-02-16");
     recipient(t);
     tons(t);
     analysis(t);
-    in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY],
-           "nobody signed for it", "received-by NAME");
+    in_log(t, "acknowledgement", e == NULL ? NULL : e->words[LS_LOG_RECEIVED_BY], "nobody signed for it",
+           "received-by NAME");
     of_farm(t);
     place_of_use(t);
 }

@@ -23,8 +23,7 @@ static bool holds(const ls_dossier_load *load, const ls_log_word *words, size_t 
     return true;
 }
 
-static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n,
-                   const char *options) {
+static void in_log(const plot *p, const char *item, const ls_log_word *words, size_t n, const char *options) {
     ls_dossier *d = p->d;
     ls_arena *a = d->arena;
     ls_dossier_finding *f = ask(p, item);
@@ -45,20 +44,17 @@ static void in_log(const plot *p, const char *item, const ls_log_word *words, si
               : said != NULL            ? said
                                         : "every load has it";
     if (f->state == LS_MISSING)
-        f->mend =
-            ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", f->entries.at[0],
-                            options, f->entries.n > 1 ? ", and so for each" : "");
+        f->mend = ls_arena_printf(a, "littershed record FILE... --replaces %ld %s%s", f->entries.at[0], options,
+                                  f->entries.n > 1 ? ", and so for each" : "");
 }
 
 static void from_log(const plot *p) {
-    static const ls_log_word weather[] = {LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER,
-                                          LS_LOG_WEATHER_AFTER};
+    static const ls_log_word weather[] = {LS_LOG_WEATHER_BEFORE, LS_LOG_WEATHER, LS_LOG_WEATHER_AFTER};
     static const ls_log_word soil[] = {LS_LOG_SOIL}, worked_in[] = {LS_LOG_INCORPORATED};
     in_log(p, "application date", NULL, 0, "--when 2026-02-16");
     in_log(p, "weather", weather, 3, "--weather-before dry --weather clear --weather-after rain");
     in_log(p, "soil condition", soil, 1, "--soil moist");
-    if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER &&
-        p->f->applications.n > 0)
+    if (LS_GIVEN(p->f->field->incorporated) && p->f->field->incorporated.days == LS_NEVER && p->f->applications.n > 0)
         ls_dossier_given(p->d, ask(p, "method"), true, p->f->field->incorporated.at, LS_NOWHERE,
                          "spread on top, not worked in", NULL);
     else
@@ -68,15 +64,15 @@ static void from_log(const plot *p) {
 
 /* ---- from the files ---- */
 
-static ls_dossier_finding *ask_at(const plot *p, const char *item, bool given, ls_place at,
-                                  ls_place under, const char *what, const char *mend) {
+static ls_dossier_finding *ask_at(const plot *p, const char *item, bool given, ls_place at, ls_place under,
+                                  const char *what, const char *mend) {
     ls_dossier_finding *f = ask(p, item);
     ls_dossier_given(p->d, f, given, at, under, what, mend);
     return f;
 }
 
-static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what,
-                     const char *lacking, const char *mend) {
+static void ask_file(const plot *p, const char *item, bool given, ls_place at, const char *what, const char *lacking,
+                     const char *mend) {
     ask_at(p, item, given, at, p->f->field->at, given ? what : lacking, mend);
 }
 
@@ -104,9 +100,8 @@ static litter unanalyzed(const plot *p, bool method) {
             const ls_lab *lab = lot->analysis->report;
             if (has_litter(p, file, i) && (lab == NULL || (method && lab->method.text == NULL)))
                 return (litter){lot, ls_dossier_lot_name(p->d, file, i),
-                                file > 0
-                                    ? ls_dossier_file(p->d, file)
-                                    : ls_dossier_at(p->d, lab != NULL ? lab->at : lot->house->at)};
+                                file > 0 ? ls_dossier_file(p->d, file)
+                                         : ls_dossier_at(p->d, lab != NULL ? lab->at : lot->house->at)};
         }
     return (litter){NULL, NULL, NULL};
 }
@@ -125,18 +120,17 @@ static void tests(const plot *p) {
     ls_place at = soil != NULL ? soil->at : p->f->field->at;
     ls_dossier_finding *f = ask_at(
         p, "test methods", told && no_method.lot == NULL, told ? soil->method.at : LS_NOWHERE, at,
-        !told ? "no method of the soil test is given"
-        : no_method.lot == NULL
-            ? "methods of soil and litter tests given"
-            : ls_arena_printf(a, "no method of the litter test is given for %s", no_method.name),
+        !told                   ? "no method of the soil test is given"
+        : no_method.lot == NULL ? "methods of soil and litter tests given"
+                                : ls_arena_printf(a, "no method of the litter test is given for %s", no_method.name),
         soil == NULL ? soil_test
         : !told      ? "write under soil: \"method: Mehlich-1\" (as on the report)"
         : no_method.lot != NULL && no_method.lot->analysis->report == NULL
             ? lab_report
             : "write in the lab report: \"method: combustion\" (as on the report)");
     f->where = told && no_method.lot != NULL ? no_method.where : f->where;
-    f = ask_at(p, "test results", soil != NULL && no_report.lot == NULL,
-               soil != NULL ? soil->date.at : LS_NOWHERE, p->f->field->at,
+    f = ask_at(p, "test results", soil != NULL && no_report.lot == NULL, soil != NULL ? soil->date.at : LS_NOWHERE,
+               p->f->field->at,
                soil == NULL            ? "no soil test is given"
                : no_report.lot == NULL ? "soil test and lab report with their dates"
                                        : ls_arena_printf(a, "%s has no lab report", no_report.name),
@@ -149,12 +143,11 @@ static void planned(const plot *p) {
     const ls_dossier_amounts *x = &p->f->planned;
     bool plan = p->d->plan != NULL, some = x->tons != LS_NO_LINE;
     ls_dossier_finding *f = ask(p, "planned nutrients");
-    ls_dossier_given(
-        p->d, f, plan, p->f->field->at, p->f->field->at,
-        !plan  ? "no plan can be made: trucks or crew are not given"
-        : some ? "plant-available N " LS_FIGURE ", P2O5 " LS_FIGURE ", other sources taken off"
-               : "the plan sends no litter here",
-        "write trucks: and crew: in the farm file; littershed plan FILE... says what it needs");
+    ls_dossier_given(p->d, f, plan, p->f->field->at, p->f->field->at,
+                     !plan  ? "no plan can be made: trucks or crew are not given"
+                     : some ? "plant-available N " LS_FIGURE ", P2O5 " LS_FIGURE ", other sources taken off"
+                            : "the plan sends no litter here",
+                     "write trucks: and crew: in the farm file; littershed plan FILE... says what it needs");
     f->figures[0].line = x->available, f->figures[1].line = x->on_acre[LS_FIELD_P2O5];
     f->figures[0].unit = f->figures[1].unit = "lb/ac";
 }
@@ -163,8 +156,7 @@ static void rate_and_ledger(const plot *p) {
     const ls_phosphorus *ph = p->f->field->phosphorus;
     bool rated = ph != NULL && LS_GIVEN(ph->rating) && ph->rated_by.text != NULL;
     ask_file(p, "basis of rate", rated, rated ? ph->rating.at : LS_NOWHERE,
-             "nitrogen need, and phosphorus by its rating",
-             "no phosphorus rating with who rated it",
+             "nitrogen need, and phosphorus by its rating", "no phosphorus rating with who rated it",
              "write under the field: \"phosphorus: {rating: medium, rated_by: county plan writer, "
              "date: 2025-10-02}\" (as it was rated)");
     planned(p);
@@ -184,8 +176,7 @@ static bool differ(const ls_dossier *d, ls_line a, ls_line b) {
     return ls_dossier_above(d, a, b) || ls_dossier_above(d, b, a);
 }
 
-static ls_dossier_finding *differs(const plot *p, const char *item, int year, const char *from,
-                                   const char *mend) {
+static ls_dossier_finding *differs(const plot *p, const char *item, int year, const char *from, const char *mend) {
     ls_dossier_finding *f = ask(p, item);
     ls_dossier_tell_apart(p->d, f, ls_arena_printf(p->d->arena, "%d", year));
     ls_dossier_given(p->d, f, false, LS_NOWHERE, p->f->field->at,
@@ -211,31 +202,28 @@ static void years_before(const plot *p) {
     for (size_t i = 0; i < r->ledger_n; i++) {
         const ls_field_ledger *y = &r->ledger[i];
         if (!differ(d, y->told, y->logged)) continue;
-        ls_dossier_figures(
-            differs(p, "ledger differs from the logs", y->year, y->from,
-                    ls_arena_printf(d->arena,
-                                    "write under phosphorus, ledger: \"{year: %d, P2O5: %s, "
-                                    "removed: %s}\", or put the log right",
-                                    y->year, amount(p, ls_line_value(w, y->logged), "lb/ac"),
-                                    amount(p, ls_line_value(w, y->removed), "lb/ac"))),
-            y->told, y->logged, "lb/ac");
+        ls_dossier_figures(differs(p, "ledger differs from the logs", y->year, y->from,
+                                   ls_arena_printf(d->arena,
+                                                   "write under phosphorus, ledger: \"{year: %d, P2O5: %s, "
+                                                   "removed: %s}\", or put the log right",
+                                                   y->year, amount(p, ls_line_value(w, y->logged), "lb/ac"),
+                                                   amount(p, ls_line_value(w, y->removed), "lb/ac"))),
+                           y->told, y->logged, "lb/ac");
     }
     LS_EACH (const ls_field_carryover, y, r->carried) {
         if (!differ(d, y->told, y->logged)) continue;
-        ls_dossier_figures(
-            differs(p, "earlier litter differs from the logs", y->year, y->past->from,
-                    ls_arena_printf(d->arena,
-                                    "write under earlier_litter: \"{year: %d, rate: %s, "
-                                    "organic_nitrogen: %s}\", or put the log right",
-                                    y->year, amount(p, y->past->tons, "ton/ac"),
-                                    amount(p, y->past->organic / y->past->tons, "lb/ton"))),
-            y->told, y->logged, "lb/ac");
+        ls_dossier_figures(differs(p, "earlier litter differs from the logs", y->year, y->past->from,
+                                   ls_arena_printf(d->arena,
+                                                   "write under earlier_litter: \"{year: %d, rate: %s, "
+                                                   "organic_nitrogen: %s}\", or put the log right",
+                                                   y->year, amount(p, y->past->tons, "ton/ac"),
+                                                   amount(p, y->past->organic / y->past->tons, "lb/ton"))),
+                           y->told, y->logged, "lb/ac");
     }
 }
 
 static bool perennial(const ls_field *f) {
-    return f->crop.text != NULL &&
-           (strstr(f->crop.text, "hay") != NULL || strstr(f->crop.text, "pasture") != NULL);
+    return f->crop.text != NULL && (strstr(f->crop.text, "hay") != NULL || strstr(f->crop.text, "pasture") != NULL);
 }
 
 static void crop(const plot *p) {
@@ -244,8 +232,7 @@ static void crop(const plot *p) {
     ask_file(p, "crop and yield", cover || LS_GIVEN(f->yield), cover ? f->use.at : f->yield.at,
              ls_arena_printf(p->d->arena, "%s, %s", f->crop.text,
                              cover ? "not harvested" : ls_quantity_words(p->d->arena, &f->yield)),
-             "no expected yield is given",
-             "write under the field: \"yield: 3.5 ton/ac\" (its own)");
+             "no expected yield is given", "write under the field: \"yield: 3.5 ton/ac\" (its own)");
     bool got = cover || (LS_GIVEN(f->harvested) && LS_GIVEN(f->yield_got)),
          all = got && (perennial(f) || LS_GIVEN(f->planted));
     ask_file(p, "planting and harvest", all, cover ? f->planted.at : f->harvested.at,
@@ -265,8 +252,7 @@ static void setbacks(const plot *p) {
     for (size_t i = 0; i < f->setbacks.n; i++)
         if (f->setbacks.at[i].rule.text == NULL && n++ == 0) bare = f->setbacks.at[i].at;
     bool told = f->setbacks.n > 0 || f->no_setbacks.yes;
-    ask_at(p, "setbacks kept", told && n == 0, f->no_setbacks.yes ? f->no_setbacks.at : first,
-           told ? bare : f->at,
+    ask_at(p, "setbacks kept", told && n == 0, f->no_setbacks.yes ? f->no_setbacks.at : first, told ? bare : f->at,
            n > 0               ? "a setback has no rule (whose, which option)"
            : !told             ? "nobody has said that there is no stream, well or dwelling"
            : f->setbacks.n > 0 ? "each with its distance and rule"

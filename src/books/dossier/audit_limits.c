@@ -17,21 +17,18 @@ typedef struct {
 } measure;
 
 static ruler nitrogen_ruler(const ls_field *field) {
-    return LS_GIVEN(field->nitrogen) ? (ruler){field->nitrogen.at, NULL}
-                                     : (ruler){field->at, "the crop table"};
+    return LS_GIVEN(field->nitrogen) ? (ruler){field->nitrogen.at, NULL} : (ruler){field->at, "the crop table"};
 }
 
 /* The rating, and the bank that earlier years used up. */
 static ruler phosphate_ruler(const ls_field *field) {
     const ls_phosphorus *p = field->phosphorus;
-    return p != NULL && LS_GIVEN(p->rating)
-               ? (ruler){p->at, NULL}
-               : (ruler){field->at, "no rating is given, so it is taken as high"};
+    return p != NULL && LS_GIVEN(p->rating) ? (ruler){p->at, NULL}
+                                            : (ruler){field->at, "no rating is given, so it is taken as high"};
 }
 
 /* Of the limit that is the least on the day. */
-static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
-                        const ls_dossier_application *x) {
+static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x) {
     const ls_worksheet *w = d->sheet;
     const ls_field *field = f->field;
     const ls_rate *r = x->rate;
@@ -40,27 +37,24 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f,
         ruler by;
     } all[] = {{r->phosphorus, phosphate_ruler(field)},
                {r->nitrogen, nitrogen_ruler(field)},
-               {r->cap, LS_GIVEN(field->most)
-                            ? (ruler){field->most.at, NULL}
-                            : (ruler){field->at, "aces-889, the top of the published range for "
-                                                 "litter"}}};
+               {r->cap, LS_GIVEN(field->most) ? (ruler){field->most.at, NULL}
+                                              : (ruler){field->at, "aces-889, the top of the published range for "
+                                                                   "litter"}}};
     size_t least = 0;
     for (size_t i = 1; i < sizeof all / sizeof *all; i++)
-        if (all[i].limit && (!all[least].limit ||
-                             ls_line_value(w, all[i].limit) < ls_line_value(w, all[least].limit)))
+        if (all[i].limit && (!all[least].limit || ls_line_value(w, all[i].limit) < ls_line_value(w, all[least].limit)))
             least = i;
     bool season = false;
     for (size_t i = 0; i < f->rates->caps_n; i++)
-        season = season || (ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day) &&
-                            (!all[least].limit || ls_line_value(w, r->seasons[i]) <=
-                                                      ls_line_value(w, all[least].limit)));
+        season =
+            season || (ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day) &&
+                       (!all[least].limit || ls_line_value(w, r->seasons[i]) <= ls_line_value(w, all[least].limit)));
     return season || r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
 }
 
 enum { LITTER, NITROGEN, PHOSPHATE, MEASURES };
 
-static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
-                          const ls_dossier_application *x, int which) {
+static measure measure_of(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x, int which) {
     bool sum = f->field->overlap.yes; /* then an acre has got what went on all of them */
     if (which == LITTER)
         return (measure){"more litter than the rate", "the limit", "ton/ac", x->per_acre, x->limit,
@@ -83,8 +77,7 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f,
 
 /* Is it above its limit, by itself, or where litter lies on litter with all others? */
 static bool is_above(const ls_dossier *d, const ls_dossier_field *f, const measure *m, int which) {
-    bool all = which == LITTER && f->field->overlap.yes &&
-               ls_dossier_above(d, f->needed, f->rates->spreadable);
+    bool all = which == LITTER && f->field->overlap.yes && ls_dossier_above(d, f->needed, f->rates->spreadable);
     return all || ls_dossier_above(d, m->on, m->limit);
 }
 
@@ -116,13 +109,12 @@ static void held(ls_dossier *d, const ls_dossier_field *f, int which) {
 static void acres(ls_dossier *d, const ls_dossier_field *f) {
     if (f->field->overlap.yes || !ls_dossier_above(d, f->logged, f->rates->spreadable)) return;
     const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
-    ls_dossier_finding *x = ls_dossier_passed(
-        d, LS_EXCEEDED, "more acres than the field has", name, f->field->area.at,
-        LS_FIGURE " covered by the log; to be spread, setbacks taken off, are " LS_FIGURE);
+    ls_dossier_finding *x =
+        ls_dossier_passed(d, LS_EXCEEDED, "more acres than the field has", name, f->field->area.at,
+                          LS_FIGURE " covered by the log; to be spread, setbacks taken off, are " LS_FIGURE);
     ls_dossier_figures(x, f->logged, f->rates->spreadable, "ac");
     LS_EACH (const ls_dossier_application, one, f->applications) {
-        if (one->load->hauled->drops[one->part].acres > 0)
-            ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
+        if (one->load->hauled->drops[one->part].acres > 0) ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
     }
     x->field = name;
     x->where = ls_dossier_entries(d, x);
@@ -133,10 +125,10 @@ static void acres(ls_dossier *d, const ls_dossier_field *f) {
 /* ---- what was too old ---- */
 
 static void dated_late(ls_dossier *d, const ls_dossier_age *x) {
-    ls_dossier_finding *f = ls_dossier_passed(
-        d, LS_CAUTION, "dated after litter went out", x->of, LS_NOWHERE,
-        ls_arena_printf(d->arena, "the %s is of %s; litter went out by it before that day", x->what,
-                        ls_dossier_words_of(d, x->date)));
+    ls_dossier_finding *f =
+        ls_dossier_passed(d, LS_CAUTION, "dated after litter went out", x->of, LS_NOWHERE,
+                          ls_arena_printf(d->arena, "the %s is of %s; litter went out by it before that day", x->what,
+                                          ls_dossier_words_of(d, x->date)));
     f->where = x->where;
     ls_dossier_tell_apart(d, f, x->what);
     f->cite = "common practice";
@@ -149,8 +141,7 @@ static void each_age(ls_dossier *d) {
         if (x->late) dated_late(d, x);
         if (!x->old) continue;
         ls_dossier_finding *f = ls_dossier_passed(
-            d, x->own != NULL ? LS_EXCEEDED : LS_CAUTION, x->item, x->of,
-            x->own != NULL ? *x->own : LS_NOWHERE,
+            d, x->own != NULL ? LS_EXCEEDED : LS_CAUTION, x->item, x->of, x->own != NULL ? *x->own : LS_NOWHERE,
             ls_arena_printf(d->arena, "of %s, " LS_FIGURE " old on %s; at most " LS_FIGURE,
                             ls_dossier_words_of(d, x->date), ls_dossier_words_of(d, x->on)));
         f->where = x->where;
@@ -167,11 +158,9 @@ static void stack_limits(ls_dossier *d) {
     const ls_dossier_stack *x = &d->stack;
     ls_arena *a = d->arena;
     if (ls_line_value(d->sheet, d->balance.unlogged) > ls_unit_of("lb").factor) {
-        ls_dossier_finding *f =
-            ls_dossier_add(d, LS_ABOUT_FARM, "more out of the stack than went in", "the stack");
+        ls_dossier_finding *f = ls_dossier_add(d, LS_ABOUT_FARM, "more out of the stack than went in", "the stack");
         ls_dossier_given(d, f, false, LS_NOWHERE, LS_NOWHERE,
-                         LS_FIGURE " came out, by side, that no log has going in; " LS_FIGURE
-                                   " came out in all",
+                         LS_FIGURE " came out, by side, that no log has going in; " LS_FIGURE " came out in all",
                          "record the loads that went in: littershed record FILE... --ticket T "
                          "--tons X --field stack");
         ls_dossier_figures(f, d->balance.unlogged, d->balance.stack_out, "ton");
@@ -180,27 +169,24 @@ static void stack_limits(ls_dossier *d) {
     if (s == NULL || x->days == LS_NO_LINE) return;
     ls_dossier_finding *f = NULL;
     if (LS_GIVEN(s->most_days) && ls_line_value(d->sheet, x->days) > s->most_days.value) {
-        f = ls_dossier_passed(d, LS_EXCEEDED, "longer in the stack than allowed", "the stack",
-                              s->most_days.at,
+        f = ls_dossier_passed(d, LS_EXCEEDED, "longer in the stack than allowed", "the stack", s->most_days.at,
                               ls_arena_printf(a, LS_FIGURE ", from %s to %s; at most %s",
-                                              ls_dossier_words_of(d, x->first),
-                                              ls_dossier_words_of(d, x->last), s->most_days.text));
+                                              ls_dossier_words_of(d, x->first), ls_dossier_words_of(d, x->last),
+                                              s->most_days.text));
         ls_dossier_figures(f, x->days, LS_NO_LINE, "day");
         f->where = "the haul log";
     }
     LS_EACH (const ls_stack_distance, near, s->distances) {
         if (!ls_stack_too_near(near)) continue;
-        f = ls_dossier_passed(d, LS_EXCEEDED, "stack nearer than allowed", "the stack",
-                              near->least.at,
-                              ls_arena_printf(a, "%s from the %s; at least %s", near->distance.text,
-                                              near->from.text, near->least.text));
+        f = ls_dossier_passed(
+            d, LS_EXCEEDED, "stack nearer than allowed", "the stack", near->least.at,
+            ls_arena_printf(a, "%s from the %s; at least %s", near->distance.text, near->from.text, near->least.text));
         ls_dossier_tell_apart(d, f, near->from.text);
         f->where = ls_dossier_at(d, near->distance.at);
         f->mend = "if the distance is wrong, correct it. If not, call the plan writer";
     }
     if (x->emptied > s->kept_until.day)
-        ls_dossier_passed(d, LS_EXCEEDED, "in the stack past its last day", "the stack",
-                          s->kept_until.at,
+        ls_dossier_passed(d, LS_EXCEEDED, "in the stack past its last day", "the stack", s->kept_until.at,
                           ls_arena_printf(a, "litter was in it on %s; it may be kept until %s",
                                           ls_dossier_words_of(d, x->emptied),
                                           ls_dossier_words_of(d, s->kept_until.day)))

@@ -1,8 +1,7 @@
 /* The books: made = own fields + moved + stacked + left in the houses, and the difference. */
 #include "room.h"
 
-static ls_line sum_of(const ls_dossier *d, const char *key, const char *label,
-                      const ls_books_lines *x) {
+static ls_line sum_of(const ls_dossier *d, const char *key, const char *label, const ls_books_lines *x) {
     return ls_dossier_sum(d, key, label, "ton", x, "nothing is logged");
 }
 
@@ -14,9 +13,7 @@ static void of_loads(ls_dossier *d) {
         *LS_PUSH(d->arena, load->hauled->from_stack ? &out : &trucked) = load->tons;
         b->scaled = b->scaled && load->hauled->weighed;
         LS_EACH_OF (const ls_dossier_drop, drop, load->drops, load->n)
-            *LS_PUSH(d->arena, drop->buyer == NULL              ? &in
-                               : ls_dossier_is_own(drop->buyer) ? &own
-                                                                : &moved) = drop->tons;
+            *LS_PUSH(d->arena, drop->buyer == NULL ? &in : ls_dossier_is_own(drop->buyer) ? &own : &moved) = drop->tons;
     }
     b->own = sum_of(d, "own", "on the farm's own fields", &own);
     b->moved = sum_of(d, "moved", "moved to others", &moved);
@@ -39,8 +36,7 @@ static void of_stack(ls_dossier *d) {
     b->opening = ls_difference(w, "stack-opening", "in the stack from earlier files", "ton",
                                sum_of(d, "stack-in-before", "into the stack before", &in),
                                sum_of(d, "stack-out-before", "out of it before", &out));
-    ls_line there = LS_SUM(w, "stack-there", "in the stack in all", "ton", b->opening, b->stack_in,
-                           b->unlogged);
+    ls_line there = LS_SUM(w, "stack-there", "in the stack in all", "ton", b->opening, b->stack_in, b->unlogged);
     b->stacked = ls_difference(w, "stacked", "still in the stack", "ton", there, b->stack_out);
 }
 
@@ -63,12 +59,11 @@ static void of_before(ls_dossier *d) {
     const ls_q q = d->before != NULL ? d->before->estimate->tons : d->estimate->tons;
     const double points[] = {q.low, q.mid, q.high};
     for (int i = 0; i < 3; i++)
-        d->balance.before[i] = ls_leaf_exact(ls_part(d->sheet, keys[i], "before"), keys[i],
-                                             "%s of the estimate before any load", "ton", points[i],
-                                             LS_BY_SIMULATION, "without the haul log");
-    d->balance.off =
-        ls_difference(d->sheet, "estimate-less-made", "likely estimate less what was made", "ton",
-                      d->balance.before[1], d->balance.made);
+        d->balance.before[i] =
+            ls_leaf_exact(ls_part(d->sheet, keys[i], "before"), keys[i], "%s of the estimate before any load", "ton",
+                          points[i], LS_BY_SIMULATION, "without the haul log");
+    d->balance.off = ls_difference(d->sheet, "estimate-less-made", "likely estimate less what was made", "ton",
+                                   d->balance.before[1], d->balance.made);
 }
 
 void ls_dossier_make_balance(ls_dossier *d) {
@@ -78,10 +73,8 @@ void ls_dossier_make_balance(ls_dossier *d) {
     of_stack(d);
     of_houses(d);
     of_before(d);
-    b->accounted = LS_SUM(w, "accounted", "own fields + moved + stacked + left", "ton", b->own,
-                          b->moved, b->stacked, b->left);
-    ls_line had =
-        LS_SUM(w, "had", "made, and in the stack before", "ton", b->made, b->opening, b->unlogged);
-    b->difference =
-        ls_difference(w, "difference", "that less what is accounted for", "ton", had, b->accounted);
+    b->accounted =
+        LS_SUM(w, "accounted", "own fields + moved + stacked + left", "ton", b->own, b->moved, b->stacked, b->left);
+    ls_line had = LS_SUM(w, "had", "made, and in the stack before", "ton", b->made, b->opening, b->unlogged);
+    b->difference = ls_difference(w, "difference", "that less what is accounted for", "ton", had, b->accounted);
 }

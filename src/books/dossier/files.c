@@ -2,15 +2,12 @@
  * one line, whichever sums it joins. */
 #include "room.h"
 
-const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) {
-    return ls_books_file(d->books, file)->farm;
-}
+const ls_farm *ls_dossier_farm(const ls_dossier *d, size_t file) { return ls_books_file(d->books, file)->farm; }
 
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field) {
     size_t n = 0;
     for (size_t i = 0; i < farm->hauled.n; i++)
-        for (size_t k = 0; k < farm->hauled.at[i].n; k++)
-            n += farm->hauled.at[i].drops[k].field == field;
+        for (size_t k = 0; k < farm->hauled.at[i].n; k++) n += farm->hauled.at[i].drops[k].field == field;
     return n;
 }
 
@@ -47,12 +44,11 @@ static ls_worksheet *part_of(const ls_dossier *d, size_t file) {
 }
 
 /* By a place in this file; of an earlier one by its name. */
-static ls_line told(const ls_dossier *d, size_t file, const char *key, const char *label,
-                    const char *unit, double value, ls_place at, const char *words) {
+static ls_line told(const ls_dossier *d, size_t file, const char *key, const char *label, const char *unit,
+                    double value, ls_place at, const char *words) {
     ls_origin by = {LS_BY_FARM, at, NULL, words};
     if (file > 0)
-        by = (ls_origin){LS_BY_FARM, LS_NOWHERE, NULL,
-                         ls_printf(d->sheet, "%s: %s", ls_dossier_file(d, file), words)};
+        by = (ls_origin){LS_BY_FARM, LS_NOWHERE, NULL, ls_printf(d->sheet, "%s: %s", ls_dossier_file(d, file), words)};
     return ls_leaf(part_of(d, file), key, label, unit, value, ls_spread_exact(), by);
 }
 
@@ -60,13 +56,11 @@ ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t pa
     const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
     ls_worksheet *w = ls_part(part_of(d, file), h->ticket, "load-%zu", load + 1);
     if (part == LS_DOSSIER_WHOLE || h->n == 1)
-        return ls_leaf_exact(w, "tons",
-                             h->weighed ? "load %s, over a scale" : "load %s, judged by eye", "ton",
-                             h->tons, LS_BY_LOG, h->entry);
+        return ls_leaf_exact(w, "tons", h->weighed ? "load %s, over a scale" : "load %s, judged by eye", "ton", h->tons,
+                             LS_BY_LOG, h->entry);
     return ls_leaf_exact(w, ls_printf(w, "part-%zu.tons", part + 1),
-                         h->drops[part].guessed
-                             ? "part of load %s, all parts alike: the log gives none"
-                             : "part of load %s",
+                         h->drops[part].guessed ? "part of load %s, all parts alike: the log gives none"
+                                                : "part of load %s",
                          "ton", h->drops[part].tons, LS_BY_LOG, h->entry);
 }
 
@@ -81,21 +75,18 @@ ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, i
     const ls_flock *f = ls_books_largest(h, bird);
     if (f == NULL) return LS_NO_LINE;
     return told(d, file, ls_printf(d->sheet, "%s.birds-%d", h->slug, bird),
-                ls_printf(d->sheet, "%s of %s", ls_bird_name(bird), h->name.text), "bird",
-                (double)ls_books_birds(f), f->at, "birds placed; of breeders hens and males");
+                ls_printf(d->sheet, "%s of %s", ls_bird_name(bird), h->name.text), "bird", (double)ls_books_birds(f),
+                f->at, "birds placed; of breeders hens and males");
 }
 
 ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f) {
-    return told(
-        d, file, ls_printf(d->sheet, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1),
-        ls_printf(d->sheet, "birds of %s, placed %s", h->name.text,
-                  ls_date_words(d->arena, f->placed.day, 0)),
-        "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), f->at, "birds placed");
+    return told(d, file, ls_printf(d->sheet, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1),
+                ls_printf(d->sheet, "birds of %s, placed %s", h->name.text, ls_date_words(d->arena, f->placed.day, 0)),
+                "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), f->at, "birds placed");
 }
 
 ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f) {
-    ls_worksheet *w =
-        ls_part(d->sheet, h->name.text, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1);
+    ls_worksheet *w = ls_part(d->sheet, h->name.text, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1);
     ls_line share = LS_NO_LINE;
     if (!LS_GIVEN(f->placed)) return LS_NO_LINE;
     if (f->counts.n > 0) {
@@ -111,8 +102,7 @@ ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *
 
 void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossier_gone *gone) {
     const ls_hauled *h = &ls_dossier_farm(d, file)->hauled.at[load];
-    if (!h->from_stack)
-        *LS_PUSH(d->arena, &gone->out) = ls_dossier_tons(d, file, load, LS_DOSSIER_WHOLE);
+    if (!h->from_stack) *LS_PUSH(d->arena, &gone->out) = ls_dossier_tons(d, file, load, LS_DOSSIER_WHOLE);
     for (size_t k = 0; k < h->n; k++)
         if (h->drops[k].buyer != NULL)
             *LS_PUSH(d->arena, h->drops[k].buyer->own.yes ? &gone->own : &gone->moved) =
@@ -121,20 +111,16 @@ void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossi
 
 ls_line ls_dossier_sum(const ls_dossier *d, const char *key, const char *label, const char *unit,
                        const ls_books_lines *x, const char *nothing) {
-    return x->n > 0 || nothing == NULL
-               ? ls_sum(d->sheet, key, label, unit, x->at, x->n)
-               : ls_leaf_exact(d->sheet, key, label, unit, 0, LS_BY_DEFINITION, nothing);
+    return x->n > 0 || nothing == NULL ? ls_sum(d->sheet, key, label, unit, x->at, x->n)
+                                       : ls_leaf_exact(d->sheet, key, label, unit, 0, LS_BY_DEFINITION, nothing);
 }
 
 /* By what the earlier file knows its litter. */
 static const char *analysis_words(const ls_dossier *d, const ls_lot *lot, int nutrient) {
     const ls_analysis *a = lot->analysis;
-    if (!a->reported[nutrient] || a->report == NULL)
-        return "published litter, no laboratory report";
-    return ls_arena_printf(d->arena, "laboratory report of %s%s%s%s",
-                           ls_date_words(d->arena, a->report->date.day, 0),
-                           a->report->by.text != NULL ? ", " : "",
-                           a->report->by.text != NULL ? a->report->by.text : "",
+    if (!a->reported[nutrient] || a->report == NULL) return "published litter, no laboratory report";
+    return ls_arena_printf(d->arena, "laboratory report of %s%s%s%s", ls_date_words(d->arena, a->report->date.day, 0),
+                           a->report->by.text != NULL ? ", " : "", a->report->by.text != NULL ? a->report->by.text : "",
                            a->reports > 1 ? ", mean of several" : "");
 }
 
@@ -142,19 +128,17 @@ ls_line ls_dossier_per_ton(const ls_dossier *d, size_t file, size_t index, int n
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
     const char *name = ls_nutrient_key(nutrient);
     if (file == 0 || lot->per_ton[nutrient].line == LS_NO_LINE) return lot->per_ton[nutrient].line;
-    double value =
-        ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
+    double value = ls_line_value(d->books->earlier.at[file - 1]->sheet, lot->per_ton[nutrient].line);
     return told(d, file, ls_printf(d->sheet, "%s.%s", lot->slug, name),
-                ls_printf(d->sheet, "%s in a ton of %s", name, lot->name), "lb/ton", value,
-                LS_NOWHERE, analysis_words(d, lot, nutrient));
+                ls_printf(d->sheet, "%s in a ton of %s", name, lot->name), "lb/ton", value, LS_NOWHERE,
+                analysis_words(d, lot, nutrient));
 }
 
 ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t index) {
     const ls_lot *lot = &ls_dossier_estimate(d, file)->lots[index];
     ls_line made = lot->made.line != LS_NO_LINE ? lot->made.line : lot->tons.line;
     if (file == 0) return made;
-    return told(d, file, ls_printf(d->sheet, "%s.made", lot->slug),
-                ls_printf(d->sheet, "litter made, %s", lot->name), "ton",
-                ls_line_value(d->books->earlier.at[file - 1]->sheet, made), LS_NOWHERE,
+    return told(d, file, ls_printf(d->sheet, "%s.made", lot->slug), ls_printf(d->sheet, "litter made, %s", lot->name),
+                "ton", ls_line_value(d->books->earlier.at[file - 1]->sheet, made), LS_NOWHERE,
                 "its estimate with its haul log");
 }

@@ -6,13 +6,11 @@ static ls_line removed(const ls_dossier_field *f) {
     ls_worksheet *w = f->sheet;
     const ls_field *field = f->field;
     const char *unit = field->yield.unit.text;
-    if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got))
-        return f->rates->removal_P2O5;
+    if (f->rates->removal_P2O5 == LS_NO_LINE || !LS_GIVEN(field->yield_got)) return f->rates->removal_P2O5;
     ls_line got = ls_leaf_given(w, "yield-got", "actual yield", unit, &field->yield_got),
             expected = ls_leaf_given(w, "yield-expected", "yield expected", unit, &field->yield);
-    return LS_PRODUCT(
-        w, "removed", "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
-        ls_quotient(w, "yield-share", "actual yield over the expected one", "%", got, expected));
+    return LS_PRODUCT(w, "removed", "P2O5 the crop took, by its actual yield", "lb/ac", f->rates->removal_P2O5,
+                      ls_quotient(w, "yield-share", "actual yield over the expected one", "%", got, expected));
 }
 
 /* With what went on now. */
@@ -25,11 +23,9 @@ void ls_dossier_make_ledger(ls_dossier_field *f) {
     if (f->rates->ledger_n > 0) before = f->rates->ledger[f->rates->ledger_n - 1].balance;
     if (ls_dossier_bought(f)) bought = f->rates->credits[LS_FIELD_P2O5];
     if (before != LS_NO_LINE || bought != LS_NO_LINE)
-        on = LS_SUM(w, "with-banked", "P2O5 applied, bought, and left of earlier years", "lb/ac",
-                    on, before, bought);
+        on = LS_SUM(w, "with-banked", "P2O5 applied, bought, and left of earlier years", "lb/ac", on, before, bought);
     ls_line none = ls_leaf_exact(w, "none", "nothing", "lb/ac", 0, LS_BY_DEFINITION, NULL);
-    ls_line rest =
-        ls_difference(w, "rest", "that less what this crop takes", "lb/ac", on, f->ledger_removed);
+    ls_line rest = ls_difference(w, "rest", "that less what this crop takes", "lb/ac", on, f->ledger_removed);
     f->ledger_after = LS_GREATEST(w, "after", "P2O5 left after this crop", "lb/ac", rest, none);
 }
 
@@ -78,32 +74,28 @@ static void notes_of_file(ls_dossier *d, size_t file) {
             else if (n == 0)
                 ls_text_addf(bare, "%s%s", bare->n > 0 ? ", " : "", name);
             else
-                say(d, ls_arena_printf(
-                           a, "%s of %s (%zu load%s or part%s in that file): %s", name, e->name, n,
-                           n == 1 ? "" : "s", n == 1 ? "" : "s",
-                           here != NULL ? "in this file too, but it got no litter now. It has "
-                                          "no page and no ledger here."
-                                        : "no field of this file has that buyer and name, now or "
-                                          "formerly. It is in no ledger."));
+                say(d, ls_arena_printf(a, "%s of %s (%zu load%s or part%s in that file): %s", name, e->name, n,
+                                       n == 1 ? "" : "s", n == 1 ? "" : "s",
+                                       here != NULL ? "in this file too, but it got no litter now. It has "
+                                                      "no page and no ledger here."
+                                                    : "no field of this file has that buyer and name, now or "
+                                                      "formerly. It is in no ledger."));
         }
     if (bare->n > 0)
-        say(d, ls_arena_printf(a, "%s: got no litter in that file, and has no ledger here: %s.",
-                               e->name, bare->s));
+        say(d, ls_arena_printf(a, "%s: got no litter in that file, and has no ledger here: %s.", e->name, bare->s));
     for (size_t i = 0; i < e->farm->hauled.n; i++) nowhere += e->farm->hauled.at[i].n == 0;
     if (nowhere > 0)
-        say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names. In no ledger.",
-                               e->name, nowhere, nowhere == 1 ? "" : "s"));
-    say(d,
-        ls_arena_printf(a,
-                        "%s: %zu of its %zu fields joined to a field here, by the names of buyer "
-                        "and field, now or formerly.",
-                        e->name, matched, fields));
+        say(d, ls_arena_printf(a, "%s: %zu load%s went to no field that it names. In no ledger.", e->name, nowhere,
+                               nowhere == 1 ? "" : "s"));
+    say(d, ls_arena_printf(a,
+                           "%s: %zu of its %zu fields joined to a field here, by the names of buyer "
+                           "and field, now or formerly.",
+                           e->name, matched, fields));
     if (e->log == NULL || e->log->entries.n == 0)
         say(d, ls_arena_printf(a,
                                "%s: its haul log has no entry, or is not there%s%s. No load of "
                                "that file is counted.",
-                               e->name, e->log != NULL ? ": " : "",
-                               e->log != NULL ? e->log->path : ""));
+                               e->name, e->log != NULL ? ": " : "", e->log != NULL ? e->log->path : ""));
 }
 
 void ls_dossier_join_notes(ls_dossier *d) {

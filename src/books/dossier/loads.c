@@ -16,11 +16,8 @@ bool ls_dossier_bought(const ls_dossier_field *f) {
 
 bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit) {
     const ls_worksheet *w = d->sheet;
-    double open =
-        ls_reference_need(d->books->reference, "practice", "", "over a limit unflagged", "value")
-            ->value;
-    return x != LS_NO_LINE && limit != LS_NO_LINE &&
-           ls_line_value(w, x) > ls_line_value(w, limit) * (1 + open);
+    double open = ls_reference_need(d->books->reference, "practice", "", "over a limit unflagged", "value")->value;
+    return x != LS_NO_LINE && limit != LS_NO_LINE && ls_line_value(w, x) > ls_line_value(w, limit) * (1 + open);
 }
 
 const char *ls_dossier_name(ls_arena *a, const ls_buyer *b, const ls_field *f) {
@@ -46,9 +43,8 @@ static void one_load(ls_dossier *d, size_t index) {
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
-        load.drops[k] = (ls_dossier_drop){.buyer = h->drops[k].buyer,
-                                          .field = h->drops[k].field,
-                                          .tons = ls_dossier_tons(d, 0, index, k)};
+        load.drops[k] = (ls_dossier_drop){
+            .buyer = h->drops[k].buyer, .field = h->drops[k].field, .tons = ls_dossier_tons(d, 0, index, k)};
     *LS_PUSH(d->arena, &d->loads) = load;
 }
 
@@ -56,14 +52,14 @@ static void one_load(ls_dossier *d, size_t index) {
 
 static ls_line tons_of(const ls_dossier *d, const ls_log_entry *e) {
     ls_worksheet *w = ls_part(d->sheet, NULL, "entry-%ld", e->number);
-    return ls_leaf_exact(w, "tons", ls_printf(w, "tons of entry %ld", e->number), "ton", e->tons,
-                         LS_BY_LOG, ls_printf(w, "entry %ld of %s", e->number, d->log->path));
+    return ls_leaf_exact(w, "tons", ls_printf(w, "tons of entry %ld", e->number), "ton", e->tons, LS_BY_LOG,
+                         ls_printf(w, "entry %ld of %s", e->number, d->log->path));
 }
 
 static void add_change(ls_text *t, const char *what, const char *now, const char *was) {
     if (strcmp(now, was) != 0)
-        ls_text_addf(t, "%s%s: %s, was %s", t->n > 0 ? "; " : "", what,
-                     now[0] != '\0' ? now : "nothing", was[0] != '\0' ? was : "nothing");
+        ls_text_addf(t, "%s%s: %s, was %s", t->n > 0 ? "; " : "", what, now[0] != '\0' ? now : "nothing",
+                     was[0] != '\0' ? was : "nothing");
 }
 
 static void one_correction(ls_dossier *d, const ls_log_entry *now) {
@@ -72,12 +68,10 @@ static void one_correction(ls_dossier *d, const ls_log_entry *now) {
     add_change(t, "ticket", ls_log_about(now), ls_log_about(was));
     add_change(t, "when", ls_when_text(d->arena, now->when), ls_when_text(d->arena, was->when));
     add_change(t, "weighed", now->weighed ? "yes" : "no", was->weighed ? "yes" : "no");
-    add_change(t, "acres", ls_log_acres_text(d->arena, now->acres),
-               ls_log_acres_text(d->arena, was->acres));
+    add_change(t, "acres", ls_log_acres_text(d->arena, now->acres), ls_log_acres_text(d->arena, was->acres));
     for (ls_log_word k = 0; now->kind != LS_LOG_STRIKE && k < LS_LOG_NOTE; k++)
         add_change(t, ls_log_label(k), now->words[k], was->words[k]);
-    *LS_PUSH(d->arena, &d->corrections) =
-        (ls_dossier_correction){now, was, tons_of(d, now), tons_of(d, was), t->s};
+    *LS_PUSH(d->arena, &d->corrections) = (ls_dossier_correction){now, was, tons_of(d, now), tons_of(d, was), t->s};
 }
 
 void ls_dossier_make_loads(ls_dossier *d) {

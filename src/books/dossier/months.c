@@ -12,14 +12,11 @@ static ls_date newest(const ls_dossier *d) {
     return last;
 }
 
-static bool inside(const ls_dossier *d, ls_date day) {
-    return day >= d->months.from && day <= d->months.to;
-}
+static bool inside(const ls_dossier *d, ls_date day) { return day >= d->months.from && day <= d->months.to; }
 
 static ls_line total(const ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
-    return ls_dossier_sum(d, ls_printf(d->sheet, "months.%s", what), label, unit, x,
-                          "none falls into these months");
+    return ls_dossier_sum(d, ls_printf(d->sheet, "months.%s", what), label, unit, x, "none falls into these months");
 }
 
 /* ---- birds ---- */
@@ -32,20 +29,19 @@ static const char *code_now(const ls_coded_lots *all, size_t file, const ls_hous
 }
 
 /* Does an earlier place of the files tell of the same flock? */
-static bool told_before(const ls_dossier *d, const ls_coded_lots *all, size_t file,
-                        const ls_house *h, const ls_flock *f) {
+static bool told_before(const ls_dossier *d, const ls_coded_lots *all, size_t file, const ls_house *h,
+                        const ls_flock *f) {
     for (size_t i = 0; i < file; i++)
         LS_EACH (const ls_house, before, ls_dossier_farm(d, i)->houses)
             LS_EACH (const ls_flock, other, before->flocks)
-                if (other->birds.is == f->birds.is && LS_GIVEN(other->placed) &&
-                    other->placed.day == f->placed.day &&
+                if (other->birds.is == f->birds.is && LS_GIVEN(other->placed) && other->placed.day == f->placed.day &&
                     strcmp(code_now(all, i, before), code_now(all, file, h)) == 0)
                     return true;
     return false;
 }
 
-static void one_flock(ls_dossier *d, const ls_coded_lots *all, size_t file, const ls_house *h,
-                      const ls_flock *f, ls_books_lines *placed, ls_books_lines *housed) {
+static void one_flock(ls_dossier *d, const ls_coded_lots *all, size_t file, const ls_house *h, const ls_flock *f,
+                      ls_books_lines *placed, ls_books_lines *housed) {
     if (!LS_GIVEN(f->placed)) d->months.undated++;
     /* the day of removal counts: the birds were there that morning */
     if (!LS_GIVEN(f->placed) || f->placed.day > d->months.to || f->removed.day < d->months.from ||
@@ -67,11 +63,9 @@ static void birds(ls_dossier *d) {
         if (housed.n == 0) continue;
         const char *name = ls_bird_name(bird);
         ls_worksheet *w = d->sheet; /* keys and labels are made in it */
-        ls_dossier_birds b = {name,
-                              total(d, ls_printf(w, "placed-%d", bird),
-                                    ls_printf(w, "%s placed", name), "bird", &placed),
-                              total(d, ls_printf(w, "housed-%d", bird),
-                                    ls_printf(w, "%s in a house", name), "bird", &housed)};
+        ls_dossier_birds b = {
+            name, total(d, ls_printf(w, "placed-%d", bird), ls_printf(w, "%s placed", name), "bird", &placed),
+            total(d, ls_printf(w, "housed-%d", bird), ls_printf(w, "%s in a house", name), "bird", &housed)};
         *LS_PUSH(d->arena, &d->months.birds) = b;
         *LS_PUSH(d->arena, &kinds) = b.housed;
     }
@@ -93,12 +87,10 @@ static bool seen(const sums *s, const char *name) {
 }
 
 static void use(ls_dossier *d, size_t file, const ls_hauled_drop *drop, sums *s) {
-    const char *name =
-        drop->buyer == NULL ? NULL : ls_dossier_name(d->arena, drop->buyer, drop->field);
+    const char *name = drop->buyer == NULL ? NULL : ls_dossier_name(d->arena, drop->buyer, drop->field);
     if (name == NULL || seen(s, name)) return;
     *LS_PUSH(d->arena, &s->fields) = name;
-    ls_line acres = *LS_PUSH(d->arena, &s->used) =
-        ls_dossier_area(d, file, drop->buyer, drop->field);
+    ls_line acres = *LS_PUSH(d->arena, &s->used) = ls_dossier_area(d, file, drop->buyer, drop->field);
     if (drop->buyer->own.yes) *LS_PUSH(d->arena, &s->own_used) = acres;
 }
 

@@ -55,14 +55,13 @@ static flow_list flows_of(const ls_dossier *d, size_t *first) {
         first[i] = all.n;
         for (size_t k = 0; k < e->n; k++) {
             const ls_coded_lot *coded = ls_books_lot(&lots[i], e->lots[k].code);
-            *LS_PUSH(d->arena, &all) = (flow){
-                .file = i,
-                .lot = k,
-                .name = e->lots[k].name,
-                .w = ls_part(d->sheet, e->lots[k].name, "period.file-%zu.%s", i, e->lots[k].slug),
-                .house = e->lots[k].house,
-                .dropped =
-                    coded == NULL ? LS_NO_DATE : newer(d, lots, i, (size_t)(coded - lots[i].at))};
+            *LS_PUSH(d->arena, &all) =
+                (flow){.file = i,
+                       .lot = k,
+                       .name = e->lots[k].name,
+                       .w = ls_part(d->sheet, e->lots[k].name, "period.file-%zu.%s", i, e->lots[k].slug),
+                       .house = e->lots[k].house,
+                       .dropped = coded == NULL ? LS_NO_DATE : newer(d, lots, i, (size_t)(coded - lots[i].at))};
         }
     }
     return all;
@@ -74,10 +73,8 @@ static void add_piece(const ls_dossier *d, flow *f, const ls_dossier_piece *x) {
     const ls_dossier_months *m = &d->months;
     bool before = x->day < m->from;
     int stack = x->unlogged ? UNLOGGED : OUT;
-    static const int ways[] = {[LS_WENT_TO_OWN] = OWN,
-                               [LS_WENT_TO_OTHERS] = OTHERS,
-                               [LS_WENT_NOWHERE] = NOWHERE,
-                               [LS_WENT_TO_STACK] = IN};
+    static const int ways[] = {
+        [LS_WENT_TO_OWN] = OWN, [LS_WENT_TO_OTHERS] = OTHERS, [LS_WENT_NOWHERE] = NOWHERE, [LS_WENT_TO_STACK] = IN};
     if (x->day > m->to || (before && x->unlogged)) return;
     *LS_PUSH(d->arena, &f->parts[before          ? (x->from_stack ? OUT_BEFORE : HOUSE_BEFORE)
                                  : x->from_stack ? stack
@@ -89,20 +86,17 @@ static void add_piece(const ls_dossier *d, flow *f, const ls_dossier_piece *x) {
 }
 
 static void sum_flows(const ls_dossier *d, flow *f) {
-    static const char *const keys[FLOWS] = {
-        "out-before", "in-before", "stack-out-before", "out",     "in", "stack-out",
-        "own",        "moved",     "nowhere",          "unlogged"};
+    static const char *const keys[FLOWS] = {"out-before", "in-before", "stack-out-before", "out",     "in", "stack-out",
+                                            "own",        "moved",     "nowhere",          "unlogged"};
     for (int i = 0; i < FLOWS; i++)
-        f->flows[i] = f->parts[i].n == 0
-                          ? zero(d)
-                          : ls_sum(f->w, keys[i], ls_printf(f->w, "%%s, %s", keys[i]), "ton",
-                                   f->parts[i].at, f->parts[i].n);
+        f->flows[i] = f->parts[i].n == 0 ? zero(d)
+                                         : ls_sum(f->w, keys[i], ls_printf(f->w, "%%s, %s", keys[i]), "ton",
+                                                  f->parts[i].at, f->parts[i].n);
 }
 
 /* ---- what was made ---- */
 
-/* Bird-days of a flock before the day; of flocks alike the others stood before the last. NAN: not
- * known. */
+/* Bird-days of a flock before the day; of flocks alike the others stood before the last. NAN: not known. */
 static double bird_days(const ls_house *h, const ls_flock *f, ls_date day) {
     ls_date from = ls_house_since(h, f), to = f->removed.day;
     if (from == LS_NO_DATE) return NAN;
@@ -126,20 +120,18 @@ static void by_flock(ls_dossier *d) {
         ls_worksheet *w = ls_part(d->sheet, h->name.text, "%s", h->slug);
         ls_books_lines lots = {0};
         for (size_t k = 0; k < d->estimate->n; k++)
-            if (d->estimate->lots[k].house == h)
-                *LS_PUSH(d->arena, &lots) = ls_dossier_made(d, 0, k);
+            if (d->estimate->lots[k].house == h) *LS_PUSH(d->arena, &lots) = ls_dossier_made(d, 0, k);
         ls_line made = ls_sum(w, "made-in-all", "litter made in %s", "ton", lots.at, lots.n);
         LS_EACH (const ls_flock, f, h->flocks) {
             double share = made_share(h, f, INT32_MAX);
             const char *key = ls_printf(w, "flock-%zu.made", (size_t)(f - h->flocks.at) + 1);
-            ls_line of = isnan(share) ? LS_NO_LINE
-                                      : ls_leaf_exact(w, ls_printf(w, "%s-share", key),
-                                                      "share of the house's bird-days", "%", share,
-                                                      LS_BY_FARM, "bird-days of the flock");
+            ls_line of = isnan(share)
+                             ? LS_NO_LINE
+                             : ls_leaf_exact(w, ls_printf(w, "%s-share", key), "share of the house's bird-days", "%",
+                                             share, LS_BY_FARM, "bird-days of the flock");
             *LS_PUSH(d->arena, &d->flocks) = (ls_dossier_flock){
                 h, f, LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
-                LS_GIVEN(f->placed) ? ls_dossier_placed(d, 0, h, f) : LS_NO_LINE,
-                ls_dossier_lost(d, h, f)};
+                LS_GIVEN(f->placed) ? ls_dossier_placed(d, 0, h, f) : LS_NO_LINE, ls_dossier_lost(d, h, f)};
         }
     }
 }
@@ -147,11 +139,10 @@ static void by_flock(ls_dossier *d) {
 static ls_line made_before(const ls_dossier *d, const flow *f, const char *key, ls_date day) {
     ls_worksheet *w = f->w;
     const char *until = ls_date_words(d->arena, day, 0);
-    ls_line share = ls_leaf_exact(
-        w, ls_printf(w, "%s-share", key),
-        ls_printf(w, "share of the litter of %%s made before %s", until), "%",
-        made_share(f->house, NULL, day), LS_BY_FARM,
-        ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
+    ls_line share = ls_leaf_exact(w, ls_printf(w, "%s-share", key),
+                                  ls_printf(w, "share of the litter of %%s made before %s", until), "%",
+                                  made_share(f->house, NULL, day), LS_BY_FARM,
+                                  ls_printf(w, "%s: bird-days before that day of all", ls_dossier_file(d, f->file)));
     return LS_PRODUCT(w, key, ls_printf(w, "litter of %%s made before %s", until), "ton",
                       ls_dossier_made(d, f->file, f->lot), share);
 }
@@ -171,26 +162,21 @@ static void balance(const ls_dossier *d, flow *f) {
     const ls_dossier_months *m = &d->months;
     const ls_line *x = f->flows;
     bool past = f->dropped != LS_NO_DATE && f->dropped < m->from;
-    ls_line then = made_before(d, f, "made-before", m->from),
-            now = made_before(d, f, "made-until", m->to + 1);
-    f->of[LS_PERIOD_OPENING] =
-        minus(f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
-    f->of[LS_PERIOD_HOUSES] =
-        past ? zero(d) : minus(f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
+    ls_line then = made_before(d, f, "made-before", m->from), now = made_before(d, f, "made-until", m->to + 1);
+    f->of[LS_PERIOD_OPENING] = minus(f, "opening", "in the stack at the start", x[IN_BEFORE], x[OUT_BEFORE]);
+    f->of[LS_PERIOD_HOUSES] = past ? zero(d) : minus(f, "houses", "in the house at the start", then, x[HOUSE_BEFORE]);
     f->of[LS_PERIOD_MADE] = minus(f, "made", "made in these days", now, then);
     f->of[LS_PERIOD_OWN] = x[OWN];
     f->of[LS_PERIOD_MOVED] = x[OTHERS];
     f->of[LS_PERIOD_LOST] = minus(f, "lost", "lost less never logged in", x[NOWHERE], x[UNLOGGED]);
     ls_line stack = plus(f, "stack", "in the stack, and into it", f->of[LS_PERIOD_OPENING], x[IN]);
     f->of[LS_PERIOD_CLOSING] = minus(f, "closing", "in the stack at the end", stack, x[OUT]);
-    ls_line house =
-        plus(f, "house", "there, and made", f->of[LS_PERIOD_HOUSES], f->of[LS_PERIOD_MADE]);
+    ls_line house = plus(f, "house", "there, and made", f->of[LS_PERIOD_HOUSES], f->of[LS_PERIOD_MADE]);
     ls_line left = minus(f, "left", "in the house at the end", house, x[HOUSE]);
     bool gone = f->dropped != LS_NO_DATE && f->dropped <= m->to;
     f->of[LS_PERIOD_LEFT] = gone ? zero(d) : left;
     if (gone)
-        f->of[LS_PERIOD_LOST] =
-            plus(f, "lost-rest", "lost, and left before newer litter", f->of[LS_PERIOD_LOST], left);
+        f->of[LS_PERIOD_LOST] = plus(f, "lost-rest", "lost, and left before newer litter", f->of[LS_PERIOD_LOST], left);
 }
 
 /* ---- all of them ---- */
@@ -203,15 +189,14 @@ static void total(ls_dossier *d, const flow_list *all, int book, int measure) {
         ls_line tons = f->of[book];
         if (tons == LS_NO_LINE || tons == zero(d)) continue;
         *LS_PUSH(d->arena, &parts) =
-            measure == 0
-                ? tons
-                : LS_PRODUCT(f->w, ls_printf(w, "%d.%s", book + 1, name),
-                             ls_printf(w, "%s of %%s, %s", name, words[book]), "lb", tons,
-                             ls_dossier_per_ton(d, f->file, f->lot, ls_in_litter[measure - 1]));
+            measure == 0 ? tons
+                         : LS_PRODUCT(f->w, ls_printf(w, "%d.%s", book + 1, name),
+                                      ls_printf(w, "%s of %%s, %s", name, words[book]), "lb", tons,
+                                      ls_dossier_per_ton(d, f->file, f->lot, ls_in_litter[measure - 1]));
     }
-    d->period[book].of[measure] = ls_dossier_sum(
-        d, ls_printf(w, "period.%s-%d", name, book + 1), ls_printf(w, "%s, %s", name, words[book]),
-        measure == 0 ? "ton" : "lb", &parts, "none in these days");
+    d->period[book].of[measure] =
+        ls_dossier_sum(d, ls_printf(w, "period.%s-%d", name, book + 1), ls_printf(w, "%s, %s", name, words[book]),
+                       measure == 0 ? "ton" : "lb", &parts, "none in these days");
 }
 
 void ls_dossier_make_period(ls_dossier *d) {
@@ -219,15 +204,13 @@ void ls_dossier_make_period(ls_dossier *d) {
     if (d->months.to == LS_NO_DATE) return;
     size_t *first = LS_NEW(d->arena, size_t, d->books->earlier.n + 1);
     flow_list all = flows_of(d, first);
-    LS_EACH (const ls_dossier_piece, x, d->pieces)
-        add_piece(d, &all.at[first[x->file] + x->lot], x);
+    LS_EACH (const ls_dossier_piece, x, d->pieces) add_piece(d, &all.at[first[x->file] + x->lot], x);
     LS_EACH (flow, f, all) {
         sum_flows(d, f);
         balance(d, f);
     }
     for (int book = 0; book < LS_PERIOD_BOOKS; book++) {
         d->period[book].words = words[book];
-        for (int measure = 0; measure < LS_PERIOD_MEASURES; measure++)
-            total(d, &all, book, measure);
+        for (int measure = 0; measure < LS_PERIOD_MEASURES; measure++) total(d, &all, book, measure);
     }
 }

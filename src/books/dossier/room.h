@@ -35,9 +35,8 @@ ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t lot);
 /* How many loads or parts went on a field of a farm; the first and last day on which loads went. */
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field);
 ls_window ls_dossier_span(const ls_farm *farm);
-/* The one line of: tons of a load of a file, or of a part of it; the area of a field; the largest
- * flock of that bird in a house (LS_NO_LINE: none). Of a flock, to be asked for once: all its
- * birds. */
+/* The one line of: tons of a load of a file, or of a part of it; the area of a field; the largest flock of that bird in
+ * a house (LS_NO_LINE: none). Of a flock, to be asked for once: all its birds. */
 #define LS_DOSSIER_WHOLE SIZE_MAX
 ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t part);
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f);
@@ -61,8 +60,8 @@ bool ls_dossier_above(const ls_dossier *d, ls_line x, ls_line limit);
 /* Of the audit. */
 ls_dossier_finding *ls_dossier_add(ls_dossier *d, ls_about about, const char *item, const char *of);
 /* A rule that was passed, and the place where the farm's files give it (LS_NOWHERE: none). */
-ls_dossier_finding *ls_dossier_passed(ls_dossier *d, ls_finding_state state, const char *item,
-                                      const char *of, ls_place rule, const char *what);
+ls_dossier_finding *ls_dossier_passed(ls_dossier *d, ls_finding_state state, const char *item, const char *of,
+                                      ls_place rule, const char *what);
 /* The figures that its words name, of one unit. */
 void ls_dossier_figures(ls_dossier_finding *f, ls_line one, ls_line other, const char *unit);
 const char *ls_dossier_words_of(const ls_dossier *d, ls_date day);
@@ -78,5 +77,5 @@ const char *ls_dossier_entries(const ls_dossier *d, const ls_dossier_finding *f)
 /* There are several of that item and place: what tells them apart joins the id. */
 void ls_dossier_tell_apart(ls_dossier *d, ls_dossier_finding *f, const char *by);
 /* Found at a place of the files, or missing, with what to write, and under what. */
-void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under,
-                      const char *what, const char *mend);
+void ls_dossier_given(ls_dossier *d, ls_dossier_finding *f, bool given, ls_place at, ls_place under, const char *what,
+                      const char *mend);

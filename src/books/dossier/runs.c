@@ -4,12 +4,10 @@
 /* Found less set, as a share of it. */
 static ls_line off(ls_worksheet *w, ls_line found, ls_line set) {
     return ls_quotient(w, "off", "that as a share of the rate set", "%",
-                       ls_difference(w, "more", "rate found less rate set", "ton/ac", found, set),
-                       set);
+                       ls_difference(w, "more", "rate found less rate set", "ton/ac", found, set), set);
 }
 
-static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit,
-                     const ls_quantity *q) {
+static ls_line given(ls_worksheet *w, const char *key, const char *label, const char *unit, const ls_quantity *q) {
     return LS_GIVEN(*q) ? ls_leaf_given(w, key, label, unit, q) : LS_NO_LINE;
 }
 
@@ -27,8 +25,7 @@ static void add_run(ls_dossier *d, size_t truck, size_t run) {
     ls_worksheet *w = ls_part(d->sheet, NULL, "truck-%zu.run-%zu", truck + 1, run + 1);
     bool tarp = LS_GIVEN(r->tarp);
     ls_dossier_run x = {.truck = t, .day = r->date.day};
-    x.net = given(w, "net", tarp ? "net weight on the tarp" : "net weight spread",
-                  tarp ? "lb" : "ton", &r->net);
+    x.net = given(w, "net", tarp ? "net weight on the tarp" : "net weight spread", tarp ? "lb" : "ton", &r->net);
     x.area = area_of(w, t, r);
     x.found = ls_quotient(w, "found", "rate found", "ton/ac", x.net, x.area);
     x.set = given(w, "set", "rate it was set to", "ton/ac", &r->set);
@@ -54,11 +51,9 @@ static void add_setting(ls_dossier *d, size_t i) {
     if (found.n == 0) return;
     ls_worksheet *w = ls_part(d->sheet, NULL, "setting-%zu", d->settings.n + 1);
     ls_line sum = ls_sum(w, "sum", "rates found, all runs", "ton/ac", found.at, found.n),
-            n = ls_leaf_exact(w, "runs", "runs", "", (double)found.n, LS_BY_FARM,
-                              "runs at that setting"),
+            n = ls_leaf_exact(w, "runs", "runs", "", (double)found.n, LS_BY_FARM, "runs at that setting"),
             mean = ls_quotient(w, "mean", "mean of the rates found", "ton/ac", sum, n);
-    *LS_PUSH(d->arena, &d->settings) =
-        (ls_dossier_setting){x->truck, found.n, x->set, mean, off(w, mean, x->set)};
+    *LS_PUSH(d->arena, &d->settings) = (ls_dossier_setting){x->truck, found.n, x->set, mean, off(w, mean, x->set)};
 }
 
 /* A load over acres that the log gives. */

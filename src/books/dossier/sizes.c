@@ -1,15 +1,12 @@
 /* Birds beside the federal sizes of 40 CFR 122.23. */
 #include "room.h"
 
-static const char *const names[LS_SIZES] = {"laying hens", "chickens other than layers", "turkeys",
-                                            "ducks"};
+static const char *const names[LS_SIZES] = {"laying hens", "chickens other than layers", "turkeys", "ducks"};
 
 static bool is_open(int bird) { return ls_bird_row_of(bird)->size == LS_SIZE_OPEN; }
 
 /* As what a bird counts; breeders: as laying hens or as other chickens. */
-static ls_size size_of(int bird, ls_size breeders) {
-    return is_open(bird) ? breeders : ls_bird_row_of(bird)->size;
-}
+static ls_size size_of(int bird, ls_size breeders) { return is_open(bird) ? breeders : ls_bird_row_of(bird)->size; }
 
 /* All birds of the kind; breeders among them is told. LS_NO_LINE: none. */
 static ls_line birds_of(const ls_dossier *d, ls_size of, ls_size breeders, bool *with_breeders) {
@@ -37,8 +34,7 @@ static ls_line threshold(const ls_dossier *d, const char *size, ls_size of) {
 /* One row; is it large? */
 static bool add(ls_dossier *d, ls_line count, ls_size of, const char *birds) {
     const ls_worksheet *w = d->sheet;
-    ls_dossier_size s = {
-        birds, "below medium", count, threshold(d, "large", of), threshold(d, "medium", of), false};
+    ls_dossier_size s = {birds, "below medium", count, threshold(d, "large", of), threshold(d, "medium", of), false};
     double n = ls_line_value(w, count);
     s.is_large = n >= ls_line_value(w, s.large);
     s.size = s.is_large ? "large" : n >= ls_line_value(w, s.medium) ? "medium" : "below medium";
@@ -46,21 +42,17 @@ static bool add(ls_dossier *d, ls_line count, ls_size of, const char *birds) {
     return s.is_large;
 }
 
-/* The whole farm, with breeders counted so; is it large? again: rows without breeders stand
- * already. */
+/* The whole farm, with breeders counted so; is it large? again: rows without breeders stand already. */
 static bool reading(ls_dossier *d, ls_size breeders, bool again) {
     bool large = false;
     for (ls_size of = 0; of < LS_SIZES; of++) {
         bool with_breeders;
         ls_line count = birds_of(d, of, breeders, &with_breeders);
         if (count == LS_NO_LINE) continue;
-        const char *words = with_breeders
-                                ? ls_arena_printf(d->arena, "%s, breeders among them", names[of])
-                                : names[of];
+        const char *words = with_breeders ? ls_arena_printf(d->arena, "%s, breeders among them", names[of]) : names[of];
         /* layers stood with breeders, and now by themselves */
         bool known = again && !with_breeders && of != LS_SIZE_LAYING_HENS;
-        double n = ls_line_value(d->sheet, count),
-               least = ls_line_value(d->sheet, threshold(d, "large", of));
+        double n = ls_line_value(d->sheet, count), least = ls_line_value(d->sheet, threshold(d, "large", of));
         large = (known ? n >= least : add(d, count, of, words)) || large;
     }
     return large;
@@ -70,8 +62,7 @@ void ls_dossier_make_sizes(ls_dossier *d) {
     bool breeders = false;
     for (int bird = 1; bird < LS_BIRDS; bird++)
         for (size_t i = 0; is_open(bird) && i < d->farm->houses.n; i++)
-            breeders =
-                breeders || ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird) != LS_NO_LINE;
+            breeders = breeders || ls_dossier_housed(d, 0, &d->farm->houses.at[i], bird) != LS_NO_LINE;
     bool one = reading(d, LS_SIZE_LAYING_HENS, false);
     bool other = breeders ? reading(d, LS_SIZE_OTHER_CHICKENS, true) : one;
     d->large = one || other;

@@ -7,8 +7,7 @@ static void add_analysis(ls_dossier *d, ls_dossier_transfer *t, size_t file, siz
         if (t->analyses.at[i].file == file && t->analyses.at[i].lot == lot) return;
     ls_dossier_analysis *x = LS_PUSH(d->arena, &t->analyses);
     *x = (ls_dossier_analysis){file, lot, ls_dossier_estimate(d, file)->lots[lot].analysis, {0}};
-    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        x->per_ton[k] = ls_dossier_per_ton(d, file, lot, ls_in_litter[k]);
+    for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) x->per_ton[k] = ls_dossier_per_ton(d, file, lot, ls_in_litter[k]);
 }
 
 static void one_receiver(ls_dossier *d, const ls_buyer *b) {
@@ -20,12 +19,11 @@ static void one_receiver(ls_dossier *d, const ls_buyer *b) {
             if (drop->buyer != b) continue;
             *LS_PUSH(d->arena, &t.loads) = (ls_dossier_part){load, drop};
             *LS_PUSH(d->arena, &tons) = drop->tons;
-            LS_EACH_OF (const ls_dossier_piece, p, drop->litter, drop->litters)
-                add_analysis(d, &t, p->file, p->lot);
+            LS_EACH_OF (const ls_dossier_piece, p, drop->litter, drop->litters) add_analysis(d, &t, p->file, p->lot);
         }
     if (t.loads.n == 0) return;
-    t.tons = ls_sum(w, ls_printf(w, "%s.handed-over", b->slug),
-                    ls_printf(w, "handed over to %s", b->name.text), "ton", tons.at, tons.n);
+    t.tons = ls_sum(w, ls_printf(w, "%s.handed-over", b->slug), ls_printf(w, "handed over to %s", b->name.text), "ton",
+                    tons.at, tons.n);
     *LS_PUSH(d->arena, &d->transfers) = t;
 }
 

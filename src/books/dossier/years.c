@@ -5,10 +5,8 @@
 static const char *years_of(ls_arena *a, const ls_farm *farm, bool words) {
     ls_window days = ls_dossier_span(farm);
     if (days.from == LS_NO_DATE) return "nothing hauled yet";
-    return words
-               ? ls_arena_printf(a, "%s to %s", ls_date_words(a, days.from, 0),
-                                 ls_date_words(a, days.to, 0))
-               : ls_arena_printf(a, "%s to %s", ls_date_iso(a, days.from), ls_date_iso(a, days.to));
+    return words ? ls_arena_printf(a, "%s to %s", ls_date_words(a, days.from, 0), ls_date_words(a, days.to, 0))
+                 : ls_arena_printf(a, "%s to %s", ls_date_iso(a, days.from), ls_date_iso(a, days.to));
 }
 
 static void add_year(ls_dossier *d, size_t file) {
@@ -17,8 +15,7 @@ static void add_year(ls_dossier *d, size_t file) {
     ls_dossier_gone gone = {0};
     ls_books_lines birds = {0}, acres = {0}, used = {0};
     LS_EACH (const ls_house, h, farm->houses)
-        for (int bird = 1; bird < LS_BIRDS; bird++)
-            *LS_PUSH(d->arena, &birds) = ls_dossier_housed(d, file, h, bird);
+        for (int bird = 1; bird < LS_BIRDS; bird++) *LS_PUSH(d->arena, &birds) = ls_dossier_housed(d, file, h, bird);
     LS_EACH (const ls_buyer, b, farm->buyers)
         LS_EACH (const ls_field, f, b->fields) {
             ls_line area = ls_dossier_area(d, file, b, f);
@@ -27,17 +24,16 @@ static void add_year(ls_dossier *d, size_t file) {
         }
     for (size_t i = 0; i < farm->hauled.n; i++) ls_dossier_add_load(d, file, i, &gone);
 #define SUM(what, label, unit, lines) ls_sum(w, what, label, unit, lines.at, lines.n)
-    *LS_PUSH(d->arena, &d->years) =
-        (ls_dossier_year){years_of(d->arena, farm, false),
-                          years_of(d->arena, farm, true),
-                          ls_dossier_file(d, file),
-                          farm,
-                          SUM("birds", "birds", "bird", birds),
-                          SUM("out", "out of the houses", "ton", gone.out),
-                          SUM("moved", "moved to others", "ton", gone.moved),
-                          SUM("own", "on own fields", "ton", gone.own),
-                          SUM("acres", "acres in the plan", "ac", acres),
-                          SUM("used", "acres used", "ac", used)};
+    *LS_PUSH(d->arena, &d->years) = (ls_dossier_year){years_of(d->arena, farm, false),
+                                                      years_of(d->arena, farm, true),
+                                                      ls_dossier_file(d, file),
+                                                      farm,
+                                                      SUM("birds", "birds", "bird", birds),
+                                                      SUM("out", "out of the houses", "ton", gone.out),
+                                                      SUM("moved", "moved to others", "ton", gone.moved),
+                                                      SUM("own", "on own fields", "ton", gone.own),
+                                                      SUM("acres", "acres in the plan", "ac", acres),
+                                                      SUM("used", "acres used", "ac", used)};
 #undef SUM
 }
 

@@ -20,8 +20,7 @@ static bool is(const ls_sim_out *o, ls_sim_who who) {
 ls_sim_time ls_sim_there(const ls_sim *s, ls_sim_who who, ls_sim_time t) {
     for (size_t k = 0; k < s->outs_n;) {
         const ls_sim_out *o = &s->outs[k++];
-        if (is(o, who) && o->from <= t && t < o->to)
-            t = o->to, k = 0; /* one seen before may cover this moment */
+        if (is(o, who) && o->from <= t && t < o->to) t = o->to, k = 0; /* one seen before may cover this moment */
     }
     return t;
 }
@@ -158,12 +157,10 @@ ls_sim_answer ls_sim_run(ls_arena *a, const ls_sim *s) {
               .loaded = LS_NEW(a, ls_sim_time, s->blocks_n),
               .answer = {LS_NEW(a, ls_sim_trip, s->jobs_n), LS_NEW(a, ls_sim_span, s->blocks_n),
                          LS_NEW(a, ls_sim_span, s->blocks_n), 0}};
-    for (size_t kind = 0; kind < s->kinds_n; kind++)
-        y.home[kind] = LS_NEW(a, ls_sim_time, s->trucks[kind]);
+    for (size_t kind = 0; kind < s->kinds_n; kind++) y.home[kind] = LS_NEW(a, ls_sim_time, s->trucks[kind]);
     for (size_t b = 0, k = 0; b < s->blocks_n; b++) {
         clear(&y, b, s->jobs[k].kind);
-        for (size_t end = k + s->blocks[b].n; k < end; k++)
-            haul(&y, &s->jobs[k], &y.answer.trips[k]);
+        for (size_t end = k + s->blocks[b].n; k < end; k++) haul(&y, &s->jobs[k], &y.answer.trips[k]);
         y.loaded[b] = y.loader;
     }
     move_back(&y, s->blocks_n);

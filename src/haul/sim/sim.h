@@ -116,12 +116,11 @@ typedef struct {
     ls_sim_time stopped; /* by trucks while the loader is out */
     ls_sim_time held;    /* by trucks while the loader stands for something that is moved */
     ls_sim_time worked;  /* from the day's beginning to the last thing done on it */
-    ls_sim_time ends; /* the last thing done, after the day's beginning, hours of all out counted */
+    ls_sim_time ends;    /* the last thing done, after the day's beginning, hours of all out counted */
 } ls_sim_hours;
 
 /* hours[d] for d = 0 ... days - 1; days as ls_sim_days says; the arena is for scratch. */
-void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls_sim_hours *hours,
-                   size_t days);
+void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls_sim_hours *hours, size_t days);
 
 /* The number of days up to the answer's end. */
 size_t ls_sim_days(const ls_sim *s, const ls_sim_answer *answer);

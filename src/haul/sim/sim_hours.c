@@ -9,8 +9,7 @@ typedef struct {
     size_t stands_n;
 } books;
 
-static const ls_sim_who all = {.what = LS_SIM_ALL}, loader = {.what = LS_SIM_LOADER},
-                        hands = {.what = LS_SIM_HANDS};
+static const ls_sim_who all = {.what = LS_SIM_ALL}, loader = {.what = LS_SIM_LOADER}, hands = {.what = LS_SIM_HANDS};
 
 size_t ls_sim_days(const ls_sim *s, const ls_sim_answer *answer) {
     return (size_t)((answer->end + s->day - 1) / s->day);
@@ -31,8 +30,7 @@ typedef enum { LOADING, MOVING, ON_THE_ROAD } task;
 
 static void add_work(books *b, task what, ls_sim_span span) {
     for (ls_sim_time t = span.from; t < span.to;) {
-        ls_sim_time day = t / b->s->day, dawn = day * b->s->day,
-                    to = least(span.to, dawn + b->s->day);
+        ls_sim_time day = t / b->s->day, dawn = day * b->s->day, to = least(span.to, dawn + b->s->day);
         ls_sim_hours *h = &b->hours[day];
         h->loading += what == LOADING ? to - t : 0;
         h->moving += what == MOVING ? to - t : 0;
@@ -72,12 +70,9 @@ static parts parts_of(const books *b, ls_sim_span wait) {
     return p;
 }
 
-static ls_sim_span move_of(const books *b, size_t k) {
-    return k % 2 ? b->x->after[k / 2] : b->x->before[k / 2];
-}
+static ls_sim_span move_of(const books *b, size_t k) { return k % 2 ? b->x->after[k / 2] : b->x->before[k / 2]; }
 
-/* When a move would have begun had the hands not been out then: after that time, and after the
- * moves before it. */
+/* When a move would have begun had the hands not been out then: after that time, and after the moves before it. */
 static ls_sim_time due(const books *b, ls_sim_span span, ls_sim_time from) {
     for (size_t k = 0; k < 2 * b->s->blocks_n; k++) {
         ls_sim_span m = move_of(b, k);
@@ -120,15 +115,13 @@ static void add_trip(books *b, const ls_sim_trip *t, ls_sim_time free) {
     add_work(b, ON_THE_ROAD, (ls_sim_span){t->leave, t->back});
 }
 
-void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls_sim_hours *hours,
-                   size_t days) {
+void ls_sim_by_day(ls_arena *a, const ls_sim *s, const ls_sim_answer *answer, ls_sim_hours *hours, size_t days) {
     /* Each move may end the stand before one block and begin that before the next. */
     books b = {s, answer, hours, LS_NEW(a, ls_sim_span, 3 * s->blocks_n), 0};
     for (size_t d = 0; d < days; d++) hours[d] = (ls_sim_hours){0};
     for (size_t k = 0, trip = 0; k < s->blocks_n; trip += s->blocks[k++].n)
         add_stands(&b, k, trip > 0 ? answer->trips[trip - 1].leave : 0);
-    for (size_t k = 0; k < s->jobs_n; k++)
-        add_trip(&b, &answer->trips[k], k > 0 ? answer->trips[k - 1].leave : 0);
+    for (size_t k = 0; k < s->jobs_n; k++) add_trip(&b, &answer->trips[k], k > 0 ? answer->trips[k - 1].leave : 0);
     for (size_t k = 0; k < s->blocks_n; k++) {
         add_move(&b, answer->before[k]);
         add_move(&b, answer->after[k]);

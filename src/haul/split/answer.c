@@ -25,8 +25,7 @@ void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_hau
     to->drops = from->drops;
 }
 
-void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to,
-                               const ls_haul_answer *from, size_t buyer) {
+void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from, size_t buyer) {
     size_t fields = t->first[buyer + 1] - t->first[buyer];
     for (size_t i = 0; i < t->lots; i++) {
         size_t end = ls_haul_task_to(t, i, buyer), k = ls_haul_task_field(t, i, t->first[buyer]);
@@ -38,8 +37,7 @@ void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to,
 }
 
 /* Tons on the field of all lots that use it as the lot `alike` does. */
-static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field,
-                        size_t alike) {
+static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t alike) {
     int64_t sum = 0;
     for (size_t i = alike; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
@@ -48,8 +46,7 @@ static int64_t on_field(const ls_haul_task *t, const ls_haul_answer *x, size_t f
     return sum;
 }
 
-static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_t field,
-                           size_t but) {
+static int64_t covered_but(const ls_haul_task *t, const ls_haul_answer *x, size_t field, size_t but) {
     int64_t sum = 0;
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_field(t, i, field);
@@ -67,8 +64,7 @@ int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t f
 int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field) {
     size_t alike = t->alike[ls_haul_task_field(t, lot, field)];
     int64_t left = t->capacity[field] - covered_but(t, x, field, alike);
-    int64_t spare =
-        ls_haul_fit(t->use[ls_haul_task_field(t, lot, field)], left) - on_field(t, x, field, alike);
+    int64_t spare = ls_haul_fit(t->use[ls_haul_task_field(t, lot, field)], left) - on_field(t, x, field, alike);
     return spare > 0 ? spare : 0;
 }
 
@@ -83,9 +79,7 @@ int64_t ls_haul_gone(const ls_haul_task *t, const ls_haul_answer *x, size_t lot)
     return sum;
 }
 
-static bool no_part(const ls_haul_task *t, size_t lot) {
-    return t->given->no_part != NULL && t->given->no_part[lot];
-}
+static bool no_part(const ls_haul_task *t, size_t lot) { return t->given->no_part != NULL && t->given->no_part[lot]; }
 
 bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot) {
     if (no_part(t, lot)) return true;
@@ -96,8 +90,7 @@ bool ls_haul_has_part(const ls_haul_task *t, const ls_haul_answer *x, size_t lot
 
 static int64_t out_to(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer) {
     int64_t sum = 0;
-    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-        sum += x->out[ls_haul_task_field(t, lot, f)];
+    for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) sum += x->out[ls_haul_task_field(t, lot, f)];
     return sum;
 }
 
@@ -109,8 +102,7 @@ int64_t ls_haul_out_of_lot(const ls_haul_task *t, const ls_haul_answer *x, size_
 
 int64_t ls_haul_on_buyer(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer) {
     int64_t sum = 0;
-    for (size_t i = 0; i < t->lots; i++)
-        sum += ls_haul_sent(t, x, i, buyer) + out_to(t, x, i, buyer);
+    for (size_t i = 0; i < t->lots; i++) sum += ls_haul_sent(t, x, i, buyer) + out_to(t, x, i, buyer);
     return sum;
 }
 
@@ -150,19 +142,14 @@ long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer)
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_to(t, i, buyer);
         trips += x->full[at] + (x->part[at] > 0) + (t->kept_part[at] > 0);
-        for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++)
-            trips += ls_haul_out_trips(t, x, i, f);
+        for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) trips += ls_haul_out_trips(t, x, i, f);
     }
     return trips;
 }
 
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
-                          int64_t tons) {
-    if (t->most_loads[buyer] != LONG_MAX &&
-        ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer])
-        return false;
-    return t->most[buyer] == LS_HAUL_PLENTY ||
-           ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips, int64_t tons) {
+    if (t->most_loads[buyer] != LONG_MAX && ls_haul_trips(t, x, buyer) + trips > t->most_loads[buyer]) return false;
+    return t->most[buyer] == LS_HAUL_PLENTY || ls_haul_on_buyer(t, x, buyer) + tons <= t->most[buyer];
 }
 
 static int64_t most_payload(const ls_haul_task *t) {
@@ -174,8 +161,7 @@ static int64_t most_payload(const ls_haul_task *t) {
 /* Tons short of a buyer's least; a load that is missing counts as a full one. */
 static int64_t short_of(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips) {
     int64_t tons = t->least[buyer] - ls_haul_on_buyer(t, x, buyer);
-    int64_t loads =
-        trips < t->least_loads[buyer] ? (t->least_loads[buyer] - trips) * most_payload(t) : 0;
+    int64_t loads = trips < t->least_loads[buyer] ? (t->least_loads[buyer] - trips) * most_payload(t) : 0;
     int64_t most = tons > loads ? tons : loads;
     return most > 0 ? most : 0;
 }
@@ -218,8 +204,7 @@ static size_t number_of(const size_t *given, size_t n, size_t which) {
     return k;
 }
 
-static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split *s,
-                       const ls_split_load *l) {
+static void start_load(const ls_haul_task *t, ls_haul_answer *x, const ls_split *s, const ls_split_load *l) {
     int64_t tons = ls_haul_down(l->tons, 100);
     size_t at = ls_haul_task_to(t, l->lot, number_of(t->given_buyer, t->buyers, l->buyer));
     bool full = tons == t->payload[l->lot], kept = tons == t->kept_part[at];

@@ -5,8 +5,7 @@
 
 enum { MOST_NODES = 100, MOST_PIVOTS = 20000 };
 
-static void entry(glp_prob *lp, int n, const int *columns, const double *values, int type,
-                  double low, double high) {
+static void entry(glp_prob *lp, int n, const int *columns, const double *values, int type, double low, double high) {
     int row = glp_add_rows(lp, 1);
     glp_set_row_bnds(lp, row, type, low, high);
     glp_set_mat_row(lp, row, n, columns, values);
@@ -29,11 +28,9 @@ static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
     double payload = (double)s->t->payload[lot], drop = (double)s->t->drop;
     double most = (double)s->t->alone[at];
     s->tons[at] = column(s->lp, GLP_CV, most, 0);
-    s->pieces[at] =
-        column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
+    s->pieces[at] = column(s->lp, GLP_IV, s->may_lose ? 1 : floor(most / drop), s->may_lose ? 0 : 1);
     const int columns[] = {0, s->tons[at], s->pieces[at]};
-    const double upper[] = {0, 1, s->may_lose || most < payload ? -most : -payload},
-                 lower[] = {0, 1, -drop};
+    const double upper[] = {0, 1, s->may_lose || most < payload ? -most : -payload}, lower[] = {0, 1, -drop};
     entry(s->lp, 2, columns, upper, GLP_UP, 0, 0);
     entry(s->lp, 2, columns, lower, GLP_LO, 0, 0);
 }
@@ -44,8 +41,7 @@ static void losses(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     size_t at = ls_haul_task_to(t, lot, s->buyer);
     double part = (double)s->x->part[at], drop = (double)t->drop;
-    s->lost[lot] =
-        column(s->lp, GLP_IV, (double)(s->x->full[at] - t->kept[at]), (double)t->payload[lot]);
+    s->lost[lot] = column(s->lp, GLP_IV, (double)(s->x->full[at] - t->kept[at]), (double)t->payload[lot]);
     s->cut[lot] = column(s->lp, GLP_CV, part - drop, 1);
     s->dropped[lot] = column(s->lp, GLP_IV, part > 0 ? 1 : 0, drop);
     const int columns[] = {0, s->cut[lot], s->dropped[lot]};
@@ -53,8 +49,7 @@ static void losses(ls_haul_arrangement *s, size_t lot) {
     if (part > 0) entry(s->lp, 2, columns, all, GLP_LO, 0, 0);
 }
 
-/* The lot's tons stay, or what is lost of them is known; and so does what they bring in, if fields
- * differ in that. */
+/* The lot's tons stay, or what is lost of them is known; and so does what they bring in, if fields differ in that. */
 static void lot_rows(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     ls_haul_answer x = *s->x;
@@ -100,8 +95,7 @@ static int64_t left_of(const ls_haul_arrangement *s, size_t field) {
     return left;
 }
 
-/* Lots that use a field at different rates leave a hundredth of a ton each for rounding, where
- * loads may be lost. */
+/* Lots that use a field at different rates leave a hundredth of a ton each for rounding, where loads may be lost. */
 static void field_row(ls_haul_arrangement *s, size_t field) {
     const ls_haul_task *t = s->t;
     int *columns = LS_NEW(t->arena, int, 2 * t->lots + 1), n = 0;
@@ -124,8 +118,8 @@ static void field_row(ls_haul_arrangement *s, size_t field) {
     if (n > 0) entry(s->lp, n, columns, use, GLP_UP, 0, high);
 }
 
-ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
-                                             size_t buyer, bool may_lose) {
+ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer,
+                                             bool may_lose) {
     ls_haul_arrangement *s = LS_NEW(t->arena, ls_haul_arrangement, 1);
     *s = (ls_haul_arrangement){.t = t, .x = x, .buyer = buyer, .may_lose = may_lose};
     s->tons = LS_NEW(t->arena, int, t->lots * t->fields);
@@ -148,8 +142,8 @@ static void callback(glp_tree *tree, void *info) {
     if (glp_ios_reason(tree) != GLP_ISELECT) return;
     int best = glp_ios_best_node(tree);
     if (best != 0 && s->nodes > 0) s->bound = fmax(s->bound, glp_ios_node_bound(tree, best));
-    bool good = glp_mip_status(glp_ios_get_prob(tree)) == GLP_FEAS &&
-                glp_mip_obj_val(glp_ios_get_prob(tree)) < s->bound + 0.99;
+    bool good =
+        glp_mip_status(glp_ios_get_prob(tree)) == GLP_FEAS && glp_mip_obj_val(glp_ios_get_prob(tree)) < s->bound + 0.99;
     if (s->nodes++ >= MOST_NODES || good) glp_ios_terminate(tree);
 }
 
@@ -173,9 +167,7 @@ bool ls_haul_arrangement_solve(ls_haul_arrangement *s) {
     return status == GLP_OPT || status == GLP_FEAS;
 }
 
-static double value(const ls_haul_arrangement *s, int j) {
-    return j == 0 ? 0 : glp_mip_col_val(s->lp, j);
-}
+static double value(const ls_haul_arrangement *s, int j) { return j == 0 ? 0 : glp_mip_col_val(s->lp, j); }
 
 static int64_t whole(double v) { return (int64_t)floor(v + 1e-3); }
 

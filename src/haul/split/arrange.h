@@ -1,5 +1,4 @@
-/* The program of one buyer: which tons go on which of its fields, loads as decided. Private to the
- * room. */
+/* The program of one buyer: which tons go on which of its fields, loads as decided. Private to the room. */
 #pragma once
 
 #include "split.h"
@@ -19,8 +18,8 @@ typedef struct {
 } ls_haul_arrangement;
 
 /* May be made and solved only where GLPK is guarded. Free it with ls_haul_arrangement_free. */
-ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x,
-                                             size_t buyer, bool may_lose);
+ls_haul_arrangement *ls_haul_arrangement_new(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer,
+                                             bool may_lose);
 void ls_haul_arrangement_free(ls_haul_arrangement *s);
 /* True if an arrangement was found. */
 bool ls_haul_arrangement_solve(ls_haul_arrangement *s);

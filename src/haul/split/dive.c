@@ -5,8 +5,7 @@
 
 static bool is_load(glp_prob *lp, int j) { return glp_get_col_kind(lp, j) != GLP_CV; }
 
-/* Every load column at least what it is now; the one with the most to it beyond that, 0 if all are
- * whole. */
+/* Every load column at least what it is now; the one with the most to it beyond that, 0 if all are whole. */
 static int rise(glp_prob *lp) {
     int most = 0;
     double beyond = 1e-5;

@@ -1,8 +1,7 @@
 /* Tons of one lot on the fields of one buyer. */
 #include "split.h"
 
-ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot,
-                                   size_t buyer) {
+ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer) {
     size_t row = ls_haul_task_field(t, lot, 0);
     return (ls_haul_side){t, x, lot, buyer, x->straight + row, t->open + row};
 }
@@ -22,9 +21,7 @@ int64_t ls_haul_side_tons(ls_haul_side s) {
     return sum;
 }
 
-static int64_t spare(ls_haul_side s, size_t field) {
-    return s.may[field] ? ls_haul_spare(s.t, s.x, s.lot, field) : 0;
-}
+static int64_t spare(ls_haul_side s, size_t field) { return s.may[field] ? ls_haul_spare(s.t, s.x, s.lot, field) : 0; }
 
 int64_t ls_haul_side_spare(ls_haul_side s) {
     int64_t sum = 0;
@@ -76,9 +73,7 @@ void ls_haul_side_cut(ls_haul_side s, int64_t excess) {
 
 /* ---- slivers ---- */
 
-static bool sliver(ls_haul_side s, size_t field) {
-    return s.on[field] > 0 && s.on[field] < s.t->drop;
-}
+static bool sliver(ls_haul_side s, size_t field) { return s.on[field] > 0 && s.on[field] < s.t->drop; }
 
 /* All of it to another field in use. */
 static bool give(ls_haul_side s, size_t field) {
@@ -115,9 +110,7 @@ static bool fits(const ls_haul_task *t, const ls_haul_answer *x, size_t field) {
     return ls_haul_covered(t, x, field) <= t->capacity[field];
 }
 
-static bool still_whole(const ls_haul_task *t, int64_t tons) {
-    return tons == 0 || tons >= t->drop;
-}
+static bool still_whole(const ls_haul_task *t, int64_t tons) { return tons == 0 || tons >= t->drop; }
 
 /* Move tons of this lot from field a to b, and as many of another lot back. */
 static bool exchange(ls_haul_side s, size_t a, size_t b, int64_t tons) {

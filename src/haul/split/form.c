@@ -1,5 +1,4 @@
-/* Tons on fields cut into loads: every piece of a load on a field is 0 or at least the smallest
- * drop. */
+/* Tons on fields cut into loads: every piece of a load on a field is 0 or at least the smallest drop. */
 #include "split.h"
 
 enum { MOST_STEPS = 5000 };
@@ -21,9 +20,7 @@ static bool next(former *s, size_t load, int64_t room);
 /* Try tons of a field as the next piece of a load, and all that follows. */
 static bool try(former *s, size_t load, int64_t room, size_t field, int64_t tons) {
     int64_t had = s->left[field];
-    if (tons < s->t->drop || tons > had || tons > room || !whole(s, room - tons) ||
-        !whole(s, had - tons))
-        return false;
+    if (tons < s->t->drop || tons > had || tons > room || !whole(s, room - tons) || !whole(s, had - tons)) return false;
     size_t n = s->pieces.n;
     *LS_PUSH(s->t->arena, &s->pieces) = (ls_haul_piece){load, field, tons};
     s->left[field] -= tons;
@@ -69,8 +66,8 @@ static void peel(former *s) {
 /* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below
  * the smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL.
  */
-static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons,
-                 const ls_haul_sizes *sizes, ls_haul_pieces *out) {
+static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons, const ls_haul_sizes *sizes,
+                 ls_haul_pieces *out) {
     ls_arena_mark mark = ls_arena_here(t->arena);
     former s = {.t = t, .fields = n_fields, .sizes = sizes, .steps = MOST_STEPS};
     s.left = LS_NEW(t->arena, int64_t, n_fields);
@@ -104,8 +101,8 @@ static void out_sizes(const ls_haul_task *t, int64_t left, int64_t payload, ls_h
     }
 }
 
-ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
-                               size_t buyer, bool from_stack) {
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                               bool from_stack) {
     ls_haul_sizes sizes = {0};
     for (size_t f = t->first[buyer]; from_stack && f < t->first[buyer + 1]; f++)
         out_sizes(t, x->out[ls_haul_task_field(t, lot, f)], t->payload_out[lot], &sizes);
@@ -118,8 +115,7 @@ ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, s
 }
 
 /* Every trip out of the stack is one piece. */
-static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
-                       ls_haul_pieces *out) {
+static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer, ls_haul_pieces *out) {
     bool formed = true;
     size_t load = 0;
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1]; f++) {
@@ -133,20 +129,19 @@ static bool out_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
     return formed;
 }
 
-static bool straight_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
-                            size_t buyer, ls_haul_pieces *out) {
+static bool straight_pieces(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                            ls_haul_pieces *out) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, buyer, false);
     const int64_t *tons = x->straight + ls_haul_task_field(t, lot, t->first[buyer]);
     return form(t, t->first[buyer + 1] - t->first[buyer], tons, &sizes, out);
 }
 
-bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
-                       bool from_stack, ls_haul_pieces *out) {
+bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer, bool from_stack,
+                       ls_haul_pieces *out) {
     ls_arena_mark mark = ls_arena_here(t->arena);
     ls_haul_pieces none = {0}, *to = out == NULL ? &none : out;
     *to = (ls_haul_pieces){0};
-    bool formed =
-        from_stack ? out_pieces(t, x, lot, buyer, to) : straight_pieces(t, x, lot, buyer, to);
+    bool formed = from_stack ? out_pieces(t, x, lot, buyer, to) : straight_pieces(t, x, lot, buyer, to);
     if (out == NULL) ls_arena_rewind(t->arena, mark);
     return formed;
 }

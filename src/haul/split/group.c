@@ -40,8 +40,8 @@ static void lots_of(group *g, double *has, double *payload, bool *no_part) {
     g->p->tons = has, g->p->payload = payload, g->p->no_part = no_part;
 }
 
-static void fields_of(group *g, double *use, double *value, bool *open, double *capacity,
-                      size_t *buyer, const char **names) {
+static void fields_of(group *g, double *use, double *value, bool *open, double *capacity, size_t *buyer,
+                      const char **names) {
     const ls_haul_task *t = g->t;
     for (size_t b = 0, k = 0; b < g->n; b++)
         for (size_t f = t->first[g->buyers[b]]; f < t->first[g->buyers[b] + 1]; f++, k++) {
@@ -62,8 +62,7 @@ static void fields_of(group *g, double *use, double *value, bool *open, double *
 }
 
 /* Orders less what comes out of the stack. */
-static void orders_of(group *g, double *least, double *most, long *least_loads, long *most_loads,
-                      double *trip_cost) {
+static void orders_of(group *g, double *least, double *most, long *least_loads, long *most_loads, double *trip_cost) {
     const ls_haul_task *t = g->t;
     for (size_t k = 0; k < g->n; k++) {
         size_t b = g->buyers[k];
@@ -99,13 +98,11 @@ static const ls_split *solve(group *g) {
     const ls_haul_task *t = g->t;
     ls_arena *a = t->arena;
     size_t n = g->n, pairs = t->lots * g->fields;
-    ls_split_problem p = {
-        .lots = t->lots, .fields = g->fields, .buyers = n, .smallest_drop = tons(t->drop)};
+    ls_split_problem p = {.lots = t->lots, .fields = g->fields, .buyers = n, .smallest_drop = tons(t->drop)};
     g->p = &p;
     lots_of(g, LS_NEW(a, double, t->lots), LS_NEW(a, double, t->lots), LS_NEW(a, bool, t->lots));
     fields_of(g, LS_NEW(a, double, pairs), LS_NEW(a, double, pairs), LS_NEW(a, bool, pairs),
-              LS_NEW(a, double, g->fields), LS_NEW(a, size_t, g->fields),
-              LS_NEW(a, const char *, g->fields));
+              LS_NEW(a, double, g->fields), LS_NEW(a, size_t, g->fields), LS_NEW(a, const char *, g->fields));
     orders_of(g, LS_NEW(a, double, n), LS_NEW(a, double, n), LS_NEW(a, long, n), LS_NEW(a, long, n),
               LS_NEW(a, double, n));
     kept_of(g, LS_NEW(a, long, t->lots *(n + 1)), LS_NEW(a, double, t->lots *(n + 1)));
@@ -116,10 +113,8 @@ static void put(const group *g, const ls_split *s, ls_haul_answer *x) {
     const ls_haul_task *t = g->t;
     for (size_t i = 0; i < t->lots; i++) {
         for (size_t k = 0; k < g->n; k++)
-            x->full[ls_haul_task_to(t, i, g->buyers[k])] =
-                x->part[ls_haul_task_to(t, i, g->buyers[k])] = 0;
-        for (size_t k = 0; k < g->fields; k++)
-            x->straight[ls_haul_task_field(t, i, g->field[k])] = 0;
+            x->full[ls_haul_task_to(t, i, g->buyers[k])] = x->part[ls_haul_task_to(t, i, g->buyers[k])] = 0;
+        for (size_t k = 0; k < g->fields; k++) x->straight[ls_haul_task_field(t, i, g->field[k])] = 0;
     }
     for (size_t k = 0; k < s->loads_n; k++) {
         const ls_split_load *l = &s->loads[k];
@@ -135,12 +130,10 @@ static void put(const group *g, const ls_split *s, ls_haul_answer *x) {
     }
 }
 
-static void improve(ls_haul_search *search, solver *again, const size_t *buyers, size_t n,
-                    size_t fields) {
+static void improve(ls_haul_search *search, solver *again, const size_t *buyers, size_t n, size_t fields) {
     const ls_haul_task *t = search->t;
     ls_arena_mark mark = ls_arena_here(t->arena);
-    group g = {
-        .t = t, .x = search->best, .buyers = buyers, .n = n, .fields = fields, .solve = again};
+    group g = {.t = t, .x = search->best, .buyers = buyers, .n = n, .fields = fields, .solve = again};
     g.field = LS_NEW(t->arena, size_t, fields);
     g.in = LS_NEW(t->arena, bool, t->buyers);
     for (size_t k = 0; k < n; k++) g.in[buyers[k]] = true;
@@ -188,9 +181,7 @@ static double free_tons(const ls_haul_task *t, const ls_haul_answer *x, size_t b
 static void rank(const ls_haul_search *s, bool all_placed, ranked *order) {
     for (size_t b = 0; b < s->t->buyers; b++) {
         bool has = ls_haul_trips(s->t, s->best, b) > 0;
-        order[b] = (ranked){b, !all_placed ? free_tons(s->t, s->best, b)
-                               : has       ? INFINITY
-                                           : s->nearness[b]};
+        order[b] = (ranked){b, !all_placed ? free_tons(s->t, s->best, b) : has ? INFINITY : s->nearness[b]};
     }
     qsort(order, s->t->buyers, sizeof *order, by_rank);
 }

@@ -1,6 +1,5 @@
-/* A better answer from a good one: a part of the litter is planned anew, the rest keeps what it
- * has. Which part: a few buyers, all litter of two lots, or whatever the relaxed problem would do
- * otherwise. */
+/* A better answer from a good one: a part of the litter is planned anew, the rest keeps what it has. Which part: a few
+ * buyers, all litter of two lots, or whatever the relaxed problem would do otherwise. */
 #include "search.h"
 
 #include <math.h>
@@ -19,15 +18,12 @@ typedef struct {
 
 /* ---- what is free ---- */
 
-static void release(improver *s, int j) {
-    s->free[j] = true; /* place 0 takes what has no column */
-}
+static void release(improver *s, int j) { s->free[j] = true; /* place 0 takes what has no column */ }
 
 static void release_pair(improver *s, size_t lot, size_t field) {
     const ls_haul_model *m = s->search->m;
     size_t at = ls_haul_task_field(m->t, lot, field);
-    const int columns[] = {m->straight[at], m->out[at], m->out_trips[at], m->used[at],
-                           m->out_used[at]};
+    const int columns[] = {m->straight[at], m->out[at], m->out_trips[at], m->used[at], m->out_used[at]};
     for (size_t k = 0; k < sizeof columns / sizeof *columns; k++) release(s, columns[k]);
 }
 
@@ -38,8 +34,7 @@ static void release_end(improver *s, size_t lot, size_t to) {
     release(s, m->full[at]);
     release(s, m->some[at]);
     release(s, m->part[at]);
-    for (size_t f = t->first[to]; to < t->buyers && f < t->first[to + 1]; f++)
-        release_pair(s, lot, f);
+    for (size_t f = t->first[to]; to < t->buyers && f < t->first[to + 1]; f++) release_pair(s, lot, f);
 }
 
 /* Sums of a buyer follow from the rest. */
@@ -52,8 +47,7 @@ static void begin(improver *s) {
     const ls_haul_task *t = s->search->t;
     int n = glp_get_num_cols(s->search->m->lp);
     for (int j = 0; j <= n; j++) s->free[j] = false;
-    for (size_t i = 0; i < t->lots; i++)
-        release_end(s, i, t->buyers), release(s, s->search->m->piled[i]);
+    for (size_t i = 0; i < t->lots; i++) release_end(s, i, t->buyers), release(s, s->search->m->piled[i]);
     ls_haul_model_write(s->search->m, s->search->best, s->values);
 }
 
@@ -79,8 +73,7 @@ static void free_lots(improver *s, size_t one, size_t other) {
 static void free_differing(improver *s) {
     glp_prob *lp = s->search->m->lp;
     for (int j = 1; j <= glp_get_num_cols(lp); j++)
-        if (glp_get_col_kind(lp, j) == GLP_CV || fabs(s->values[j] - s->relaxed[j]) > 1e-6)
-            s->free[j] = true;
+        if (glp_get_col_kind(lp, j) == GLP_CV || fabs(s->values[j] - s->relaxed[j]) > 1e-6) s->free[j] = true;
     for (size_t b = 0; b < s->search->t->buyers; b++) release_sums(s, b);
 }
 

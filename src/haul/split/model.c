@@ -41,8 +41,7 @@ static void pile_column(ls_haul_model *m, size_t lot) {
         size_t at = ls_haul_task_to(t, i, t->buyers);
         lies = lies || (t->pile_of[i] == first && (t->kept[at] > 0 || t->kept_part[at] > 0));
     }
-    if (t->pile[lot] > 0)
-        m->piled[lot] = first < lot ? m->piled[first] : column(m, GLP_IV, lies ? 1 : 0, 1);
+    if (t->pile[lot] > 0) m->piled[lot] = first < lot ? m->piled[first] : column(m, GLP_IV, lies ? 1 : 0, 1);
 }
 
 static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -52,8 +51,7 @@ static void field_columns(ls_haul_model *m, size_t lot, size_t field) {
     double most = whole ? 1 : tons(t->alone[at]);
     if (t->open[at]) m->straight[at] = column(m, whole ? GLP_BV : GLP_CV, 0, most);
     if (t->later[at]) m->out[at] = column(m, GLP_CV, 0, most);
-    if (t->later[at])
-        m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload_out[lot]));
+    if (t->later[at]) m->out_trips[at] = column(m, GLP_IV, 0, ceil(most * 100 / (double)t->payload_out[lot]));
 }
 
 static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
@@ -65,8 +63,7 @@ static void used_columns(ls_haul_model *m, size_t lot, size_t field) {
 
 static void buyer_columns(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
-    if (t->least[buyer] > 0 || t->least_loads[buyer] > 0)
-        m->short_of[buyer] = column(m, GLP_CV, 0, INFINITY);
+    if (t->least[buyer] > 0 || t->least_loads[buyer] > 0) m->short_of[buyer] = column(m, GLP_CV, 0, INFINITY);
     m->trips[buyer] = column(m, GLP_IV, 0, INFINITY);
 }
 
@@ -159,8 +156,7 @@ static double value_of(glp_prob *lp, ls_haul_reader reader, int column_number) {
     return column_number == 0 ? 0 : reader(lp, column_number);
 }
 
-void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader,
-                        ls_haul_wish *wish) {
+void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader, ls_haul_wish *wish) {
     const ls_haul_task *t = m->t;
     for (size_t k = 0; k < t->lots * (t->buyers + 1); k++) {
         wish->full[k] = value_of(lp, reader, m->full[k]);
@@ -179,8 +175,7 @@ static void set(double *values, int column_number, double value) {
     values[column_number] = value; /* place 0 takes what has no column */
 }
 
-static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t buyer,
-                        double *values) {
+static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t buyer, double *values) {
     const ls_haul_task *t = m->t;
     double on_buyer = tons(ls_haul_on_buyer(t, x, buyer)), straight = 0;
     long trips = ls_haul_trips(t, x, buyer);
@@ -191,8 +186,7 @@ static void write_buyer(const ls_haul_model *m, const ls_haul_answer *x, size_t 
         largest = t->payload[i] > largest ? t->payload[i] : largest;
     }
     double lacks = tons(t->least[buyer]) - on_buyer;
-    double lacks_loads =
-        trips < t->least_loads[buyer] ? (double)(t->least_loads[buyer] - trips) * tons(largest) : 0;
+    double lacks_loads = trips < t->least_loads[buyer] ? (double)(t->least_loads[buyer] - trips) * tons(largest) : 0;
     set(values, m->short_of[buyer], fmax(0, fmax(lacks, lacks_loads)));
     set(values, m->trips[buyer], straight);
 }

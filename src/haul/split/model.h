@@ -9,14 +9,14 @@
 typedef struct {
     const ls_haul_task *t;
     glp_prob *lp;
-    int *full, *some, *part; /* [lot][to] full loads; is there a part load; its tons */
-    int *straight, *out;     /* [lot][field] tons; in whole-load problems: does the load go there */
-    int *used, *out_used;    /* [lot][field] does any go there? only with drops */
-    int *out_trips;          /* [lot][field] */
-    int *short_of;           /* [buyer] */
-    int *trips;              /* [buyer] full and part loads */
-    int *piled;              /* [lot] does any lie in the stack? */
-    int *field_row;          /* [field] */
+    int *full, *some, *part;            /* [lot][to] full loads; is there a part load; its tons */
+    int *straight, *out;                /* [lot][field] tons; in whole-load problems: does the load go there */
+    int *used, *out_used;               /* [lot][field] does any go there? only with drops */
+    int *out_trips;                     /* [lot][field] */
+    int *short_of;                      /* [buyer] */
+    int *trips;                         /* [buyer] full and part loads */
+    int *piled;                         /* [lot] does any lie in the stack? */
+    int *field_row;                     /* [field] */
     int tons_row, short_row, money_row; /* goals, free until ls_haul_model_hold */
     double money_shift;                 /* what kept part loads cost whatever else is decided */
     LS_LIST(int) rows, columns;         /* of the matrix, each from index 1 as GLPK wants it */
@@ -39,8 +39,7 @@ void ls_haul_model_hold(ls_haul_model *m, ls_haul_aim aim, double value);
  */
 typedef double (*ls_haul_reader)(glp_prob *lp, int column);
 ls_haul_wish *ls_haul_wish_new(const ls_haul_task *t);
-void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader,
-                        ls_haul_wish *wish);
+void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader, ls_haul_wish *wish);
 void ls_haul_model_write(const ls_haul_model *m, const ls_haul_answer *x, double *values);
 
 /* model_rows.c */

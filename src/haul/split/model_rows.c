@@ -1,5 +1,4 @@
-/* The rows of the program: what whole loads, lots, fields, orders and the stack allow, and the
- * goals. */
+/* The rows of the program: what whole loads, lots, fields, orders and the stack allow, and the goals. */
 #include "model.h"
 
 #include <math.h>
@@ -9,8 +8,7 @@ static double tons(int64_t hundredths) { return (double)hundredths / 100; }
 /* A row that is at least low and at most high. */
 static int row(ls_haul_model *m, double low, double high) {
     int i = glp_add_rows(m->lp, 1);
-    int type = isinf(low) ? (isinf(high) ? GLP_FR : GLP_UP)
-                          : (isinf(high) ? GLP_LO : (low == high ? GLP_FX : GLP_DB));
+    int type = isinf(low) ? (isinf(high) ? GLP_FR : GLP_UP) : (isinf(high) ? GLP_LO : (low == high ? GLP_FX : GLP_DB));
     glp_set_row_bnds(m->lp, i, type, low, high);
     return i;
 }
@@ -31,9 +29,7 @@ static void sent(ls_haul_model *m, int at, double value, size_t lot, size_t to) 
 }
 
 /* Tons per unit of a straight column. */
-static double unit(const ls_haul_model *m, size_t lot) {
-    return m->t->given->whole_loads ? tons(m->t->tons[lot]) : 1;
-}
+static double unit(const ls_haul_model *m, size_t lot) { return m->t->given->whole_loads ? tons(m->t->tons[lot]) : 1; }
 
 static int64_t kept_parts_to(const ls_haul_task *t, size_t to) {
     int64_t sum = 0;
@@ -124,8 +120,7 @@ static int64_t buyer_tons(const ls_haul_task *t, size_t buyer) {
     return sum < t->most[buyer] ? sum : t->most[buyer];
 }
 
-/* The payload that all lots share that have loads for the buyer; 0 if they differ; least gets the
- * smallest. */
+/* The payload that all lots share that have loads for the buyer; 0 if they differ; least gets the smallest. */
 static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *least) {
     const ls_haul_task *t = m->t;
     int64_t common = 0;
@@ -140,8 +135,7 @@ static int64_t common_payload(const ls_haul_model *m, size_t buyer, int64_t *lea
     return same ? common : 0;
 }
 
-/* Rounding rows: whole loads only fill a buyer up to a whole number of them; beyond that only part
- * loads go. */
+/* Rounding rows: whole loads only fill a buyer up to a whole number of them; beyond that only part loads go. */
 static void rounding_rows(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
     int64_t has = buyer_tons(t, buyer) - kept_parts_to(t, buyer), least;
@@ -182,8 +176,7 @@ static long kept_part_trips(const ls_haul_task *t, size_t buyer) {
 static void order_rows(ls_haul_model *m, size_t buyer) {
     const ls_haul_task *t = m->t;
     double kept = tons(kept_parts_to(t, buyer)), kept_trips = (double)kept_part_trips(t, buyer);
-    if (t->most[buyer] != LS_HAUL_PLENTY)
-        received(m, row(m, -INFINITY, tons(t->most[buyer]) - kept), 1, buyer);
+    if (t->most[buyer] != LS_HAUL_PLENTY) received(m, row(m, -INFINITY, tons(t->most[buyer]) - kept), 1, buyer);
     if (t->most_loads[buyer] != LONG_MAX)
         trips(m, row(m, -INFINITY, (double)t->most_loads[buyer] - kept_trips), 1, buyer);
     if (t->least[buyer] > 0) {
@@ -193,8 +186,7 @@ static void order_rows(ls_haul_model *m, size_t buyer) {
     }
     if (t->least_loads[buyer] > 0) {
         int64_t largest = 0;
-        for (size_t i = 0; i < t->lots; i++)
-            largest = t->payload[i] > largest ? t->payload[i] : largest;
+        for (size_t i = 0; i < t->lots; i++) largest = t->payload[i] > largest ? t->payload[i] : largest;
         int at = row(m, tons(largest) * ((double)t->least_loads[buyer] - kept_trips), INFINITY);
         term(m, at, 1, m->short_of[buyer]);
         trips(m, at, tons(largest), buyer);

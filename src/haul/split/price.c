@@ -78,8 +78,7 @@ static double earned_by(pricer *s, size_t buyer, double loads, double from, doub
     look_at(s, buyer, to, high);
     double least = fmin(worth_at(low, loads), worth_at(high, loads));
     for (int k = 0; k < MOST_LOOKS && low->loads - high->loads > 1e-9; k++) {
-        double price =
-            (worth_at(low, low->loads) - worth_at(high, high->loads)) / (low->loads - high->loads);
+        double price = (worth_at(low, low->loads) - worth_at(high, high->loads)) / (low->loads - high->loads);
         double tangent = worth_at(low, low->loads) + price * (loads - low->loads);
         if (!(price > low->price && price < high->price)) break;
         look_at(s, buyer, price, &s->spare);
@@ -131,8 +130,7 @@ static double cost_of(const pricer *s, size_t buyer, double trips) {
 static void try_way(pricer *s, size_t buyer, double loads, double from, double to, bool part) {
     double most = part ? INFINITY : s->most_loads[buyer];
     if (loads > fmin(most, (double)s->t->most_loads[buyer]) + close) return;
-    double worth = earned_by(s, buyer, loads, from, to) - cost_of(s, buyer, loads) -
-                   (part ? s->part->price : 0);
+    double worth = earned_by(s, buyer, loads, from, to) - cost_of(s, buyer, loads) - (part ? s->part->price : 0);
     if (worth <= s->best.worth) return;
     look low = s->best.low, high = s->best.high;
     s->best = (way){worth, loads, part, s->low, s->high};
@@ -162,8 +160,7 @@ static double best_of_buyer(pricer *s, size_t buyer) {
     peak = fmin(peak, (double)t->most_loads[buyer]);
     double fewer = floor(peak + close);
     if (peak - fewer > close) try_way(s, buyer, fewer + 1, -far, price, false);
-    try_way(s, buyer, fewer, price, peak - fewer > close || peak < s->spare.loads ? far : price,
-            false);
+    try_way(s, buyer, fewer, price, peak - fewer > close || peak < s->spare.loads ? far : price, false);
     try_way(s, buyer, ceil(with_part - close), 0, fmax(trip, 1), true);
     const way *w = &s->best;
     double between = w->low.loads - w->high.loads;
@@ -186,14 +183,12 @@ static double kept_in_stack(const ls_haul_task *t, size_t lot) {
 static void price_pairs(pricer *s) {
     const ls_haul_task *t = s->t;
     double stack = fmin(0, t->given->stack_value);
-    for (size_t b = 0; b < t->buyers; b++)
-        s->least[b].price = fmin(s->least[b].price, s->lack->price);
+    for (size_t b = 0; b < t->buyers; b++) s->least[b].price = fmin(s->least[b].price, s->lack->price);
     for (size_t i = 0; i < t->lots; i++) {
         double into = kept_in_stack(t, i) > 0 ? 0 : stack;
         for (size_t f = 0; f < t->fields; f++) {
             size_t k = ls_haul_task_field(t, i, f), b = t->buyer[f];
-            double price = s->total->price + s->all[i].price + s->most[b].price -
-                           s->least[b].price - s->held->price;
+            double price = s->total->price + s->all[i].price + s->most[b].price - s->least[b].price - s->held->price;
             double trip = t->trip_cost[b] / tons(t->payload_out[i]);
             s->straight[k] = (s->money ? t->value[k] : 1) - price;
             s->out[k] = (s->money ? t->later_value[k] + into - trip : 1) - price - s->room->price;
@@ -210,8 +205,7 @@ static double bound_at(pricer *s, double weight) {
         s->all[k].used = 0;
         if (s->all[k].price > 0) bound += s->all[k].price * s->all[k].given;
     }
-    for (size_t k = 0; k < t->lots * t->fields; k++)
-        s->mean[k] *= 1 - weight, s->mean_out[k] *= 1 - weight;
+    for (size_t k = 0; k < t->lots * t->fields; k++) s->mean[k] *= 1 - weight, s->mean_out[k] *= 1 - weight;
     s->weight = weight;
     for (size_t b = 0; b < t->buyers; b++) bound += best_of_buyer(s, b);
     return bound;
@@ -248,8 +242,7 @@ static void set_articles(pricer *s) {
     s->part->given = s->total->given = 0;
     for (size_t i = 0; i < t->lots; i++) {
         s->all[i].given = tons(t->tons[i]);
-        s->total->given +=
-            s->all[i].given; /* lots take each other's fields: their level is found apart */
+        s->total->given += s->all[i].given; /* lots take each other's fields: their level is found apart */
         s->payload = fmax(s->payload, tons(t->payload[i]));
         s->part->given += t->given->no_part == NULL || !t->given->no_part[i];
         if (s->money) s->sure += fmin(0, t->given->stack_value) * kept_in_stack(t, i);
@@ -257,8 +250,7 @@ static void set_articles(pricer *s) {
     if (s->money) s->sure += fmax(0, t->given->stack_value) * tons(t->room);
     for (size_t b = 0; b < t->buyers; b++) {
         if (t->most[b] != LS_HAUL_PLENTY) s->most[b].given = tons(t->most[b]);
-        if (held && t->least[b] > 0 && t->least_loads[b] == 0)
-            s->least[b].given = -tons(t->least[b]);
+        if (held && t->least[b] > 0 && t->least_loads[b] == 0) s->least[b].given = -tons(t->least[b]);
     }
     if (t->stack) s->room->given = tons(t->room);
     if (held) s->held->given = -tons(best->placed);
@@ -295,12 +287,10 @@ static pricer *new_pricer(ls_haul_search *search) {
     s->room = s->least + t->buyers, s->held = s->room + 1, s->lack = s->held + 1;
     s->part = s->lack + 1, s->total = s->part + 1;
     double **of_pairs[] = {&s->straight, &s->out, &s->fits, &s->worth, &s->mean, &s->mean_out};
-    for (size_t k = 0; k < sizeof of_pairs / sizeof *of_pairs; k++)
-        *of_pairs[k] = LS_NEW(a, double, pairs);
+    for (size_t k = 0; k < sizeof of_pairs / sizeof *of_pairs; k++) *of_pairs[k] = LS_NEW(a, double, pairs);
     s->most_loads = LS_NEW(a, double, t->buyers);
     look *looks[] = {&s->low, &s->high, &s->spare, &s->best.low, &s->best.high};
-    for (size_t k = 0; k < sizeof looks / sizeof *looks; k++)
-        looks[k]->pick = LS_NEW(a, int, t->fields);
+    for (size_t k = 0; k < sizeof looks / sizeof *looks; k++) looks[k]->pick = LS_NEW(a, int, t->fields);
     set_articles(s);
     set_fits(s);
     return s;
@@ -330,8 +320,7 @@ static void cut_to(pricer *s, double given, size_t lot, size_t lots, size_t from
     double used = 0;
     for (size_t i = lot; i < lots; i++)
         for (size_t f = from; f < to; f++)
-            used += s->mean[ls_haul_task_field(s->t, i, f)] +
-                    s->mean_out[ls_haul_task_field(s->t, i, f)];
+            used += s->mean[ls_haul_task_field(s->t, i, f)] + s->mean_out[ls_haul_task_field(s->t, i, f)];
     for (size_t i = lot; i < lots && used > given; i++)
         for (size_t f = from; f < to; f++) {
             s->mean[ls_haul_task_field(s->t, i, f)] *= given / used;
@@ -358,8 +347,7 @@ static void fit_lot(const pricer *s, size_t lot) {
 static void consider(pricer *s) {
     const ls_haul_task *t = s->t;
     ls_haul_wish *w = s->search->wish;
-    for (size_t b = 0; b < t->buyers; b++)
-        cut_to(s, s->most[b].given, 0, t->lots, t->first[b], t->first[b + 1]);
+    for (size_t b = 0; b < t->buyers; b++) cut_to(s, s->most[b].given, 0, t->lots, t->first[b], t->first[b + 1]);
     for (size_t i = 0; i < t->lots; i++) {
         cut_to(s, s->all[i].given, i, i + 1, 0, t->fields);
         for (size_t to = 0; to <= t->buyers; to++)

@@ -17,8 +17,7 @@ static double plain_bound(const ls_haul_task *t, ls_haul_aim aim) {
         double best = 0;
         for (size_t f = 0; f < t->fields; f++) {
             best = fmax(best, t->value[ls_haul_task_field(t, i, f)]);
-            best = fmax(best, t->later_value[ls_haul_task_field(t, i, f)] +
-                                  fmax(0, t->given->stack_value));
+            best = fmax(best, t->later_value[ls_haul_task_field(t, i, f)] + fmax(0, t->given->stack_value));
         }
         tons += (double)t->tons[i] / 100;
         money += (double)t->tons[i] / 100 * best;
@@ -97,8 +96,7 @@ static void search_tree(ls_haul_search *s) {
     with.cb_func = callback;
     with.cb_info = s;
     s->nodes = 0;
-    if (glp_intopt(s->m->lp, &with) == 0 && glp_mip_status(s->m->lp) == GLP_OPT)
-        tighten(s, glp_mip_obj_val(s->m->lp));
+    if (glp_intopt(s->m->lp, &with) == 0 && glp_mip_status(s->m->lp) == GLP_OPT) tighten(s, glp_mip_obj_val(s->m->lp));
 }
 
 void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes) {

@@ -16,9 +16,7 @@ typedef struct {
     double *nearness; /* [buyer] what a ton of the best litter earned at the last prices */
 } ls_haul_search;
 
-static inline bool ls_haul_maximizes(ls_haul_aim aim) {
-    return aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY;
-}
+static inline bool ls_haul_maximizes(ls_haul_aim aim) { return aim == LS_HAUL_TONS || aim == LS_HAUL_MONEY; }
 
 /* best.c. What the best answer is worth for an aim, as the model counts it. */
 double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim);
@@ -39,11 +37,9 @@ void ls_haul_search_aim(ls_haul_search *s, ls_haul_aim aim, long most_nodes);
 void ls_haul_price(ls_haul_search *s);
 
 /* group.c: the best answer's buyers planned anew, a few at a time, for all goals. */
-void ls_haul_groups(ls_haul_search *s,
-                    const ls_split *(*solve)(ls_arena *a, const ls_split_problem *p));
+void ls_haul_groups(ls_haul_search *s, const ls_split *(*solve)(ls_arena *a, const ls_split_problem *p));
 
-/* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers
- * what comes of it. */
+/* dive.c: from the optimum of the relaxed program to whole loads, one after the other; considers what comes of it. */
 void ls_haul_dive(ls_haul_search *s);
 /* improve.c: a better answer for the aim by planning a few buyers at a time anew. */
 void ls_haul_improve(ls_haul_search *s);

@@ -1,5 +1,4 @@
-/* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole
- * units. */
+/* From the wishes of a relaxed or searched model to an answer that keeps every limit in whole units. */
 #include "arrange.h"
 #include "split.h"
 
@@ -21,12 +20,10 @@ static int64_t hundredths(double tons) {
     return whole > 0 ? (int64_t)whole : 0;
 }
 
-static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
-                        size_t lot) {
+static void wished_part(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x, size_t lot) {
     size_t best = 0;
     for (size_t to = 1; to <= t->buyers; to++)
-        if (wish->part[ls_haul_task_to(t, lot, to)] > wish->part[ls_haul_task_to(t, lot, best)])
-            best = to;
+        if (wish->part[ls_haul_task_to(t, lot, to)] > wish->part[ls_haul_task_to(t, lot, best)]) best = to;
     size_t at = ls_haul_task_to(t, lot, best);
     int64_t tons = hundredths(wish->part[at]), left = t->tons[lot] - ls_haul_gone(t, x, lot);
     if (tons > left) tons = left;
@@ -100,8 +97,7 @@ static bool agree_or_reduce(ls_haul_side s) {
 static bool buyer_agrees(const ls_haul_task *t, ls_haul_answer *x, size_t buyer) {
     bool agreed = true;
     for (int pass = 0; pass < 2; pass++) /* mending one lot may change another */
-        for (size_t i = 0; i < t->lots && agreed; i++)
-            agreed = agree(ls_haul_straight_side(t, x, i, buyer)) < 0;
+        for (size_t i = 0; i < t->lots && agreed; i++) agreed = agree(ls_haul_straight_side(t, x, i, buyer)) < 0;
     return agreed;
 }
 
@@ -149,8 +145,7 @@ static void cut_out(ls_haul_side s) {
 
 /* Room on fields for what is promised out of the stack, before other loads take it: where it is
  * wished, and else where it fits. */
-static void reserve_out(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x,
-                        size_t lot, size_t buyer) {
+static void reserve_out(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x, size_t lot, size_t buyer) {
     int64_t need = t->kept_out[lot * t->buyers + buyer];
     ls_haul_side s = ls_haul_out_side(t, x, lot, buyer);
     for (size_t f = t->first[buyer]; f < t->first[buyer + 1] && need > 0; f++) {
@@ -182,11 +177,8 @@ static void agree_out(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
 static void justify(const ls_haul_task *t, ls_haul_answer *x, size_t lot) {
     size_t at = ls_haul_task_to(t, lot, t->buyers);
     int64_t waits = ls_haul_out_of_lot(t, x, lot);
-    if (x->part[at] > 0 && ls_haul_sent(t, x, lot, t->buyers) - x->part[at] >= waits)
-        x->part[at] = 0;
-    while (x->full[at] > t->kept[at] &&
-           ls_haul_sent(t, x, lot, t->buyers) - t->payload[lot] >= waits)
-        x->full[at]--;
+    if (x->part[at] > 0 && ls_haul_sent(t, x, lot, t->buyers) - x->part[at] >= waits) x->part[at] = 0;
+    while (x->full[at] > t->kept[at] && ls_haul_sent(t, x, lot, t->buyers) - t->payload[lot] >= waits) x->full[at]--;
 }
 
 static bool orders_hold(const ls_haul_task *t, const ls_haul_answer *x) {

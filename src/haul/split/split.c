@@ -6,9 +6,7 @@
 
 enum { MOST_PAIRS = 100 };
 
-static bool small(const ls_haul_task *t) {
-    return !t->given->whole_loads && t->lots * t->fields <= MOST_PAIRS;
-}
+static bool small(const ls_haul_task *t) { return !t->given->whole_loads && t->lots * t->fields <= MOST_PAIRS; }
 
 /* Nodes for one goal: many where a node is cheap. Few tons in the stack only decide between answers
  * that are otherwise as good. */
@@ -50,8 +48,8 @@ static void hold(ls_haul_search *s, ls_haul_aim aim) {
 static void tell(const solver *s, int goal) {
     const ls_split_problem *p = s->search.t->given;
     if (p->progress.say != NULL && p->stage != NULL && goal < LS_GOALS)
-        p->progress.say(p->progress.to, ls_arena_printf(s->search.t->arena, "%s, goal %d of %d",
-                                                        p->stage, goal + 1, (int)LS_GOALS));
+        p->progress.say(p->progress.to,
+                        ls_arena_printf(s->search.t->arena, "%s, goal %d of %d", p->stage, goal + 1, (int)LS_GOALS));
 }
 
 static void one_goal(solver *s, ls_haul_aim aim) {
@@ -83,8 +81,7 @@ static void goals(void *data) {
     s->search.m = ls_haul_model_new(s->search.t, false);
     one_goal(s, LS_HAUL_TONS);
     if (small(s->search.t) && !ls_haul_proven(&s->search)) look_closer(s);
-    for (int aim = s->search.t->given->tons_only ? LS_HAUL_STACKED : LS_HAUL_SHORT;
-         aim <= LS_HAUL_STACKED; aim++)
+    for (int aim = s->search.t->given->tons_only ? LS_HAUL_STACKED : LS_HAUL_SHORT; aim <= LS_HAUL_STACKED; aim++)
         one_goal(s, (ls_haul_aim)aim);
     if (s->search.found && !s->search.t->given->tons_only) {
         tell(s, LS_GOAL_DROPS);
@@ -99,15 +96,14 @@ static void plain_goals(solver *s) {
     s->search.m = NULL;
     for (int aim = LS_HAUL_TONS; aim <= LS_HAUL_MONEY; aim++)
         if (!s->solved[aim]) one_goal(s, (ls_haul_aim)aim);
-    if (s->search.t->priced && !s->search.t->given->quick)
-        ls_haul_groups(&s->search, ls_split_solve);
+    if (s->search.t->priced && !s->search.t->given->quick) ls_haul_groups(&s->search, ls_split_solve);
     if (!s->solved[LS_GOAL_DROPS]) s->bound[LS_GOAL_DROPS] = ls_haul_few_drops(&s->search);
 }
 
 /* ---- the answer in the numbers of the given problem ---- */
 
-static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces *pieces,
-                     size_t load, size_t lot, size_t to, bool from_stack) {
+static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces *pieces, size_t load, size_t lot,
+                     size_t to, bool from_stack) {
     ls_split_load *l = &out->loads[out->loads_n++];
     *l = (ls_split_load){.lot = lot, .from_stack = from_stack, .first = out->drops_n};
     l->buyer = to < t->buyers ? t->given_buyer[to] : t->buyers;
@@ -123,8 +119,8 @@ static void add_load(const ls_haul_task *t, ls_split *out, const ls_haul_pieces 
     l->tons = (double)tons / 100;
 }
 
-static void add_loads(const ls_haul_task *t, const ls_haul_answer *x, ls_split *out, size_t lot,
-                      size_t to, bool from_stack, bool full) {
+static void add_loads(const ls_haul_task *t, const ls_haul_answer *x, ls_split *out, size_t lot, size_t to,
+                      bool from_stack, bool full) {
     ls_haul_sizes sizes = ls_haul_sizes_of(t, x, lot, to, from_stack);
     ls_haul_pieces pieces = {0};
     if (to < t->buyers) ls_haul_pieces_of(t, x, lot, to, from_stack, &pieces);
@@ -166,8 +162,7 @@ static void set_lots(const ls_haul_task *t, const ls_haul_answer *x, ls_split *o
     }
 }
 
-static void set_goal(ls_goal *goal, const char *name, const char *unit, double value, double bound,
-                     bool most) {
+static void set_goal(ls_goal *goal, const char *name, const char *unit, double value, double bound, bool most) {
     double gap = most ? bound - value : value - bound;
     bool closed = gap < 0.0099;
     *goal = (ls_goal){name, unit, value, closed ? value : bound, closed ? 0 : gap};
@@ -175,14 +170,11 @@ static void set_goal(ls_goal *goal, const char *name, const char *unit, double v
 
 static void set_goals(const solver *s, ls_split *out) {
     const ls_haul_answer *x = s->search.best;
-    set_goal(&out->goals[LS_GOAL_TONS], "tons on fields", "ton", (double)x->placed / 100,
-             s->bound[LS_GOAL_TONS], true);
+    set_goal(&out->goals[LS_GOAL_TONS], "tons on fields", "ton", (double)x->placed / 100, s->bound[LS_GOAL_TONS], true);
     set_goal(&out->goals[LS_GOAL_SHORT], "tons short of orders", "ton", (double)x->short_of / 100,
              s->bound[LS_GOAL_SHORT], false);
-    set_goal(&out->goals[LS_GOAL_RETURN], "net return", "$", x->money, s->bound[LS_GOAL_RETURN],
-             true);
-    set_goal(&out->goals[LS_GOAL_DROPS], "drops", "drops", (double)x->drops,
-             s->bound[LS_GOAL_DROPS], false);
+    set_goal(&out->goals[LS_GOAL_RETURN], "net return", "$", x->money, s->bound[LS_GOAL_RETURN], true);
+    set_goal(&out->goals[LS_GOAL_DROPS], "drops", "drops", (double)x->drops, s->bound[LS_GOAL_DROPS], false);
 }
 
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p) {

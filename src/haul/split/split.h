@@ -17,17 +17,17 @@ typedef struct {
     ls_arena *arena;
     const ls_split_problem *given;
     size_t lots, fields, buyers;
-    size_t *given_field;  /* [field] its number in the given problem */
-    size_t *given_buyer;  /* [buyer] */
-    size_t *first;        /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
-    size_t *buyer;        /* [field] */
-    int64_t *tons;        /* [lot] */
-    int64_t *payload;     /* [lot] */
-    int64_t *payload_out; /* [lot] of a trip out of the stack */
-    double *use;          /* [lot][field] capacity per ton */
-    size_t *alike;        /* [lot][field] the first lot that uses this field at the same rate */
-    bool *open, *later;   /* [lot][field] reachable, and at least one smallest drop fits */
-    int64_t *alone;       /* [lot][field] tons that fit if no other lot goes there */
+    size_t *given_field;         /* [field] its number in the given problem */
+    size_t *given_buyer;         /* [buyer] */
+    size_t *first;               /* [buyers + 1] a buyer's fields are first[b] .. first[b + 1] - 1 */
+    size_t *buyer;               /* [field] */
+    int64_t *tons;               /* [lot] */
+    int64_t *payload;            /* [lot] */
+    int64_t *payload_out;        /* [lot] of a trip out of the stack */
+    double *use;                 /* [lot][field] capacity per ton */
+    size_t *alike;               /* [lot][field] the first lot that uses this field at the same rate */
+    bool *open, *later;          /* [lot][field] reachable, and at least one smallest drop fits */
+    int64_t *alone;              /* [lot][field] tons that fit if no other lot goes there */
     double *value, *later_value; /* [lot][field] */
     double *trip_cost;           /* [buyer] */
     int64_t *capacity;           /* [field] in millionths */
@@ -35,22 +35,22 @@ typedef struct {
     int64_t *even_tons;          /* [field] tons that fit in all, if even */
     int64_t *least, *most;
     long *least_loads, *most_loads; /* [buyer] */
-    int64_t *at_most;   /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
-    int64_t drop;       /* the smallest drop */
-    int64_t room;       /* of the stack */
-    int64_t *pile;      /* [lot] of it that a pile takes beside its litter, rounded up */
-    size_t *pile_of;    /* [lot] the first lot that lies in the same pile */
-    bool stack;         /* there is one */
-    long *kept;         /* [lot][to] */
-    int64_t *kept_part; /* [lot][to] */
-    int64_t *kept_out;  /* [lot][buyer], as at_most: tons out of the stack */
-    bool priced;        /* too large for the whole program: see price.c */
+    int64_t *at_most;               /* [lot][buyer] tons the buyer's open fields can take of this lot alone */
+    int64_t drop;                   /* the smallest drop */
+    int64_t room;                   /* of the stack */
+    int64_t *pile;                  /* [lot] of it that a pile takes beside its litter, rounded up */
+    size_t *pile_of;                /* [lot] the first lot that lies in the same pile */
+    bool stack;                     /* there is one */
+    long *kept;                     /* [lot][to] */
+    int64_t *kept_part;             /* [lot][to] */
+    int64_t *kept_out;              /* [lot][buyer], as at_most: tons out of the stack */
+    bool priced;                    /* too large for the whole program: see price.c */
 } ls_haul_task;
 
 /* An answer in whole units. */
 typedef struct {
-    long *full;    /* [lot][to] full loads, the kept ones among them */
-    int64_t *part; /* [lot][to] tons of the part load; a lot has at most one beside kept parts */
+    long *full;        /* [lot][to] full loads, the kept ones among them */
+    int64_t *part;     /* [lot][to] tons of the part load; a lot has at most one beside kept parts */
     int64_t *straight; /* [lot][field] */
     int64_t *out;      /* [lot][field] out of the stack */
     /* what it is worth */
@@ -81,8 +81,7 @@ int64_t ls_haul_fit(double use, int64_t capacity);
 ls_haul_answer *ls_haul_answer_new(const ls_haul_task *t);
 void ls_haul_answer_copy(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from);
 /* The loads and tons of one buyer. */
-void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to,
-                               const ls_haul_answer *from, size_t buyer);
+void ls_haul_answer_copy_buyer(const ls_haul_task *t, ls_haul_answer *to, const ls_haul_answer *from, size_t buyer);
 int64_t ls_haul_covered(const ls_haul_task *t, const ls_haul_answer *x, size_t field);
 /* Tons of the lot that still fit on the field. */
 int64_t ls_haul_spare(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t field);
@@ -105,14 +104,12 @@ long ls_haul_out_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t lo
 /* Truck trips to a buyer: full and part loads and those out of the stack. */
 long ls_haul_trips(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer);
 /* May the buyer get that many more trips and tons? */
-bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips,
-                          int64_t tons);
+bool ls_haul_order_allows(const ls_haul_task *t, const ls_haul_answer *x, size_t buyer, long trips, int64_t tons);
 /* Fill in what it is worth (drops aside). */
 void ls_haul_evaluate(const ls_haul_task *t, ls_haul_answer *x);
 /* Form all loads and count their drops; false if some cannot be formed. */
 bool ls_haul_count_drops(const ls_haul_task *t, ls_haul_answer *x);
-/* Make a new answer of the problem's start, not checked yet; false if there is none or its loads
- * cannot be formed. */
+/* Make a new answer of the problem's start, not checked yet; false if there is none or its loads cannot be formed. */
 bool ls_haul_start(const ls_haul_task *t, ls_haul_answer *x);
 /* Is a the better by the goals in their order: tons, short, money, few in the stack, few drops? */
 bool ls_haul_better(const ls_haul_answer *a, const ls_haul_answer *b);
@@ -125,14 +122,13 @@ typedef struct {
 typedef LS_LIST(ls_haul_piece) ls_haul_pieces;
 typedef LS_LIST(int64_t) ls_haul_sizes;
 /* The loads of a lot to a buyer (straight or out of the stack), full ones first. */
-ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot,
-                               size_t buyer, bool from_stack);
+ls_haul_sizes ls_haul_sizes_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
+                               bool from_stack);
 /* Pieces of a lot's loads to a buyer; false if they cannot be formed. */
-bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer,
-                       bool from_stack, ls_haul_pieces *out);
+bool ls_haul_pieces_of(const ls_haul_task *t, const ls_haul_answer *x, size_t lot, size_t buyer, bool from_stack,
+                       ls_haul_pieces *out);
 
-/* fields.c: tons of one lot on the fields of one buyer, straight from the house or out of the
- * stack. */
+/* fields.c: tons of one lot on the fields of one buyer, straight from the house or out of the stack. */
 typedef struct {
     const ls_haul_task *t;
     ls_haul_answer *x;
@@ -140,8 +136,7 @@ typedef struct {
     int64_t *on;     /* [field] */
     const bool *may; /* [field] */
 } ls_haul_side;
-ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot,
-                                   size_t buyer);
+ls_haul_side ls_haul_straight_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
 ls_haul_side ls_haul_out_side(const ls_haul_task *t, ls_haul_answer *x, size_t lot, size_t buyer);
 int64_t ls_haul_side_tons(ls_haul_side s);
 /* Tons that still fit on the fields it may go to. */
@@ -155,12 +150,10 @@ void ls_haul_side_cut(ls_haul_side s, int64_t excess);
 bool ls_haul_side_mend(ls_haul_side s);
 
 /* settle.c: from wishes to an answer that keeps every limit. */
-/* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops
- * counted. */
+/* Make x of the wish; false if not even the kept loads could be placed. x is evaluated, drops counted. */
 bool ls_haul_settle(const ls_haul_task *t, const ls_haul_wish *wish, ls_haul_answer *x);
 
-/* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of
- * the stack. */
+/* top_up.c: what is left goes wherever it still fits, best paid first; stack_up.c: then by way of the stack. */
 void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x, const double *worth);
 /* trade.c: a buyer's loads for others, so that more tons go onto its fields. */
 void ls_haul_trade(const ls_haul_task *t, ls_haul_answer *x);

@@ -1,5 +1,4 @@
-/* The stack holds what it has room for; and what is left in the lots goes there as far as fields
- * wait for it. */
+/* The stack holds what it has room for; and what is left in the lots goes there as far as fields wait for it. */
 #include "split.h"
 
 typedef struct {
@@ -18,8 +17,7 @@ static double merit(const stacker *s, size_t lot, size_t buyer) {
     return best - t->trip_cost[buyer] * 100 / (double)t->payload_out[lot];
 }
 
-/* More tons out of the stack to one buyer, whose order and fields may not take as many; returns
- * what goes. */
+/* More tons out of the stack to one buyer, whose order and fields may not take as many; returns what goes. */
 static int64_t out_to(stacker *s, size_t lot, size_t buyer, int64_t tons) {
     const ls_haul_task *t = s->t;
     ls_haul_side side = ls_haul_out_side(t, s->x, lot, buyer);
@@ -87,8 +85,7 @@ static size_t smallest_pile(const ls_haul_task *t, const ls_haul_answer *x) {
     for (size_t i = 0; i < t->lots; i++) {
         size_t at = ls_haul_task_to(t, i, t->buyers);
         bool open = x->part[at] > 0 || x->full[at] > t->kept[at];
-        if (open && (best == t->lots ||
-                     ls_haul_sent(t, x, i, t->buyers) < ls_haul_sent(t, x, best, t->buyers)))
+        if (open && (best == t->lots || ls_haul_sent(t, x, i, t->buyers) < ls_haul_sent(t, x, best, t->buyers)))
             best = i;
     }
     return best;

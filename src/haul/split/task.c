@@ -53,8 +53,7 @@ static int compare_places(const void *pa, const void *pb) {
 static const char *buyer_name(const ls_split_problem *p, size_t buyer) {
     const char *least = NULL;
     for (size_t f = 0; p->names != NULL && f < p->fields; f++)
-        if (p->buyer[f] == buyer && (least == NULL || strcmp(p->names[f], least) < 0))
-            least = p->names[f];
+        if (p->buyer[f] == buyer && (least == NULL || strcmp(p->names[f], least) < 0)) least = p->names[f];
     return least;
 }
 
@@ -98,8 +97,7 @@ static void lots_of(ls_haul_task *t) {
     for (size_t i = 0; i < t->lots; i++) {
         t->tons[i] = ls_haul_down(p->tons[i], 100);
         t->payload[i] = p->whole_loads ? t->tons[i] : ls_haul_down(p->payload[i], 100);
-        t->payload_out[i] =
-            p->payload_out == NULL ? t->payload[i] : ls_haul_down(p->payload_out[i], 100);
+        t->payload_out[i] = p->payload_out == NULL ? t->payload[i] : ls_haul_down(p->payload_out[i], 100);
         t->pile_of[i] = pile_of(p, i);
         t->pile[i] = p->pile == NULL ? 0 : (int64_t)ceil(p->pile[i] * 100 - 1e-6);
     }
@@ -130,8 +128,7 @@ static void kept_of(ls_haul_task *t) {
             t->kept[to] = p->kept == NULL ? 0 : p->kept[from];
             t->kept_part[to] = p->kept_part == NULL ? 0 : ls_haul_down(p->kept_part[from], 100);
             if (p->kept_out != NULL && b < t->buyers)
-                t->kept_out[i * t->buyers + b] =
-                    ls_haul_down(p->kept_out[i * t->buyers + t->given_buyer[b]], 100);
+                t->kept_out[i * t->buyers + b] = ls_haul_down(p->kept_out[i * t->buyers + t->given_buyer[b]], 100);
         }
 }
 
@@ -160,21 +157,18 @@ static void rates_of(ls_haul_task *t, size_t field) {
         while (j < i && t->use[ls_haul_task_field(t, j, field)] != t->use[at]) j++;
         t->alike[at] = j;
         if (!t->open[at] && !t->later[at]) continue;
-        if (some < t->lots && t->use[ls_haul_task_field(t, some, field)] != t->use[at])
-            t->even[field] = false;
+        if (some < t->lots && t->use[ls_haul_task_field(t, some, field)] != t->use[at]) t->even[field] = false;
         if (some == t->lots) some = i;
     }
-    t->even_tons[field] = some == t->lots ? 0
-                                          : ls_haul_fit(t->use[ls_haul_task_field(t, some, field)],
-                                                        t->capacity[field]);
+    t->even_tons[field] =
+        some == t->lots ? 0 : ls_haul_fit(t->use[ls_haul_task_field(t, some, field)], t->capacity[field]);
 }
 
 static void at_most_of(ls_haul_task *t, size_t lot) {
     for (size_t b = 0; b < t->buyers; b++) {
         int64_t sum = 0;
         for (size_t f = t->first[b]; f < t->first[b + 1]; f++)
-            if (t->open[ls_haul_task_field(t, lot, f)])
-                sum += t->alone[ls_haul_task_field(t, lot, f)];
+            if (t->open[ls_haul_task_field(t, lot, f)]) sum += t->alone[ls_haul_task_field(t, lot, f)];
         if (sum > t->tons[lot]) sum = t->tons[lot];
         t->at_most[lot * t->buyers + b] = sum < t->most[b] ? sum : t->most[b];
     }
@@ -183,8 +177,7 @@ static void at_most_of(ls_haul_task *t, size_t lot) {
 static ls_haul_task *task_alloc(ls_arena *a, const ls_split_problem *p) {
     size_t lf = p->lots * p->fields, to = p->lots * (p->buyers + 1);
     ls_haul_task *t = LS_NEW(a, ls_haul_task, 1);
-    *t = (ls_haul_task){
-        .arena = a, .given = p, .lots = p->lots, .fields = p->fields, .buyers = p->buyers};
+    *t = (ls_haul_task){.arena = a, .given = p, .lots = p->lots, .fields = p->fields, .buyers = p->buyers};
     t->given_field = LS_NEW(a, size_t, p->fields);
     t->given_buyer = LS_NEW(a, size_t, p->buyers);
     t->first = LS_NEW(a, size_t, p->buyers + 1);
@@ -228,7 +221,6 @@ ls_haul_task *ls_haul_task_new(ls_arena *a, const ls_split_problem *p) {
         rates_of(t, f);
     }
     for (size_t i = 0; i < t->lots; i++) at_most_of(t, i);
-    t->priced =
-        !p->whole_loads && t->lots * t->fields > (size_t)(p->quick ? MOST_QUICK : MOST_SEARCHED);
+    t->priced = !p->whole_loads && t->lots * t->fields > (size_t)(p->quick ? MOST_QUICK : MOST_SEARCHED);
     return t;
 }

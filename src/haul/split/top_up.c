@@ -12,13 +12,9 @@ typedef struct {
     double *known;       /* [lot][buyer] its merit */
 } filler;
 
-static int64_t left(const filler *s, size_t lot) {
-    return s->t->tons[lot] - ls_haul_gone(s->t, s->x, lot);
-}
+static int64_t left(const filler *s, size_t lot) { return s->t->tons[lot] - ls_haul_gone(s->t, s->x, lot); }
 
-static bool *dead(const filler *s, size_t lot, size_t buyer) {
-    return &s->dead[lot * s->t->buyers + buyer];
-}
+static bool *dead(const filler *s, size_t lot, size_t buyer) { return &s->dead[lot * s->t->buyers + buyer]; }
 
 /* Put tons more on the buyer's fields, the loads already noted in x; or take all back. */
 static bool commit(filler *s, size_t lot, size_t buyer, int64_t tons) {
@@ -35,8 +31,7 @@ static bool commit(filler *s, size_t lot, size_t buyer, int64_t tons) {
 static void extend(filler *s, size_t lot, size_t buyer) {
     size_t at = ls_haul_task_to(s->t, lot, buyer);
     int64_t spare = ls_haul_side_spare(ls_haul_straight_side(s->t, s->x, lot, buyer));
-    int64_t more =
-        ls_haul_lesser(ls_haul_lesser(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
+    int64_t more = ls_haul_lesser(ls_haul_lesser(left(s, lot), s->t->payload[lot] - s->x->part[at]), spare);
     if (s->x->part[at] == 0 || more <= 0) return;
     ls_haul_answer_copy_buyer(s->t, s->before, s->x, buyer);
     s->x->part[at] += more;
@@ -58,9 +53,8 @@ static double merit(const filler *s, size_t lot, size_t buyer) {
         double worth = s->worth == NULL ? t->value[at] : s->worth[at];
         if (t->open[at] && worth > best && ls_haul_spare(t, s->x, lot, f) >= t->drop) best = worth;
     }
-    bool lacks =
-        ls_haul_on_buyer(t, s->x, buyer) < t->least[buyer] ||
-        (t->least_loads[buyer] > 0 && ls_haul_trips(t, s->x, buyer) < t->least_loads[buyer]);
+    bool lacks = ls_haul_on_buyer(t, s->x, buyer) < t->least[buyer] ||
+                 (t->least_loads[buyer] > 0 && ls_haul_trips(t, s->x, buyer) < t->least_loads[buyer]);
     if (s->worth == NULL) best -= t->trip_cost[buyer] * 100 / (double)t->payload[lot];
     return best + (lacks ? 1e9 : 0);
 }
@@ -85,8 +79,7 @@ static bool add_full(filler *s) {
                 *dead(s, i, b) = !full_fits(s, i, b);
                 *money = *dead(s, i, b) ? 0 : merit(s, i, b);
             }
-            if (!*dead(s, i, b) && (lot == t->lots || *money > best))
-                lot = i, buyer = b, best = *money;
+            if (!*dead(s, i, b) && (lot == t->lots || *money > best)) lot = i, buyer = b, best = *money;
         }
     }
     memset(s->stale, 0, t->buyers * sizeof *s->stale);

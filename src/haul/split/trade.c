@@ -9,8 +9,7 @@ typedef struct {
     ls_haul_answer *x, *before;
     size_t buyer;
     int64_t *left; /* [lot] in the house, of all buyers */
-    int64_t
-        room; /* tons that the fields take beside what is on them, of the lot they take most of */
+    int64_t room;  /* tons that the fields take beside what is on them, of the lot they take most of */
     size_t out[MOST_OUT], in[MOST_IN];
     size_t outs, ins; /* of the trade that is tried */
     int64_t best;     /* hundredths of a ton more */
@@ -33,8 +32,7 @@ static bool make(trader *s, const size_t *out, size_t outs, const size_t *in, si
     bool made = true;
     for (size_t k = 0; k < outs; k++) {
         s->x->full[ls_haul_task_to(s->t, out[k], s->buyer)]--;
-        ls_haul_side_cut(ls_haul_straight_side(s->t, s->x, out[k], s->buyer),
-                         s->t->payload[out[k]]);
+        ls_haul_side_cut(ls_haul_straight_side(s->t, s->x, out[k], s->buyer), s->t->payload[out[k]]);
     }
     for (size_t k = 0; k < ins && made; k++) made = put_in(s, in[k]);
     for (size_t k = 0; k < outs && made; k++) made = stands(s, out[k]);

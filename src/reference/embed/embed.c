@@ -74,9 +74,9 @@ static void write_figure(const writer *w, const ls_figure *f) {
     const ls_spread *s = &f->spread;
     put(w, "{%t,%n,{%t,{{", f->id, f->value, f->unit.text);
     for (int i = 0; i < LS_DIMENSIONS; i++) put(w, "%i,", f->unit.dimension.power[i]);
-    put(w, "}},%n},{%i,%n,%n,%n,%n},%t,{%n,%n,%n,%n,%n,%n},%s,%i,%t,NULL},\n", f->unit.factor,
-        (int)s->kind, s->scale, s->df, s->low, s->high, f->why, p->n, p->least, p->most, p->median,
-        p->mean, p->sd, f->source, (int)f->status, f->note);
+    put(w, "}},%n},{%i,%n,%n,%n,%n},%t,{%n,%n,%n,%n,%n,%n},%s,%i,%t,NULL},\n", f->unit.factor, (int)s->kind, s->scale,
+        s->df, s->low, s->high, f->why, p->n, p->least, p->most, p->median, p->mean, p->sd, f->source, (int)f->status,
+        f->note);
 }
 
 /* ---- arrays ---- */
@@ -98,14 +98,12 @@ static void write_cell(writer *w, const ls_cell *c) {
 }
 
 static void write_row(writer *w, const ls_row *r) {
-    put(w, "{%t,%z,&cells[%z],%s,%i,%t,NULL,NULL},\n", r->name, r->n, w->cells, r->source,
-        (int)r->status, r->note);
+    put(w, "{%t,%z,&cells[%z],%s,%i,%t,NULL,NULL},\n", r->name, r->n, w->cells, r->source, (int)r->status, r->note);
     w->cells += r->n;
 }
 
 static void write_table(writer *w, const ls_table *t) {
-    put(w, "{%t,%t,%t,%t,%t,%z,&rows[%z]},\n", t->id, t->kind, t->name, t->once, t->title, t->n,
-        w->rows);
+    put(w, "{%t,%t,%t,%t,%t,%z,&rows[%z]},\n", t->id, t->kind, t->name, t->once, t->title, t->n, w->rows);
     w->rows += t->n;
 }
 
@@ -172,8 +170,7 @@ int main(int argc, char **argv) {
     ls_reference *set = LS_NEW(a, ls_reference, 1);
     int32_t *files = LS_NEW(a, int32_t, (size_t)argc);
     for (int i = 1; i < argc; i++) files[i - 1] = ls_file_read(a, d, argv[i]);
-    if (ls_diag_count(d, LS_ERROR) == 0)
-        ls_reference_read(a, d, set, NULL, files, (size_t)argc - 1);
+    if (ls_diag_count(d, LS_ERROR) == 0) ls_reference_read(a, d, set, NULL, files, (size_t)argc - 1);
     size_t errors = ls_diag_count(d, LS_ERROR);
     ls_diag_print(d, stderr);
     if (errors == 0 && (set->version == NULL || set->date == NULL))

@@ -43,8 +43,7 @@ static bool is_list_of(json_t *value, bool texts) {
 
 static const char *scalar(ls_arena *a, json_t *value) {
     if (json_is_string(value)) return ls_text_csv(a, json_string_value(value));
-    if (json_is_integer(value))
-        return ls_arena_printf(a, "%" JSON_INTEGER_FORMAT, json_integer_value(value));
+    if (json_is_integer(value)) return ls_arena_printf(a, "%" JSON_INTEGER_FORMAT, json_integer_value(value));
     if (json_is_real(value)) return ls_arena_printf(a, "%.10g", json_real_value(value));
     return json_is_boolean(value) ? json_is_true(value) ? "yes" : "no" : NULL;
 }
@@ -55,8 +54,7 @@ static bool is_nested(const csv *c, const char *name) {
     return false;
 }
 
-/* The members of an object, those of objects within it too; tables within it are tables of their
- * own. */
+/* The members of an object, those of objects within it too; tables within it are tables of their own. */
 static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
     const char *key;
     json_t *value;
@@ -73,15 +71,12 @@ static void flatten(csv *c, csv_row *row, const char *before, json_t *object) {
     }
 }
 
-static void collect(csv *c, json_t *value, const char *name, const char *path,
-                    const csv_row *around);
+static void collect(csv *c, json_t *value, const char *name, const char *path, const csv_row *around);
 
 /* One row of the table, or of a table around it, whose columns are led by its name. */
-static void row_of(csv *c, json_t *object, const char *name, const char *path,
-                   const csv_row *around) {
+static void row_of(csv *c, json_t *object, const char *name, const char *path, const csv_row *around) {
     csv_row row = {0};
-    for (size_t k = 0; k < around->cells.n; k++)
-        *LS_PUSH(c->arena, &row.cells) = around->cells.at[k];
+    for (size_t k = 0; k < around->cells.n; k++) *LS_PUSH(c->arena, &row.cells) = around->cells.at[k];
     flatten(c, &row, path[0] == '\0' ? "" : name, object);
     if (path[0] == '\0')
         *LS_PUSH(c->arena, &c->rows) = row;
@@ -91,10 +86,8 @@ static void row_of(csv *c, json_t *object, const char *name, const char *path,
 
 /* Rows of the table at path under value, which is called name; around: what the rows around say. An
  * object is a table of one row. */
-static void collect(csv *c, json_t *value, const char *name, const char *path,
-                    const csv_row *around) {
-    for (size_t i = 0; i < json_array_size(value); i++)
-        row_of(c, json_array_get(value, i), name, path, around);
+static void collect(csv *c, json_t *value, const char *name, const char *path, const csv_row *around) {
+    for (size_t i = 0; i < json_array_size(value); i++) row_of(c, json_array_get(value, i), name, path, around);
     if (path[0] == '\0' && json_is_object(value)) row_of(c, value, name, path, around);
     size_t n = strcspn(path, ".");
     const char *key = ls_arena_copy_n(c->arena, path, n);
@@ -114,9 +107,7 @@ static void add_name(ls_arena *a, const char *path, names *out) {
 }
 
 static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, names *out) {
-    const char *path = b->key == NULL
-                           ? before
-                           : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
+    const char *path = b->key == NULL ? before : ls_arena_printf(a, "%s%s%s", before, before[0] ? "." : "", b->key);
     bool grid = b->rows.n > 0 && b->rows.at[0].key != NULL;
     bool table = b->columns != NULL && !grid;
     if (b->key != NULL && (b->group != NULL || table)) add_name(a, path, out);
@@ -135,8 +126,7 @@ static void list_block(ls_arena *a, const ls_doc_block *b, const char *before, n
 
 /* Of a list of objects the first stands for all. */
 static void list_tables(ls_arena *a, const ls_doc_group *g, const char *before, names *out) {
-    for (size_t i = 0; i < g->blocks.n && (i < 1 || !g->is_list); i++)
-        list_block(a, &g->blocks.at[i], before, out);
+    for (size_t i = 0; i < g->blocks.n && (i < 1 || !g->is_list); i++) list_block(a, &g->blocks.at[i], before, out);
 }
 
 const char *const *ls_document_parts(const ls_document *d) {
@@ -176,7 +166,6 @@ const char *ls_document_csv(const ls_document *d, const char *part) {
     if (c.rows.n == 0) add_heads(&c, d, part);
     ls_text *t = ls_text_new(d->arena);
     add_line(&c, t, c.columns.at, c.columns.n);
-    for (size_t r = 0; r < c.rows.n; r++)
-        add_line(&c, t, c.rows.at[r].cells.at, c.rows.at[r].cells.n);
+    for (size_t r = 0; r < c.rows.n; r++) add_line(&c, t, c.rows.at[r].cells.at, c.rows.at[r].cells.n);
     return t->s;
 }

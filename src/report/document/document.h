@@ -57,8 +57,7 @@ typedef struct ls_doc_cell {
 #define N(n) ls_doc_count((long)(n))
 #define Q(q) ls_doc_points((q), NULL)
 #define P(q, unit) ls_doc_points((q), (unit))
-#define POINT(q, at, unit)                                                                         \
-    ls_doc_point((q), (at), (unit)) /* one point of a range, no finer than the range lets it */
+#define POINT(q, at, unit) ls_doc_point((q), (at), (unit)) /* one point of a range, no finer than the range lets it */
 #define DAY(day) ls_doc_day(day)
 #define FLAG(yes) ls_doc_flag(yes)
 #define G(group) ls_doc_nested(group)
@@ -68,8 +67,8 @@ typedef struct ls_doc_cell {
 /* Words with a cell for each {}, none or some; they live as long as the block of code they stand
  * in, those of KEPT as long as the document d. */
 #define T(...) LS_DOC_PARTS(__VA_ARGS__, W(NULL))
-#define LS_DOC_PARTS(template, ...)                                                                \
-    ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                      \
+#define LS_DOC_PARTS(template, ...)                                                                                    \
+    ls_doc_template((template), (ls_doc_cell[]){__VA_ARGS__},                                                          \
                     sizeof((ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) - 1)
 /* The words, or none where what they are of is empty: OPTIONAL(", by the rule of {}", W(rule)). */
 #define OPTIONAL(template, cell) ls_doc_optional(T((template), (cell)))
@@ -113,23 +112,23 @@ typedef struct {
 #define LS_DOC_COLUMNS(name, ...) static const ls_doc_column name[] = {__VA_ARGS__}
 /* The usual columns: words, figures in a unit, counts or figures with units of their own; the head
  * of a row, composed of what other columns say; what is data alone. */
-#define WORDS(of, head)                                                                            \
+#define WORDS(of, head)                                                                                                \
     { .key = (of), .heading = (head) }
-#define WHOLE(of, head)                                                                            \
+#define WHOLE(of, head)                                                                                                \
     { .key = (of), .heading = (head), .whole = true }
-#define IN(of, head, in)                                                                           \
+#define IN(of, head, in)                                                                                               \
     { .key = (of), .heading = (head), .unit = (in) }
-#define NUMBER(of, head)                                                                           \
+#define NUMBER(of, head)                                                                                               \
     { .key = (of), .heading = (head), .number = true }
 /* Bars for text alone, which HTML has as a picture: the figures stand in another column of the row,
  * in any unit but all in one. LS_DOC_ROW(t, columns, W(name), L(tons), F(tons, "ton")). */
-#define BARS()                                                                                     \
+#define BARS()                                                                                                         \
     { .bar = true }
-#define HEAD(head)                                                                                 \
+#define HEAD(head)                                                                                                     \
     { .heading = (head) }
-#define DATA(of)                                                                                   \
+#define DATA(of)                                                                                                       \
     { .key = (of), .level = LS_DATA }
-#define DATA_IN(of, in)                                                                            \
+#define DATA_IN(of, in)                                                                                                \
     { .key = (of), .unit = (in), .level = LS_DATA }
 
 typedef struct {
@@ -204,19 +203,16 @@ struct ls_document {
     ls_text *links;
 };
 
-/* A document of a farm (or, view->farm NULL, of the published tables) with what every document
- * begins with. */
+/* A document of a farm (or, view->farm NULL, of the published tables) with what every document begins with. */
 ls_document *ls_document_new(const ls_view *v, const char *command, const char *about);
 
 /* ---- blocks, in the order in which they are put in ---- */
 
 /* An object in g. key NULL: its members are members of g. A key that g has already: they join the
  * members of that object, so that a page may tell it in parts. */
-ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key,
-                            const char *heading);
+ls_doc_group *ls_doc_object(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading);
 /* A list in g; its items are objects put in with key NULL. */
-ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key,
-                          const char *heading);
+ls_doc_group *ls_doc_list(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading);
 /* A list too long to be kept, in d itself: what is put between begin and end (objects with key NULL
  * in the group that begin returns) is written at end in the form in which the whole document will
  * be, and given up. For CSV it is kept. */
@@ -231,8 +227,7 @@ ls_doc_group *ls_doc_loose_list(ls_doc_group *g);
 /* Links lead to the block put in last. */
 void ls_doc_name_block(ls_doc_group *g, const char *id);
 
-void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const char *label,
-                 ls_doc_cell cell);
+void ls_doc_fact(ls_doc_group *g, ls_doc_level level, const char *key, const char *label, ls_doc_cell cell);
 /* A fact that is data alone. */
 void ls_doc_data(ls_doc_group *g, const char *key, ls_doc_cell cell);
 /* Several of a level: FACTS(g, LS_FULL, {"crop", "Crop", W(crop)}, ...); several of data alone:
@@ -247,11 +242,11 @@ typedef struct {
 } ls_doc_member;
 void ls_doc_facts_in(ls_doc_group *g, ls_doc_level level, const ls_doc_named *facts, size_t n);
 ls_doc_group *ls_doc_members_in(ls_doc_group *g, const ls_doc_member *members, size_t n);
-#define FACTS(g, level, ...)                                                                       \
-    ls_doc_facts_in((g), (level), (const ls_doc_named[]){__VA_ARGS__},                             \
+#define FACTS(g, level, ...)                                                                                           \
+    ls_doc_facts_in((g), (level), (const ls_doc_named[]){__VA_ARGS__},                                                 \
                     sizeof((const ls_doc_named[]){__VA_ARGS__}) / sizeof(ls_doc_named))
-#define MEMBERS(g, ...)                                                                            \
-    ls_doc_members_in((g), (const ls_doc_member[]){__VA_ARGS__},                                   \
+#define MEMBERS(g, ...)                                                                                                \
+    ls_doc_members_in((g), (const ls_doc_member[]){__VA_ARGS__},                                                       \
                       sizeof((const ls_doc_member[]){__VA_ARGS__}) / sizeof(ls_doc_member))
 #define OBJECT(g, ...) MEMBERS(ls_doc_loose_object(g), __VA_ARGS__)
 /* A sentence or more; an item of a list of such. JSON: g's member "words". */
@@ -261,55 +256,51 @@ void ls_doc_item(ls_doc_group *g, ls_doc_level level, ls_doc_cell words);
 #define SAY(g, level, ...) ls_doc_say((g), (level), T(__VA_ARGS__))
 #define ITEM(g, level, ...) ls_doc_item((g), (level), T(__VA_ARGS__))
 /* A list of texts under a heading, not shown if it is empty. */
-void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
-                  const char *const *texts, size_t n);
-/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL, and
- * of both nothing is shown. The numbers in it stand in another block. With a key the letters are a
- * member in JSON. */
-void ls_doc_picture(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption,
-                    const char *svg, const char *letters);
+void ls_doc_texts(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading, const char *const *texts,
+                  size_t n);
+/* svg for HTML and letters for text, markup and lines of the program's own; either may be NULL, and of both nothing is
+ * shown. The numbers in it stand in another block. With a key the letters are a member in JSON. */
+void ls_doc_picture(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption, const char *svg,
+                    const char *letters);
 
 /* A table; columns must outlive the document. Its index among g's blocks: rows go in by it. */
 typedef struct {
     ls_doc_group *group;
     size_t index;
 } ls_doc_table;
-ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *key,
-                             const char *caption, const ls_doc_column *columns, size_t n);
+ls_doc_table ls_doc_table_in(ls_doc_group *g, ls_doc_level level, const char *key, const char *caption,
+                             const ls_doc_column *columns, size_t n);
 /* The table is a grid that is told by its columns: {column: {key of the row: cell}}. */
 void ls_doc_by_column(ls_doc_table t);
 /* The table is told as items under its caption as a heading. */
 void ls_doc_as_items(ls_doc_table t);
-#define LS_DOC_TABLE_IN(g, level, key, caption, columns)                                           \
+#define LS_DOC_TABLE_IN(g, level, key, caption, columns)                                                               \
     ls_doc_table_in((g), (level), (key), (caption), (columns), sizeof(columns) / sizeof *(columns))
 
 /* Add a row; columns: the table's own array, whose length the compiler holds against the cells. */
-void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level,
-                   const char *key, const ls_doc_cell *cells);
+void ls_doc_row_in(ls_doc_table t, const ls_doc_column *columns, ls_doc_level level, const char *key,
+                   const ls_doc_cell *cells);
 /* Links lead to the row put in last. */
 void ls_doc_name_row(ls_doc_table t, const char *id);
 /* Words across the table, above the rows that follow; what they say stands in another block too. */
 void ls_doc_words_in(ls_doc_table t, ls_doc_level level, ls_doc_cell words);
-/* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its
- * group. */
+/* Of a grid, whose rows are objects: {key: {column: cell}}. A grid without a key is part of its group. */
 /* An array of that length cannot be if a row has more or fewer cells than the table columns. */
-#define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                           \
-    ((void)sizeof(char[sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) ==         \
-                               sizeof(columns) / sizeof *(columns)                                 \
-                           ? 1                                                                     \
-                           : -1]), /* a row needs a cell for each column */                        \
+#define LS_DOC_GRID_ROW(table, columns, level, key, ...)                                                               \
+    ((void)sizeof(                                                                                                     \
+         char[sizeof((const ls_doc_cell[]){__VA_ARGS__}) / sizeof(ls_doc_cell) == sizeof(columns) / sizeof *(columns)  \
+                  ? 1                                                                                                  \
+                  : -1]), /* a row needs a cell for each column */                                                     \
      ls_doc_row_in((table), (columns), (level), (key), (const ls_doc_cell[]){__VA_ARGS__}))
 #define LS_DOC_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_FIRST, NULL, __VA_ARGS__)
 /* A row for JSON and CSV alone. */
-#define LS_DOC_DATA_ROW(table, columns, ...)                                                       \
-    LS_DOC_GRID_ROW(table, columns, LS_DATA, NULL, __VA_ARGS__)
+#define LS_DOC_DATA_ROW(table, columns, ...) LS_DOC_GRID_ROW(table, columns, LS_DATA, NULL, __VA_ARGS__)
 
 /* The same of a sheet, with how the line is told. */
-void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_cell *cells,
-                     const ls_doc_entry *entry);
+void ls_doc_entry_in(ls_doc_table t, const ls_doc_column *columns, const ls_doc_cell *cells, const ls_doc_entry *entry);
 /* Lines of the worksheet in g. */
-ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key,
-                             const char *heading, const ls_doc_column *columns, size_t n);
+ls_doc_table ls_doc_sheet_in(ls_doc_group *g, ls_doc_level level, const char *key, const char *heading,
+                             const ls_doc_column *columns, size_t n);
 
 /* Every line that the document shows and all they are made of, as the last block; the figures above
  * get their numbers. Without: the numbers alone. */
@@ -345,8 +336,7 @@ bool ls_doc_leaves_out(const ls_doc_group *g);
 /* The last line of a short page, how to see the rest; "": there is no more. */
 const char *ls_doc_more(const ls_document *d);
 /* What a cell of a column (or, NULL, alone) says in words; not yet made safe. */
-const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column,
-                         bool metric);
+const char *ls_doc_shown(const ls_document *d, const ls_doc_cell *cell, const ls_doc_column *column, bool metric);
 /* What a cell would say on this page, for the words of a picture. */
 const char *ls_doc_told(const ls_document *d, ls_doc_cell cell);
 /* How long a bar is, of one that has most at the largest figure of its column: 0 of none. */
@@ -361,5 +351,4 @@ bool ls_doc_is_headed(const ls_doc_block *b);
 /* What the block says as items (a sentence, texts, rows as "first (second)"), ended by NULL. */
 const char *const *ls_doc_items(const ls_document *d, const ls_doc_block *b, ls_doc_level level);
 /* A table without the columns that are not told at level, with those of bars or without. */
-const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
-                                        ls_doc_level level, bool bars);
+const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table, ls_doc_level level, bool bars);

@@ -28,8 +28,8 @@ static const ls_doc_cell *in_grid(const ls_doc_block *b, const char *path) {
     for (size_t r = 0; r < b->rows.n; r++)
         for (size_t k = 0; b->rows.at[r].key != NULL && k < b->n; k++) {
             const char *row = b->rows.at[r].key, *column = b->columns[k].key;
-            if (leads(b->by_column ? column : row, path, &rest) &&
-                leads(b->by_column ? row : column, rest, &last) && last[0] == '\0')
+            if (leads(b->by_column ? column : row, path, &rest) && leads(b->by_column ? row : column, rest, &last) &&
+                last[0] == '\0')
                 return &b->rows.at[r].cells[k];
         }
     return NULL;

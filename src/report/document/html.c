@@ -1,5 +1,4 @@
-/* A document as HTML, in itself complete: no scripts, no network. Prints on letter paper, reads on
- * a phone. */
+/* A document as HTML, in itself complete: no scripts, no network. Prints on letter paper, reads on a phone. */
 #include "writers.h"
 
 #include <string.h>
@@ -71,9 +70,7 @@ typedef struct {
     bool list;       /* items are being written */
 } writer;
 
-static const char *safe(const writer *w, const char *s) {
-    return ls_text_html(w->document->arena, s);
-}
+static const char *safe(const writer *w, const char *s) { return ls_text_html(w->document->arena, s); }
 
 static const char *shown(const writer *w, const ls_doc_cell *cell, const ls_doc_column *column) {
     return safe(w, ls_doc_shown(w->document, cell, column, w->document->view->metric));
@@ -87,8 +84,7 @@ static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *
 static void add_parts(writer *w, const ls_doc_cell *cell) {
     const char *rest = cell->words, *mark;
     for (size_t i = 0; i < cell->n && (mark = strstr(rest, "{}")) != NULL; i++) {
-        ls_text_add(w->text,
-                    safe(w, ls_arena_copy_n(w->document->arena, rest, (size_t)(mark - rest))));
+        ls_text_add(w->text, safe(w, ls_arena_copy_n(w->document->arena, rest, (size_t)(mark - rest))));
         add_linked(w, &cell->parts[i], NULL);
         rest = mark + strlen("{}");
     }
@@ -100,14 +96,12 @@ static void add_linked(writer *w, const ls_doc_cell *cell, const ls_doc_column *
     if (cell->kind == LS_DOC_WORDS && cell->parts != NULL)
         add_parts(w, cell);
     else if (cell->link != NULL)
-        ls_text_addf(w->text, "<a href=\"#%s\">%s</a>", safe(w, cell->link),
-                     shown(w, cell, column));
+        ls_text_addf(w->text, "<a href=\"#%s\">%s</a>", safe(w, cell->link), shown(w, cell, column));
     else if (cell->number > 0 && w->document->sheet_apart)
-        ls_text_addf(w->text, "<span data-line=\"%zu\">%s</span>", cell->number,
-                     shown(w, cell, column));
+        ls_text_addf(w->text, "<span data-line=\"%zu\">%s</span>", cell->number, shown(w, cell, column));
     else if (cell->number > 0)
-        ls_text_addf(w->text, "<a href=\"#w%zu\" data-line=\"%zu\">%s</a>", cell->number,
-                     cell->number, shown(w, cell, column));
+        ls_text_addf(w->text, "<a href=\"#w%zu\" data-line=\"%zu\">%s</a>", cell->number, cell->number,
+                     shown(w, cell, column));
     else
         ls_text_add(w->text, shown(w, cell, column));
 }
@@ -131,8 +125,7 @@ static void add_row(writer *w, const ls_doc_block *b, size_t r) {
     ls_text_addf(w->text, id == NULL ? "<tr>" : "<tr id=\"%s\">", id == NULL ? "" : safe(w, id));
     for (size_t k = 0; k < b->n; k++) {
         if (k == 0)
-            ls_text_addf(w->text, "<th scope=\"row\"%s>",
-                         is_whole(cells, b->columns) ? " class=\"d\"" : "");
+            ls_text_addf(w->text, "<th scope=\"row\"%s>", is_whole(cells, b->columns) ? " class=\"d\"" : "");
         else
             ls_text_addf(w->text, "<td%s data-head=\"%s\">",
                          ls_doc_is_number(&b->columns[k])      ? " class=\"n\""
@@ -156,8 +149,7 @@ static void add_heads(writer *w, const ls_doc_block *b) {
     ls_text_addf(w->text, "<thead%s><tr>", any_head(w, b) ? "" : " class=\"unseen\"");
     for (size_t k = 0; k < b->n; k++) {
         const char *head = heading_of(w, &b->columns[k]);
-        ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>",
-                     ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
+        ls_text_addf(w->text, "<th scope=\"col\"%s>%s</th>", ls_doc_is_number(&b->columns[k]) ? " class=\"n\"" : "",
                      head[0] != '\0' ? head
                      : k == 0        ? "<span class=\"unseen\">item</span>"
                                      : "<span class=\"unseen\">answer</span>");
@@ -189,8 +181,7 @@ static void add_table(writer *w, const ls_doc_block *table) {
                  : b->n > 2    ? "some"
                                : "two",
                  b->rows.n <= FEW_ROWS ? " short" : "");
-    if (table->label != NULL)
-        ls_text_addf(w->text, "<caption>%s</caption>\n", safe(w, table->label));
+    if (table->label != NULL) ls_text_addf(w->text, "<caption>%s</caption>\n", safe(w, table->label));
     add_heads(w, b);
     ls_text_add(w->text, "<tbody>\n");
     for (size_t r = 0; r < b->rows.n; r++)
@@ -207,15 +198,12 @@ static void add_table(writer *w, const ls_doc_block *table) {
 static void add_entry(writer *w, const ls_doc_entry *e) {
     ls_text_add(w->text, "<li");
     if (e->number > 0) ls_text_addf(w->text, " id=\"w%zu\"", e->number);
-    if (e->depth > 0)
-        ls_text_addf(w->text, " style=\"margin-left:%zuem\"", e->depth < 12 ? e->depth : 12);
+    if (e->depth > 0) ls_text_addf(w->text, " style=\"margin-left:%zuem\"", e->depth < 12 ? e->depth : 12);
     ls_text_addf(w->text, "><code>%s</code>: %s, <b>%s</b>%s", safe(w, e->key), safe(w, e->label),
                  shown(w, &e->value, NULL), e->again ? " (above)" : "");
-    for (size_t i = 0; i < e->lines.n; i++)
-        ls_text_addf(w->text, "<br>%s", safe(w, e->lines.at[i]));
+    for (size_t i = 0; i < e->lines.n; i++) ls_text_addf(w->text, "<br>%s", safe(w, e->lines.at[i]));
     for (size_t i = 0; i < e->of.n; i++)
-        ls_text_addf(w->text, "%s<a href=\"#w%zu\">%zu</a>", i == 0 ? ", of " : " ", e->of.at[i],
-                     e->of.at[i]);
+        ls_text_addf(w->text, "%s<a href=\"#w%zu\">%zu</a>", i == 0 ? ", of " : " ", e->of.at[i], e->of.at[i]);
     ls_text_add(w->text, "</li>\n");
 }
 
@@ -260,8 +248,7 @@ static void add_heading(writer *w, const ls_doc_block *b, size_t depth) {
                          ? safe(w, b->key)
                          : ls_arena_printf(w->document->arena, "h%zu", w->headings);
     ls_text_addf(w->text, "<h%zu id=\"%s\">%s</h%zu>\n", level, id, safe(w, b->label), level);
-    if (depth == 0)
-        ls_text_addf(w->links, "<li><a href=\"#%s\">%s</a></li>\n", id, safe(w, b->label));
+    if (depth == 0) ls_text_addf(w->links, "<li><a href=\"#%s\">%s</a></li>\n", id, safe(w, b->label));
 }
 
 static void add_picture(writer *w, const ls_doc_block *b) {
@@ -269,8 +256,7 @@ static void add_picture(writer *w, const ls_doc_block *b) {
     if (b->svg != NULL)
         ls_text_add(w->text, b->svg);
     else
-        ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "",
-                     safe(w, b->letters));
+        ls_text_addf(w->text, "<pre%s>%s</pre>\n", b->key != NULL ? " class=\"lines\"" : "", safe(w, b->letters));
     if (b->label != NULL) ls_text_addf(w->text, "<figcaption>%s</figcaption>\n", safe(w, b->label));
     ls_text_add(w->text, "</figure>\n");
 }
@@ -347,12 +333,10 @@ static void add_head(writer *w) {
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                  "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
                  "<title>%s%s%s</title>\n<style>%s",
-                 safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name),
-                 style);
+                 safe(w, d->about), name == NULL ? "" : ": ", name == NULL ? "" : safe(w, name), style);
     add_foot(w);
     ls_text_addf(w->text, "</style>\n</head>\n<body>\n<main>\n<h1>%s</h1>\n", safe(w, d->about));
-    if (name != NULL)
-        ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
+    if (name != NULL) ls_text_addf(w->text, "<p><b>%s</b>%s</p>\n", safe(w, name), safe(w, whose + strlen(name)));
 }
 
 const char *ls_document_html_items(ls_document *d) {
@@ -385,8 +369,7 @@ const char *ls_document_html(const ls_document *d) {
     if (d->sheet_apart)
         ls_text_add(w.text, "<p>A small number behind a figure is its line of the worksheet, which "
                             "is apart from this.</p>\n");
-    if (d->view->farm != NULL)
-        ls_text_addf(w.text, "<p class=\"foot\">%s</p>\n", ls_report_closing);
+    if (d->view->farm != NULL) ls_text_addf(w.text, "<p class=\"foot\">%s</p>\n", ls_report_closing);
     if (ls_doc_more(d)[0] != '\0') ls_text_addf(w.text, "<p>%s</p>\n", safe(&w, ls_doc_more(d)));
     ls_text_add(w.text, "</main>\n</body>\n</html>\n");
     return w.text->s;

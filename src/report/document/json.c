@@ -60,8 +60,8 @@ static json_t *points(const ls_doc_cell *cell) {
 
 /* "2026-02-16T07:40" */
 static json_t *moment(const ls_document *d, const ls_doc_cell *cell) {
-    return json_string(ls_arena_printf(d->arena, "%sT%02ld:%02ld", ls_date_iso(d->arena, cell->day),
-                                       cell->whole / 3600, cell->whole / 60 % 60));
+    return json_string(ls_arena_printf(d->arena, "%sT%02ld:%02ld", ls_date_iso(d->arena, cell->day), cell->whole / 3600,
+                                       cell->whole / 60 % 60));
 }
 
 static json_t *of_cell(const ls_document *d, const ls_doc_cell *cell) {
@@ -96,8 +96,7 @@ static void put_columns(json_t *into, const ls_document *d, const ls_doc_block *
     for (size_t k = 0; k < b->n; k++) {
         if (b->columns[k].key == NULL) continue;
         json_t *column = json_object();
-        for (size_t r = 0; r < b->rows.n; r++)
-            put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
+        for (size_t r = 0; r < b->rows.n; r++) put(column, b->rows.at[r].key, of_cell(d, &b->rows.at[r].cells[k]));
         put(into, b->columns[k].key, column);
     }
 }

@@ -1,9 +1,9 @@
 /* The worksheet at the end of a document. */
 #include "writers.h"
 
-LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("value", NULL),
-               WORDS("unit", NULL), WORDS("formula", NULL), WORDS("numbers", NULL),
-               WORDS("made_of", NULL), WORDS("from", NULL), WORDS("number", NULL));
+LS_DOC_COLUMNS(columns, WORDS("key", NULL), WORDS("label", NULL), WORDS("value", NULL), WORDS("unit", NULL),
+               WORDS("formula", NULL), WORDS("numbers", NULL), WORDS("made_of", NULL), WORDS("from", NULL),
+               WORDS("number", NULL));
 
 /* ---- which lines ---- */
 
@@ -14,16 +14,15 @@ static void walk(ls_doc_group *g, each_cell *each, void *context) {
     LS_EACH (ls_doc_block, b, g->blocks) {
         each(&b->cell, context);
         for (size_t r = 0; r < b->rows.n; r++)
-            for (size_t k = 0; k < b->n && b->rows.at[r].cells != NULL; k++)
-                each(&b->rows.at[r].cells[k], context);
+            for (size_t k = 0; k < b->n && b->rows.at[r].cells != NULL; k++) each(&b->rows.at[r].cells[k], context);
         if (b->group != NULL) walk(b->group, each, context);
     }
 }
 
 static void mark(ls_doc_cell *cell, void *context) {
     bool *used = context;
-    bool line = cell->kind == LS_DOC_FIGURE || cell->kind == LS_DOC_BOOKED ||
-                cell->kind == LS_DOC_COUNT || cell->kind == LS_DOC_POINTS;
+    bool line = cell->kind == LS_DOC_FIGURE || cell->kind == LS_DOC_BOOKED || cell->kind == LS_DOC_COUNT ||
+                cell->kind == LS_DOC_POINTS;
     if (line && cell->line != LS_NO_LINE) used[cell->line] = true;
     for (size_t i = 0; cell->parts != NULL && i < cell->n; i++) mark(&cell->parts[i], context);
 }
@@ -31,8 +30,7 @@ static void mark(ls_doc_cell *cell, void *context) {
 static void give_number(ls_doc_cell *cell, void *context) {
     const size_t *number = context;
     if (cell->line != LS_NO_LINE && cell->kind != LS_DOC_EMPTY) cell->number = number[cell->line];
-    for (size_t i = 0; cell->parts != NULL && i < cell->n; i++)
-        give_number(&cell->parts[i], context);
+    for (size_t i = 0; cell->parts != NULL && i < cell->n; i++) give_number(&cell->parts[i], context);
 }
 
 /* Number by line, 0 of those that are not used; inputs stand before what is made of them. */
@@ -57,11 +55,9 @@ ls_doc_cell ls_doc_made_of(const ls_view *v, const ls_entry *e) {
 ls_doc_entry ls_doc_entry_of(const ls_view *v, ls_line line) {
     const ls_entry *e = ls_line_at(v->sheet, line);
     ls_arena *a = v->arena;
-    ls_doc_entry entry = {
-        .key = e->key, .label = e->label, .value = FINE(V(e->value, e->unit.text))};
+    ls_doc_entry entry = {.key = e->key, .label = e->label, .value = FINE(V(e->value, e->unit.text))};
     if (e->op == LS_OP_LEAF)
-        *LS_PUSH(a, &entry.lines) =
-            ls_arena_printf(a, "from: %s", ls_line_origin(a, v->sheet, line, v->farm->diag));
+        *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "from: %s", ls_line_origin(a, v->sheet, line, v->farm->diag));
     else {
         *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_formula(a, v->sheet, line));
         *LS_PUSH(a, &entry.lines) = ls_arena_printf(a, "= %s", ls_line_numbers(a, v->sheet, line));
@@ -95,8 +91,8 @@ void ls_doc_worksheet(ls_document *d, bool without) {
     walk(d->top, give_number, number);
     d->sheet_apart = without;
     if (without) return;
-    ls_doc_table t = ls_doc_sheet_in(d->top, LS_FULL, "worksheet", "Worksheet", columns,
-                                     sizeof columns / sizeof *columns);
+    ls_doc_table t =
+        ls_doc_sheet_in(d->top, LS_FULL, "worksheet", "Worksheet", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < ls_worksheet_lines(v->sheet); i++)
         if (number[i] > 0) put_entry(t, v, (ls_line)i, number);
 }

@@ -17,9 +17,7 @@ ls_doc_stream *ls_doc_stream_in(ls_document *d, ls_doc_level level, const char *
     return s;
 }
 
-static ls_doc_block *block_of(const ls_doc_stream *s) {
-    return &s->document->top->blocks.at[s->index];
-}
+static ls_doc_block *block_of(const ls_doc_stream *s) { return &s->document->top->blocks.at[s->index]; }
 
 ls_doc_group *ls_doc_stream_begin(ls_doc_stream *s) {
     if (block_of(s)->kind == LS_DOC_LIST) return block_of(s)->group;
@@ -33,9 +31,8 @@ ls_doc_group *ls_doc_stream_begin(ls_doc_stream *s) {
 }
 
 void ls_doc_stream_end(ls_doc_stream *s) {
-    static const char *(*const written[])(ls_document *) = {[LS_TEXT] = ls_document_text_items,
-                                                            [LS_HTML] = ls_document_html_items,
-                                                            [LS_JSON] = ls_document_json_items};
+    static const char *(*const written[])(ls_document *) = {
+        [LS_TEXT] = ls_document_text_items, [LS_HTML] = ls_document_html_items, [LS_JSON] = ls_document_json_items};
     ls_doc_block *b = block_of(s);
     if (b->kind == LS_DOC_LIST) return;
     ls_arena *a = s->document->arena;

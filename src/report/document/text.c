@@ -57,8 +57,7 @@ static void measure(const writer *w, grid *g, size_t k) {
         const char *s = ls_text_plain(a, shown(w, g, r, k));
         g->width[k] = larger(g->width[k], ls_text_columns(s));
         bool day = g->block->rows.at[r].cells[k].kind == LS_DOC_DAY;
-        if (number || day || whole)
-            word = larger(word, day ? ls_text_columns(s) : widest_word(a, s));
+        if (number || day || whole) word = larger(word, day ? ls_text_columns(s) : widest_word(a, s));
         days = days || day;
     }
     g->snug[k] = number ? larger(g->width[k], word) : 0;
@@ -66,16 +65,14 @@ static void measure(const writer *w, grid *g, size_t k) {
     g->least[k] = whole ? smaller(word, WHOLE_WORDS) : number || days ? word : LEAST_WORDS;
 }
 
-/* The widest column that can give way: first headings over figures, then words, then figures; n:
- * none. */
+/* The widest column that can give way: first headings over figures, then words, then figures; n: none. */
 static size_t widest_of(const grid *g) {
     size_t n = g->block->n, widest = n;
     for (int turn = 0; turn < 3 && widest == n; turn++)
         for (size_t k = 0; k < n; k++) {
             bool number = ls_doc_is_number(&g->block->columns[k]);
             size_t least = turn == 0 ? g->snug[k] : g->least[k];
-            if (number == (turn != 1) && g->width[k] > least &&
-                (widest == n || g->width[k] > g->width[widest]))
+            if (number == (turn != 1) && g->width[k] > least && (widest == n || g->width[k] > g->width[widest]))
                 widest = k;
         }
     return widest;
@@ -129,8 +126,7 @@ static void add_row(const writer *w, const grid *g, const char *const *cells) {
 static void add_words(const writer *w, const grid *g, const char *const *cells) {
     ls_text *t = ls_text_new(w->page->arena);
     for (size_t k = 1; k < g->block->n; k++)
-        if (g->heads[k][0] != '\0')
-            ls_text_addf(t, "%s%s: %s", t->n > 0 ? "; " : "", g->heads[k], cells[k]);
+        if (g->heads[k][0] != '\0') ls_text_addf(t, "%s%s: %s", t->n > 0 ? "; " : "", g->heads[k], cells[k]);
     ls_report_wrap(w->page, "  ", "    ", cells[0]);
     ls_report_wrap(w->page, "    ", "    ", t->s);
 }
@@ -193,8 +189,7 @@ void ls_doc_entry_text(const ls_document *d, ls_report_page *p, const ls_doc_ent
     const char *number = e->number == 0 ? "" : ls_arena_printf(p->arena, "%zu. ", e->number);
     ls_report_wrap(p, bars->s, bars->s,
                    ls_arena_printf(p->arena, "%s%s: %s, %s%s", number, e->key, e->label,
-                                   ls_doc_shown(d, &e->value, NULL, d->view->metric),
-                                   e->again ? " (above)" : ""));
+                                   ls_doc_shown(d, &e->value, NULL, d->view->metric), e->again ? " (above)" : ""));
     for (size_t i = 0; i < e->lines.n; i++) ls_report_wrap(p, lead, lead, e->lines.at[i]);
 }
 
@@ -207,8 +202,7 @@ static void add_heading(writer *w, const char *heading, size_t depth) {
     w->fresh = true;
 }
 
-/* Facts that stand together are one table: *i goes to the last of them. In words they may be the
- * answer. */
+/* Facts that stand together are one table: *i goes to the last of them. In words they may be the answer. */
 static void add_facts(writer *w, const ls_doc_group *g, size_t *i, size_t depth) {
     size_t n;
     const ls_doc_block *facts = ls_doc_facts(g, *i, w->level, &n);
@@ -220,8 +214,7 @@ static void add_facts(writer *w, const ls_doc_group *g, size_t *i, size_t depth)
     *i += n - 1;
 }
 
-/* A sentence behind a table stands apart from it; the first of a page, below no heading, is the
- * answer. */
+/* A sentence behind a table stands apart from it; the first of a page, below no heading, is the answer. */
 static void add_sentence(writer *w, const ls_doc_cell *cell, size_t depth) {
     if (!w->fresh && !w->words) ls_report_blank(w->page);
     if (depth == 0 && !w->said)
@@ -262,8 +255,7 @@ static void add_group(writer *w, const ls_doc_group *g, size_t depth) {
 
 const char *ls_document_text_items(ls_document *d) {
     ls_report_page page = {d->view, d->arena, ls_text_new(d->arena)};
-    writer w = {
-        .document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = &page, .said = true};
+    writer w = {.document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = &page, .said = true};
     add_group(&w, d->top, 0);
     return page.text->s;
 }
@@ -278,9 +270,7 @@ static bool begins_headed(const ls_doc_group *g, ls_doc_level level) {
 }
 
 const char *ls_document_text(const ls_document *d) {
-    writer w = {.document = d,
-                .level = d->view->full ? LS_FULL : LS_FIRST,
-                .page = ls_report_open(d->view, d->about)};
+    writer w = {.document = d, .level = d->view->full ? LS_FULL : LS_FIRST, .page = ls_report_open(d->view, d->about)};
     w.fresh = !begins_headed(d->top, w.level);
     if (w.fresh) ls_report_blank(w.page);
     add_group(&w, d->top, 0);

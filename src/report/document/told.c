@@ -49,29 +49,24 @@ const char *ls_doc_more(const ls_document *d) {
     const char *files = d->view->files == NULL ? "FILES" : d->view->files;
     if (d->view->full || (!d->left_out && !ls_doc_leaves_out(d->top))) return "";
     return ls_arena_printf(d->arena, "More: littershed %s %s --full%s%s%s", d->command, files,
-                           d->more == NULL ? "" : " (", d->more == NULL ? "" : d->more,
-                           d->more == NULL ? "" : ")");
+                           d->more == NULL ? "" : " (", d->more == NULL ? "" : d->more, d->more == NULL ? "" : ")");
 }
 
 size_t ls_doc_bar(const ls_doc_block *table, size_t row, size_t column, size_t most) {
     double largest = 0;
     for (size_t r = 0; r < table->rows.n; r++)
-        if (table->rows.at[r].cells != NULL)
-            largest = fmax(largest, table->rows.at[r].cells[column].value);
+        if (table->rows.at[r].cells != NULL) largest = fmax(largest, table->rows.at[r].cells[column].value);
     double value = table->rows.at[row].cells[column].value;
     return value > 0 ? (size_t)fmax(1, round((double)most * value / largest)) : 0;
 }
 
-bool ls_doc_is_number(const ls_doc_column *column) {
-    return column->number || column->unit != NULL;
-}
+bool ls_doc_is_number(const ls_doc_column *column) { return column->number || column->unit != NULL; }
 
 const char *ls_doc_heading(const ls_document *d, const ls_doc_column *column, bool metric) {
     const char *heading = column->heading == NULL ? "" : column->heading;
     if (column->unit == NULL || column->unit[0] == '\0') return heading;
     ls_unit unit = ls_unit_of(column->unit);
-    const char *name =
-        ls_unit_many(d->arena, (metric ? ls_unit_metric(d->arena, unit) : unit).text);
+    const char *name = ls_unit_many(d->arena, (metric ? ls_unit_metric(d->arena, unit) : unit).text);
     return heading[0] == '\0' ? name : ls_arena_printf(d->arena, "%s, %s", heading, name);
 }
 
@@ -130,16 +125,14 @@ const ls_doc_block *ls_doc_facts(const ls_doc_group *g, size_t i, ls_doc_level l
     ls_doc_block *table = LS_NEW(g->document->arena, ls_doc_block, 1);
     form f = ANY;
     for (*n = 0; i + *n < g->blocks.n; ++*n)
-        if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f))
-            break;
+        if (ls_doc_is_told(g->blocks.at[i + *n].level, level) && !joins(&g->blocks.at[i + *n], &f)) break;
     *table = (ls_doc_block){.kind = LS_DOC_TABLE,
                             .n = f == POINTS ? 4 : 2,
                             .columns = f == POINTS   ? point_columns
                                        : f == FIGURE ? figure_columns
                                                      : words_columns};
     for (size_t k = i; k < i + *n; k++)
-        if (ls_doc_is_told(g->blocks.at[k].level, level))
-            fact_row(g->document, table, &g->blocks.at[k]);
+        if (ls_doc_is_told(g->blocks.at[k].level, level)) fact_row(g->document, table, &g->blocks.at[k]);
     return table;
 }
 
@@ -147,8 +140,8 @@ static bool is_column_told(const ls_doc_column *column, ls_doc_level level, bool
     return ls_doc_is_told(column->level, level) && (bars || !column->bar);
 }
 
-const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table,
-                                        ls_doc_level level, bool bars) {
+const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block *table, ls_doc_level level,
+                                        bool bars) {
     ls_doc_block *told = LS_NEW(d->arena, ls_doc_block, 1);
     ls_doc_column *columns = LS_NEW(d->arena, ls_doc_column, table->n);
     *told = *table;
@@ -165,8 +158,7 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
         size_t n = 0;
         for (size_t k = 0; k < table->n && cells != NULL; k++)
             if (is_column_told(&table->columns[k], level, bars)) cells[n++] = row->cells[k];
-        *LS_PUSH(d->arena, &told->rows) =
-            (ls_doc_row){.cells = cells, .words = row->words, .id = row->id};
+        *LS_PUSH(d->arena, &told->rows) = (ls_doc_row){.cells = cells, .words = row->words, .id = row->id};
     }
     return told;
 }
@@ -174,26 +166,22 @@ const ls_doc_block *ls_doc_told_columns(const ls_document *d, const ls_doc_block
 /* ---- items ---- */
 
 bool ls_doc_is_headed(const ls_doc_block *b) {
-    return b->label != NULL && (b->group != NULL || b->kind == LS_DOC_TEXTS ||
-                                b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET);
+    return b->label != NULL &&
+           (b->group != NULL || b->kind == LS_DOC_TEXTS || b->kind == LS_DOC_ITEMS || b->kind == LS_DOC_SHEET);
 }
 
 const char *const *ls_doc_items(const ls_document *d, const ls_doc_block *b, ls_doc_level level) {
     LS_LIST(const char *) items = {NULL, 0, 0};
     bool metric = d->view->metric;
-    if (b->kind == LS_DOC_ITEM)
-        *LS_PUSH(d->arena, &items) = ls_doc_shown(d, &b->cell, NULL, metric);
-    for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++)
-        *LS_PUSH(d->arena, &items) = b->cell.names[k];
-    const ls_doc_block *t =
-        b->kind == LS_DOC_ITEMS ? ls_doc_told_columns(d, b, level, false) : NULL;
+    if (b->kind == LS_DOC_ITEM) *LS_PUSH(d->arena, &items) = ls_doc_shown(d, &b->cell, NULL, metric);
+    for (size_t k = 0; b->kind == LS_DOC_TEXTS && k < b->cell.n; k++) *LS_PUSH(d->arena, &items) = b->cell.names[k];
+    const ls_doc_block *t = b->kind == LS_DOC_ITEMS ? ls_doc_told_columns(d, b, level, false) : NULL;
     for (size_t r = 0; t != NULL && r < t->rows.n; r++) {
         const ls_doc_cell *cells = t->rows.at[r].cells;
         const char *first = ls_doc_shown(d, &cells[0], &t->columns[0], metric);
         *LS_PUSH(d->arena, &items) =
             t->n < 2 ? first
-                     : ls_arena_printf(d->arena, "%s (%s)", first,
-                                       ls_doc_shown(d, &cells[1], &t->columns[1], metric));
+                     : ls_arena_printf(d->arena, "%s (%s)", first, ls_doc_shown(d, &cells[1], &t->columns[1], metric));
     }
     *LS_PUSH(d->arena, &items) = NULL;
     return items.at;

@@ -21,9 +21,7 @@ static size_t count(const ls_dossier *d, ls_finding_state state, bound of) {
 }
 
 /* A rule's, not the log's own. */
-static bool binds(const ls_dossier_finding *f) {
-    return f->required && strcmp(f->required_by, "haul log") != 0;
-}
+static bool binds(const ls_dossier_finding *f) { return f->required && strcmp(f->required_by, "haul log") != 0; }
 
 static bool any_required(const ls_dossier *d) {
     for (size_t i = 0; i < d->findings.n; i++)
@@ -41,8 +39,7 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const 
         const char *mark = strstr(words, LS_FIGURE), *unit = f->figures[i].unit;
         if (mark == NULL) break;
         if (mark > words) parts[n++] = W(ls_arena_copy_n(d->arena, words, (size_t)(mark - words)));
-        parts[n++] = strcmp(unit, "ton") == 0 ? BOOKED(f->figures[i].line, unit)
-                                              : F(f->figures[i].line, unit);
+        parts[n++] = strcmp(unit, "ton") == 0 ? BOOKED(f->figures[i].line, unit) : F(f->figures[i].line, unit);
         words = mark + strlen(LS_FIGURE);
     }
     if (n == 0) return W(words);
@@ -54,22 +51,20 @@ static ls_doc_cell what(const ls_dossier *d, const ls_dossier_finding *f, const 
 const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f) {
     const char *cite = f->cite != NULL ? f->cite : f->source != NULL ? f->source : "";
     if (f->about == LS_ABOUT_LIMIT) return cite[0] != '\0' ? cite : "the farm's own figures";
-    return ls_arena_printf(d->arena, "%s%s%s%s%s", f->required_by,
-                           binds(f) ? " (required here)" : "", cite[0] != '\0' ? ", " : "", cite,
-                           f->memory ? "*" : "");
+    return ls_arena_printf(d->arena, "%s%s%s%s%s", f->required_by, binds(f) ? " (required here)" : "",
+                           cite[0] != '\0' ? ", " : "", cite, f->memory ? "*" : "");
 }
 
 /* ---- all findings ---- */
 
-LS_DOC_COLUMNS(finding_columns, WORDS("id", NULL), WORDS("field", NULL), WORDS("entries", NULL),
-               WORDS("item", NULL), WORDS("words", NULL), WORDS("of", NULL), WORDS("state", NULL),
-               WORDS("required_by", NULL), WORDS("required", NULL), WORDS("cite", NULL),
-               WORDS("what", NULL), WORDS("where", NULL), WORDS("mend", NULL));
+LS_DOC_COLUMNS(finding_columns, WORDS("id", NULL), WORDS("field", NULL), WORDS("entries", NULL), WORDS("item", NULL),
+               WORDS("words", NULL), WORDS("of", NULL), WORDS("state", NULL), WORDS("required_by", NULL),
+               WORDS("required", NULL), WORDS("cite", NULL), WORDS("what", NULL), WORDS("where", NULL),
+               WORDS("mend", NULL));
 
 static ls_doc_cell entries(const ls_dossier *d, const ls_dossier_finding *f) {
     const char **numbers = LS_NEW(d->arena, const char *, f->entries.n);
-    for (size_t i = 0; i < f->entries.n; i++)
-        numbers[i] = ls_arena_printf(d->arena, "%ld", f->entries.at[i]);
+    for (size_t i = 0; i < f->entries.n; i++) numbers[i] = ls_arena_printf(d->arena, "%ld", f->entries.at[i]);
     return ls_doc_names(numbers, f->entries.n);
 }
 
@@ -77,10 +72,10 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(top, LS_DATA, "findings", NULL, finding_columns);
     LS_EACH (const ls_dossier_finding, f, d->findings) {
         if (f->state == LS_NOT_NEEDED) continue;
-        LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item),
-                   W(f->words), W(f->of), W(ls_finding_state_name(f->state)), W(f->required_by),
-                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite),
-                   what(d, f, f->what), W(f->where), W(f->mend));
+        LS_DOC_ROW(t, finding_columns, W(f->id), W(f->field), entries(d, f), W(f->item), W(f->words), W(f->of),
+                   W(ls_finding_state_name(f->state)), W(f->required_by),
+                   W(f->required || f->state == LS_EXCEEDED ? "yes" : "no"), W(f->cite), what(d, f, f->what),
+                   W(f->where), W(f->mend));
     }
 }
 
@@ -88,9 +83,8 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
 
 /* Of a load what is missing must be said in the same words. */
 static bool is_told_with(const ls_dossier_finding *a, const ls_dossier_finding *b) {
-    return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required &&
-           a->about == b->about && strcmp(a->item, b->item) == 0 &&
-           (a->about != LS_ABOUT_TRANSFER || strcmp(a->what, b->what) == 0);
+    return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required && a->about == b->about &&
+           strcmp(a->item, b->item) == 0 && (a->about != LS_ABOUT_TRANSFER || strcmp(a->what, b->what) == 0);
 }
 
 /* Records missing of the same kind, or one finding of another class: all that are told with the
@@ -115,8 +109,7 @@ const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found 
             to = next;
             continue;
         }
-        if (to > 0)
-            ls_text_addf(t, from < to ? "%s%ld-%ld" : "%s%ld", t->n > 0 ? ", " : "", from, to);
+        if (to > 0) ls_text_addf(t, from < to ? "%s%ld-%ld" : "%s%ld", t->n > 0 ? ", " : "", from, to);
         from = to = next;
     }
     return t->n > 0 ? t->s : NULL;
@@ -125,8 +118,7 @@ const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found 
 static size_t field_of(const ls_dossier *d, const ls_dossier_finding *f) {
     size_t i = 0;
     while (f->field != NULL && i < d->fields.n &&
-           strcmp(f->field,
-                  ls_dossier_name(d->arena, d->fields.at[i].buyer, d->fields.at[i].field)) != 0)
+           strcmp(f->field, ls_dossier_name(d->arena, d->fields.at[i].buyer, d->fields.at[i].field)) != 0)
         i++;
     return f->field == NULL ? d->fields.n : i;
 }
@@ -151,16 +143,14 @@ static ls_doc_cell where(ls_doc_group *g, const ls_dossier *d, const ls_dossier_
     size_t field = field_of(d, f);
     const char *at = f->where[0] == '\0' ? NULL : f->where;
     if (r->n > 1 && f->about == LS_ABOUT_TRANSFER)
-        return KEPT(g->document, "{}{}",
-                    LINK(W(ls_arena_printf(d->arena, "%zu loads", r->n)), "loads"),
+        return KEPT(g->document, "{}{}", LINK(W(ls_arena_printf(d->arena, "%zu loads", r->n)), "loads"),
                     OPTIONAL(" (entries {})", W(ls_dossier_entry_ranges(d, r))));
     if (r->n > 1 && f->about == LS_ABOUT_FIELD && r->n == d->fields.n)
         return LINK(W(ls_arena_printf(d->arena, "all %zu fields", r->n)), "field-1");
     if (r->n > 1 && f->about == LS_ABOUT_FIELD) return sheets_of(d, r);
     if (r->n > 1) return KEPT(g->document, "{} and {} more", W(f->of), N(r->n - 1));
     const char *entry = f->entries.n == 1 ? ls_dossier_entry_id(d, f->entries.at[0]) : NULL;
-    return KEPT(g->document, "{}{}",
-                LINK(W(f->of), field < d->fields.n ? ls_dossier_field_id(d, field) : entry),
+    return KEPT(g->document, "{}{}", LINK(W(f->of), field < d->fields.n ? ls_dossier_field_id(d, field) : entry),
                 OPTIONAL(" ({})", LINK(W(at), entry)));
 }
 
@@ -175,8 +165,7 @@ static ls_doc_cell again(const ls_dossier *d, const ls_dossier_found *r) {
         same = same && ls_text_same(r->at[i]->mend, r->at[0]->mend);
         for (size_t k = 0; k < named.n && !told; k++) told = named.at[k] == b;
         if (told) continue;
-        if (named.n > 0)
-            ls_text_addf(others, "%s%s", named.n > 1 ? ", " : "; so for ", b->name.text);
+        if (named.n > 0) ls_text_addf(others, "%s%s", named.n > 1 ? ", " : "; so for ", b->name.text);
         *LS_PUSH(d->arena, &named) = b;
     }
     return W(r->n == 1                                      ? ""
@@ -201,20 +190,19 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
         if (g == NULL) g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         ls_dossier_found r = run_of(d, i);
         if (r.n > 0)
-            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)),
-                 where(g, d, &r), what(d, f, ls_dossier_sentence(d, f->what)),
-                 W(f->mend != NULL ? f->mend : "ask the plan writer"), again(d, &r));
+            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)), where(g, d, &r),
+                 what(d, f, ls_dossier_sentence(d, f->what)), W(f->mend != NULL ? f->mend : "ask the plan writer"),
+                 again(d, &r));
     }
     if (g == NULL && l.none != NULL) SAY(top, LS_FIRST, l.none);
 }
 
 /* ---- every item ---- */
 
-LS_DOC_COLUMNS(item_columns, DATA("item"), DATA("record"), DATA("rule"), DATA("present"),
-               DATA("missing"), DATA("not_needed"), DATA("first_at"));
+LS_DOC_COLUMNS(item_columns, DATA("item"), DATA("record"), DATA("rule"), DATA("present"), DATA("missing"),
+               DATA("not_needed"), DATA("first_at"));
 
-static ls_dossier_tally *tally_of(const ls_dossier *d, ls_dossier_tallies *all,
-                                  const ls_dossier_finding *f) {
+static ls_dossier_tally *tally_of(const ls_dossier *d, ls_dossier_tallies *all, const ls_dossier_finding *f) {
     LS_EACH (ls_dossier_tally, one, *all)
         if (strcmp(one->of->item, f->item) == 0) return one;
     ls_dossier_tally *one = LS_PUSH(d->arena, all);
@@ -222,13 +210,12 @@ static ls_dossier_tally *tally_of(const ls_dossier *d, ls_dossier_tallies *all,
     return one;
 }
 
-ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about,
-                                        const ls_buyer *receiver, const bool *entries) {
+ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about, const ls_buyer *receiver,
+                                        const bool *entries) {
     ls_dossier_tallies all = {0};
     LS_EACH (const ls_dossier_finding, f, d->findings) {
         bool others = f->receiver != NULL && f->receiver != receiver;
-        if (f->about != about || (entries != NULL && (others || !entries[f->entries.at[0]])))
-            continue;
+        if (f->about != about || (entries != NULL && (others || !entries[f->entries.at[0]]))) continue;
         ls_dossier_tally *x = tally_of(d, &all, f);
         x->n[f->state]++;
         if (f->state == LS_PRESENT && x->first == NULL) x->first = f->where;
@@ -238,39 +225,33 @@ ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about,
 }
 
 /* Those that lack nowhere join the list, with how often they are there. */
-static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key,
-                  ls_report_list *whole) {
+static void items(ls_doc_group *g, const ls_dossier *d, ls_about about, const char *key, ls_report_list *whole) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, key, NULL, item_columns);
     ls_dossier_tallies all = ls_dossier_tally_all(d, about, NULL, NULL);
     LS_EACH (const ls_dossier_tally, x, all) {
         if (x->n[LS_PRESENT] > 0 && x->n[LS_MISSING] == 0)
-            *LS_PUSH(d->arena, whole) =
-                ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
-        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)),
-                   N(x->n[LS_PRESENT]), N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
+            *LS_PUSH(d->arena, whole) = ls_arena_printf(d->arena, "%s: %zu", x->of->words, x->n[LS_PRESENT]);
+        LS_DOC_ROW(t, item_columns, W(x->of->item), W(x->of->words), W(ls_dossier_rule(d, x->of)), N(x->n[LS_PRESENT]),
+                   N(x->n[LS_MISSING]), N(x->n[LS_NOT_NEEDED]), W(x->first));
     }
 }
 
 static const char *records_unknown(const ls_dossier *d) {
-    return any_required(d)
-               ? "No record that is required here is missing."
-               : "The file does not say which records you must keep. Write under farm: plan: "
-                 "\"records: federal\", state or \"federal and state\", as your permit and local "
-                 "code ask.";
+    return any_required(d) ? "No record that is required here is missing."
+                           : "The file does not say which records you must keep. Write under farm: plan: "
+                             "\"records: federal\", state or \"federal and state\", as your permit and local "
+                             "code ask.";
 }
 
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, "audit", "Findings, and how to fix each");
-    const list lists[] = {
-        {"Limits exceeded",
-         "No limit of the plan, the ratings or the farm's own files was exceeded.", LS_EXCEEDED,
-         LS_BOUND_OR_NOT},
-        {"Required records that are missing", records_unknown(d), LS_MISSING, LS_BOUND},
-        {"Cautions: published figures, where the files give none", NULL, LS_CAUTION,
-         LS_BOUND_OR_NOT},
-        {"Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
-        {"Records of good practice that are missing", "No record of good practice is missing.",
-         LS_MISSING, LS_NOT_BOUND}};
+    const list lists[] = {{"Limits exceeded", "No limit of the plan, the ratings or the farm's own files was exceeded.",
+                           LS_EXCEEDED, LS_BOUND_OR_NOT},
+                          {"Required records that are missing", records_unknown(d), LS_MISSING, LS_BOUND},
+                          {"Cautions: published figures, where the files give none", NULL, LS_CAUTION, LS_BOUND_OR_NOT},
+                          {"Notes for the crew", NULL, LS_NOTE, LS_BOUND_OR_NOT},
+                          {"Records of good practice that are missing", "No record of good practice is missing.",
+                           LS_MISSING, LS_NOT_BOUND}};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) wrong(g, d, lists[i]);
     SAY(g, LS_FIRST,
         "*: the rule's wording is unverified. Federal: asked of large operations, and where a "
@@ -283,10 +264,8 @@ void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
     static const char *const keys[] = {
         [LS_ABOUT_FARM] = "farm", [LS_ABOUT_TRANSFER] = "transfers", [LS_ABOUT_FIELD] = "fields"};
     ls_report_list whole = {0};
-    ls_doc_group *each =
-        ls_doc_object(ls_doc_object(top, LS_FULL, "audit", NULL), LS_FULL, "items", NULL);
-    for (ls_about about = LS_ABOUT_FARM; about <= LS_ABOUT_FIELD; about++)
-        items(each, d, about, keys[about], &whole);
+    ls_doc_group *each = ls_doc_object(ls_doc_object(top, LS_FULL, "audit", NULL), LS_FULL, "items", NULL);
+    for (ls_about about = LS_ABOUT_FARM; about <= LS_ABOUT_FIELD; about++) items(each, d, about, keys[about], &whole);
     ls_doc_texts(top, LS_FULL, "present", "Present wherever asked", whole.at, whole.n);
     findings(top, d);
 }
@@ -300,8 +279,7 @@ void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d) {
         ls_finding_state state;
         bound bound;
     } rows[] = {{"limits exceeded", LS_EXCEEDED, LS_BOUND_OR_NOT},
-                {any_required(d) ? "required records missing"
-                                 : "required records missing (the file names none)",
+                {any_required(d) ? "required records missing" : "required records missing (the file names none)",
                  LS_MISSING, LS_BOUND},
                 {"cautions", LS_CAUTION, LS_BOUND_OR_NOT},
                 {"notes for the crew", LS_NOTE, LS_BOUND_OR_NOT},

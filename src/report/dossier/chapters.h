@@ -13,8 +13,8 @@ void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
 /* What fills a sheet behind those of the fields; nothing: there is no such sheet. */
 typedef void ls_dossier_sheet(ls_doc_group *g, const ls_dossier *d);
 ls_dossier_sheet ls_report_dossier_annual, ls_report_dossier_loads, ls_report_dossier_transfers,
-    ls_report_dossier_calibration, ls_report_dossier_stack, ls_report_dossier_litter,
-    ls_report_dossier_mortality, ls_report_dossier_papers, ls_report_dossier_records;
+    ls_report_dossier_calibration, ls_report_dossier_stack, ls_report_dossier_litter, ls_report_dossier_mortality,
+    ls_report_dossier_papers, ls_report_dossier_records;
 
 /* The id of a field's sheet, "field-3", and of a load's row, "entry-45", for links. */
 const char *ls_dossier_field_id(const ls_dossier *d, size_t field);
@@ -29,9 +29,8 @@ const char *ls_dossier_sentence(const ls_dossier *d, const char *words);
 
 /* Whose rule a finding goes by, in short. */
 const char *ls_dossier_rule(const ls_dossier *d, const ls_dossier_finding *f);
-/* Findings of one item: the first of them, how many are in each state, where the first that is
- * present was found, those that are missing. Of all loads, or of those by their entries, of what
- * this receiver is asked for. */
+/* Findings of one item: the first of them, how many are in each state, where the first that is present was found, those
+ * that are missing. Of all loads, or of those by their entries, of what this receiver is asked for. */
 typedef LS_LIST(const ls_dossier_finding *) ls_dossier_found;
 typedef struct {
     const ls_dossier_finding *of;
@@ -40,15 +39,14 @@ typedef struct {
     ls_dossier_found missing;
 } ls_dossier_tally;
 typedef LS_LIST(ls_dossier_tally) ls_dossier_tallies;
-ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about,
-                                        const ls_buyer *receiver, const bool *entries);
+ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about, const ls_buyer *receiver,
+                                        const bool *entries);
 /* "45-50, 52"; NULL: they are about no entry. */
 const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found *r);
 
 /* A row of what a sheet lacks: under says where to write the line. given: it lacks nothing. */
 ls_doc_table ls_dossier_put_missing(ls_doc_group *sheet);
-void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under,
-                        const char *line);
+void ls_dossier_missing(ls_doc_table t, bool given, const char *what, const char *under, const char *line);
 
 /* A caution of the published tables. */
 void ls_dossier_put_caution(ls_doc_group *sheet, const char *row);

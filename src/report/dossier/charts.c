@@ -11,12 +11,12 @@ static const char *shown(const ls_document *doc, ls_line line, const char *unit)
     return ls_doc_told(doc, tons ? BOOKED(line, unit) : F(line, unit));
 }
 
-static void bar(const ls_document *doc, ls_chart_rows *rows, const char *label, ls_line line,
-                const char *unit, bool hatched) {
+static void bar(const ls_document *doc, ls_chart_rows *rows, const char *label, ls_line line, const char *unit,
+                bool hatched) {
     double value = ls_line_value(doc->view->sheet, line);
     if (line != LS_NO_LINE && isfinite(value))
-        *LS_PUSH(doc->arena, rows) = (ls_chart_row){
-            .label = label, .shown = shown(doc, line, unit), .value = value, .hatched = hatched};
+        *LS_PUSH(doc->arena, rows) =
+            (ls_chart_row){.label = label, .shown = shown(doc, line, unit), .value = value, .hatched = hatched};
 }
 
 const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
@@ -28,19 +28,17 @@ const char *ls_dossier_chart_ways(const ls_document *doc, const ls_dossier *d) {
     bar(doc, &rows, "still in the houses", b->left, "ton", true);
     return ls_chart(
         doc->view,
-        &(ls_chart_frame){
-            .id = "ways",
-            .title = "Where the tons went",
-            .description = "Full bars: litter on fields. Hatched bars: litter that waits.",
-            .unit = "ton",
-            .labels = 130,
-            .rule = ls_line_value(doc->view->sheet, b->made),
-            .rule_words = ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton"))},
+        &(ls_chart_frame){.id = "ways",
+                          .title = "Where the tons went",
+                          .description = "Full bars: litter on fields. Hatched bars: litter that waits.",
+                          .unit = "ton",
+                          .labels = 130,
+                          .rule = ls_line_value(doc->view->sheet, b->made),
+                          .rule_words = ls_arena_printf(doc->arena, "made: %s", shown(doc, b->made, "ton"))},
         &rows);
 }
 
-const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f,
-                                   size_t index) {
+const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_field *f, size_t index) {
     ls_chart_rows rows = {0};
     if (f->actual.tons == LS_NO_LINE) return NULL;
     bar(doc, &rows, "usable N applied", f->actual.available, "lb/ac", false);
@@ -49,13 +47,12 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
     bar(doc, &rows, "P2O5 limit", f->rates->phosphate_left, "lb/ac", true);
     return ls_chart(
         doc->view,
-        &(ls_chart_frame){
-            .id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
-            .title = ls_arena_printf(doc->arena, "Nitrogen and phosphate on %s beside their limits",
-                                     f->field->name.text),
-            .description = "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched "
-                           "bar: the rating sets no limit.",
-            .unit = "lb/ac",
-            .labels = 110},
+        &(ls_chart_frame){.id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),
+                          .title = ls_arena_printf(doc->arena, "Nitrogen and phosphate on %s beside their limits",
+                                                   f->field->name.text),
+                          .description = "Pounds an acre. Full bar: applied. Hatched bar: the limit. No hatched "
+                                         "bar: the rating sets no limit.",
+                          .unit = "lb/ac",
+                          .labels = 110},
         &rows);
 }

@@ -37,17 +37,15 @@ const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool
     doc->table = "loads";
     doc->more = "loads, transfers, stack, papers, records, worksheet";
     if (d->months.to != LS_NO_DATE)
-        doc->days =
-            ls_arena_printf(v->arena, "%s to %s", ls_date_words(v->arena, d->months.from, 0),
-                            ls_date_words(v->arena, d->months.to, 0));
+        doc->days = ls_arena_printf(v->arena, "%s to %s", ls_date_words(v->arena, d->months.from, 0),
+                                    ls_date_words(v->arena, d->months.to, 0));
     ls_dossier_put_front(doc->top, d);
     ls_report_put_log(doc->top);
     ls_dossier_put_audit(doc->top, d);
     ls_doc_group *contents = ls_doc_object(doc->top, LS_FIRST, "contents", "Contents");
     ls_doc_name_block(doc->top, "contents");
     for (size_t i = 0; i < d->fields.n; i++)
-        ls_doc_item(contents, LS_FIRST,
-                    LINK(W(ls_dossier_field_title(d, i)), ls_dossier_field_id(d, i)));
+        ls_doc_item(contents, LS_FIRST, LINK(W(ls_dossier_field_title(d, i)), ls_dossier_field_id(d, i)));
     ls_dossier_put_fields(doc->top, d);
     others(doc->top, d, contents);
     ls_doc_worksheet(doc, !worksheet);

@@ -5,9 +5,7 @@
 
 /* ---- crop, tests and rate ---- */
 
-static ls_doc_cell given(ls_arena *a, const ls_quantity *q) {
-    return W(LS_GIVEN(*q) ? ls_quantity_words(a, q) : NULL);
-}
+static ls_doc_cell given(ls_arena *a, const ls_quantity *q) { return W(LS_GIVEN(*q) ? ls_quantity_words(a, q) : NULL); }
 
 /* By name, for other programs. */
 static void basis(ls_doc_group *g, const ls_dossier_field *f) {
@@ -16,19 +14,15 @@ static void basis(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_phosphorus *ph = field->phosphorus;
     bool rated = ph != NULL && LS_GIVEN(ph->rating);
     MEMBERS(g, {"crop", W(field->crop.text)}, {"yield", given(g->document->arena, &field->yield)},
-            {"yield_got", given(g->document->arena, &field->yield_got)},
-            {"planted", GIVEN_DAY(field->planted)}, {"harvested", GIVEN_DAY(field->harvested)},
-            {"soil_test", soil == NULL ? W(NULL) : GIVEN_DAY(soil->date)},
+            {"yield_got", given(g->document->arena, &field->yield_got)}, {"planted", GIVEN_DAY(field->planted)},
+            {"harvested", GIVEN_DAY(field->harvested)}, {"soil_test", soil == NULL ? W(NULL) : GIVEN_DAY(soil->date)},
             {"soil_method", W(soil == NULL ? NULL : soil->method.text)},
-            {"need_by",
-             W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
+            {"need_by", W(LS_GIVEN(field->nitrogen) ? "as the laboratory or plan says" : "by the crop table")},
             {"rating", W(rated ? ls_rating_name(ph->rating.is) : NULL)},
-            {"rated_by", W(rated ? ph->rated_by.text : NULL)},
-            {"rated", rated ? GIVEN_DAY(ph->date) : W(NULL)},
-            {"rate_set_by",
-             W(f->rate == NULL ? "each side's own limit" : ls_limit_name(f->rate->limit))},
-            {"area_ac", BOOKED(f->rates->area, "ac")},
-            {"spreadable_ac", BOOKED(f->rates->spreadable, "ac")}, {"loads", N(f->applications.n)});
+            {"rated_by", W(rated ? ph->rated_by.text : NULL)}, {"rated", rated ? GIVEN_DAY(ph->date) : W(NULL)},
+            {"rate_set_by", W(f->rate == NULL ? "each side's own limit" : ls_limit_name(f->rate->limit))},
+            {"area_ac", BOOKED(f->rates->area, "ac")}, {"spreadable_ac", BOOKED(f->rates->spreadable, "ac")},
+            {"loads", N(f->applications.n)});
 }
 
 LS_DOC_COLUMNS(setback_columns, WORDS("from", NULL), WORDS("rule", NULL), IN("acres", NULL, "ac"));
@@ -41,13 +35,11 @@ static ls_doc_cell setbacks(ls_doc_group *g, const ls_dossier_field *f) {
     ls_text *words = ls_text_new(g->document->arena);
     for (size_t i = 0; i < n; i++) {
         const ls_field_setback *s = &f->rates->setbacks[i];
-        LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text),
-                   L(s->acres));
+        LS_DOC_ROW(t, setback_columns, W(s->setback->from.text), W(s->setback->rule.text), L(s->acres));
         ls_text_add(words, i == 0 ? " after setbacks: {}{} {}" : "; {}{} {}");
         *part++ = W(s->setback->from.text);
-        *part++ = W(s->setback->rule.text == NULL
-                        ? ""
-                        : ls_arena_printf(g->document->arena, " (%s)", s->setback->rule.text));
+        *part++ =
+            W(s->setback->rule.text == NULL ? "" : ls_arena_printf(g->document->arena, " (%s)", s->setback->rule.text));
         *part++ = F(s->acres, "ac");
     }
     return n > 0                       ? ls_doc_template(words->s, parts, 3 * n)
@@ -62,23 +54,18 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
     const ls_phosphorus *ph = field->phosphorus;
     ls_arena *a = d->arena;
     bool rated = ph != NULL && LS_GIVEN(ph->rating), opens = ls_field_opens(field);
-    SAY(g, LS_FIRST,
-        "Crop: {}{}{}{}{}. {}, {} to spread{}.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}.{}",
+    SAY(g, LS_FIRST, "Crop: {}{}{}{}{}. {}, {} to spread{}.{}{} Limit {}: {}. Phosphorus rating: {}{}{}{}.{}",
         W(field->crop.text), OPTIONAL(", {} expected", given(a, &field->yield)),
-        OPTIONAL(", {} got", given(a, &field->yield_got)),
-        OPTIONAL(", planted {}", GIVEN_DAY(field->planted)),
-        OPTIONAL(", harvested {}", GIVEN_DAY(field->harvested)), F(f->rates->area, "ac"),
-        F(f->rates->spreadable, "ac"), setbacks(g, f),
-        OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
+        OPTIONAL(", {} got", given(a, &field->yield_got)), OPTIONAL(", planted {}", GIVEN_DAY(field->planted)),
+        OPTIONAL(", harvested {}", GIVEN_DAY(field->harvested)), F(f->rates->area, "ac"), F(f->rates->spreadable, "ac"),
+        setbacks(g, f), OPTIONAL(" Open {}", DAY(opens ? field->allowed.from : LS_NO_DATE)),
         OPTIONAL(opens ? " to {}." : " Open until {}.", DAY(field->allowed.to)),
-        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"),
-        ls_dossier_limit_from(d, f, true), W(rated ? ls_rating_name(ph->rating.is) : "none given"),
+        F(f->least == NULL ? LS_NO_LINE : f->least->lowest, "ton/ac"), ls_dossier_limit_from(d, f, true),
+        W(rated ? ls_rating_name(ph->rating.is) : "none given"),
         OPTIONAL(", by {}", W(rated ? ph->rated_by.text : NULL)),
         OPTIONAL(", {}", rated ? GIVEN_DAY(ph->date) : W(NULL)),
         W(f->rates->phosphate_left == LS_NO_LINE ? "; it sets no P2O5 limit" : ""),
-        soil == NULL ? W("")
-                     : T(" Soil test: {}{}.", GIVEN_DAY(soil->date),
-                         OPTIONAL(", {}", W(soil->method.text))));
+        soil == NULL ? W("") : T(" Soil test: {}{}.", GIVEN_DAY(soil->date), OPTIONAL(", {}", W(soil->method.text))));
 }
 
 /* By name, as tables of fields have them. */
@@ -113,8 +100,7 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
 /* ---- need, credits, limits, what went on ---- */
 
 LS_DOC_COLUMNS(need_columns, WHOLE("what", NULL), IN("N_lb_per_ac", "usable N", "lb/ac"),
-               IN("P2O5_lb_per_ac", "P2O5", "lb/ac"), IN("K2O_lb_per_ac", "K2O", "lb/ac"),
-               WHOLE("from", "from"));
+               IN("P2O5_lb_per_ac", "P2O5", "lb/ac"), IN("K2O_lb_per_ac", "K2O", "lb/ac"), WHOLE("from", "from"));
 
 /* Where the first figure there is comes from: the place in the files, or the tables. */
 static ls_doc_cell source(ls_doc_group *g, const ls_line lines[LS_FIELD_NUTRIENTS]) {
@@ -129,8 +115,7 @@ static ls_doc_cell source(ls_doc_group *g, const ls_line lines[LS_FIELD_NUTRIENT
                                         : ls_line_numbers(v->arena, v->sheet, lines[k]));
 }
 
-static void need_row(ls_doc_table t, const char *what, ls_line N, ls_line P2O5, ls_line K2O,
-                     ls_doc_cell from) {
+static void need_row(ls_doc_table t, const char *what, ls_line N, ls_line P2O5, ls_line K2O, ls_doc_cell from) {
     if (N != LS_NO_LINE || P2O5 != LS_NO_LINE || K2O != LS_NO_LINE)
         LS_DOC_ROW(t, need_columns, W(what), L(N), L(P2O5), L(K2O), from);
 }
@@ -139,31 +124,26 @@ static void needs(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_field_rates *r = f->rates;
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "needs", NULL, need_columns);
-    need_row(t, "need", r->need[LS_FIELD_N], r->need[LS_FIELD_P2O5], r->need[LS_FIELD_K2O],
-             source(g, r->need));
+    need_row(t, "need", r->need[LS_FIELD_N], r->need[LS_FIELD_P2O5], r->need[LS_FIELD_K2O], source(g, r->need));
     for (size_t i = 0; i < r->credit_n; i++) {
         const ls_line *gives = r->credit[i].gives;
-        need_row(t, r->credit[i].name, gives[LS_FIELD_N], gives[LS_FIELD_P2O5], gives[LS_FIELD_K2O],
-                 source(g, gives));
+        need_row(t, r->credit[i].name, gives[LS_FIELD_N], gives[LS_FIELD_P2O5], gives[LS_FIELD_K2O], source(g, gives));
     }
     if (r->credit_n > 0 || r->phosphate_left != LS_NO_LINE)
         need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_left, LS_NO_LINE,
                  W(r->phosphate_left == LS_NO_LINE ? "need less credits" : "that; the rating"));
-    need_row(t, "plan", y->available, y->on_acre[LS_FIELD_P2O5], y->on_acre[LS_FIELD_K2O],
-             F(y->per_acre, "ton/ac"));
-    need_row(t, "applied", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O],
-             F(x->per_acre, "ton/ac"));
+    need_row(t, "plan", y->available, y->on_acre[LS_FIELD_P2O5], y->on_acre[LS_FIELD_K2O], F(y->per_acre, "ton/ac"));
+    need_row(t, "applied", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O], F(x->per_acre, "ton/ac"));
 }
 
 /* ---- spreading ---- */
 
-LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"),
-               WORDS("lot", "litter of"), IN("tons", NULL, "ton"), IN("acres", NULL, "ac"),
-               DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
+LS_DOC_COLUMNS(spread_columns, WORDS("entry", "entry"), WORDS("date", "day"), WORDS("lot", "litter of"),
+               IN("tons", NULL, "ton"), IN("acres", NULL, "ac"), DATA("acres_logged"), IN("ton_per_ac", NULL, "ton/ac"),
                DATA_IN("rate_ton_per_ac", "ton/ac"), DATA_IN("available_N_lb_per_ac", "lb/ac"),
                DATA_IN("P2O5_lb_per_ac", "lb/ac"), DATA_IN("K2O_lb_per_ac", "lb/ac"),
-               {.heading = "N-P-K", .unit = "lb/ac"}, HEAD("how spread"), DATA("weather_before"),
-               DATA("weather"), DATA("weather_after"), DATA("soil"), DATA("incorporated"));
+               {.heading = "N-P-K", .unit = "lb/ac"}, HEAD("how spread"), DATA("weather_before"), DATA("weather"),
+               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
 /* "on top, dry, clear, rain, moist": what the log has of it. Whether it was worked in the farm file
  * says where the log does not. */
@@ -175,10 +155,9 @@ static ls_doc_cell how(const ls_dossier *d, const ls_dossier_field *f, const ls_
     ls_text *t = ls_text_new(d->arena);
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         const char *said = l->entry == NULL ? "" : l->entry->words[words[i]];
-        bool on_top = i == 0 && (l->hauled->tells_delay ? l->hauled->delay == LS_NEVER
-                                                        : said[0] == '\0' && on_top_by_file);
-        if (on_top || said[0] != '\0')
-            ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", on_top ? "on top" : said);
+        bool on_top =
+            i == 0 && (l->hauled->tells_delay ? l->hauled->delay == LS_NEVER : said[0] == '\0' && on_top_by_file);
+        if (on_top || said[0] != '\0') ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", on_top ? "on top" : said);
     }
     return W(t->n > 0 ? t->s : NULL);
 }
@@ -187,33 +166,31 @@ static void spread(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field 
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "spread", NULL, spread_columns);
     LS_EACH (const ls_dossier_application, x, f->applications) {
         const ls_dossier_load *l = x->load;
-        LS_DOC_ROW(t, spread_columns,
-                   LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
-                   DAY(l->hauled->day), W(x->litter), BOOKED(x->tons, NULL), L(x->acres),
-                   W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre),
-                   L(x->limit), L(x->available), L(x->phosphate), L(x->potash),
-                   T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")),
-                     BARE(F(x->potash, "lb/ac"))),
-                   how(d, f, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE),
-                   ls_dossier_word(l, LS_LOG_WEATHER), ls_dossier_word(l, LS_LOG_WEATHER_AFTER),
-                   ls_dossier_word(l, LS_LOG_SOIL), ls_dossier_word(l, LS_LOG_INCORPORATED));
+        LS_DOC_ROW(
+            t, spread_columns, LINK(N(l->hauled->log_entry), ls_dossier_entry_id(d, l->hauled->log_entry)),
+            DAY(l->hauled->day), W(x->litter), BOOKED(x->tons, NULL), L(x->acres),
+            W(l->hauled->drops[x->part].acres > 0 ? "yes" : "no"), L(x->per_acre), L(x->limit), L(x->available),
+            L(x->phosphate), L(x->potash),
+            T("{}-{}-{}", BARE(F(x->available, "lb/ac")), BARE(F(x->phosphate, "lb/ac")), BARE(F(x->potash, "lb/ac"))),
+            how(d, f, l), ls_dossier_word(l, LS_LOG_WEATHER_BEFORE), ls_dossier_word(l, LS_LOG_WEATHER),
+            ls_dossier_word(l, LS_LOG_WEATHER_AFTER), ls_dossier_word(l, LS_LOG_SOIL),
+            ls_dossier_word(l, LS_LOG_INCORPORATED));
     }
 }
 
 /* ---- the waits ---- */
 
 /* Days after the newest load until animals, or until harvest; was it kept, as far as is told? */
-static ls_doc_cell wait(ls_doc_group *g, const ls_dossier_field *f, const char *what,
-                        const ls_interval *own, const ls_day *came) {
+static ls_doc_cell wait(ls_doc_group *g, const ls_dossier_field *f, const char *what, const ls_interval *own,
+                        const ls_day *came) {
     ls_date last = LS_NO_DATE;
     for (size_t i = 0; i < f->applications.n; i++) {
         ls_date day = f->applications.at[i].load->hauled->day;
         last = last == LS_NO_DATE || day > last ? day : last;
     }
     ls_date until = (ls_date)(last + own->days);
-    return KEPT(g->document, " {} not before {}, {} after the last load, by {}{}.", W(what),
-                DAY(until), F(own->line, "day"),
-                own->given ? W("the farm file") : T("a published caution, {}", W(own->source)),
+    return KEPT(g->document, " {} not before {}, {} after the last load, by {}{}.", W(what), DAY(until),
+                F(own->line, "day"), own->given ? W("the farm file") : T("a published caution, {}", W(own->source)),
                 !ls_day_known(*came) ? W("")
                 : came->day < until  ? T("; NOT KEPT: {}", DAY(came->day))
                                      : T("; kept: {}", DAY(came->day)));
@@ -224,25 +201,19 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
     bool grazing = e->grazing.line != LS_NO_LINE, harvest = e->harvest.line != LS_NO_LINE,
          cut = ls_day_known(f->field->harvested);
     if (!grazing && !harvest) return W(" No wait is asked before animals or harvest.");
-    return KEPT(g->document, " Waits:{}{}",
-                grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
-                harvest ? wait(g, f, "harvest", &e->harvest,
-                               cut ? &f->field->harvested : &f->field->harvest)
-                        : W(""));
+    return KEPT(g->document, " Waits:{}{}", grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
+                harvest ? wait(g, f, "harvest", &e->harvest, cut ? &f->field->harvested : &f->field->harvest) : W(""));
 }
 
 /* What all loads come to, what of their P2O5 is left, and the waits. */
 static void sums(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual;
     if (x->tons == LS_NO_LINE) return;
-    SAY(g, LS_FIRST,
-        "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
-        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"),
-        F(x->pounds[LS_FIELD_P2O5], "lb"), F(x->pounds[LS_FIELD_K2O], "lb"),
-        f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
+    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
+        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"), F(x->pounds[LS_FIELD_P2O5], "lb"),
+        F(x->pounds[LS_FIELD_K2O], "lb"), f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
         OPTIONAL(" This crop takes {} P2O5", F(f->ledger_removed, "lb/ac")),
-        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}"
-                                               : " by the expected yield; left {}",
+        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}" : " by the expected yield; left {}",
                  F(f->ledger_after, "lb/ac")),
         W(f->ledger_after == LS_NO_LINE ? ""
           : ls_dossier_bought(f)        ? ", bought fertilizer counted."
@@ -251,11 +222,10 @@ static void sums(ls_doc_group *g, const ls_dossier_field *f) {
 }
 
 LS_DOC_COLUMNS(ledger_columns, DATA("buyer"), DATA("field"), WORDS("year", "crop of"),
-               IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"),
-               IN("removed_lb_per_ac", "removed", "lb/ac"), IN("left_lb_per_ac", "left", "lb/ac"),
-               IN("file_says_lb_per_ac", "by this file", "lb/ac"),
-               IN("logs_say_lb_per_ac", "by the logs", "lb/ac"),
-               WORDS("figures_of", "earlier files"), WORDS("note", "note"));
+               IN("P2O5_on_lb_per_ac", "P2O5 applied", "lb/ac"), IN("removed_lb_per_ac", "removed", "lb/ac"),
+               IN("left_lb_per_ac", "left", "lb/ac"), IN("file_says_lb_per_ac", "by this file", "lb/ac"),
+               IN("logs_say_lb_per_ac", "by the logs", "lb/ac"), WORDS("figures_of", "earlier files"),
+               WORDS("note", "note"));
 
 /* On the field's sheet only where there are years before. */
 static void ledger(ls_doc_group *g, ls_doc_level level, ls_doc_table t, const ls_dossier_field *f) {
@@ -263,15 +233,13 @@ static void ledger(ls_doc_group *g, ls_doc_level level, ls_doc_table t, const ls
     for (size_t k = 0; k < f->rates->ledger_n; k++) {
         const ls_field_ledger *y = &f->rates->ledger[k];
         LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field),
-                        W(ls_arena_printf(g->document->arena, "%d", y->year)), L(y->on),
-                        L(y->removed), L(y->balance), L(y->told), L(y->logged), W(y->from),
-                        W(y->took));
+                        W(ls_arena_printf(g->document->arena, "%d", y->year)), L(y->on), L(y->removed), L(y->balance),
+                        L(y->told), L(y->logged), W(y->from), W(y->took));
     }
     if (f->ledger_after != LS_NO_LINE)
         LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field), W("this litter"),
-                        L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed),
-                        L(f->ledger_after), L(LS_NO_LINE), L(LS_NO_LINE), W(NULL),
-                        W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
+                        L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after), L(LS_NO_LINE),
+                        L(LS_NO_LINE), W(NULL), W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
 }
 
 static const ls_doc_column join_columns[] = {WORDS("note", NULL)};

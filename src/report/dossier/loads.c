@@ -1,10 +1,9 @@
 /* Every load, corrections, days. */
 #include "chapters.h"
 
-LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WHOLE("ticket", "ticket"), DATA("lot"),
-               DATA("out_of"), WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("part"),
-               IN("tons", NULL, "ton"), DATA("weighed"), DATA("truck"), DATA("driver"),
-               HEAD("driver; signed; analysis"), DATA("weather_before"), DATA("weather"),
+LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WHOLE("ticket", "ticket"), DATA("lot"), DATA("out_of"),
+               WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("part"), IN("tons", NULL, "ton"), DATA("weighed"),
+               DATA("truck"), DATA("driver"), HEAD("driver; signed; analysis"), DATA("weather_before"), DATA("weather"),
                DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
 /* Who drove; who signed; the analysis handed over: "-" where the log does not tell. */
@@ -34,9 +33,8 @@ static void load(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l, 
                W(l->hauled->from_stack ? "stack" : "house"), DAY(l->hauled->day),
                W(ls_dossier_drop_place(d->arena, drop)), place(d, drop),
                W(l->n > 1 ? ls_arena_printf(d->arena, "%zu of %zu", part + 1, l->n) : NULL),
-               BOOKED(drop != NULL ? drop->tons : l->tons, NULL),
-               W(l->hauled->weighed ? "yes" : "no"), ls_dossier_word(l, LS_LOG_TRUCK),
-               ls_dossier_word(l, LS_LOG_DRIVER), people(d, l),
+               BOOKED(drop != NULL ? drop->tons : l->tons, NULL), W(l->hauled->weighed ? "yes" : "no"),
+               ls_dossier_word(l, LS_LOG_TRUCK), ls_dossier_word(l, LS_LOG_DRIVER), people(d, l),
                ls_dossier_word(l, LS_LOG_WEATHER_BEFORE), ls_dossier_word(l, LS_LOG_WEATHER),
                ls_dossier_word(l, LS_LOG_WEATHER_AFTER), ls_dossier_word(l, LS_LOG_SOIL),
                ls_dossier_word(l, LS_LOG_INCORPORATED));
@@ -50,8 +48,8 @@ static void weighed(ls_doc_group *g, const ls_dossier *d) {
     if (d->loads.n == 0)
         SAY(g, LS_FULL, "No load is logged yet.");
     else
-        SAY(g, LS_FULL, "Loads: {}, weighed: {}. By the log {} went out of the houses.",
-            N(d->loads.n), N(n), BOOKED(d->balance.trucked, "ton"));
+        SAY(g, LS_FULL, "Loads: {}, weighed: {}. By the log {} went out of the houses.", N(d->loads.n), N(n),
+            BOOKED(d->balance.trucked, "ton"));
 }
 
 static void loads(ls_doc_group *g, const ls_dossier *d) {
@@ -71,12 +69,9 @@ static void corrections(ls_doc_group *g, const ls_dossier *d) {
     LS_EACH (const ls_dossier_correction, c, d->corrections) {
         const char *note = c->now->words[LS_LOG_NOTE];
         bool struck = c->now->kind == LS_LOG_STRIKE;
-        if (struck)
-            ls_text_addf(back, "%s%ld by %ld", back->n > 0 ? ", " : "", c->was->number,
-                         c->now->number);
-        LS_DOC_GRID_ROW(t, correction_columns, struck ? LS_DATA : LS_FIRST, NULL, N(c->now->number),
-                        N(c->was->number), W(ls_log_about(c->now)), BOOKED(c->was_tons, NULL),
-                        BOOKED(c->tons, NULL),
+        if (struck) ls_text_addf(back, "%s%ld by %ld", back->n > 0 ? ", " : "", c->was->number, c->now->number);
+        LS_DOC_GRID_ROW(t, correction_columns, struck ? LS_DATA : LS_FIRST, NULL, N(c->now->number), N(c->was->number),
+                        W(ls_log_about(c->now)), BOOKED(c->was_tons, NULL), BOOKED(c->tons, NULL),
                         W(struck                  ? "taken back"
                           : c->changed[0] != '\0' ? c->changed
                                                   : NULL),
@@ -90,8 +85,7 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "day"), NUMBER("loads", "loads"), IN("t
 static void days(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_DATA, "days", NULL, day_columns);
     for (size_t i = 0; i < d->days.n; i++)
-        LS_DOC_ROW(t, day_columns, DAY(d->days.at[i].day), N(d->days.at[i].loads),
-                   BOOKED(d->days.at[i].tons, NULL));
+        LS_DOC_ROW(t, day_columns, DAY(d->days.at[i].day), N(d->days.at[i].loads), BOOKED(d->days.at[i].tons, NULL));
 }
 
 void ls_report_dossier_loads(ls_doc_group *g, const ls_dossier *d) {

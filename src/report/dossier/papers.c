@@ -3,37 +3,35 @@
 
 #include "report/put.h"
 
-LS_DOC_COLUMNS(paper_columns, WORDS("paper", "paper"), WORDS("of", "of"), WORDS("by", "by"),
-               WORDS("date", "date"), WORDS("kept", "kept"));
+LS_DOC_COLUMNS(paper_columns, WORDS("paper", "paper"), WORDS("of", "of"), WORDS("by", "by"), WORDS("date", "date"),
+               WORDS("kept", "kept"));
 LS_DOC_COLUMNS(field_columns, DATA("field"), HEAD("field"), WORDS("tract", "tract"),
-               WORDS("soil_report", "soil report"), WORDS("method", "method"),
-               WORDS("rated", "phosphorus rated"), WORDS("rated_by", "by"));
+               WORDS("soil_report", "soil report"), WORDS("method", "method"), WORDS("rated", "phosphorus rated"),
+               WORDS("rated_by", "by"));
 
 static void reports(ls_doc_table t, const char *of, const ls_lab_list *list) {
     for (size_t i = 0; i < list->n; i++)
-        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_LITTER)), W(of),
-                   W(list->at[i].by.text), GIVEN_DAY(list->at[i].date), W(NULL));
+        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_LITTER)), W(of), W(list->at[i].by.text),
+                   GIVEN_DAY(list->at[i].date), W(NULL));
 }
 
 static void papers(ls_doc_group *g, const ls_dossier *d) {
     const ls_farm_facts *facts = ls_dossier_facts(d);
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "papers", "Papers", paper_columns);
     if (facts->plan != NULL)
-        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PLAN)), W("the farm"),
-                   W(facts->plan->by.text), GIVEN_DAY(facts->plan->date),
-                   W(facts->plan->on_site.yes ? "on the farm" : NULL));
+        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PLAN)), W("the farm"), W(facts->plan->by.text),
+                   GIVEN_DAY(facts->plan->date), W(facts->plan->on_site.yes ? "on the farm" : NULL));
     if (facts->permit.text != NULL)
-        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PERMIT)), W(facts->permit.text),
-                   W(NULL), W(NULL), W(NULL));
+        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(LS_ATTACHED_PERMIT)), W(facts->permit.text), W(NULL), W(NULL),
+                   W(NULL));
     LS_EACH (const ls_house, h, d->farm->houses) {
         reports(t, h->name.text, &h->lab);
         for (size_t k = 0; k < h->sides.n; k++)
-            reports(t, ls_arena_printf(d->arena, "%s/%s", h->name.text, h->sides.at[k].name.text),
-                    &h->sides.at[k].lab);
+            reports(t, ls_arena_printf(d->arena, "%s/%s", h->name.text, h->sides.at[k].name.text), &h->sides.at[k].lab);
     }
     LS_EACH (const ls_attached_paper, p, facts->papers)
-        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(p->paper.is)), W(p->of.text), W(NULL),
-                   GIVEN_DAY(p->date), W(p->kept.text));
+        LS_DOC_ROW(t, paper_columns, W(ls_attached_name(p->paper.is)), W(p->of.text), W(NULL), GIVEN_DAY(p->date),
+                   W(p->kept.text));
 }
 
 /* Fields that lack something. */
@@ -53,10 +51,9 @@ static lacking fields(ls_doc_group *g, const ls_dossier *d) {
         const ls_phosphorus *p = f->phosphorus != NULL ? f->phosphorus : &unrated;
         if (f->tract.text == NULL) *LS_PUSH(d->arena, &out.tract) = name;
         if (f->soil == NULL) *LS_PUSH(d->arena, &out.soil) = name;
-        LS_DOC_ROW(t, field_columns, W(name),
-                   LINK(W(ls_dossier_field_title(d, i)), ls_dossier_field_id(d, i)),
-                   W(f->tract.text), GIVEN_DAY(soil->date), W(soil->method.text),
-                   GIVEN_DAY(p->date), W(p->rated_by.text));
+        LS_DOC_ROW(t, field_columns, W(name), LINK(W(ls_dossier_field_title(d, i)), ls_dossier_field_id(d, i)),
+                   W(f->tract.text), GIVEN_DAY(soil->date), W(soil->method.text), GIVEN_DAY(p->date),
+                   W(p->rated_by.text));
     }
     return out;
 }

@@ -3,52 +3,48 @@
 
 #include <string.h>
 
-static const char common[] =
-    "*{box-sizing:border-box}"
-    "html{color:#000;background:#fff;font:9.5pt/1.2 Arial,Helvetica,sans-serif}"
-    "body{margin:0}"
-    "h1,h2,h3,p,ul{margin:0;padding:0}"
-    "h1,h2,h3,p,li{overflow-wrap:anywhere}"
-    "li{list-style:none;position:relative;padding-left:1em}"
-    "li::before{content:'\\2022';position:absolute;left:0}"
-    ".lead{font-size:14pt;line-height:1.1}"
-    ".lead p,.fact p{display:flex;gap:.4em;break-inside:avoid}"
-    ".lead b{min-width:5.6em;white-space:nowrap}.fact b,.blanks b{flex:0 0 5em}"
-    "h1{font-size:14pt;margin-bottom:.1in}.d{white-space:nowrap}"
-    "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt;"
-    "border:solid #000;border-width:1px 0;margin:.02in 0}"
-    "h3{font-size:9.5pt;line-height:1.1;border-bottom:1px solid #000;margin:.03in 0 .01in}"
-    ".box{border:2px solid #000;padding:.01in .06in;margin-bottom:.02in;font-weight:bold}"
-    ".blanks p{display:flex;gap:.8em;align-items:flex-end;height:.19in}"
-    ".blanks span{flex:1;display:flex;gap:.3em;align-items:flex-end;white-space:nowrap}"
-    ".blank{flex:1;border-bottom:1px solid #000}"
-    "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}"
-    "@media print{h1{display:none}}";
+static const char common[] = "*{box-sizing:border-box}"
+                             "html{color:#000;background:#fff;font:9.5pt/1.2 Arial,Helvetica,sans-serif}"
+                             "body{margin:0}"
+                             "h1,h2,h3,p,ul{margin:0;padding:0}"
+                             "h1,h2,h3,p,li{overflow-wrap:anywhere}"
+                             "li{list-style:none;position:relative;padding-left:1em}"
+                             "li::before{content:'\\2022';position:absolute;left:0}"
+                             ".lead{font-size:14pt;line-height:1.1}"
+                             ".lead p,.fact p{display:flex;gap:.4em;break-inside:avoid}"
+                             ".lead b{min-width:5.6em;white-space:nowrap}.fact b,.blanks b{flex:0 0 5em}"
+                             "h1{font-size:14pt;margin-bottom:.1in}.d{white-space:nowrap}"
+                             "h2{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1em;font-size:11pt;"
+                             "border:solid #000;border-width:1px 0;margin:.02in 0}"
+                             "h3{font-size:9.5pt;line-height:1.1;border-bottom:1px solid #000;margin:.03in 0 .01in}"
+                             ".box{border:2px solid #000;padding:.01in .06in;margin-bottom:.02in;font-weight:bold}"
+                             ".blanks p{display:flex;gap:.8em;align-items:flex-end;height:.19in}"
+                             ".blanks span{flex:1;display:flex;gap:.3em;align-items:flex-end;white-space:nowrap}"
+                             ".blank{flex:1;border-bottom:1px solid #000}"
+                             "@media screen{body{max-width:7.7in;margin:1em auto;padding:0 1em}}"
+                             "@media print{h1{display:none}}";
 
 /* A ticket takes at least half a page (10.5 in) and is never broken: two to a page, and one that
  * needs more than half stands whole on a page of its own. */
-static const char tickets[] =
-    "@page{size:letter portrait;margin:.25in .4in}"
-    ".ticket{min-height:5.23in;padding:.04in 0;break-inside:avoid;display:flex;"
-    "flex-direction:column;border-bottom:1px dashed #000;font-size:9pt;line-height:1.1}"
-    ".lead{display:flex;flex-wrap:wrap;gap:0 .3in}"
-    ".fact,.item{columns:2;column-gap:.15in}"
-    ".item li{break-inside:avoid}"
-    ".blanks{margin-top:auto}.end{margin-top:.02in}";
+static const char tickets[] = "@page{size:letter portrait;margin:.25in .4in}"
+                              ".ticket{min-height:5.23in;padding:.04in 0;break-inside:avoid;display:flex;"
+                              "flex-direction:column;border-bottom:1px dashed #000;font-size:9pt;line-height:1.1}"
+                              ".lead{display:flex;flex-wrap:wrap;gap:0 .3in}"
+                              ".fact,.item{columns:2;column-gap:.15in}"
+                              ".item li{break-inside:avoid}"
+                              ".blanks{margin-top:auto}.end{margin-top:.02in}";
 
-static const char slips[] =
-    "@page{size:letter portrait;margin:.6in .7in}"
-    ".slip{break-after:page;font-size:11pt;line-height:1.3}"
-    ".slip:last-of-type{break-after:auto}"
-    ".slip h2{font-size:12pt}.slip h3{font-size:11pt;margin-top:.2in}"
-    ".lead{font-size:15pt}.blanks p{height:.5in}.slip .blanks b{flex-basis:7em}"
-    ".end{font-size:9pt;margin-top:.4in}";
+static const char slips[] = "@page{size:letter portrait;margin:.6in .7in}"
+                            ".slip{break-after:page;font-size:11pt;line-height:1.3}"
+                            ".slip:last-of-type{break-after:auto}"
+                            ".slip h2{font-size:12pt}.slip h3{font-size:11pt;margin-top:.2in}"
+                            ".lead{font-size:15pt}.blanks p{height:.5in}.slip .blanks b{flex-basis:7em}"
+                            ".end{font-size:9pt;margin-top:.4in}";
 
 /* A phone shows what a page prints in one column, in letters of its own size. */
-static const char phone[] =
-    "@media(max-width:40rem){html,.ticket{font-size:11pt;line-height:1.25}"
-    ".fact,.item{columns:1}.lead{display:block;font-size:13pt}.ticket .lead b{min-width:4.4em}"
-    ".blanks p{flex-wrap:wrap;height:auto;margin:.4em 0}.blanks span{flex:1 0 40%}}";
+static const char phone[] = "@media(max-width:40rem){html,.ticket{font-size:11pt;line-height:1.25}"
+                            ".fact,.item{columns:1}.lead{display:block;font-size:13pt}.ticket .lead b{min-width:4.4em}"
+                            ".blanks p{flex-wrap:wrap;height:auto;margin:.4em 0}.blanks span{flex:1 0 40%}}";
 
 /* Lines of one rank stand in one element, each in one of its own. */
 static const struct {
@@ -78,11 +74,8 @@ static const char *whole(ls_arena *a, const char *words) {
 
 static void inside(ls_report_page *p, const ls_paper_line *l) {
     const char *element = l->rank == LS_PAPER_NAME ? "span" : "b";
-    if (l->label != NULL)
-        ls_text_addf(p->text, "<%s>%s</%s> ", element, ls_text_html(p->arena, l->label), element);
-    if (l->words != NULL)
-        ls_text_addf(p->text, l->label == NULL ? "%s" : "<span>%s</span>",
-                     whole(p->arena, l->words));
+    if (l->label != NULL) ls_text_addf(p->text, "<%s>%s</%s> ", element, ls_text_html(p->arena, l->label), element);
+    if (l->words != NULL) ls_text_addf(p->text, l->label == NULL ? "%s" : "<span>%s</span>", whole(p->arena, l->words));
     for (size_t k = 0; l->blanks != NULL && l->blanks[k] != NULL; k++)
         ls_text_addf(p->text, "<span>%s<span class=\"blank\">&nbsp;</span></span>",
                      ls_text_html(p->arena, l->blanks[k]));
@@ -100,14 +93,12 @@ static void paper(ls_report_page *p, const ls_paper *is, const char *kind, size_
         ls_text_add(p->text, ">");
         inside(p, l);
         ls_text_addf(p->text, "</%s>\n", element);
-        if (group != NULL && (i + 1 == is->lines.n || l[1].rank != l->rank))
-            ls_text_addf(p->text, "</%s>\n", group);
+        if (group != NULL && (i + 1 == is->lines.n || l[1].rank != l->rank)) ls_text_addf(p->text, "</%s>\n", group);
     }
     ls_text_add(p->text, "</section>\n");
 }
 
-const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *title,
-                           const char *kind) {
+const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *title, const char *kind) {
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     ls_text_addf(p.text,
                  "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"

@@ -12,8 +12,7 @@ void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const 
 }
 
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks) {
-    *LS_PUSH(paper->page->arena, &paper->lines) =
-        (ls_paper_line){LS_PAPER_BLANKS, label, NULL, blanks};
+    *LS_PUSH(paper->page->arena, &paper->lines) = (ls_paper_line){LS_PAPER_BLANKS, label, NULL, blanks};
 }
 
 const char *ls_paper_days(const ls_report_page *p, ls_date from, ls_date to) {
@@ -21,8 +20,8 @@ const char *ls_paper_days(const ls_report_page *p, ls_date from, ls_date to) {
     const char *first = ls_date_words(p->arena, from, p->view->year),
                *last = ls_date_words(p->arena, to, p->view->year);
     if (from == to) return first;
-    bool same = strncmp(first + WEEKDAY, last + WEEKDAY, MONTH) == 0 &&
-                ls_date_year(from) == ls_date_year(to) && ls_date_year(to) == p->view->year;
+    bool same = strncmp(first + WEEKDAY, last + WEEKDAY, MONTH) == 0 && ls_date_year(from) == ls_date_year(to) &&
+                ls_date_year(to) == p->view->year;
     return same ? ls_arena_printf(p->arena, "%s-%s", first + WEEKDAY, last + WEEKDAY + MONTH)
                 : ls_arena_printf(p->arena, "%s - %s", first + WEEKDAY, last + WEEKDAY);
 }
@@ -31,21 +30,16 @@ const char *ls_paper_farm(const ls_report_page *p) {
     enum { NAME = 60 };
     const ls_farm_facts *f = p->view->farm->facts;
     ls_text *t = ls_text_new(p->arena);
-    ls_text_add(t, f == NULL || f->name.text == NULL ? "Farm not named"
-                                                     : ls_report_name(p, f->name.text, NAME));
-    if (f != NULL && f->place.text != NULL)
-        ls_text_addf(t, ", %s", ls_report_name(p, f->place.text, NAME));
-    if (f != NULL && f->phone.text != NULL)
-        ls_text_addf(t, ", %s", ls_report_name(p, f->phone.text, NAME));
-    if (f != NULL && f->permit.text != NULL)
-        ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
+    ls_text_add(t, f == NULL || f->name.text == NULL ? "Farm not named" : ls_report_name(p, f->name.text, NAME));
+    if (f != NULL && f->place.text != NULL) ls_text_addf(t, ", %s", ls_report_name(p, f->place.text, NAME));
+    if (f != NULL && f->phone.text != NULL) ls_text_addf(t, ", %s", ls_report_name(p, f->phone.text, NAME));
+    if (f != NULL && f->permit.text != NULL) ls_text_addf(t, ". Permit: %s", ls_report_name(p, f->permit.text, NAME));
     return t->s;
 }
 
 const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
     if (handed->mark == LS_MARK_DRAFT) return "DRAFT, NOT ISSUED";
-    return ls_arena_printf(v->arena,
-                           handed->mark == LS_MARK_ISSUED ? "ISSUED %s" : "COPY, issued %s",
+    return ls_arena_printf(v->arena, handed->mark == LS_MARK_ISSUED ? "ISSUED %s" : "COPY, issued %s",
                            ls_date_words(v->arena, handed->day, v->year));
 }
 

@@ -37,8 +37,7 @@ void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const 
 #define PUT(paper, rank, ...) ls_paper_add((paper), LS_PAPER_##rank, __VA_ARGS__)
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks);
 
-/* What is to be known of the haul log, before the papers and for the farm alone; none if there is
- * nothing. */
+/* What is to be known of the haul log, before the papers and for the farm alone; none if there is nothing. */
 void ls_paper_log(ls_report_page *p, ls_papers *all);
 
 /* "Mon, Feb 16", "Feb 18-19", "Feb 16 - Apr 15". */
@@ -49,8 +48,7 @@ const char *ls_papers_text(const ls_view *v, const ls_papers *all);
 
 /* A whole document: no scripts, no links, no network. kind: the class of each paper, with a style
  * of its own: "ticket" or "slip". */
-const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *title,
-                           const char *kind);
+const char *ls_papers_html(const ls_view *v, const ls_papers *all, const char *title, const char *kind);
 
 /* The farm's name, place and permit, as far as they are given. */
 const char *ls_paper_farm(const ls_report_page *p);

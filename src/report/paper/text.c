@@ -3,14 +3,12 @@
 
 #include <string.h>
 
-/* A letter page has 66 lines of six to the inch; printing systems keep half an inch free above and
- * below. */
+/* A letter page has 66 lines of six to the inch; printing systems keep half an inch free above and below. */
 enum { PAGE = 60, LABEL = 14 };
 
 /* ---- lines ---- */
 
-/* left at the left, right at the right end of one line, or each on its own where that is too
- * narrow. */
+/* left at the left, right at the right end of one line, or each on its own where that is too narrow. */
 static void ends(ls_report_page *p, const char *left, const char *right) {
     const char *a = ls_text_plain(p->arena, left), *b = ls_text_plain(p->arena, right);
     size_t used = ls_text_columns(a) + ls_text_columns(b);
@@ -63,8 +61,7 @@ static void line(ls_report_page *p, const ls_paper_line *l) {
 static bool parts(const ls_paper_line *before, const ls_paper_line *l) {
     return l->rank == LS_PAPER_HEAD || l->rank == LS_PAPER_END ||
            (l->rank != before->rank &&
-            (before->rank == LS_PAPER_LEAD ||
-             (l->rank == LS_PAPER_BLANKS && before->rank != LS_PAPER_HEAD)));
+            (before->rank == LS_PAPER_LEAD || (l->rank == LS_PAPER_BLANKS && before->rank != LS_PAPER_HEAD)));
 }
 
 /* roomy: with room to write above each blank. */
@@ -72,8 +69,7 @@ static const char *body_of(const ls_view *v, const ls_paper *paper, bool roomy) 
     ls_report_page p = {v, v->arena, ls_text_new(v->arena)};
     for (size_t i = 0; i < paper->lines.n; i++) {
         const ls_paper_line *l = &paper->lines.at[i];
-        if (i > 0 && (parts(l - 1, l) || (roomy && l->rank == LS_PAPER_BLANKS)))
-            ls_report_blank(&p);
+        if (i > 0 && (parts(l - 1, l) || (roomy && l->rank == LS_PAPER_BLANKS))) ls_report_blank(&p);
         line(&p, l);
     }
     return p.text->s;

@@ -59,8 +59,7 @@ static void paint(chart *c, long a, long b, kind what) {
 }
 
 static double x_of(const chart *c, long second) {
-    return c->dawn +
-           (LS_SVG_WIDTH - LS_SVG_EDGE - c->dawn) * (double)second / (double)c->plan->day_seconds;
+    return c->dawn + (LS_SVG_WIDTH - LS_SVG_EDGE - c->dawn) * (double)second / (double)c->plan->day_seconds;
 }
 
 /* Loading as a box by its certainty, spreading and dumping as low ones, the way as a line. */
@@ -69,8 +68,7 @@ static void draw(const chart *c, double x, double wide, kind what, ls_certainty 
     if (what == LOAD)
         ls_svg_box(&c->svg, x, c->y, wide, BOX, (ls_svg_fill)certainty);
     else if (what == SPREAD || what == DUMP)
-        ls_svg_box(&c->svg, x, mid - SMALL / 2.0, wide, SMALL,
-                   what == SPREAD ? LS_FULL_BOX : LS_OPEN_BOX);
+        ls_svg_box(&c->svg, x, mid - SMALL / 2.0, wide, SMALL, what == SPREAD ? LS_FULL_BOX : LS_OPEN_BOX);
     else if (what != WAIT)
         ls_svg_line(&c->svg, x, mid, x + wide, mid, what == SLATS ? LS_DASHED_LINE : LS_THIN_LINE);
 }
@@ -126,26 +124,22 @@ static void paint_slats(chart *c) {
         paint_span(c, c->plan->moves[i].from, c->plan->moves[i].to, SLATS, LS_FIRM);
 }
 
-/* The loader waits from the day's beginning, or the plan's, to its last load of the day, when it
- * does nothing else. */
+/* The loader waits from the day's beginning, or the plan's, to its last load of the day, when it does nothing else. */
 static void paint_loader(chart *c) {
     long a, b, last = 0;
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
         if (!ls_load_counted(l)) {
             if (on_day(c, l->start, l->leave, &a, &b))
-                ls_svg_box(&c->svg, x_of(c, a), c->y + BOX, x_of(c, b) - x_of(c, a), SMALL - 1,
-                           LS_OPEN_BOX);
+                ls_svg_box(&c->svg, x_of(c, a), c->y + BOX, x_of(c, b) - x_of(c, a), SMALL - 1, LS_OPEN_BOX);
             continue;
         }
         paint_span(c, l->start, l->leave, LOAD, l->certainty);
         if (on_day(c, l->start, l->leave, &a, &b) && b > last) last = b;
     }
     long begins = c->plan->begins.day == c->day ? c->plan->begins.second - c->plan->day_begins : 0;
-    for (size_t i = begins > 0 ? (size_t)((begins + c->cell - 1) / c->cell) : 0; i < c->cells;
-         i++) {
+    for (size_t i = begins > 0 ? (size_t)((begins + c->cell - 1) / c->cell) : 0; i < c->cells; i++) {
         long from = (long)i * c->cell, to = from + c->cell < last ? from + c->cell : last;
-        if (to > from)
-            c->seconds[i][WAIT] += to - from - c->seconds[i][LOAD] - c->seconds[i][SLATS];
+        if (to > from) c->seconds[i][WAIT] += to - from - c->seconds[i][LOAD] - c->seconds[i][SLATS];
     }
 }
 
@@ -153,8 +147,7 @@ static void paint_truck(chart *c, long truck) {
     bool late = c->plan->begins.day == c->day && c->plan->begins.second > c->plan->day_begins;
     ls_moment home = {c->day, late ? c->plan->begins.second : c->plan->day_begins};
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n) {
-        if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day)
-            continue;
+        if (!ls_load_counted(l) || l->truck != truck || l->day > c->day || l->back.day < c->day) continue;
         if (l->day == c->day) paint_span(c, home, l->start, WAIT, l->certainty);
         paint_span(c, l->start, l->leave, LOAD, l->certainty);
         paint_span(c, l->leave, l->there, OUT, l->certainty);
@@ -174,8 +167,7 @@ static const char *called(const chart *c, long truck) {
 
 static bool works(const chart *c, long truck) {
     LS_EACH_OF (const ls_load, l, c->plan->loads, c->plan->loads_n)
-        if (ls_load_counted(l) && l->truck == truck && l->day <= c->day && c->day <= l->back.day)
-            return true;
+        if (ls_load_counted(l) && l->truck == truck && l->day <= c->day && c->day <= l->back.day) return true;
     return false;
 }
 
@@ -209,23 +201,21 @@ static void begin(chart *c, const char *id, const char *title, double rows, size
     enum { HOUR = 3600, ROOM = 38 };
     double end = HEAD + rows * ROW;
     c->text = ls_text_new(c->arena);
-    c->svg = ls_svg_begin(
-        c->arena, id, title,
-        "Hours from left to right. Boxes: the loader loads; full: firm loads, hatched: likely "
-        "ones, open and low: possible ones. Dashed: slats are moved. Of a truck: lines are the "
-        "way, low boxes spreading (full) and dumping at the stack (open).",
-        end + (double)below * LS_SVG_LINE + 4);
+    c->svg = ls_svg_begin(c->arena, id, title,
+                          "Hours from left to right. Boxes: the loader loads; full: firm loads, hatched: likely "
+                          "ones, open and low: possible ones. Dashed: slats are moved. Of a truck: lines are the "
+                          "way, low boxes spreading (full) and dumping at the stack (open).",
+                          end + (double)below * LS_SVG_LINE + 4);
     double last = 0;
-    for (long t = (c->plan->day_begins + HOUR - 1) / HOUR * HOUR;
-         t <= c->plan->day_begins + c->plan->day_seconds; t += HOUR) {
+    for (long t = (c->plan->day_begins + HOUR - 1) / HOUR * HOUR; t <= c->plan->day_begins + c->plan->day_seconds;
+         t += HOUR) {
         double x = x_of(c, t - c->plan->day_begins);
         long hour = t / HOUR % 24;
         ls_svg_line(&c->svg, x, HEAD - 4, x, end, LS_GRID_LINE);
         if (x < last + ROOM || x > LS_SVG_WIDTH - 18) continue;
         last = x;
         ls_svg_words(&c->svg, x, HEAD - 7, "middle",
-                     ls_arena_printf(c->arena, "%ld %s", hour % 12 == 0 ? 12 : hour % 12,
-                                     hour < 12 ? "am" : "pm"));
+                     ls_arena_printf(c->arena, "%ld %s", hour % 12 == 0 ? 12 : hour % 12, hour < 12 ? "am" : "pm"));
     }
     c->y = HEAD;
 }
@@ -241,18 +231,16 @@ static void legend(const chart *c) {
 
 /* What letters mean, and what the marks of all days. */
 static void put_key(ls_doc_group *g, chart *c) {
-    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean",
-                          "Each mark with its name.", 4 * LS_SVG_LINE);
+    c->svg = ls_svg_begin(c->arena, "hours-key", "What the marks of the hours mean", "Each mark with its name.",
+                          4 * LS_SVG_LINE);
     legend(c);
-    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 2 * LS_SVG_LINE, "start",
-                 "Line: on the way. Low box: spreading.");
-    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 3 * LS_SVG_LINE, "start",
-                 "Low open box: dumping at the stack.");
-    const char *words = ls_arena_printf(
-        c->arena,
-        "A column is %ld minutes and shows what takes most of them: L loading, = slats moved, > on "
-        "the way out, s spreading, d dumping at the stack, < on the way back, . waiting.",
-        c->cell / 60);
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 2 * LS_SVG_LINE, "start", "Line: on the way. Low box: spreading.");
+    ls_svg_words(&c->svg, LS_SVG_EDGE, c->y + 3 * LS_SVG_LINE, "start", "Low open box: dumping at the stack.");
+    const char *words =
+        ls_arena_printf(c->arena,
+                        "A column is %ld minutes and shows what takes most of them: L loading, = slats moved, > on "
+                        "the way out, s spreading, d dumping at the stack, < on the way back, . waiting.",
+                        c->cell / 60);
     ls_doc_picture(g, LS_FULL, NULL, NULL, ls_svg_end(&c->svg),
                    ls_report_lines(c->arena, words, ls_report_width(g->document->view)));
 }
@@ -272,8 +260,7 @@ static void put_loader(chart *c, const ls_date *days, size_t n) {
 
 static long trucks_used(const ls_plan *plan) {
     long most = 0;
-    for (size_t i = 0; i < plan->loads_n; i++)
-        most = plan->loads[i].truck > most ? plan->loads[i].truck : most;
+    for (size_t i = 0; i < plan->loads_n; i++) most = plan->loads[i].truck > most ? plan->loads[i].truck : most;
     return most;
 }
 
@@ -291,8 +278,7 @@ static void put_days(ls_doc_group *g, chart *c, long trucks) {
     }
 }
 
-/* All days of the plan, then those that only possible loads need; few: of the plan the first ones
- * and the last. */
+/* All days of the plan, then those that only possible loads need; few: of the plan the first ones and the last. */
 static size_t days_of(const ls_plan *plan, bool few, ls_date *days) {
     enum { FIRST_DAYS = 5 };
     size_t n = 0;
@@ -334,8 +320,7 @@ static void numbers(chart *c, const ls_date *days, size_t n) {
                 ls_text_addf(t, "%s%s %s", t->n > 0 ? ", " : "",
                              ls_clock_words(c->arena, c->plan->loads[i].start.second),
                              ls_certainty_name(c->plan->loads[i].certainty));
-        *LS_PUSH(c->arena, &rows) =
-            (ls_chart_row){.label = ls_date_words(c->arena, days[d], c->year), .shown = t->s};
+        *LS_PUSH(c->arena, &rows) = (ls_chart_row){.label = ls_date_words(c->arena, days[d], c->year), .shown = t->s};
     }
     ls_chart_numbers(c->svg.text, "When the loader begins each load", &rows);
 }
@@ -348,8 +333,7 @@ void ls_report_put_calendar(ls_doc_group *top, const ls_plan *plan) {
     begin(&c, "calendar", "Loads by day and hour", (double)n, 1);
     put_loader(&c, days, n);
     numbers(&c, days, n);
-    ls_doc_picture(top, LS_FIRST, NULL, "Each box is a load, while the loader fills it.",
-                   c.svg.text->s, NULL);
+    ls_doc_picture(top, LS_FIRST, NULL, "Each box is a load, while the loader fills it.", c.svg.text->s, NULL);
 }
 
 void ls_report_put_chart(ls_doc_group *top, const ls_plan *plan) {

@@ -17,15 +17,14 @@ LS_DOC_COLUMNS(day_columns, WORDS("day", "DAY"), NUMBER("loads", "loads"), IN("t
                {.key = "waiting_hours", .heading = "trucks queue", .unit = "h", .level = LS_FULL},
                {.key = "held_hours", .heading = "trucks held", .unit = "h", .level = LS_FULL},
                {.key = "out_hours", .heading = "loader out", .unit = "h", .level = LS_DATA},
-               {.key = "stopped_hours", .heading = "trucks stopped", .unit = "h", .level = LS_DATA},
-               DATA("last_back"), DATA("work"));
+               {.key = "stopped_hours", .heading = "trucks stopped", .unit = "h", .level = LS_DATA}, DATA("last_back"),
+               DATA("work"));
 
 /* When the last truck is back. */
 static ls_moment last_back(const ls_plan *plan, ls_date day) {
     ls_moment last = {day, -1};
     LS_EACH_OF (const ls_load, l, plan->loads, plan->loads_n)
-        if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second)
-            last = l->back;
+        if (ls_load_counted(l) && l->back.day == day && l->back.second > last.second) last = l->back;
     return last;
 }
 
@@ -47,8 +46,7 @@ static void left_out(ls_doc_table t, const ls_plan *plan, size_t first) {
 static void add_item(ls_text *t, const char *name) {
     bool marks = strpbrk(name, ",[]{}:#'\"&*!|>%@`?-\\") != NULL;
     ls_text_add(t, marks ? "\"" : "");
-    for (; *name != '\0'; name++)
-        ls_text_addf(t, "%s%c", *name == '"' || *name == '\\' ? "\\" : "", *name);
+    for (; *name != '\0'; name++) ls_text_addf(t, "%s%c", *name == '"' || *name == '\\' ? "\\" : "", *name);
     ls_text_add(t, marks ? "\"" : "");
 }
 
@@ -82,13 +80,11 @@ void ls_report_put_days(ls_doc_group *top, const ls_plan *plan) {
     for (size_t i = 0; i < plan->days_n; i++) {
         const ls_workday *d = &plan->days[i];
         ls_moment last = last_back(plan, d->day);
-        if (i == FIRST_DAYS && i + 1 < plan->days_n && !top->document->view->full)
-            left_out(t, plan, i);
-        LS_DOC_GRID_ROW(
-            t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL,
-            DAY(d->day), N(d->loads), L(d->tons), BARE(ls_doc_moment(d->done)), L(d->loading),
-            L(d->idle), L(d->slats), L(d->waiting), L(d->held), L(d->out), L(d->stopped),
-            last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
+        if (i == FIRST_DAYS && i + 1 < plan->days_n && !top->document->view->full) left_out(t, plan, i);
+        LS_DOC_GRID_ROW(t, day_columns, i < FIRST_DAYS || i + 1 == plan->days_n ? LS_FIRST : LS_FULL, NULL, DAY(d->day),
+                        N(d->loads), L(d->tons), BARE(ls_doc_moment(d->done)), L(d->loading), L(d->idle), L(d->slats),
+                        L(d->waiting), L(d->held), L(d->out), L(d->stopped),
+                        last.second < 0 ? W(NULL) : ls_doc_moment(last), W(d->work));
     }
     ls_doc_texts(g, LS_FIRST, "out", NULL, plan->outs.at, plan->outs.n);
     sooner(g, plan);
@@ -110,14 +106,10 @@ static void rules(ls_doc_group *g, const ls_plan *plan) {
         "is begun only if its truck can be back that day. No time is counted for pauses, "
         "breakdowns, weather or a meal.",
         clock(plan, plan->day_begins), clock(plan, plan->day_begins + plan->day_seconds),
-        W(plan->kinds == NULL
-              ? ""
-              : "; while one waits for a truck that is out, those of other kinds go on"),
-        W(slats != NULL && slats->while_loading.yes
-              ? " of its house; the next house's are moved while the loader loads"
-              : ""));
-    if (plan->out_hours != LS_NO_LINE &&
-        ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
+        W(plan->kinds == NULL ? "" : "; while one waits for a truck that is out, those of other kinds go on"),
+        W(slats != NULL && slats->while_loading.yes ? " of its house; the next house's are moved while the loader loads"
+                                                    : ""));
+    if (plan->out_hours != LS_NO_LINE && ls_line_value(g->document->view->sheet, plan->out_hours) > 0)
         SAY(g, LS_FULL,
             "The loader is out for {} in which no slats keep it anyway. Trucks wait {} of them, "
             "each from when it is back, or no longer out, to its next load that day. Neither is "
@@ -155,10 +147,9 @@ void ls_report_put_rules(ls_doc_group *top, const ls_plan *plan) {
 /* ---- other numbers of trucks ---- */
 
 /* [several kinds haul] */
-#define FIGURES                                                                                    \
-    WORDS("finish", "finish"), IN("hours", "on the job", "h"),                                     \
-        IN("idle_hours", "loader waits", "h"), IN("waiting_hours", "trucks queue", "h"),           \
-        IN("held_hours", "trucks held", "h"), IN("cost", "cost", "$")
+#define FIGURES                                                                                                        \
+    WORDS("finish", "finish"), IN("hours", "on the job", "h"), IN("idle_hours", "loader waits", "h"),                  \
+        IN("waiting_hours", "trucks queue", "h"), IN("held_hours", "trucks held", "h"), IN("cost", "cost", "$")
 static const ls_doc_column fleet_columns[][8] = {
     {NUMBER("trucks", "trucks"), DATA("fleet"), FIGURES},
     {DATA("trucks"), WORDS("fleet", "trucks"), FIGURES},
@@ -167,10 +158,8 @@ static const ls_doc_column fleet_columns[][8] = {
 /* Numbers beyond the one that finishes soonest change nothing: the next one shows it, and the
  * farm's own and the cheapest stand there in any case. */
 static ls_doc_level worth_a_row(const ls_plan *plan, size_t i) {
-    return plan->fleets[i].fleet != NULL || i <= plan->soonest + 1 || i == plan->cheapest ||
-                   i == plan->now
-               ? LS_FULL
-               : LS_DATA;
+    return plan->fleets[i].fleet != NULL || i <= plan->soonest + 1 || i == plan->cheapest || i == plan->now ? LS_FULL
+                                                                                                            : LS_DATA;
 }
 
 static void fleets(ls_doc_group *g, const ls_plan *plan) {
@@ -178,15 +167,13 @@ static void fleets(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "tried", NULL, fleet_columns[several]);
     for (size_t i = 0; i < plan->fleets_n; i++) {
         const ls_fleet *f = &plan->fleets[i];
-        LS_DOC_GRID_ROW(t, fleet_columns[several], worth_a_row(plan, i), NULL, N(f->trucks),
-                        W(f->fleet), ls_doc_moment(f->finish), L(f->hours), L(f->idle),
-                        L(f->waiting), L(f->held), L(f->cost));
+        LS_DOC_GRID_ROW(t, fleet_columns[several], worth_a_row(plan, i), NULL, N(f->trucks), W(f->fleet),
+                        ls_doc_moment(f->finish), L(f->hours), L(f->idle), L(f->waiting), L(f->held), L(f->cost));
     }
 }
 
-LS_DOC_COLUMNS(kind_columns, WORDS("kind", "truck"), NUMBER("count", "trucks"),
-               IN("share_pct", "of the litter", "%"), IN("payload_tons", "full load", "ton/load"),
-               IN("round_min", "round", "min"));
+LS_DOC_COLUMNS(kind_columns, WORDS("kind", "truck"), NUMBER("count", "trucks"), IN("share_pct", "of the litter", "%"),
+               IN("payload_tons", "full load", "ton/load"), IN("round_min", "round", "min"));
 
 /* Several kinds: how many of each, and what it hauls. */
 static void kinds(ls_doc_group *g, const ls_plan *plan) {
@@ -195,8 +182,7 @@ static void kinds(ls_doc_group *g, const ls_plan *plan) {
     for (size_t k = 0; k < farm->trucks.n; k++)
         LS_DOC_ROW(t, kind_columns, W(farm->trucks.at[k].name.text), N(farm->trucks.at[k].count.n),
                    L(plan->kinds[k].share), L(plan->kinds[k].payload), L(plan->kinds[k].round));
-    SAY(g, LS_FULL,
-        "Each kind hauls by its pace, where it may go. Loads of a side go out in turns.");
+    SAY(g, LS_FULL, "Each kind hauls by its pace, where it may go. Loads of a side go out in turns.");
 }
 
 static ls_doc_cell trucks_of(const ls_plan *plan, size_t i) {
@@ -207,22 +193,19 @@ void ls_report_put_trucks(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_group *chapter = ls_doc_object(top, LS_FULL, NULL, "HOW MANY TRUCKS");
     ls_doc_group *of_days = ls_doc_object(chapter, LS_FULL, "days", NULL);
     ls_doc_group *g = ls_doc_object(of_days, LS_FULL, "best_trucks", NULL);
-    MEMBERS(g, {"soonest", trucks_of(plan, plan->soonest)},
-            {"fewest_that_day", trucks_of(plan, plan->fewest)},
+    MEMBERS(g, {"soonest", trucks_of(plan, plan->soonest)}, {"fewest_that_day", trucks_of(plan, plan->fewest)},
             {"cheapest", trucks_of(plan, plan->cheapest)});
     if (plan->kinds != NULL) kinds(of_days, plan);
     fleets(g, plan);
     if (plan->fleets_n > 0)
         SAY(g, LS_FULL, "On the job: from the start of each day to the last thing done.{}",
-            W(plan->cheapest == SIZE_MAX
-                  ? " Add crew and truck costs, in $/h, to see the cheapest."
-                  : " These costs are counted apart from those by the ton and mile."));
+            W(plan->cheapest == SIZE_MAX ? " Add crew and truck costs, in $/h, to see the cheapest."
+                                         : " These costs are counted apart from those by the ton and mile."));
 }
 
 LS_DOC_COLUMNS(loader_columns, WORDS("house", "house"), IN("bucket_tons", "a bucket", "ton"),
                IN("buckets", "buckets a load", ""), IN("load_minutes", "a load", "min"),
-               IN("steady_tons_per_hour", "in the days", "ton/h"),
-               IN("tons_per_hour", "with pauses", "ton/h"),
+               IN("steady_tons_per_hour", "in the days", "ton/h"), IN("tons_per_hour", "with pauses", "ton/h"),
                IN("yd3_per_hour", "with pauses", "yd3/h"));
 
 void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
@@ -234,9 +217,8 @@ void ls_report_put_loader(ls_doc_group *top, const ls_plan_sums *s) {
     for (size_t i = 0; i < e->n; i++) {
         const ls_loading *of = &plan->loading_of[i];
         if (i == 0 || e->lots[i].house != e->lots[i - 1].house)
-            LS_DOC_ROW(t, loader_columns, W(e->lots[i].house->name.text), L(of->bucket),
-                       L(of->buckets), L(of->time), L(of->steady), L(of->production),
-                       L(of->volume));
+            LS_DOC_ROW(t, loader_columns, W(e->lots[i].house->name.text), L(of->bucket), L(of->buckets), L(of->time),
+                       L(of->steady), L(of->production), L(of->volume));
     }
     SAY(g, LS_FULL,
         "The days count the first pace: a loader that never pauses while a truck stands there. "

@@ -6,9 +6,9 @@
 
 enum { LIKELY = 1 };
 
-LS_DOC_COLUMNS(columns, HEAD(""), WORDS("words", "DO NOW"), {.heading = "loads", .number = true},
-               {.unit = "ton"}, DATA("number"), DATA("act"), DATA("loads"), DATA_IN("tons", "ton"),
-               DATA("buyer"), DATA("field"), DATA("before"));
+LS_DOC_COLUMNS(columns, HEAD(""), WORDS("words", "DO NOW"), {.heading = "loads", .number = true}, {.unit = "ton"},
+               DATA("number"), DATA("act"), DATA("loads"), DATA_IN("tons", "ton"), DATA("buyer"), DATA("field"),
+               DATA("before"));
 
 typedef struct {
     ls_doc_table table;
@@ -32,9 +32,8 @@ static void put(acts *to, bool under, const char *act, ls_doc_cell words, of x) 
     ls_doc_cell loads = x.loads == 0 ? W(NULL) : N(x.loads);
     to->n += !under;
     LS_DOC_ROW(to->table, columns, W(under ? "" : ls_arena_printf(to->d->arena, "%ld", to->n)),
-               under ? T("- {}", words) : words, x.loads == 0 ? W("") : loads,
-               x.tons == LS_NO_LINE ? W("") : L(x.tons), N(to->n), W(act), loads, L(x.tons),
-               W(x.buyer == NULL ? NULL : x.buyer->name.text),
+               under ? T("- {}", words) : words, x.loads == 0 ? W("") : loads, x.tons == LS_NO_LINE ? W("") : L(x.tons),
+               N(to->n), W(act), loads, L(x.tons), W(x.buyer == NULL ? NULL : x.buyer->name.text),
                W(x.field == NULL ? NULL : x.field->name.text), DAY(to->plan->start));
 }
 
@@ -49,8 +48,7 @@ static bool own_limits(acts *to) {
         const ls_default_limit *l = &to->plan->defaults.at[i];
         if (l->tons == LS_NO_LINE || !(ls_line_value(to->d->view->sheet, l->tons) > 0)) continue;
         n++;
-        put(to, true, "limit not in the file",
-            T("with your figure for {} ({})", W(l->field->name.text), W(l->what)),
+        put(to, true, "limit not in the file", T("with your figure for {} ({})", W(l->field->name.text), W(l->what)),
             (of){0, l->tons, l->buyer, l->field});
     }
     return n > 0;
@@ -61,15 +59,14 @@ static void long_out(acts *to) {
     enum { LONG = 30 };
     LS_EACH (const ls_out, o, to->farm->crew->out)
         if (o->until.day - o->from.day >= LONG && o->until.day > to->plan->start)
-            put(to, false, "long out",
-                T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)), nobody);
+            put(to, false, "long out", T("Check the file: {} out until {}", W(o->what.text), DAY(o->until.day)),
+                nobody);
 }
 
 static void find_room(acts *to) {
     if (!ls_report_lacks_fields(to->plan)) return;
     bool begun = false; /* the first day */
-    for (size_t k = 0; k < to->farm->hauled.n; k++)
-        begun = begun || to->farm->hauled.at[k].day == to->plan->start;
+    for (size_t k = 0; k < to->farm->hauled.n; k++) begun = begun || to->farm->hauled.at[k].day == to->plan->start;
     put(to, false, "find room",
         begun ? W("Find room now for what has NO FIELD")
               : T("Find room before {} for what has NO FIELD", DAY(to->plan->start)),
@@ -98,11 +95,10 @@ static const ls_fleet *in_time(const acts *to, ls_date flock) {
 
 /* The loads are out in time, but what has no field yet is not, should it find one. */
 static void rest_in_time(acts *to, ls_date next) {
-    if (ls_report_lacks_fields(to->plan) && to->plan->empty_finish != LS_NO_DATE &&
-        to->plan->empty_finish >= next)
+    if (ls_report_lacks_fields(to->plan) && to->plan->empty_finish != LS_NO_DATE && to->plan->empty_finish >= next)
         put(to, false, "make time",
-            T("TOO LATE for the rest: out {} at the soonest, the next flock comes {}",
-              DAY(to->plan->empty_finish), DAY(next)),
+            T("TOO LATE for the rest: out {} at the soonest, the next flock comes {}", DAY(to->plan->empty_finish),
+              DAY(next)),
             nobody);
 }
 
@@ -114,15 +110,14 @@ static void make_time(acts *to) {
         return;
     }
     const ls_fleet *fleet = in_time(to, next);
-    ls_doc_cell ways =
-        fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later flock")
-                      : T("{} finish{} {}. Or get longer days, an earlier crew or a later flock",
-                          fleet->fleet != NULL ? W(fleet->fleet) : T("{} trucks", N(fleet->trucks)),
-                          W(fleet->fleet != NULL ? "es" : ""), DAY(fleet->finish.day));
+    ls_doc_cell ways = fleet == NULL ? W("Get more trucks, longer days, an earlier crew or a later flock")
+                                     : T("{} finish{} {}. Or get longer days, an earlier crew or a later flock",
+                                         fleet->fleet != NULL ? W(fleet->fleet) : T("{} trucks", N(fleet->trucks)),
+                                         W(fleet->fleet != NULL ? "es" : ""), DAY(fleet->finish.day));
     put(to, false, "make time",
-        to->plan->slack_days <= 0 ? T("TOO LATE: the next flock comes {}. {}", DAY(next), ways)
-                                  : T("DOES NOT FIT: {} short before the next flock. {}",
-                                      days(-to->plan->spare_days), ways),
+        to->plan->slack_days <= 0
+            ? T("TOO LATE: the next flock comes {}. {}", DAY(next), ways)
+            : T("DOES NOT FIT: {} short before the next flock. {}", days(-to->plan->spare_days), ways),
         nobody);
 }
 
@@ -134,8 +129,7 @@ static void take_back(acts *to) {
     if (n == 0) return;
     const char *hauler = ls_report_hauler(to->d->view);
     put(to, false, "take back",
-        T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"),
-          hauler == NULL ? W("") : T(": call {}", W(hauler))),
+        T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"), hauler == NULL ? W("") : T(": call {}", W(hauler))),
         (of){(long)n, to->s->handed_out->recalled_tons, NULL, NULL});
     for (size_t i = 0; i < n; i++) {
         const char *words;
@@ -155,8 +149,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
     ls_doc_cell name = T("Call {}", W(ls_report_promised_to(to->d->arena, p->slip)));
     if (lacks > 0)
         put(to, false, "call",
-            T("{}: {} of {} promised loads {}", name, N(lacks),
-              N(ls_report_loads(to->d->view, p->promised)),
+            T("{}: {} of {} promised loads {}", name, N(lacks), N(ls_report_loads(to->d->view, p->promised)),
               W(b == NULL    ? "come no more: " LS_REPORT_NO_BUYER
                 : lacks == 1 ? "has no litter or no field"
                              : "have no litter or no field")),
@@ -164,15 +157,13 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
     else
         put(to, false, "call", T("{}: {}", name, W(ls_report_light(to->d->view, p))), whom);
     if (b == NULL)
-        put(to, true, "settle",
-            T("{} ends the slip", W(ls_report_settle_slip(to->d->view->arena, p->slip))), nobody);
+        put(to, true, "settle", T("{} ends the slip", W(ls_report_settle_slip(to->d->view->arena, p->slip))), nobody);
 }
 
 static void short_promises(acts *to) {
     const ls_handed_out *h = to->s->handed_out;
     for (size_t i = 0; i < h->promises.n; i++)
-        if (h->promises.at[i].lacks_tons ||
-            ls_report_loads(to->d->view, h->promises.at[i].short_of) > 0)
+        if (h->promises.at[i].lacks_tons || ls_report_loads(to->d->view, h->promises.at[i].short_of) > 0)
             short_promise(to, &h->promises.at[i]);
 }
 
@@ -197,15 +188,13 @@ static void firm(acts *to, bool own_fields, const char *act, ls_doc_cell words) 
 
 static void promise(acts *to) {
     firm(to, false, "promise",
-         T("Promise today (all there together {} of the time)",
-           F(to->s->estimate->all_firm_chance, "%")));
+         T("Promise today (all there together {} of the time)", F(to->s->estimate->all_firm_chance, "%")));
     firm(to, true, "own fields", W("Own fields: firm loads"));
 }
 
 /* $ a ton that the work costs more than the buyer pays; below 0, or not known: 0. */
 static double loss(const ls_document *d, const ls_worth *w) {
-    double left =
-        w->left == LS_NO_LINE || w->buyer->own.yes ? 0 : ls_line_value(d->view->sheet, w->left);
+    double left = w->left == LS_NO_LINE || w->buyer->own.yes ? 0 : ls_line_value(d->view->sheet, w->left);
     return left < 0 ? -left : 0;
 }
 
@@ -219,10 +208,8 @@ static void dear(acts *to) {
     }
     if (worst == NULL) return;
     put(to, false, "costs more than it brings",
-        T(worst->price == LS_NO_LINE ? "{} pays nothing, costs about {}{}"
-                                     : "{} pays {} less than its work{}",
-          W(worst->buyer->name.text), V(loss(to->d, worst), "$/ton"),
-          n > 1 ? T(" ({} more)", N(n - 1)) : W("")),
+        T(worst->price == LS_NO_LINE ? "{} pays nothing, costs about {}{}" : "{} pays {} less than its work{}",
+          W(worst->buyer->name.text), V(loss(to->d, worst), "$/ton"), n > 1 ? T(" ({} more)", N(n - 1)) : W("")),
         (of){0, to->plan->trade[worst->buyer - to->farm->buyers.at].tons, worst->buyer, NULL});
 }
 
@@ -259,8 +246,7 @@ static void nothing_to(acts *to) {
     for (size_t i = 0; i < to->farm->buyers.n; i++)
         if (to->s->buyers[i].loads[LS_FIRM] == 0) names[n++] = to->farm->buyers.at[i].name.text;
     if (n > MOST)
-        put(to, false, "promise nothing",
-            T("Promise nothing to {} (why: --full)", ls_doc_names(names, n)), nobody);
+        put(to, false, "promise nothing", T("Promise nothing to {} (why: --full)", ls_doc_names(names, n)), nobody);
     for (size_t i = 0; i < to->farm->buyers.n && n <= MOST; i++)
         if (to->s->buyers[i].loads[LS_FIRM] == 0) promise_nothing(to, i);
 }
@@ -268,8 +254,7 @@ static void nothing_to(acts *to) {
 static void short_orders(acts *to) {
     LS_EACH (const ls_short_order, o, to->plan->short_orders)
         if (to->s->buyers[o->buyer - to->farm->buyers.at].loads[LS_FIRM] > 0)
-            put(to, false, "short order",
-                T("Call {}: the order is short by", W(o->buyer->name.text)),
+            put(to, false, "short order", T("Call {}: the order is short by", W(o->buyer->name.text)),
                 (of){0, o->short_of, o->buyer, NULL});
 }
 
@@ -281,9 +266,7 @@ void ls_report_put_do_now(ls_doc_group *top, const ls_plan_sums *s) {
                top->document->view->farm,
                0};
     bool quarantine = ls_report_quarantine_of(top->document->view) != NULL;
-    if (quarantine)
-        put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"),
-            nobody);
+    if (quarantine) put(&to, false, "promise nothing", W("Promise nothing while the farm is under quarantine"), nobody);
     long_out(&to);
     find_room(&to);
     make_time(&to);

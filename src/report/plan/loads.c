@@ -5,18 +5,16 @@
 
 /* The last one stands there if there are several kinds of truck. */
 LS_DOC_COLUMNS(load_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"),
-               WORDS("certainty", "sure"), NUMBER("truck", "truck"), NUMBER("start", "load"),
-               NUMBER("there", "there"), DATA("back"), DATA("lot"), DATA("to"), DATA("buyer"),
-               DATA("day"), DATA("leave"), DATA("empty"), DATA("drops"), DATA("standby"),
-               DATA("issued"), WORDS("truck_name", "called"));
+               WORDS("certainty", "sure"), NUMBER("truck", "truck"), NUMBER("start", "load"), NUMBER("there", "there"),
+               DATA("back"), DATA("lot"), DATA("to"), DATA("buyer"), DATA("day"), DATA("leave"), DATA("empty"),
+               DATA("drops"), DATA("standby"), DATA("issued"), WORDS("truck_name", "called"));
 
 static const ls_doc_group *drops(ls_doc_group *g, const ls_load *load) {
     ls_doc_group *list = ls_doc_loose_list(g);
     for (size_t i = 0; i < load->n; i++) {
         ls_doc_group *one = ls_doc_object(list, LS_DATA, NULL, NULL);
-        MEMBERS(one, {"field", W(load->drops[i].field->name.text)},
-                {"tons", F(load->drops[i].tons, "ton")}, {"acres", F(load->drops[i].acres, "ac")},
-                {"ton_per_ac", F(load->drops[i].rate, "ton/ac")});
+        MEMBERS(one, {"field", W(load->drops[i].field->name.text)}, {"tons", F(load->drops[i].tons, "ton")},
+                {"acres", F(load->drops[i].acres, "ac")}, {"ton_per_ac", F(load->drops[i].rate, "ton/ac")});
     }
     return list;
 }
@@ -28,15 +26,14 @@ static ls_doc_cell place(const ls_document *d, const ls_load *load) {
     for (size_t i = 0; i < load->n; i++) {
         const ls_drop *drop = &load->drops[i];
         ls_doc_cell field = W(drop->field->name.text);
-        words = ls_doc_keep(d, load->n == 1 ? T("{}, {}", words, field)
-                                            : T("{}{} {} on {} ({} at {})", words,
-                                                W(i == 0 ? ":" : ";"), F(drop->tons, "ton"), field,
-                                                F(drop->acres, "ac"), F(drop->rate, "ton/ac")));
+        words = ls_doc_keep(d, load->n == 1
+                                   ? T("{}, {}", words, field)
+                                   : T("{}{} {} on {} ({} at {})", words, W(i == 0 ? ":" : ";"), F(drop->tons, "ton"),
+                                       field, F(drop->acres, "ac"), F(drop->rate, "ton/ac")));
     }
     return load->standby == NULL
                ? words
-               : KEPT(d, "{}. Standby: {}, {}", words, W(load->standby_buyer->name.text),
-                      W(load->standby->name.text));
+               : KEPT(d, "{}. Standby: {}, {}", words, W(load->standby_buyer->name.text), W(load->standby->name.text));
 }
 
 /* A time of the load's day, or of a later one. */
@@ -48,31 +45,27 @@ static ls_doc_cell at(const ls_load *load, ls_moment m) {
 /* As record --truck knows it. */
 static const char *called(const ls_document *d, const ls_load *load) {
     const ls_truck *truck = &d->view->farm->trucks.at[load->kind];
-    return load->number < 1 ? truck->name.text
-                            : ls_farm_truck_called(d->arena, truck, load->number);
+    return load->number < 1 ? truck->name.text : ls_farm_truck_called(d->arena, truck, load->number);
 }
 
 static void load_row(ls_doc_table t, const ls_load *load) {
     ls_doc_group *g = t.group;
     LS_DOC_ROW(t, load_columns, W(load->ticket), place(g->document, load), L(load->tons),
-               W(ls_certainty_name(load->certainty)), N(load->number), at(load, load->start),
-               at(load, load->there), at(load, load->back), W(load->lot->name),
-               W(load->buyer == NULL ? "stack" : "field"),
-               W(load->buyer == NULL ? NULL : load->buyer->name.text), DAY(load->day),
-               ls_doc_moment(load->leave), ls_doc_moment(load->emptied), G(drops(g, load)),
-               load->standby == NULL ? W(NULL)
-                                     : G(OBJECT(g, {"buyer", W(load->standby_buyer->name.text)},
-                                                {"field", W(load->standby->name.text)})),
-               load->issued == NULL ? W(NULL) : N(load->issued->log_entry),
-               W(called(g->document, load)));
+               W(ls_certainty_name(load->certainty)), N(load->number), at(load, load->start), at(load, load->there),
+               at(load, load->back), W(load->lot->name), W(load->buyer == NULL ? "stack" : "field"),
+               W(load->buyer == NULL ? NULL : load->buyer->name.text), DAY(load->day), ls_doc_moment(load->leave),
+               ls_doc_moment(load->emptied), G(drops(g, load)),
+               load->standby == NULL
+                   ? W(NULL)
+                   : G(OBJECT(g, {"buyer", W(load->standby_buyer->name.text)}, {"field", W(load->standby->name.text)})),
+               load->issued == NULL ? W(NULL) : N(load->issued->log_entry), W(called(g->document, load)));
 }
 
 static void day_words(ls_doc_table t, const ls_workday *day) {
     ls_doc_words_in(t, LS_FULL,
-                    day->loads == 0
-                        ? T("{}: no loads. {}", DAY(day->day), W(day->work))
-                        : T("{}: {} in {} load{}. {}", DAY(day->day), F(day->tons, "ton"),
-                            N(day->loads), W(day->loads == 1 ? "" : "s"), W(day->work)));
+                    day->loads == 0 ? T("{}: no loads. {}", DAY(day->day), W(day->work))
+                                    : T("{}: {} in {} load{}. {}", DAY(day->day), F(day->tons, "ton"), N(day->loads),
+                                        W(day->loads == 1 ? "" : "s"), W(day->work)));
 }
 
 static bool any_standby(const ls_plan *plan) {
@@ -92,9 +85,9 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
                 load_row(t, &plan->loads[i]);
     }
     if (plan->high_finish != LS_NO_DATE)
-        ls_doc_words_in(t, LS_FULL,
-                        T("Possible loads, if there is that much litter: all done by {}.",
-                          ls_doc_moment(plan->high_ends)));
+        ls_doc_words_in(
+            t, LS_FULL,
+            T("Possible loads, if there is that much litter: all done by {}.", ls_doc_moment(plan->high_ends)));
     for (size_t i = 0; i < plan->loads_n; i++)
         if (!ls_load_counted(&plan->loads[i])) load_row(t, &plan->loads[i]);
     if (plan->loads_n == 0) SAY(g, LS_FULL, "No load is to be hauled out of the houses.");
@@ -106,20 +99,17 @@ void ls_report_put_loads(ls_doc_group *top, const ls_plan *plan) {
 
 /* ---- the stack ---- */
 
-LS_DOC_COLUMNS(out_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"),
-               WORDS("certainty", "sure"), WORDS("from", "not before"), DATA("buyer"),
-               DATA("field"), DATA("issued"));
+LS_DOC_COLUMNS(out_columns, WHOLE("ticket", "ticket"), HEAD("for"), IN("tons", NULL, "ton"), WORDS("certainty", "sure"),
+               WORDS("from", "not before"), DATA("buyer"), DATA("field"), DATA("issued"));
 
 /* Trips out of the stack with litter of this lot, a row for each field. */
 static void out_of_stack(ls_doc_group *g, const ls_plan *plan, const ls_lot *lot) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "out", NULL, out_columns);
     LS_EACH_OF (const ls_load, load, plan->out, plan->out_n) {
         for (size_t k = 0; load->lot == lot && k < load->n; k++) {
-            ls_doc_cell buyer = W(load->drops[k].buyer->name.text),
-                        field = W(load->drops[k].field->name.text);
-            LS_DOC_ROW(t, out_columns, W(load->ticket), T("{}, {}", buyer, field),
-                       L(load->drops[k].tons), W(ls_certainty_name(load->certainty)),
-                       DAY(load->from), buyer, field,
+            ls_doc_cell buyer = W(load->drops[k].buyer->name.text), field = W(load->drops[k].field->name.text);
+            LS_DOC_ROW(t, out_columns, W(load->ticket), T("{}, {}", buyer, field), L(load->drops[k].tons),
+                       W(ls_certainty_name(load->certainty)), DAY(load->from), buyer, field,
                        load->issued == NULL ? W(NULL) : N(load->issued->log_entry));
         }
     }
@@ -139,16 +129,14 @@ static void lots(ls_doc_group *g, const ls_plan_sums *s) {
         if (in == LS_NO_LINE && !comes_out(s->plan, lot)) continue;
         ls_doc_group *one = ls_doc_object(list, LS_FULL, NULL, lot->name);
         ls_doc_data(one, "lot", W(lot->name));
-        ls_doc_fact(one, LS_FULL, "in_tons", "Into the stack",
-                    in == LS_NO_LINE ? V(0, "ton") : F(in, "ton"));
+        ls_doc_fact(one, LS_FULL, "in_tons", "Into the stack", in == LS_NO_LINE ? V(0, "ton") : F(in, "ton"));
         out_of_stack(one, s->plan, lot);
     }
 }
 
-LS_DOC_COLUMNS(pile_columns, NUMBER("reload", "reload"), WORDS("lot", "pile"),
-               IN("tons", NULL, "ton"), IN("length_feet", "of the shed", "ft"),
-               IN("left_tons", "room left", "ton"), WORDS("first_out", "first out"),
-               WORDS("last_out", "last out"));
+LS_DOC_COLUMNS(pile_columns, NUMBER("reload", "reload"), WORDS("lot", "pile"), IN("tons", NULL, "ton"),
+               IN("length_feet", "of the shed", "ft"), IN("left_tons", "room left", "ton"),
+               WORDS("first_out", "first out"), WORDS("last_out", "last out"));
 
 static ls_doc_cell out_day(ls_date day) { return day == LS_NO_DATE ? W("-") : DAY(day); }
 
@@ -157,9 +145,7 @@ static void in_the_way(ls_doc_group *g, const ls_plan *plan) {
     for (size_t k = 1; k < plan->piles.n; k++)
         for (size_t i = 0; i < k; i++) {
             const ls_pile *front = &plan->piles.at[i], *back = &plan->piles.at[k];
-            if (back->first == LS_NO_DATE ||
-                (front->last != LS_NO_DATE && front->last <= back->first))
-                continue;
+            if (back->first == LS_NO_DATE || (front->last != LS_NO_DATE && front->last <= back->first)) continue;
             SAY(g, LS_FULL,
                 "{} may go out from {}, but {} lies in front of it {}{}: haul {} in last, or keep "
                 "a way past.",
@@ -175,8 +161,8 @@ static void piles(ls_doc_group *g, const ls_plan *plan) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, any ? LS_FULL : LS_DATA, "piles", NULL, pile_columns);
     for (size_t k = 0; k < plan->piles.n; k++) {
         const ls_pile *pile = &plan->piles.at[k];
-        LS_DOC_ROW(t, pile_columns, N(k + 1), W(pile->lot->name), L(pile->tons), L(pile->length),
-                   L(plan->stack_left), out_day(pile->first), out_day(pile->last));
+        LS_DOC_ROW(t, pile_columns, N(k + 1), W(pile->lot->name), L(pile->tons), L(pile->length), L(plan->stack_left),
+                   out_day(pile->first), out_day(pile->last));
     }
     if (any)
         SAY(g, LS_FULL,
@@ -195,14 +181,10 @@ void ls_report_put_stack(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_group *g = ls_doc_object(top, any ? LS_FULL : LS_DATA, NULL, "THE STACK");
     ls_doc_level before = s->before != LS_NO_LINE ? LS_FULL : LS_DATA,
                  room = plan->stack_left != LS_NO_LINE ? LS_FULL : LS_DATA;
-    FACTS(
-        g, before,
-        {"hauled_into_stack_tons", "Hauled into it already, by the haul log", F(s->before, "ton")},
-        {"in_stack_tons", "still there",
-         s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton")});
+    FACTS(g, before, {"hauled_into_stack_tons", "Hauled into it already, by the haul log", F(s->before, "ton")},
+          {"in_stack_tons", "still there", s->still_stacked == LS_NO_LINE ? V(0, "ton") : F(s->still_stacked, "ton")});
     FACTS(g, room,
-          {"stack_room_tons",
-           ls_arena_printf(g->document->arena, "Holds in %zu pile%s", n, n == 1 ? "" : "s"),
+          {"stack_room_tons", ls_arena_printf(g->document->arena, "Holds in %zu pile%s", n, n == 1 ? "" : "s"),
            F(plan->stack_room, "ton")},
           {"stack_left_tons", "Room left in the likely case", F(plan->stack_left, "ton")});
     piles(g, plan);

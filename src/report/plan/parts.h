@@ -4,8 +4,7 @@
 #include "littershed/books/plan.h"
 #include "report/document/document.h"
 
-/* first.c: what answers first; then what the days come to; at the end how sure it is and where the
- * rest stands. */
+/* first.c: what answers first; then what the days come to; at the end how sure it is and where the rest stands. */
 void ls_report_put_answer(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_in_short(ls_doc_group *top, const ls_plan_sums *s);
 void ls_report_put_more(ls_doc_group *top, const ls_plan_sums *s);

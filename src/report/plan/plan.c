@@ -6,44 +6,37 @@
 
 enum { LIKELY = 1 };
 
-LS_DOC_COLUMNS(columns, WORDS("where", "FIELD"),
-               {.key = "buyer", .heading = "buyer", .level = LS_FULL}, BARS(),
-               IN("tons", NULL, "ton"), {.heading = NULL, .unit = "ton/ac"},
-               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
-               WORDS("opens", "opens"), DATA_IN("acres", "ac"), DATA_IN("takes_tons", "ton"),
-               DATA_IN("distance_miles", "mi"));
+LS_DOC_COLUMNS(columns, WORDS("where", "FIELD"), {.key = "buyer", .heading = "buyer", .level = LS_FULL}, BARS(),
+               IN("tons", NULL, "ton"), {.heading = NULL, .unit = "ton/ac"}, DATA_IN("least_ton_per_ac", "ton/ac"),
+               DATA_IN("most_ton_per_ac", "ton/ac"), WORDS("opens", "opens"), DATA_IN("acres", "ac"),
+               DATA_IN("takes_tons", "ton"), DATA_IN("distance_miles", "mi"));
 
 static bool one_rate(const ls_view *v, const ls_field_sum *sum) {
-    return sum->least == LS_NO_LINE ||
-           ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
+    return sum->least == LS_NO_LINE || ls_line_value(v->sheet, sum->least) == ls_line_value(v->sheet, sum->most);
 }
 
 static void row(ls_doc_table t, const ls_buyer *b, const ls_field *f, const ls_field_sum *sum) {
     bool one = one_rate(t.group->document->view, sum);
-    LS_DOC_GRID_ROW(
-        t, columns, sum->likely == LS_NO_LINE ? LS_FULL : LS_FIRST, NULL, W(f->name.text),
-        W(b->name.text), F(sum->likely, "ton"), L(sum->likely),
-        one ? L(sum->least)
-            : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
-        L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"),
-        L(sum->likely_acres), L(sum->takes), GIVEN(b->distance, "mi"));
+    LS_DOC_GRID_ROW(t, columns, sum->likely == LS_NO_LINE ? LS_FULL : LS_FIRST, NULL, W(f->name.text), W(b->name.text),
+                    F(sum->likely, "ton"), L(sum->likely),
+                    one ? L(sum->least) : T("{} to {}", BARE(F(sum->least, "ton/ac")), BARE(F(sum->most, "ton/ac"))),
+                    L(sum->least), L(sum->most), ls_field_opens(f) ? DAY(f->allowed.from) : W("any day"),
+                    L(sum->likely_acres), L(sum->takes), GIVEN(b->distance, "mi"));
 }
 
 static void other(ls_doc_table t, const char *where, ls_line tons, bool bar) {
-    LS_DOC_ROW(t, columns, W(where), W(""), bar ? F(tons, "ton") : W(""), L(tons), W(""), W(NULL),
-               W(NULL), W(""), W(NULL), W(NULL), W(NULL));
+    LS_DOC_ROW(t, columns, W(where), W(""), bar ? F(tons, "ton") : W(""), L(tons), W(""), W(NULL), W(NULL), W(""),
+               W(NULL), W(NULL), W(NULL));
 }
 
 LS_DOC_COLUMNS(unused_columns, HEAD("gets nothing"), DATA("buyer"), DATA("field"), DATA("why"));
 
 static void unused(ls_doc_group *g, const ls_plan *plan) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "unused", "FIELDS THAT GET NOTHING", unused_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "unused", "FIELDS THAT GET NOTHING", unused_columns);
     ls_doc_as_items(t);
     LS_EACH (const ls_unused_field, f, plan->unused)
         LS_DOC_ROW(t, unused_columns,
-                   T("{} of {} gets nothing: {}.", W(f->field->name.text), W(f->buyer->name.text),
-                     W(f->why)),
+                   T("{} of {} gets nothing: {}.", W(f->field->name.text), W(f->buyer->name.text), W(f->why)),
                    W(f->buyer->name.text), W(f->field->name.text), W(f->why));
 }
 
@@ -57,13 +50,11 @@ static void where(ls_doc_group *top, const ls_plan_sums *s) {
             row(t, b, &b->fields.at[k], &s->buyers[i].fields[k]);
             several = several || !one_rate(top->document->view, &s->buyers[i].fields[k]);
         }
-    if (ls_line_shown(top->document->view->sheet, s->stays) >= 1)
-        other(t, "stays in the stack", s->stays, true);
+    if (ls_line_shown(top->document->view->sheet, s->stays) >= 1) other(t, "stays in the stack", s->stays, true);
     if (ls_report_lacks_fields(plan)) other(t, "NO FIELD", plan->unplaced[LIKELY], true);
     if (ls_line_value(top->document->view->sheet, plan->stacked[LIKELY]) > 0)
         other(t, "(of it through the stack)", plan->stacked[LIKELY], false);
-    if (several)
-        ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
+    if (several) ls_doc_say(top, LS_FULL, W("Two rates: sides differ; the load's ticket says which."));
 }
 
 LS_DOC_COLUMNS(promise_columns, WORDS("buyer", "buyer"), NUMBER("firm_loads", "firm loads"),
@@ -78,9 +69,7 @@ LS_DOC_COLUMNS(count_columns, WORDS("up_to", "up to"), IN("there", "there", "loa
 /* "2 more" than lot by lot. */
 static ls_doc_cell farm_wide(const ls_document *d, ls_line apart) {
     double more = ls_line_shown(d->view->sheet, apart);
-    return more > 0   ? KEPT(d, "{} more", N(more))
-           : more < 0 ? KEPT(d, "{} fewer", N(-more))
-                      : W("as many");
+    return more > 0 ? KEPT(d, "{} more", N(more)) : more < 0 ? KEPT(d, "{} fewer", N(-more)) : W("as many");
 }
 
 static void promises(ls_doc_group *top, const ls_plan_sums *s) {
@@ -89,16 +78,14 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "by_buyer", NULL, promise_columns);
     for (size_t i = 0; i < e->farm->buyers.n; i++) {
         const ls_buyer_sum *b = &s->buyers[i];
-        LS_DOC_ROW(t, promise_columns, W(e->farm->buyers.at[i].name.text), N(b->loads[LS_FIRM]),
-                   L(b->tons[LS_FIRM]), N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]),
-                   N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
+        LS_DOC_ROW(t, promise_columns, W(e->farm->buyers.at[i].name.text), N(b->loads[LS_FIRM]), L(b->tons[LS_FIRM]),
+                   N(b->loads[LS_LIKELY]), L(b->tons[LS_LIKELY]), N(b->loads[LS_POSSIBLE]), L(b->tons[LS_POSSIBLE]));
     }
-    ls_doc_table counts =
-        LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", "Loads there, and where they go", count_columns);
+    ls_doc_table counts = LS_DOC_TABLE_IN(g, LS_FULL, "load_counts", "Loads there, and where they go", count_columns);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++)
-        LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there),
-                   L(s->counts[c].straight), L(s->counts[c].stacked), L(s->counts[c].without),
-                   farm_wide(top->document, s->counts[c].apart), L(s->counts[c].apart));
+        LS_DOC_ROW(counts, count_columns, W(ls_certainty_name(c)), L(s->counts[c].there), L(s->counts[c].straight),
+                   L(s->counts[c].stacked), L(s->counts[c].without), farm_wide(top->document, s->counts[c].apart),
+                   L(s->counts[c].apart));
     ls_doc_data(g, "all_firm_chance", F(e->all_firm_chance, ""));
     SAY(g, LS_FULL,
         "Firm: all there together {} of the time. Likely: there in the likely case. Possible: "
@@ -108,8 +95,7 @@ static void promises(ls_doc_group *top, const ls_plan_sums *s) {
 
 /* ---- money ---- */
 
-LS_DOC_COLUMNS(money_columns, WORDS("item", "item"), IN("tons", NULL, "ton"),
-               IN("dollars", NULL, "$"));
+LS_DOC_COLUMNS(money_columns, WORDS("item", "item"), IN("tons", NULL, "ton"), IN("dollars", NULL, "$"));
 static void money_row(ls_doc_table t, const char *item, ls_line tons, ls_line dollars) {
     LS_DOC_ROW(t, money_columns, W(item), tons == LS_NO_LINE ? W("") : L(tons), L(dollars));
 }
@@ -117,10 +103,9 @@ static void money_row(ls_doc_table t, const char *item, ls_line tons, ls_line do
 static void money(ls_doc_group *top, const ls_plan_sums *s) {
     const ls_document *d = top->document;
     const ls_plan *plan = s->plan;
-    ls_doc_group *g =
-        ls_doc_object(top, LS_FULL, NULL,
-                      d->view->farm->hauled.n > 0 ? "MONEY OF WHAT IS STILL TO HAUL, LIKELY CASE"
-                                                  : "MONEY, LIKELY CASE");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
+                                    d->view->farm->hauled.n > 0 ? "MONEY OF WHAT IS STILL TO HAUL, LIKELY CASE"
+                                                                : "MONEY, LIKELY CASE");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "money", NULL, money_columns);
     for (size_t i = 0; i < s->estimate->farm->buyers.n; i++) {
         const ls_trade *trade = &plan->trade[i];
@@ -131,11 +116,9 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
     money_row(t, "in", LS_NO_LINE, plan->income);
     for (int i = 0; i < LS_COSTS; i++)
         if (plan->cost[i] != LS_NO_LINE) money_row(t, ls_cost_name(i), LS_NO_LINE, plan->cost[i]);
-    money_row(t, ls_report_has_costs(plan) ? "out" : "out (no costs in the file)", LS_NO_LINE,
-              plan->costs);
+    money_row(t, ls_report_has_costs(plan) ? "out" : "out (no costs in the file)", LS_NO_LINE, plan->costs);
     money_row(t, "left", LS_NO_LINE, plan->net_return);
-    MEMBERS(g, {"net_return", F(plan->net_return, "$")},
-            {"firmness_cost", F(plan->firmness_cost, "$")});
+    MEMBERS(g, {"net_return", F(plan->net_return, "$")}, {"firmness_cost", F(plan->firmness_cost, "$")});
     if (plan->firmness_cost != LS_NO_LINE && ls_line_value(d->view->sheet, plan->firmness_cost) > 0)
         SAY(g, LS_FULL, "Keeping the firm loads where they are promised costs {} of that.",
             F(plan->firmness_cost, "$"));
@@ -144,20 +127,16 @@ static void money(ls_doc_group *top, const ls_plan_sums *s) {
 LS_DOC_COLUMNS(worth_columns, WORDS("buyer", "buyer"), IN("value_per_ton", "worth", "$/ton"),
                IN("price_per_ton", "price", "$/ton"), IN("price_at_house", "at house", "$/ton"),
                IN("distance_miles", "distance", "mi"), {.heading = "up to", .unit = "mi"},
-               DATA_IN("break_even_miles", "mi"), DATA_IN("haul_per_ton_mile", "$/ton/mi"),
-               DATA("lacks"));
+               DATA_IN("break_even_miles", "mi"), DATA_IN("haul_per_ton_mile", "$/ton/mi"), DATA("lacks"));
 
 static void worth(ls_doc_group *top, const ls_plan *plan) {
-    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL,
-                                    "WHAT A TON IS WORTH TO THE BUYER, AND HOW FAR IT MAY GO");
+    ls_doc_group *g = ls_doc_object(top, LS_FULL, NULL, "WHAT A TON IS WORTH TO THE BUYER, AND HOW FAR IT MAY GO");
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "worth_to_buyers", NULL, worth_columns);
     LS_EACH (const ls_worth, w, plan->worth) {
-        bool nowhere = w->break_even != LS_NO_LINE &&
-                       !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
-        LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price),
-                   L(w->at_house), GIVEN(w->buyer->distance, "mi"),
-                   nowhere ? W("nowhere") : L(w->break_even), L(w->break_even), L(w->ton_mile),
-                   W(w->lacks));
+        bool nowhere = w->break_even != LS_NO_LINE && !(ls_line_value(g->document->view->sheet, w->break_even) > 0);
+        LS_DOC_ROW(t, worth_columns, W(w->buyer->name.text), L(w->value), L(w->price), L(w->at_house),
+                   GIVEN(w->buyer->distance, "mi"), nowhere ? W("nowhere") : L(w->break_even), L(w->break_even),
+                   L(w->ton_mile), W(w->lacks));
     }
     if (plan->worth.n > 0)
         SAY(g, LS_FULL,
@@ -184,8 +163,8 @@ static void goals(ls_doc_group *top, const ls_plan *plan) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "goals", NULL, goal_columns);
     for (int i = 0; i < LS_GOALS; i++) {
         const char *unit = ls_line_at(top->document->view->sheet, plan->reached[i])->unit.text;
-        LS_DOC_ROW(t, goal_columns, W(plan->goals[i].goal), F(plan->reached[i], unit),
-                   F(plan->bound[i], unit), F(plan->gap[i], unit), W(plan->goals[i].unit));
+        LS_DOC_ROW(t, goal_columns, W(plan->goals[i].goal), F(plan->reached[i], unit), F(plan->bound[i], unit),
+                   F(plan->gap[i], unit), W(plan->goals[i].unit));
     }
     ls_doc_data(g, "gap_pct", V(plan->gap_percent, ""));
     SAY(g, LS_FULL,

@@ -35,12 +35,9 @@ static const char *lots_of(const slip *s, const bool *has) {
         bool all = n > 1 && n == end - i;
         if (all)
             ls_text_addf(t, "%s%s (%s sides)", t->n > 0 ? ", " : "",
-                         ls_report_name(s->p, e->lots[i].house->name.text, NAME),
-                         n == 2 ? "both" : "all");
+                         ls_report_name(s->p, e->lots[i].house->name.text, NAME), n == 2 ? "both" : "all");
         for (size_t k = i; k < end && !all; k++)
-            if (has[k])
-                ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "",
-                             ls_report_name(s->p, e->lots[k].name, NAME));
+            if (has[k]) ls_text_addf(t, "%s%s", t->n > 0 ? ", " : "", ls_report_name(s->p, e->lots[k].name, NAME));
     }
     return t->s;
 }
@@ -60,9 +57,7 @@ static void analyses(const slip *s) {
             PUT(s->paper, ITEM, NULL, "%s: %s.", lots_of(s, has),
                 ls_report_litter(s->paper->page, rows->at[i].analysis));
     }
-    if (typical)
-        PUT(s->paper, WORDS, NULL,
-            "No lab report: a typical ton. The estimate's likely ton may differ.");
+    if (typical) PUT(s->paper, WORDS, NULL, "No lab report: a typical ton. The estimate's likely ton may differ.");
 }
 
 /* ---- what is promised ---- */
@@ -80,33 +75,31 @@ static const char *loads_words(const slip *s, size_t n, ls_line tons) {
 
 /* Tons as the scale's tickets have them: money is reckoned by these. */
 static const char *weighed(const slip *s, ls_line tons) {
-    return ls_unit_amount(s->p->arena,
-                          ls_report_booked(s->p, ls_line_value(s->p->view->sheet, tons), "ton"),
+    return ls_unit_amount(s->p->arena, ls_report_booked(s->p, ls_line_value(s->p->view->sheet, tons), "ton"),
                           ls_report_unit(s->p, "ton"));
 }
 
 static const char *had_words(const slip *s, long n, ls_line tons) {
-    return n == 0 || tons == LS_NO_LINE ? "nothing"
-                                        : ls_arena_printf(s->p->arena, "%ld load%s, %s", n,
-                                                          n == 1 ? "" : "s", weighed(s, tons));
+    return n == 0 || tons == LS_NO_LINE
+               ? "nothing"
+               : ls_arena_printf(s->p->arena, "%ld load%s, %s", n, n == 1 ? "" : "s", weighed(s, tons));
 }
 
 static const char *days_of(const ls_report_page *p, const ls_promised *row) {
     if (row->first == LS_NO_DATE) return "any day";
-    return row->from_stack ? ls_arena_printf(p->arena, "not before %s",
-                                             ls_date_words(p->arena, row->first, p->view->year))
-                           : ls_paper_days(p, row->first, row->last);
+    return row->from_stack
+               ? ls_arena_printf(p->arena, "not before %s", ls_date_words(p->arena, row->first, p->view->year))
+               : ls_paper_days(p, row->first, row->last);
 }
 
 static void row(const slip *s, const ls_promised *is) {
-    const char *on = is->field->yard ? ""
-                                     : ls_arena_printf(s->p->arena, " on %s at %s",
-                                                       ls_report_line(s->p, is->acres, "ac"),
-                                                       ls_report_line(s->p, is->rate, "ton/ac"));
+    const char *on = is->field->yard
+                         ? ""
+                         : ls_arena_printf(s->p->arena, " on %s at %s", ls_report_line(s->p, is->acres, "ac"),
+                                           ls_report_line(s->p, is->rate, "ton/ac"));
     PUT(s->paper, ITEM, NULL, "%s: %s%s%s, %s. Litter of %s.", is->field->name.text,
-        loads_words(s, is->loads, is->tons),
-        is->promised && is->certainty != LS_FIRM ? ", only likely," : "", on, days_of(s->p, is),
-        lots_of(s, is->lots));
+        loads_words(s, is->loads, is->tons), is->promised && is->certainty != LS_FIRM ? ", only likely," : "", on,
+        days_of(s->p, is), lots_of(s, is->lots));
 }
 
 /* Why each field of the buyer gets nothing, where there is a reason. */
@@ -115,24 +108,21 @@ static void nothing(const slip *s) {
     size_t of_buyer = 0;
     for (size_t i = 0; i < plan->unused.n; i++) of_buyer += plan->unused.at[i].buyer == s->buyer;
     PUT(s->paper, HEAD, NULL, s->kept == NULL ? "PROMISED TODAY" : "MORE LOADS");
-    PUT(s->paper, WORDS, NULL, "None can be promised today%s",
-        of_buyer > 0 ? ":" : ": none is sure enough yet.");
+    PUT(s->paper, WORDS, NULL, "None can be promised today%s", of_buyer > 0 ? ":" : ": none is sure enough yet.");
     for (size_t i = 0; i < plan->unused.n; i++)
         if (plan->unused.at[i].buyer == s->buyer)
-            PUT(s->paper, ITEM, NULL, "%s: %s.", plan->unused.at[i].field->name.text,
-                plan->unused.at[i].why);
+            PUT(s->paper, ITEM, NULL, "%s: %s.", plan->unused.at[i].field->name.text, plan->unused.at[i].why);
 }
 
 /* What is promised, or c: loads of a certainty that are not. */
 static void part(const slip *s, ls_certainty c) {
-    const char *const heads[] = {s->kept == NULL ? "PROMISED TODAY" : "PROMISED, TO COME",
-                                 "LIKELY, NOT PROMISED", "POSSIBLE, NOT PROMISED"};
+    const char *const heads[] = {s->kept == NULL ? "PROMISED TODAY" : "PROMISED, TO COME", "LIKELY, NOT PROMISED",
+                                 "POSSIBLE, NOT PROMISED"};
     const char *const ends[] = {
         likely(s) > 0 ? "Rain or wet ground may move the days while the field is open. Loads that "
                         "are only likely come if there is as much litter as is likely."
                       : "Rain or wet ground may move the days while the field is open.",
-        "They come if there is as much litter as is likely.",
-        "They come only if there is a lot of litter."};
+        "They come if there is as much litter as is likely.", "They come only if there is a lot of litter."};
     size_t n = 0;
     LS_EACH (const ls_promised, is, s->sheet->rows) {
         if (is->promised != (c == LS_FIRM) || (c != LS_FIRM && is->certainty != c)) continue;
@@ -155,10 +145,9 @@ static const char *promised_days(const slip *s) {
         *earliest = *earliest == LS_NO_DATE || is->first < *earliest ? is->first : *earliest;
         last = !is->from_stack && is->last > last ? is->last : last;
     }
-    const char *rest = later == LS_NO_DATE
-                           ? ""
-                           : ls_arena_printf(s->p->arena, "not before %s",
-                                             ls_date_words(s->p->arena, later, s->p->view->year));
+    const char *rest = later == LS_NO_DATE ? ""
+                                           : ls_arena_printf(s->p->arena, "not before %s",
+                                                             ls_date_words(s->p->arena, later, s->p->view->year));
     if (first == LS_NO_DATE) return rest[0] != '\0' ? rest : "any day";
     return ls_arena_printf(s->p->arena, "%s%s%s", ls_paper_days(s->p, first, last),
                            rest[0] != '\0' ? ", the rest " : "", rest);
@@ -185,35 +174,28 @@ static void lacks(const slip *s, ls_line short_tons, const char *why) {
 static const char *how_sure(const slip *s) {
     long come = ls_report_loads(s->p->view, s->sheet->to_come);
     return likely(s) == 0 ? ""
-                          : ls_arena_printf(s->p->arena, " (%ld firm, %zu likely)",
-                                            come - (long)likely(s), likely(s));
+                          : ls_arena_printf(s->p->arena, " (%ld firm, %zu likely)", come - (long)likely(s), likely(s));
 }
 
 /* What was promised in all, what of it he had and what is to come. */
 static void promised(const slip *s) {
     const ls_promise_kept *kept = s->kept;
     const ls_buyer_sheet *is = s->sheet;
-    bool had = ls_report_loads(s->p->view, is->had) > 0, copy = is_copy(s),
-         more = copy && kept->beyond != LS_NO_LINE,
+    bool had = ls_report_loads(s->p->view, is->had) > 0, copy = is_copy(s), more = copy && kept->beyond != LS_NO_LINE,
          come = ls_report_loads(s->p->view, is->to_come) > 0;
-    const char *says = amount(s, is->says, is->tons.promised),
-               *all = kept != NULL || had ? " in all" : "",
+    const char *says = amount(s, is->says, is->tons.promised), *all = kept != NULL || had ? " in all" : "",
                *days = come ? ls_arena_printf(s->p->arena, ", %s", promised_days(s)) : "";
     if (kept == NULL && !come) says = "nothing today", all = "";
     PUT(s->paper, LEAD, "PROMISED", "%s%s%s", says, all,
-        kept != NULL && !copy  ? ls_arena_printf(s->p->arena, " (%s on the slip before)",
-                                                 amount(s, kept->promised, kept->tons.promised))
+        kept != NULL && !copy
+            ? ls_arena_printf(s->p->arena, " (%s on the slip before)", amount(s, kept->promised, kept->tons.promised))
         : kept == NULL && !had ? days
                                : "");
     if (kept != NULL || had)
-        PUT(s->paper, LEAD, "HAD", "%s%s",
-            had_words(s, ls_report_loads(s->p->view, is->had), is->had_tons),
-            more ? ls_arena_printf(s->p->arena, ", %ld not promised",
-                                   ls_report_loads(s->p->view, kept->beyond))
-                 : "");
+        PUT(s->paper, LEAD, "HAD", "%s%s", had_words(s, ls_report_loads(s->p->view, is->had), is->had_tons),
+            more ? ls_arena_printf(s->p->arena, ", %ld not promised", ls_report_loads(s->p->view, kept->beyond)) : "");
     if (kept != NULL || (had && come))
-        PUT(s->paper, LEAD, "TO COME", "%s%s%s", amount(s, is->to_come, is->tons.owed), how_sure(s),
-            days);
+        PUT(s->paper, LEAD, "TO COME", "%s%s%s", amount(s, is->to_come, is->tons.owed), how_sure(s), days);
     lacks(s, is->tons.short_of, "no litter or no field is left");
 }
 
@@ -223,11 +205,9 @@ static const char *costs(const slip *s) {
     if (had == LS_NO_LINE && come == LS_NO_LINE) return "";
     const char *rest = come == LS_NO_LINE ? "" : ls_report_line(s->p, come, "$");
     if (had == LS_NO_LINE)
-        return ls_arena_printf(s->p->arena, ": %s%s", rest,
-                               s->kept == NULL ? "" : " for the loads to come");
-    return ls_arena_printf(s->p->arena, ": %s for the loads you had%s%s%s",
-                           ls_report_line(s->p, had, "$"), come == LS_NO_LINE ? "" : ", ", rest,
-                           come == LS_NO_LINE ? "" : " for those to come");
+        return ls_arena_printf(s->p->arena, ": %s%s", rest, s->kept == NULL ? "" : " for the loads to come");
+    return ls_arena_printf(s->p->arena, ": %s for the loads you had%s%s%s", ls_report_line(s->p, had, "$"),
+                           come == LS_NO_LINE ? "" : ", ", rest, come == LS_NO_LINE ? "" : " for those to come");
 }
 
 /* What a ton costs: as promised, whatever the file says since. */
@@ -235,11 +215,9 @@ static void price(const slip *s) {
     const ls_buyer_sheet *sheet = s->sheet;
     double now = LS_GIVEN(s->buyer->price) ? s->buyer->price.value : NAN,
            was = s->kept != NULL ? s->kept->slip->price : now;
-    const char *of =
-        sheet->price == LS_NO_LINE ? "none" : ls_report_line(s->p, sheet->price, "$/ton");
+    const char *of = sheet->price == LS_NO_LINE ? "none" : ls_report_line(s->p, sheet->price, "$/ton");
     if (was != now && !(isnan(was) && isnan(now)))
-        PUT(s->paper, LEAD, "PRICE", "%s as promised%s. Since then the farm file says %s", of,
-            costs(s),
+        PUT(s->paper, LEAD, "PRICE", "%s as promised%s. Since then the farm file says %s", of, costs(s),
             sheet->asked == LS_NO_LINE ? "none" : ls_report_line(s->p, sheet->asked, "$/ton"));
     else if (sheet->price == LS_NO_LINE)
         PUT(s->paper, LEAD, "PRICE", "none: given away, or to be agreed");
@@ -253,8 +231,7 @@ static void price(const slip *s) {
 
 static void leads(const slip *s) {
     PUT(s->paper, LEAD, "FOR", "%s%s%s", ls_report_name(s->paper->page, s->buyer->name.text, NAME),
-        s->buyer->address.text == NULL ? "" : ", ",
-        s->buyer->address.text == NULL ? "" : s->buyer->address.text);
+        s->buyer->address.text == NULL ? "" : ", ", s->buyer->address.text == NULL ? "" : s->buyer->address.text);
     promised(s);
     price(s);
 }
@@ -267,15 +244,13 @@ static void one_load(const slip *s, const ls_had_load *had) {
     ls_text *fields = ls_text_new(s->p->arena);
     for (size_t k = 0; k < load->n; k++)
         if (load->drops[k].buyer == s->buyer && s->buyer != NULL)
-            ls_text_addf(fields, "%s%s", fields->n > 0 ? " and " : " on ",
-                         load->drops[k].field->name.text);
+            ls_text_addf(fields, "%s%s", fields->n > 0 ? " and " : " on ", load->drops[k].field->name.text);
     if (had->tons == LS_NO_LINE)
-        PUT(s->paper, ITEM, NULL,
-            "%s, %s: not here: this ticket was for you, the load went elsewhere", load->ticket,
+        PUT(s->paper, ITEM, NULL, "%s, %s: not here: this ticket was for you, the load went elsewhere", load->ticket,
             when);
     else
-        PUT(s->paper, ITEM, NULL, "%s, %s: %s%s%s", load->ticket, when, weighed(s, had->tons),
-            fields->s, had->astray ? " (its ticket was for somebody else)" : "");
+        PUT(s->paper, ITEM, NULL, "%s, %s: %s%s%s", load->ticket, when, weighed(s, had->tons), fields->s,
+            had->astray ? " (its ticket was for somebody else)" : "");
 }
 
 /* Each load, and those that took another way than their tickets. */
@@ -294,21 +269,18 @@ static void worth(const slip *s) {
     if (gain != LS_NO_LINE) {
         bool more = ls_line_value(s->p->view->sheet, gain) >= 0;
         beside = ls_arena_printf(s->p->arena, ", %s %s than their price",
-                                 ls_report_line(s->p, more ? gain : s->sheet->firm_loss, "$"),
-                                 more ? "more" : "less");
+                                 ls_report_line(s->p, more ? gain : s->sheet->firm_loss, "$"), more ? "more" : "less");
     }
     PUT(s->paper, FACT, "Worth",
         "about %s to you for the %s loads%s. That is the fertilizer they save on these fields, at "
         "the farm file's prices: no more than the crops use.",
-        ls_report_line(s->p, s->sheet->firm_worth, "$"), likely(s) > 0 ? "firm" : "promised",
-        beside);
+        ls_report_line(s->p, s->sheet->firm_worth, "$"), likely(s) > 0 ? "firm" : "promised", beside);
 }
 
 /* Are the loads that are promised to anybody all firm? */
 static bool all_firm(const ls_view *v, const ls_handed_out *h) {
     for (size_t i = 0; i < h->promises.n; i++)
-        if (h->promises.at[i].likely > 0 || ls_report_loads(v, h->promises.at[i].short_of) > 0)
-            return false;
+        if (h->promises.at[i].likely > 0 || ls_report_loads(v, h->promises.at[i].short_of) > 0) return false;
     return true;
 }
 
@@ -334,10 +306,9 @@ static void head(const slip *s) {
     ls_date before = ls_report_slip_before(s->handed, s->kept);
     PUT(s->paper, NAME, "PROMISE SLIP", "%s", ls_paper_farm(s->p));
     PUT(s->paper, BOX, NULL, "%s%s", ls_handed_text(s->p->view, s->handed),
-        before == LS_NO_DATE
-            ? ""
-            : ls_arena_printf(s->p->arena, ". In place of the slip of %s. Tear up the old one.",
-                              ls_date_words(s->p->arena, before, s->p->view->year)));
+        before == LS_NO_DATE ? ""
+                             : ls_arena_printf(s->p->arena, ". In place of the slip of %s. Tear up the old one.",
+                                               ls_date_words(s->p->arena, before, s->p->view->year)));
 }
 
 /* Of a buyer whom the files name no more: what the log tells. */
@@ -353,8 +324,7 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     PUT(&paper, LEAD, "TO COME", "nothing");
     lacks(&s, kept->tons.short_of, "the farm plans no more loads for you. Call it");
     PUT(&paper, LEAD, "PRICE", "%s",
-        kept->price == LS_NO_LINE ? "none: given away, or to be agreed"
-                                  : ls_report_line(p, kept->price, "$/ton"));
+        kept->price == LS_NO_LINE ? "none: given away, or to be agreed" : ls_report_line(p, kept->price, "$/ton"));
     loads_had(&s, &kept->loads);
     PUT(&paper, END, NULL, LS_REPORT_DECIDE);
     return paper;
@@ -392,6 +362,5 @@ const char *ls_report_promises(const ls_view *v, const ls_slip_list *list, ls_fo
     for (size_t i = 0; i < h->promises.n; i++)
         if (ls_report_is_gone(list, &h->promises.at[i]))
             *LS_PUSH(v->arena, &all) = gone(&p, list->figures, &h->promises.at[i]);
-    return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip")
-                           : ls_papers_text(v, &all);
+    return form == LS_HTML ? ls_papers_html(v, &all, "Litter promise slips", "slip") : ls_papers_text(v, &all);
 }

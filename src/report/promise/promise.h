@@ -10,9 +10,7 @@ const char *ls_report_promises_json(const ls_view *v, const ls_slip_list *list);
 
 /* The day of the slip that a paper takes the place of; LS_NO_DATE: none. kept NULL: none stands. */
 static inline ls_date ls_report_slip_before(const ls_handed *handed, const ls_promise_kept *kept) {
-    return kept == NULL                   ? LS_NO_DATE
-           : handed->mark == LS_MARK_COPY ? kept->slip->before
-                                          : kept->slip->day;
+    return kept == NULL ? LS_NO_DATE : handed->mark == LS_MARK_COPY ? kept->slip->before : kept->slip->day;
 }
 
 /* Is it the slip of a buyer whom the files name no more, and asked for? */

@@ -3,24 +3,19 @@
 
 const char *ls_rates_days(const ls_view *v, ls_window w) {
     const char *from = ls_date_words(v->arena, w.from, v->year);
-    return w.from == w.to ? from
-                          : ls_arena_printf(v->arena, "%s to %s", from,
-                                            ls_date_words(v->arena, w.to, v->year));
+    return w.from == w.to ? from : ls_arena_printf(v->arena, "%s to %s", from, ls_date_words(v->arena, w.to, v->year));
 }
 
-static void put_days(ls_doc_group *g, ls_date from, ls_date to) {
-    MEMBERS(g, {"from", DAY(from)}, {"to", DAY(to)});
-}
+static void put_days(ls_doc_group *g, ls_date from, ls_date to) { MEMBERS(g, {"from", DAY(from)}, {"to", DAY(to)}); }
 
-LS_DOC_COLUMNS(setback_columns, WORDS("from", "kept back from"), WORDS("how", "how"),
-               IN("acres", NULL, "ac"), DATA("rule"), DATA_IN("distance_ft", "ft"));
+LS_DOC_COLUMNS(setback_columns, WORDS("from", "kept back from"), WORDS("how", "how"), IN("acres", NULL, "ac"),
+               DATA("rule"), DATA_IN("distance_ft", "ft"));
 
 static void setback(ls_doc_table t, const ls_field_setback *kept) {
     const ls_setback *s = kept->setback;
     bool round = LS_GIVEN(s->radius);
     ls_doc_cell distance = V(round ? s->radius.value : s->width.value, "ft");
-    ls_doc_cell shape =
-        round ? T("{} round", distance) : T("{} along {}", distance, V(s->edge.value, "ft"));
+    ls_doc_cell shape = round ? T("{} round", distance) : T("{} along {}", distance, V(s->edge.value, "ft"));
     LS_DOC_ROW(t, setback_columns, W(s->from.text),
                T("{}{}{}{}", shape, OPTIONAL(", {} of it in the field", GIVEN(s->share, "%")),
                  OPTIONAL(", {} of it kept back already", GIVEN(s->overlap, "ac")),
@@ -44,8 +39,8 @@ static size_t narrowed(ls_doc_group *g, const ls_field *f, bool tell) {
         if (!LS_GIVEN(*limits[i].days) || !LS_GIVEN(*limits[i].day)) continue;
         n++;
         if (tell)
-            ITEM(g, LS_FULL, "at {} {} days before {} on {}", W(limits[i].least),
-                 N(limits[i].days->n), W(limits[i].what), DAY(limits[i].day->day));
+            ITEM(g, LS_FULL, "at {} {} days before {} on {}", W(limits[i].least), N(limits[i].days->n),
+                 W(limits[i].what), DAY(limits[i].day->day));
     }
     return n;
 }
@@ -60,32 +55,27 @@ static void put_open(ls_doc_group *g, const ls_field *f) {
     else if (narrowed(g, f, false) == 0)
         SAY(g, LS_FULL, "Open {}.", days);
     else if (LS_GIVEN(f->open))
-        SAY(g, LS_FULL, "Open {}: by the file {}, and", days,
-            W(ls_rates_days(g->document->view, f->open.days)));
+        SAY(g, LS_FULL, "Open {}: by the file {}, and", days, W(ls_rates_days(g->document->view, f->open.days)));
     else
         SAY(g, LS_FULL, "Open {}:", days);
     narrowed(g, f, true);
     if (w.from == LS_NO_DATE)
         ls_doc_data(g, "spread_on", W(NULL));
     else
-        put_days(ls_doc_object(g, LS_DATA, "spread_on", NULL),
-                 ls_field_opens(f) ? w.from : LS_NO_DATE, w.to);
+        put_days(ls_doc_object(g, LS_DATA, "spread_on", NULL), ls_field_opens(f) ? w.from : LS_NO_DATE, w.to);
 }
 
-LS_DOC_COLUMNS(interval_columns, HEAD("what"), WORDS("date", "not before"),
-               IN("days", "after it", "days"), HEAD("by"), DATA("given"), DATA("source"),
-               DATA("in_case"));
+LS_DOC_COLUMNS(interval_columns, HEAD("what"), WORDS("date", "not before"), IN("days", "after it", "days"), HEAD("by"),
+               DATA("given"), DATA("source"), DATA("in_case"));
 
-static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i,
-                     bool tell) {
+static void interval(ls_doc_table t, const char *key, const char *what, const ls_interval *i, bool tell) {
     if (!i->line) {
         ls_doc_data(t.group, key, W(NULL));
         return;
     }
-    LS_DOC_GRID_ROW(t, interval_columns, tell ? LS_FULL : LS_DATA, key, W(what), DAY(i->day),
-                    L(i->line),
-                    i->given ? W("the farm file") : T("a published caution, {}", W(i->source)),
-                    FLAG(i->given), W(i->source), FLAG(i->in_case));
+    LS_DOC_GRID_ROW(t, interval_columns, tell ? LS_FULL : LS_DATA, key, W(what), DAY(i->day), L(i->line),
+                    i->given ? W("the farm file") : T("a published caution, {}", W(i->source)), FLAG(i->given),
+                    W(i->source), FLAG(i->in_case));
 }
 
 /* A caution is told that asks for more than the plan's limit. */
@@ -95,8 +85,7 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "earliest", NULL);
     ls_doc_data(g, "spread", DAY(field->last_day));
     ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, NULL,
-        field->last_day == LS_NO_DATE ? "After litter" : "After litter on the last open day",
+        g, LS_FULL, NULL, field->last_day == LS_NO_DATE ? "After litter" : "After litter on the last open day",
         interval_columns);
     interval(t, "grazing", "animals", &e->grazing, true);
     interval(t, "cattle", "cattle", &e->cattle, grazing && e->cattle.longer);
@@ -107,20 +96,17 @@ static void earliest(ls_doc_group *field_group, const ls_field_rates *field) {
              harvest && e->organic_on_soil.longer);
 }
 
-LS_DOC_COLUMNS(cap_columns, HEAD("days"), DATA("between"), WORDS("counts", "counts"),
-               NUMBER("most", "at most"), DATA("unit"), WORDS("rule", "rule of"),
-               WORDS("applies", "open then"));
+LS_DOC_COLUMNS(cap_columns, HEAD("days"), DATA("between"), WORDS("counts", "counts"), NUMBER("most", "at most"),
+               DATA("unit"), WORDS("rule", "rule of"), WORDS("applies", "open then"));
 
 static void caps(ls_doc_group *g, const ls_field_rates *field) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "window_caps",
-                        "Limits of a season (they hold if the field is open then)", cap_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "window_caps",
+                                     "Limits of a season (they hold if the field is open then)", cap_columns);
     LS_EACH_OF (const ls_field_cap, c, field->caps, field->caps_n) {
         const char *unit = LS_GIVEN(c->cap->most) ? "ton/ac" : "lb/ac";
         ls_doc_group *between = ls_doc_loose_object(g);
         put_days(between, c->cap->between.days.from, c->cap->between.days.to);
-        LS_DOC_ROW(t, cap_columns, W(ls_rates_days(g->document->view, c->cap->between.days)),
-                   G(between),
+        LS_DOC_ROW(t, cap_columns, W(ls_rates_days(g->document->view, c->cap->between.days)), G(between),
                    W(LS_GIVEN(c->cap->most)             ? "litter"
                      : LS_GIVEN(c->cap->total_nitrogen) ? "total nitrogen"
                                                         : "available nitrogen"),
@@ -137,11 +123,10 @@ LS_DOC_COLUMNS(ledger_columns, HEAD("crop of"), DATA("year"), IN("on", "put on",
                IN("removed", "taken off", "lb/ac"), IN("balance", "left", "lb/ac"));
 
 static void ledger(ls_doc_group *g, const ls_field_rates *field) {
-    ls_doc_table t =
-        LS_DOC_TABLE_IN(g, LS_FULL, "ledger", "Phosphate (P2O5) so far", ledger_columns);
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "ledger", "Phosphate (P2O5) so far", ledger_columns);
     LS_EACH_OF (const ls_field_ledger, l, field->ledger, field->ledger_n)
-        LS_DOC_ROW(t, ledger_columns, W(ls_arena_printf(g->document->arena, "%d", l->year)),
-                   N(l->year), L(l->on), L(l->removed), L(l->balance));
+        LS_DOC_ROW(t, ledger_columns, W(ls_arena_printf(g->document->arena, "%d", l->year)), N(l->year), L(l->on),
+                   L(l->removed), L(l->balance));
 }
 
 static void rating(ls_doc_group *g, const ls_field_rates *field) {
@@ -165,14 +150,11 @@ static void phosphorus(ls_doc_group *field_group, const ls_field_rates *field) {
     bool bounds = field->phosphate, banks = bounds && field->banked;
     ls_doc_group *g = ls_doc_object(field_group, LS_FULL, "phosphorus", NULL);
     rating(g, field);
-    ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows",
-                F(field->phosphate, "lb/ac"));
-    FACTS(g, banks ? LS_FULL : LS_DATA,
-          {"banked_lb_ac", "Crops have yet to take up", F(field->banked, "lb/ac")},
+    ls_doc_fact(g, bounds ? LS_FULL : LS_DATA, "allowed_lb_ac", "P2O5 the rating allows", F(field->phosphate, "lb/ac"));
+    FACTS(g, banks ? LS_FULL : LS_DATA, {"banked_lb_ac", "Crops have yet to take up", F(field->banked, "lb/ac")},
           {"left_lb_ac", "Allowed now", F(field->phosphate_left, "lb/ac")});
     if (banks && ls_line_value(w, field->phosphate_left) < ls_line_value(w, field->phosphate))
-        SAY(g, LS_FULL,
-            "No P2O5 may be applied until the crops have taken up what is left of earlier years.");
+        SAY(g, LS_FULL, "No P2O5 may be applied until the crops have taken up what is left of earlier years.");
     ledger(field_group, field);
 }
 

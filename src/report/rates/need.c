@@ -16,18 +16,16 @@ ls_doc_table ls_rates_nutrients(ls_doc_group *g, ls_doc_level level, const char 
 void ls_rates_nutrient_row(ls_doc_table t, ls_doc_level level, const char *key, const char *label,
                            const ls_line lines[LS_FIELD_NUTRIENTS], bool unknown) {
     ls_doc_cell cells[LS_FIELD_NUTRIENTS];
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        cells[i] = !lines[i] && unknown ? V(NAN, NULL) : L(lines[i]);
-    LS_DOC_GRID_ROW(t, nutrient_columns, level, key, W(label), cells[LS_FIELD_N],
-                    cells[LS_FIELD_P2O5], cells[LS_FIELD_K2O]);
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++) cells[i] = !lines[i] && unknown ? V(NAN, NULL) : L(lines[i]);
+    LS_DOC_GRID_ROW(t, nutrient_columns, level, key, W(label), cells[LS_FIELD_N], cells[LS_FIELD_P2O5],
+                    cells[LS_FIELD_K2O]);
 }
 
 static void soil(ls_doc_group *g, const ls_field_rates *field) {
     const ls_soil *s = field->field->soil;
     if (s == NULL || !field->soil_P || !field->soil_K) return;
-    SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day),
-        OPTIONAL(", {}", W(s->method.text)), F(field->soil_P, "lb/ac"),
-        OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
+    SAY(g, LS_FULL, "Soil test of {}{}: P {}{}; K {}{}.", DAY(s->date.day), OPTIONAL(", {}", W(s->method.text)),
+        F(field->soil_P, "lb/ac"), OPTIONAL(", {}", W(field->P_class)), F(field->soil_K, "lb/ac"),
         OPTIONAL(", {}", W(field->K_class)));
     if (ls_dimension_none(s->P.unit.dimension) || ls_dimension_none(s->K.unit.dimension))
         SAY(g, LS_FULL,
@@ -85,11 +83,9 @@ static const char *reckoned(const ls_doc_group *g, ls_line line) {
     if (e->op == LS_OP_LEAF) return e->label;
     const ls_entry *at = e->op == LS_OP_INTERPOLATE ? ls_line_at(v->sheet, e->in[0]) : NULL;
     if (at != NULL)
-        return ls_arena_printf(a, "%s, here %s", e->label,
-                               ls_doc_told(g->document, FINE(V(at->value, at->unit.text))));
+        return ls_arena_printf(a, "%s, here %s", e->label, ls_doc_told(g->document, FINE(V(at->value, at->unit.text))));
     const char *n = numbers(g, line);
-    return ls_arena_printf(a, "%s%s%s", ls_line_formula(a, v->sheet, line),
-                           n[0] == '\0' ? "" : " = ", n);
+    return ls_arena_printf(a, "%s%s%s", ls_line_formula(a, v->sheet, line), n[0] == '\0' ? "" : " = ", n);
 }
 
 /* Where a need comes from, and how it is reckoned. */
@@ -103,21 +99,19 @@ static void basis(ls_doc_group *g, const char *name, ls_line line) {
     }
     const char *how = reckoned(g, line);
     bool named = strncmp(how, name, strlen(name)) == 0;
-    ITEM(g, LS_FULL, "{}{}{}{}", W(named ? "" : name), W(named ? "" : ": "), W(how),
-         W(sources(g, line)));
+    ITEM(g, LS_FULL, "{}{}{}{}", W(named ? "" : name), W(named ? "" : ": "), W(how), W(sources(g, line)));
 }
 
 /* What a harvest removes, and how that is reckoned. */
 static void removal(ls_doc_group *g, ls_line line) {
     if (!line) return;
     const char *n = numbers(g, line);
-    ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"),
-         W(n[0] == '\0' ? "" : " = "), W(n), W(sources(g, line)));
+    ITEM(g, LS_FULL, "P2O5 a harvest removes: {}{}{}{}", F(line, "lb/ac"), W(n[0] == '\0' ? "" : " = "), W(n),
+         W(sources(g, line)));
 }
 
 static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
-    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O],
-         both = phosphate && potash;
+    bool phosphate = !field->need[LS_FIELD_P2O5], potash = !field->need[LS_FIELD_K2O], both = phosphate && potash;
     if (phosphate || potash)
         ITEM(g, LS_FULL,
              "{}: the need is unknown, so no fertilizer for it is listed. Write what the soil "
@@ -132,14 +126,14 @@ static void unknown_needs(ls_doc_group *g, const ls_field_rates *field) {
 
 /* ---- credits ---- */
 
-LS_DOC_COLUMNS(credit_columns, WORDS("name", "credit"), IN("N", "N", "lb/ac"),
-               IN("P2O5", "P2O5", "lb/ac"), IN("K2O", "K2O", "lb/ac"));
+LS_DOC_COLUMNS(credit_columns, WORDS("name", "credit"), IN("N", "N", "lb/ac"), IN("P2O5", "P2O5", "lb/ac"),
+               IN("K2O", "K2O", "lb/ac"));
 
 static void credits(ls_doc_group *g, const ls_field_rates *field) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "credit_list", NULL, credit_columns);
     LS_EACH_OF (const ls_credit, c, field->credit, field->credit_n)
-        LS_DOC_ROW(t, credit_columns, W(c->name), L(c->gives[LS_FIELD_N]),
-                   L(c->gives[LS_FIELD_P2O5]), L(c->gives[LS_FIELD_K2O]));
+        LS_DOC_ROW(t, credit_columns, W(c->name), L(c->gives[LS_FIELD_N]), L(c->gives[LS_FIELD_P2O5]),
+                   L(c->gives[LS_FIELD_K2O]));
 }
 
 /* A figure of water or earlier litter is made of others: how. */
@@ -149,8 +143,7 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
         phosphate = phosphate || c->gives[LS_FIELD_P2O5];
         for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) {
             const char *n = numbers(g, c->gives[k]);
-            if (n[0] != '\0')
-                ITEM(g, LS_FULL, "{}, {}: {}", W(c->name), W(ls_field_nutrient[k]), W(n));
+            if (n[0] != '\0') ITEM(g, LS_FULL, "{}, {}: {}", W(c->name), W(ls_field_nutrient[k]), W(n));
         }
     }
     if (phosphate && field->phosphate)
@@ -159,8 +152,8 @@ static void credit_basis(ls_doc_group *g, const ls_field_rates *field) {
 
 /* Bushels of grain by their weight in metric; a yield that was given by weight as it was given. */
 static ls_doc_cell yield_of(const ls_view *v, const ls_field *f) {
-    const ls_figure *bushel = ls_row_figure(
-        ls_table_row(ls_reference_by_id(v->reference, "bushel"), f->crop.text), "weight");
+    const ls_figure *bushel =
+        ls_row_figure(ls_table_row(ls_reference_by_id(v->reference, "bushel"), f->crop.text), "weight");
     if (f->yield.how != NULL && !v->metric) return W(f->yield.text);
     return bushel == NULL || !v->metric || f->yield.unit.dimension.power[LS_BUSHEL] == 0
                ? GIVEN(f->yield, f->yield.unit.text)
@@ -175,9 +168,8 @@ void ls_rates_put_need(ls_doc_group *g, const ls_field_rates *field) {
     soil(g, field);
     ls_doc_table t = ls_rates_nutrients(g, LS_FULL, NULL);
     ls_rates_nutrient_row(t, LS_FULL, "need", "Crop needs", field->need, true);
-    ls_rates_nutrient_row(t, LS_FULL, "credits",
-                          field->credit_n == 0 ? "Credits (none given)" : "Credits", field->credits,
-                          false);
+    ls_rates_nutrient_row(t, LS_FULL, "credits", field->credit_n == 0 ? "Credits (none given)" : "Credits",
+                          field->credits, false);
     ls_rates_nutrient_row(t, LS_FULL, "left", "Need after credits", field->left, true);
     credits(g, field);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++) basis(g, ls_field_nutrient[k], field->need[k]);

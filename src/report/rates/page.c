@@ -14,8 +14,7 @@ static const char *const asked[ASKED] = {
     [UNLIMITED] = "Ask the plan writer for a limit on {}. Until then a published limit is used.",
     [UNREPORTED] = "Send a lab sample of {}. Rates are set for rich litter till then.",
     [UNREAD] = "Name a soil table (soil under tables): the soil test of {} is unread.",
-    [UNKNOWN] =
-        "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).",
+    [UNKNOWN] = "Write in the P2O5 and K2O that the soil laboratory asks for on {} (phosphate, potash).",
 };
 
 /* A page in the making: fields come one by one, and what is said of all of them stands above. */
@@ -32,16 +31,13 @@ struct ls_rates_page {
     double spreadings, chance; /* the fewest; the greatest */
 };
 
-LS_DOC_COLUMNS(field_columns, HEAD("field"), DATA("buyer"), DATA("field"),
-               DATA_IN("least_ton_per_ac", "ton/ac"), DATA_IN("most_ton_per_ac", "ton/ac"),
-               {.heading = "rate", .unit = "ton/ac"}, DATA_IN("least_tons", "ton"),
-               DATA_IN("most_tons", "ton"), {.heading = "takes", .unit = "ton"},
-               WORDS("set_by", "rate set by"), WORDS("open", "open"),
-               {.heading = "N-P-K", .unit = "lb/ac"});
+LS_DOC_COLUMNS(field_columns, HEAD("field"), DATA("buyer"), DATA("field"), DATA_IN("least_ton_per_ac", "ton/ac"),
+               DATA_IN("most_ton_per_ac", "ton/ac"), {.heading = "rate", .unit = "ton/ac"},
+               DATA_IN("least_tons", "ton"), DATA_IN("most_tons", "ton"), {.heading = "takes", .unit = "ton"},
+               WORDS("set_by", "rate set by"), WORDS("open", "open"), {.heading = "N-P-K", .unit = "lb/ac"});
 
-LS_DOC_COLUMNS(answer_columns, HEAD("field"), DATA("buyer"), DATA("field"),
-               WORDS("lots", "litter of"), IN("ton_per_ac", "rate", "ton/ac"),
-               IN("takes_tons", "takes", "ton"), WORDS("set_by", "rate set by"));
+LS_DOC_COLUMNS(answer_columns, HEAD("field"), DATA("buyer"), DATA("field"), WORDS("lots", "litter of"),
+               IN("ton_per_ac", "rate", "ton/ac"), IN("takes_tons", "takes", "ton"), WORDS("set_by", "rate set by"));
 
 ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_form form) {
     ls_rates_page *page = LS_NEW(v->arena, ls_rates_page, 1);
@@ -51,8 +47,7 @@ ls_rates_page *ls_report_rates_begin(const ls_view *v, const ls_agronomy *g, ls_
     *page = (ls_rates_page){.document = d, .agronomy = g, .spreadings = INFINITY};
     page->above = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     page->now = ls_doc_object(d->top, LS_FIRST, NULL, "DO NOW");
-    ls_doc_group *rates =
-        ls_doc_object(d->top, LS_FIRST, NULL, "RATES, TONS, AND N-P-K STILL NEEDED");
+    ls_doc_group *rates = ls_doc_object(d->top, LS_FIRST, NULL, "RATES, TONS, AND N-P-K STILL NEEDED");
     page->rows = LS_DOC_TABLE_IN(rates, LS_FIRST, "answers", NULL, field_columns);
     page->below = ls_doc_object(d->top, LS_FIRST, NULL, NULL);
     page->answers = LS_DOC_TABLE_IN(d->top, LS_FULL, "rates", NULL, answer_columns);
@@ -68,10 +63,9 @@ static const char *short_day(const ls_view *v, ls_date day, int year) {
 static const char *open_days(const ls_view *v, const ls_field *f) {
     ls_date from = f->allowed.from, to = f->allowed.to;
     const char *last = to == LS_NO_DATE ? "" : short_day(v, to, v->year);
-    return from == LS_NO_DATE ? "any day"
-           : !ls_field_opens(f)
-               ? ls_arena_printf(v->arena, "to %s", last)
-               : ls_arena_printf(v->arena, "%s-%s", short_day(v, from, ls_date_year(to)), last);
+    return from == LS_NO_DATE   ? "any day"
+           : !ls_field_opens(f) ? ls_arena_printf(v->arena, "to %s", last)
+                                : ls_arena_printf(v->arena, "%s-%s", short_day(v, from, ls_date_year(to)), last);
 }
 
 static ls_doc_cell need_of(ls_line left) { return left ? BARE(F(left, "lb/ac")) : W("?"); }
@@ -82,8 +76,8 @@ static void answers(ls_doc_table t, const ls_field_rates *field) {
         const ls_rate *rate = &field->rates[i];
         if (ls_rates_leads(field, i))
             LS_DOC_ROW(t, answer_columns, T("{}, {}", W(buyer), W(name)), W(buyer), W(name),
-                       W(ls_rates_lots(t.group->document->arena, field, i)), L(rate->rate),
-                       L(rate->takes), W(ls_rates_set_by(field, rate->limit)));
+                       W(ls_rates_lots(t.group->document->arena, field, i)), L(rate->rate), L(rate->takes),
+                       W(ls_rates_set_by(field, rate->limit)));
     }
 }
 
@@ -119,15 +113,12 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
     const ls_view *v = page->document->view;
     const char *buyer = field->buyer->name.text, *name = field->field->name.text;
     const ls_rate *least = extreme(v->sheet, field, -1), *most = extreme(v->sheet, field, 1);
-    ls_doc_cell rate = F(least->rate, "ton/ac"),
-                tons = tons_of(ls_line_value(v->sheet, least->takes));
+    ls_doc_cell rate = F(least->rate, "ton/ac"), tons = tons_of(ls_line_value(v->sheet, least->takes));
     ls_doc_cell rates[] = {BARE(rate), BARE(F(most->rate, "ton/ac"))},
                 ranges[] = {BARE(tons), BARE(tons_of(ls_line_value(v->sheet, most->takes)))};
-    bool one =
-        ls_line_value(v->sheet, least->rate) >= (1 - closest) * ls_line_value(v->sheet, most->rate);
+    bool one = ls_line_value(v->sheet, least->rate) >= (1 - closest) * ls_line_value(v->sheet, most->rate);
     double takes = ls_line_value(v->sheet, one ? least->takes : most->takes);
-    if (!ls_text_same(page->buyer, buyer))
-        ls_doc_words_in(page->rows, LS_FIRST, W(page->buyer = buyer));
+    if (!ls_text_same(page->buyer, buyer)) ls_doc_words_in(page->rows, LS_FIRST, W(page->buyer = buyer));
     LS_DOC_ROW(page->rows, field_columns, W(name), W(buyer), W(name), L(least->rate), L(most->rate),
                one ? rate : ls_doc_template("{}-{}", rates, 2), L(least->takes), L(most->takes),
                one ? tons : ls_doc_template("{}-{}", ranges, 2), W(set_by(v->arena, field)),
@@ -136,13 +127,12 @@ static void row(ls_rates_page *page, const ls_field_rates *field) {
                  need_of(field->left[LS_FIELD_K2O])));
     page->taking += most->limit != LS_LIMIT_CLOSED;
     if (takes > 0)
-        *LS_PUSH(v->arena, &page->bars) = (ls_chart_row){
-            .label = name, .shown = ls_doc_told(page->document, tons_of(takes)), .value = takes};
+        *LS_PUSH(v->arena, &page->bars) =
+            (ls_chart_row){.label = name, .shown = ls_doc_told(page->document, tons_of(takes)), .value = takes};
 }
 
 static void note(ls_rates_page *page, ls_report_list *list, const char *name) {
-    if (list->n == 0 || !ls_text_same(list->at[list->n - 1], name))
-        *LS_PUSH(page->document->arena, list) = name;
+    if (list->n == 0 || !ls_text_same(list->at[list->n - 1], name)) *LS_PUSH(page->document->arena, list) = name;
 }
 
 /* What the haul log has on the field already. */
@@ -163,14 +153,12 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     const ls_worksheet *w = page->document->view->sheet;
     const ls_field *f = field->field;
     const char *name = f->name.text;
-    bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0, open = false,
-         unlimited = false;
+    bool rated = f->phosphorus != NULL && f->phosphorus->rating.is != 0, open = false, unlimited = false;
     LS_EACH_OF (const ls_rate, rate, field->rates, field->n) {
         open = open || ls_line_value(w, rate->rate) > 0;
         unlimited = unlimited || (rate->limit == LS_LIMIT_CAP && !LS_GIVEN(f->most));
         page->spreadings = fmin(page->spreadings, ls_rates_spreadings(w, rate));
-        if (rate->chance_over)
-            page->chance = fmax(page->chance, ls_line_value(w, rate->chance_over));
+        if (rate->chance_over) page->chance = fmax(page->chance, ls_line_value(w, rate->chance_over));
         if (rate->lot->analysis->report == NULL && page->n == 0)
             note(page, &page->ask[UNREPORTED], rate->lot->house->name.text);
     }
@@ -180,9 +168,7 @@ static void take_note(ls_rates_page *page, const ls_field_rates *field) {
     if (unlimited) note(page, &page->ask[UNLIMITED], name);
     if (!rated) note(page, &page->ask[UNRATED], name);
     if (open && (!field->need[LS_FIELD_P2O5] || !field->need[LS_FIELD_K2O]))
-        note(page,
-             &page->ask[ls_books_soil_unread(page->document->view->farm, f) ? UNREAD : UNKNOWN],
-             name);
+        note(page, &page->ask[ls_books_soil_unread(page->document->view->farm, f) ? UNREAD : UNKNOWN], name);
     on_the_ground(page, f);
 }
 
@@ -192,8 +178,7 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
     answers(page->answers, field);
     take_note(page, field);
     ls_doc_group *list = ls_doc_stream_begin(page->fields);
-    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL,
-                                    ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
+    ls_doc_group *g = ls_doc_object(list, LS_FULL, NULL, ls_arena_printf(list->document->arena, "%s, %s", buyer, name));
     MEMBERS(g, {"buyer", W(buyer)}, {"field", W(name)});
     ls_rates_put_limits(g, field);
     ls_rates_put_need(g, field);
@@ -206,20 +191,19 @@ void ls_report_rates_field(ls_rates_page *page, const ls_field_rates *field) {
 static void do_now(ls_rates_page *page) {
     for (int i = 0; i < ASKED; i++)
         if (page->ask[i].n > 0)
-            ITEM(page->now, LS_FIRST, asked[i],
-                 W(ls_report_named(page->document->arena, &page->ask[i])));
+            ITEM(page->now, LS_FIRST, asked[i], W(ls_report_named(page->document->arena, &page->ask[i])));
 }
 
 static void how_sure(ls_rates_page *page, size_t notes) {
     ls_doc_group *g = ls_doc_object(page->below, LS_FIRST, NULL, "HOW SURE");
     bool near = page->spreadings < LS_RATES_FEW;
     if (page->chance > 0)
-        ls_doc_item(g, LS_FIRST,
-                    page->chance < LS_RATES_LEAST_CHANCE
-                        ? W("Set for rich litter, rates are almost never over a limit (under 1 "
-                            "time in 1,000).")
-                        : T("Set for rich litter, a rate is over a limit {} of the time at most.",
-                            V(page->chance, "%")));
+        ls_doc_item(
+            g, LS_FIRST,
+            page->chance < LS_RATES_LEAST_CHANCE
+                ? W("Set for rich litter, rates are almost never over a limit (under 1 "
+                    "time in 1,000).")
+                : T("Set for rich litter, a rate is over a limit {} of the time at most.", V(page->chance, "%")));
     if (isfinite(page->spreadings))
         ITEM(g, near ? LS_FIRST : LS_FULL,
              near ? "COPPER AND ZINC ARE NEAR: {} spreadings to South Carolina's limit."
@@ -235,9 +219,8 @@ const ls_document *ls_report_rates_end(ls_rates_page *page) {
     ls_line cu = ls_agronomy_metal_most(g, LS_COPPER), zn = ls_agronomy_metal_most(g, LS_ZINC);
     const char *const *notes;
     size_t noted = ls_agronomy_notes(g, &notes);
-    ls_doc_cell open = page->taking == page->n
-                           ? W("Every field takes litter")
-                           : T("{} of {} fields take litter", N(page->taking), N(page->n));
+    ls_doc_cell open = page->taking == page->n ? W("Every field takes litter")
+                                               : T("{} of {} fields take litter", N(page->taking), N(page->n));
     SAY(page->above, LS_FIRST, "{}. Limits are those of the farm file{}.", open,
         W(page->ask[UNLIMITED].n > 0 ? "; where it gives none, a published one stands in" : ""));
     if (page->applied.n > 0)

@@ -8,8 +8,7 @@
 
 static const ls_doc_column worth_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
                                               WORDS("why", "counted by")},
-                           same_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"),
-                                             DATA("why")};
+                           same_columns[] = {HEAD("worth of its"), IN("per_ton", NULL, "$/ton"), DATA("why")};
 
 /* The page has said by what the nutrients are counted, for a lot before this one. */
 static bool is_said(const ls_field_rates *field, size_t i) {
@@ -25,12 +24,10 @@ static bool is_said(const ls_field_rates *field, size_t i) {
 static void put_worth(ls_doc_group *g, ls_doc_level level, const ls_field_rates *field, size_t i) {
     const ls_rate *rate = &field->rates[i];
     const ls_doc_column *columns = is_said(field, i) ? same_columns : worth_columns;
-    ls_doc_table t = ls_doc_table_in(g, level, "value_of", NULL, columns,
-                                     sizeof worth_columns / sizeof *worth_columns);
+    ls_doc_table t = ls_doc_table_in(g, level, "value_of", NULL, columns, sizeof worth_columns / sizeof *worth_columns);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        ls_doc_row_in(
-            t, columns, level, ls_field_nutrient[k],
-            (ls_doc_cell[]){W(ls_field_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
+        ls_doc_row_in(t, columns, level, ls_field_nutrient[k],
+                      (ls_doc_cell[]){W(ls_field_nutrient[k]), L(rate->worth[k]), W(rate->worth_why[k])});
     ls_doc_fact(g, level, "value_per_ton", "Worth as fertilizer the crop will use",
                 rate->value_per_ton ? F(rate->value_per_ton, "$/ton") : V(NAN, "$/ton"));
     ls_doc_fact(g, rate->price_per_lb ? level : LS_DATA, "price_per_lb_N", "Cost of usable N",
@@ -43,20 +40,18 @@ LS_DOC_COLUMNS(product_columns, WORDS("product", "fertilizer to buy"), IN("lb_ac
 /* Less of a product, lb/ac, is what rounding leaves; than the second: nothing. */
 static const double worth_telling = 0.05, not_nothing = 1e-6;
 
-static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
-                    const ls_rate *rate) {
+static void put_buy(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field, const ls_rate *rate) {
     const ls_view *v = rate_group->document->view;
     bool any = false;
     ls_doc_group *g = ls_doc_object(rate_group, level, "supplement", NULL);
-    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++)
-        ls_doc_data(g, ls_field_nutrient[i], F(rate->short_of[i], "lb/ac"));
+    for (int i = 0; i < LS_FIELD_NUTRIENTS; i++) ls_doc_data(g, ls_field_nutrient[i], F(rate->short_of[i], "lb/ac"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, level, "products", NULL, product_columns);
     LS_EACH_OF (const ls_bought, b, rate->bought, rate->bought_n) {
         double amount = ls_line_value(v->sheet, b->per_acre) / ls_unit_of("lb/ac").factor;
         bool tell = amount >= worth_telling && b->priced;
         if (!(amount > not_nothing)) continue;
-        LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product),
-                        L(b->per_acre), L(b->on_field));
+        LS_DOC_GRID_ROW(t, product_columns, tell ? level : LS_DATA, NULL, W(b->product), L(b->per_acre),
+                        L(b->on_field));
         any = any || tell;
     }
     if (level == LS_DATA) return;
@@ -77,16 +72,13 @@ static bool same(const ls_worksheet *w, ls_line a, ls_line b, double within) {
 }
 
 /* All that the page says of one rate holds for another, figures within a share of each other. */
-static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate *b,
-                          double within) {
-    bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) &&
-                 same(w, a->rate, b->rate, within) && same(w, a->pan, b->pan, within) &&
-                 same(w, a->nitrogen, b->nitrogen, within) &&
+static bool says_the_same(const ls_worksheet *w, const ls_rate *a, const ls_rate *b, double within) {
+    bool alike = a->limit == b->limit && ls_text_same(a->why, b->why) && same(w, a->rate, b->rate, within) &&
+                 same(w, a->pan, b->pan, within) && same(w, a->nitrogen, b->nitrogen, within) &&
                  same(w, a->phosphorus, b->phosphorus, within) && same(w, a->cap, b->cap, 0) &&
                  same(w, a->window, b->window, within);
     for (int k = 0; k < LS_FIELD_NUTRIENTS; k++)
-        alike = alike && same(w, a->on[k], b->on[k], within) &&
-                same(w, a->counts[k], b->counts[k], within);
+        alike = alike && same(w, a->on[k], b->on[k], within) && same(w, a->counts[k], b->counts[k], within);
     return alike;
 }
 
@@ -128,9 +120,8 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
     switch (limit) {
     case LS_LIMIT_NITROGEN: return "nitrogen";
     case LS_LIMIT_PHOSPHORUS:
-        return field->field->phosphorus != NULL && field->field->phosphorus->rating.is != 0
-                   ? "phosphorus"
-                   : "phosphorus, not rated";
+        return field->field->phosphorus != NULL && field->field->phosphorus->rating.is != 0 ? "phosphorus"
+                                                                                            : "phosphorus, not rated";
     case LS_LIMIT_CAP: return LS_GIVEN(field->field->most) ? "plan limit" : "published limit";
     case LS_LIMIT_SPREADER: return "spreader";
     case LS_LIMIT_WINDOW: return "season limit";
@@ -140,13 +131,11 @@ const char *ls_rates_set_by(const ls_field_rates *field, ls_limit limit) {
 }
 
 static ls_line limit_of(const ls_rate *rate, ls_limit limit) {
-    const ls_line lines[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader,
-                             rate->window};
+    const ls_line lines[] = {rate->nitrogen, rate->phosphorus, rate->cap, rate->spreader, rate->window};
     return limit == LS_LIMIT_CLOSED ? LS_NO_LINE : lines[limit];
 }
 
-static void limits(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field,
-                   const ls_rate *rate) {
+static void limits(ls_doc_group *rate_group, ls_doc_level level, const ls_field_rates *field, const ls_rate *rate) {
     ls_doc_group *g = ls_doc_object(rate_group, level, "limits", "Limit from");
     for (ls_limit i = LS_LIMIT_NITROGEN; i < LS_LIMIT_CLOSED; i++)
         ls_doc_fact(g, limit_of(rate, i) == LS_NO_LINE ? LS_DATA : level, ls_limit_name(i),
@@ -157,12 +146,10 @@ static void limits(ls_doc_group *rate_group, ls_doc_level level, const ls_field_
 
 /* Of litter that was drawn, what typical litter has, as on an acre at the rate (on). */
 static ls_line typical(const ls_worksheet *w, ls_line per_ton, ls_line on) {
-    return ls_line_at(w, per_ton)->origin.kind == LS_BY_SIMULATION ? ls_line_at(w, on)->in[1]
-                                                                   : LS_NO_LINE;
+    return ls_line_at(w, per_ton)->origin.kind == LS_BY_SIMULATION ? ls_line_at(w, on)->in[1] : LS_NO_LINE;
 }
 
-/* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page
- * cannot say it so. */
+/* What of a ton counts: "organic N 30 lb/ton x 60 % + ammonium N 8 lb/ton x 20 %"; "" if the page cannot say it so. */
 static const char *what_counts(const ls_doc_group *g, const ls_rate *rate) {
     static const char *const parts[] = {"organic N", "ammonium N"};
     const ls_worksheet *w = sheet_of(g);
@@ -171,14 +158,12 @@ static const char *what_counts(const ls_doc_group *g, const ls_rate *rate) {
     if (g->document->view->metric) return "";
     if (e->op == LS_OP_PRODUCT) return ls_line_numbers(g->document->arena, w, rate->pan);
     for (size_t i = 0; e->op == LS_OP_SUM && i < e->n && i < 2; i++)
-        ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i],
-                     ls_line_numbers(g->document->arena, w, e->in[i]));
+        ls_text_addf(t, "%s%s %s", i > 0 ? " + " : "", parts[i], ls_line_numbers(g->document->arena, w, e->in[i]));
     return t->s;
 }
 
 /* The division behind a limit; of a ton holds so much, by how. */
-static void divided(ls_doc_group *g, ls_line limit, const char *what, const char *how,
-                    ls_line usual) {
+static void divided(ls_doc_group *g, ls_line limit, const char *what, const char *how, ls_line usual) {
     const ls_entry *e = ls_line_at(sheet_of(g), limit);
     ls_doc_cell by = usual            ? T(" (rich litter; typical {})", F(usual, "lb/ton"))
                      : how[0] != '\0' ? T(" ({})", W(how))
@@ -189,8 +174,8 @@ static void divided(ls_doc_group *g, ls_line limit, const char *what, const char
 static void divisions(ls_doc_group *g, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
     if (rate->nitrogen)
-        divided(g, rate->nitrogen, "nitrogen: need after credits over usable N",
-                what_counts(g, rate), typical(w, rate->pan, rate->available_N));
+        divided(g, rate->nitrogen, "nitrogen: need after credits over usable N", what_counts(g, rate),
+                typical(w, rate->pan, rate->available_N));
     if (rate->phosphorus)
         divided(g, rate->phosphorus, "phosphorus: P2O5 allowed over P2O5 of the litter", "",
                 typical(w, ls_line_at(w, rate->phosphorus)->in[1], rate->on[LS_FIELD_P2O5]));
@@ -203,10 +188,8 @@ static void step(ls_doc_group *g, const ls_rate *rate) {
     const double rounding = 1e-9;
     const ls_worksheet *w = sheet_of(g);
     double value = ls_line_value(w, rate->rate);
-    if (rate->step && value > 0 &&
-        ls_line_value(w, limit_of(rate, rate->limit)) > value * (1 + rounding))
-        SAY(g, LS_FULL, "The rate is the lowest limit in whole steps of {}.",
-            F(rate->step, "ton/ac"));
+    if (rate->step && value > 0 && ls_line_value(w, limit_of(rate, rate->limit)) > value * (1 + rounding))
+        SAY(g, LS_FULL, "The rate is the lowest limit in whole steps of {}.", F(rate->step, "ton/ac"));
 }
 
 /* What may go on outside the caps of a season. */
@@ -215,8 +198,7 @@ static void outside(ls_doc_group *g, const ls_field_rates *field, const ls_rate 
     if (!(ls_line_value(w, rate->outside) > ls_line_value(w, rate->rate))) return;
     ls_text *t = ls_text_new(g->document->arena);
     for (size_t i = 0; i < field->outside.n; i++)
-        ls_text_addf(t, "%s%s", i == 0 ? "" : " and ",
-                     ls_rates_days(g->document->view, field->outside.at[i]));
+        ls_text_addf(t, "%s%s", i == 0 ? "" : " and ", ls_rates_days(g->document->view, field->outside.at[i]));
     SAY(g, LS_FULL,
         "The rate keeps the limit of the season on every day. From {} no such limit holds: without "
         "it the rate would be {}.",
@@ -242,8 +224,7 @@ static void why(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rat
 /* Phosphorus for how many harvests, and when it may go on again. */
 static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
     const ls_worksheet *w = sheet_of(g);
-    bool now = open && ls_line_value(w, rate->rate) > 0,
-         lasts = open && ls_line_value(w, rate->covered) > 0;
+    bool now = open && ls_line_value(w, rate->rate) > 0, lasts = open && ls_line_value(w, rate->covered) > 0;
     ls_doc_fact(g, now && rate->years_of_removal ? LS_FULL : LS_DATA, "years_of_P2O5_removal",
                 "Harvests that take up the phosphorus applied", F(rate->years_of_removal, ""));
     ls_doc_fact(g, lasts ? LS_FULL : LS_DATA, "phosphorus_crop_years",
@@ -261,13 +242,10 @@ static void phosphorus(ls_doc_group *g, bool open, const ls_rate *rate) {
 static void without_report(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     if (!rate->chance_over) return;
     bool middle = field->field->without_lab.is == LS_EXPECTED;
-    SAY(g, LS_FULL,
-        "No laboratory report: set for {}. Chance that this rate is over a limit all the same: {}.",
-        W(middle ? "typical litter, as the plan asks"
-                 : "rich litter, to be safe (1 time in 10 it is richer)"),
-        ls_line_value(sheet_of(g), rate->chance_over) < LS_RATES_LEAST_CHANCE
-            ? W("below 0.1%")
-            : F(rate->chance_over, "%"));
+    SAY(g, LS_FULL, "No laboratory report: set for {}. Chance that this rate is over a limit all the same: {}.",
+        W(middle ? "typical litter, as the plan asks" : "rich litter, to be safe (1 time in 10 it is richer)"),
+        ls_line_value(sheet_of(g), rate->chance_over) < LS_RATES_LEAST_CHANCE ? W("below 0.1%")
+                                                                              : F(rate->chance_over, "%"));
 }
 
 double ls_rates_spreadings(const ls_worksheet *w, const ls_rate *rate) {
@@ -281,19 +259,17 @@ static void metals(ls_doc_group *g, const ls_rate *rate) {
     const ls_metal_rate *cu = &rate->metals[LS_COPPER], *zn = &rate->metals[LS_ZINC];
     if (!cu->times || !zn->times) return;
     static const char *const by[] = {"as published for broiler litter",
-                                     "one by the laboratory, one as published for broiler litter",
-                                     "by the laboratory"};
+                                     "one by the laboratory, one as published for broiler litter", "by the laboratory"};
     SAY(g, ls_rates_spreadings(sheet_of(g), rate) < LS_RATES_FEW ? LS_FULL : LS_DATA,
-        "Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.",
-        F(cu->on, "lb/ac"), F(zn->on, "lb/ac"), W(by[cu->reported + zn->reported]),
-        F(cu->times, ""), F(zn->times, ""));
+        "Copper {}, zinc {} ({}): {} and {} spreadings until the lifetime limit.", F(cu->on, "lb/ac"),
+        F(zn->on, "lb/ac"), W(by[cu->reported + zn->reported]), F(cu->times, ""), F(zn->times, ""));
 }
 
 static void uncounted(ls_doc_group *g, const ls_field_rates *field, const ls_rate *rate) {
     ls_line over = rate->over[LS_FIELD_K2O];
     if (ls_line_value(sheet_of(g), over) > 0)
-        SAY(g, LS_FULL, "Potash (K2O): {} over the need ({}): a caution, not a limit.",
-            F(over, "lb/ac"), W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O])));
+        SAY(g, LS_FULL, "Potash (K2O): {} over the need ({}): a caution, not a limit.", F(over, "lb/ac"),
+            W(ls_rates_source(sheet_of(g), field->need[LS_FIELD_K2O])));
     metals(g, rate);
 }
 
@@ -311,14 +287,11 @@ static void balance(ls_doc_group *g, ls_doc_level level, const ls_rate *rate) {
 /* What is data alone, told in other blocks. */
 static void put_data(ls_doc_group *g, const ls_rate *rate, const char *analysis) {
     static const char *const on[LS_FIELD_NUTRIENTS] = {"N_lb_ac", "P2O5_lb_ac", "K2O_lb_ac"};
-    MEMBERS(g, {"lot", W(rate->lot->name)}, {"limit", W(ls_limit_name(rate->limit))},
-            {"why", W(rate->why)}, {"analysis", W(analysis)},
-            {"pan_lb_per_ton", F(rate->pan, "lb/ton")});
+    MEMBERS(g, {"lot", W(rate->lot->name)}, {"limit", W(ls_limit_name(rate->limit))}, {"why", W(rate->why)},
+            {"analysis", W(analysis)}, {"pan_lb_per_ton", F(rate->pan, "lb/ton")});
     for (int i = 0; i < LS_FIELD_NUTRIENTS; i++) ls_doc_data(g, on[i], F(rate->on[i], "lb/ac"));
-    MEMBERS(g, {"chance_over", F(rate->chance_over, "")},
-            {"available_N_lb_ac", F(rate->available_N, "lb/ac")},
-            {"takes_tons", F(rate->takes, "ton")},
-            {"outside_window_ton_per_ac", F(rate->outside, "ton/ac")});
+    MEMBERS(g, {"chance_over", F(rate->chance_over, "")}, {"available_N_lb_ac", F(rate->available_N, "lb/ac")},
+            {"takes_tons", F(rate->takes, "ton")}, {"outside_window_ton_per_ac", F(rate->outside, "ton/ac")});
     ls_doc_group *inner = ls_doc_object(g, LS_DATA, "metals_lb_ac", NULL);
     for (ls_metal m = LS_COPPER; m < LS_METALS; m++)
         ls_doc_data(inner, ls_metal_key(m), F(rate->metals[m].on, "lb/ac"));
@@ -331,11 +304,10 @@ void ls_rates_put_rate(ls_doc_group *list, const ls_field_rates *field, size_t i
     const ls_document *d = list->document;
     const ls_report_page page = {d->view, d->arena, NULL};
     const char *analysis = ls_report_analysis(&page, rate->lot->analysis);
-    ls_doc_group *g =
-        ls_doc_object(list, leads ? LS_FULL : LS_DATA, NULL,
-                      leads ? ls_arena_printf(d->arena, "Litter of %s, by the %s",
-                                              ls_rates_lots(d->arena, field, i), analysis)
-                            : NULL);
+    ls_doc_group *g = ls_doc_object(
+        list, leads ? LS_FULL : LS_DATA, NULL,
+        leads ? ls_arena_printf(d->arena, "Litter of %s, by the %s", ls_rates_lots(d->arena, field, i), analysis)
+              : NULL);
     if (leads && (earlier = repeated(sheet_of(g), field, i)) != NULL) {
         SAY(g, LS_FULL, "As for {}.", W(earlier->lot->name));
         tell = false;

@@ -30,14 +30,12 @@ void ls_report_drop_leads(ls_paper *t, const ls_tickets *of, const ls_load_sheet
 void ls_report_drop_facts(ls_paper *t, const ls_tickets *of, const ls_load_sheet *sheet, size_t k);
 
 /* "N 38, P2O5 56, K2O 36 lb/ton". */
-const char *ls_report_contents(const ls_report_page *p, const ls_line lines[LS_FIELD_NUTRIENTS],
-                               const char *unit);
+const char *ls_report_contents(const ls_report_page *p, const ls_line lines[LS_FIELD_NUTRIENTS], const char *unit);
 /* Those of a ton, and whose analysis says so. */
 const char *ls_report_litter(const ls_report_page *p, const ls_analysis *a);
 
 /* What stands at the foot of tickets and slips. */
-#define LS_REPORT_DECIDE                                                                           \
-    "Planning figures. The local code and the nutrient management plan decide what may be spread."
+#define LS_REPORT_DECIDE "Planning figures. The local code and the nutrient management plan decide what may be spread."
 
 /* For other programs. */
 const char *ls_report_tickets_json(const ls_view *v, const ls_ticket_list *list);

@@ -12,12 +12,11 @@
 enum { FARMS = 300 };
 
 static void begin_coverage(long farms) {
-    printf(
-        "Within the 10-90 %% range, of %ld farms drawn by chance, in %%: dry tons, tons, lb of "
-        "P2O5\n"
-        "where there is no report (74 to 88 each); firm loads that exist (86 or more). Beside it\n"
-        "the mean high/low of dry tons, and the farms above the middle\n",
-        farms);
+    printf("Within the 10-90 %% range, of %ld farms drawn by chance, in %%: dry tons, tons, lb of "
+           "P2O5\n"
+           "where there is no report (74 to 88 each); firm loads that exist (86 or more). Beside it\n"
+           "the mean high/low of dry tons, and the farms above the middle\n",
+           farms);
     printf("  %-34s    dry     wet    P2O5    firm    width  above\n", "");
     fflush(stdout);
 }

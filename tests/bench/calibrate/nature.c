@@ -55,8 +55,8 @@ static contents contents_of(const nature *n, const nature_farm *f, nature_ratio 
     const char *manure = ls_row_word(row, "manure");
     const ls_figure *printed = ls_row_figure(row, "moisture"),
                     *water = printed ? printed : moisture_of(n, f->bird, manure);
-    double bedding = of_bird(n, f->bird, "bedding")->value *
-                     (1 - nature_cell(n, "bedding", "", "shavings", "lost")->value),
+    double bedding =
+               of_bird(n, f->bird, "bedding")->value * (1 - nature_cell(n, "bedding", "", "shavings", "lost")->value),
            over = 1 + bedding / nature_usual_feed(n, f->bird) / exp(ratio.mean),
            times = over * more_rot(n, f->bird, manure, f->manure) / (1 - water->value),
            wet = printed ? 0 : ls_spread_scale(water->spread, water->value) / (1 - water->value),
@@ -68,16 +68,13 @@ static contents contents_of(const nature *n, const nature_farm *f, nature_ratio 
 static double oxide_over_feed(const nature *n, const nature_farm *f, double over_feed, bool P) {
     const char *name = P ? "P" : "K";
     const ls_row *kept = nature_row(n, "kept", f->bird, NULL, name);
-    return log(over_feed * nature_practice(n, P ? "P to P2O5" : "K to K2O") *
-               ls_row_figure(kept, name)->value);
+    return log(over_feed * nature_practice(n, P ? "P to P2O5" : "K to K2O") * ls_row_figure(kept, name)->value);
 }
 
 /* How well such droppings go with the contents, 0 to 1: P and K of one table are one voice. */
 static double likely(const nature *n, const nature_farm *f, const common *c, const contents *x) {
-    double off = (oxide_over_feed(n, f, c->P, true) - x->P2O5 + oxide_over_feed(n, f, c->K, false) -
-                  x->K2O) /
-                     2 -
-                 c->droppings;
+    double off =
+        (oxide_over_feed(n, f, c->P, true) - x->P2O5 + oxide_over_feed(n, f, c->K, false) - x->K2O) / 2 - c->droppings;
     return x->tell ? exp(-0.5 * pow(off / x->sd, 2)) : 1;
 }
 
@@ -90,8 +87,7 @@ static double over_feed(const nature *n, int bird, const char *element) {
 
 /* P or K over feed, by what is excreted and by the contents of such droppings, by their precision.
  */
-static double element(const nature *n, const nature_farm *f, double droppings, const contents *x,
-                      bool P) {
+static double element(const nature *n, const nature_farm *f, double droppings, const contents *x, bool P) {
     const double sd = 0.14; /* of what is excreted, as the table has it */
     double drawn = over_feed(n, f->bird, P ? "P" : "K");
     if (!x->known) return drawn;
@@ -123,8 +119,7 @@ static common draw_common(const nature *n, const nature_farm *f, nature_ratio ra
     c.fed = f->feed_told ? 1 : nature_times(n, nature_practice(n, "feed not given"));
     c.usual_bedding = nature_draw(n, of_bird(n, f->bird, "bedding"));
     c.stays = 1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost"));
-    c.moisture = shared(n, moisture_of(n, f->bird, f->manure),
-                        nature_practice(n, "within farm moisture"), false);
+    c.moisture = shared(n, moisture_of(n, f->bird, f->manure), nature_practice(n, "within farm moisture"), false);
     c.density = shared(n, nature_cell(n, "density", "", ls_bird_name(f->bird), "density"),
                        nature_practice(n, "within farm density"), true);
     return c;
@@ -133,14 +128,11 @@ static common draw_common(const nature *n, const nature_farm *f, nature_ratio ra
 /* Droppings, and the P2O5 and K2O in them. */
 static void draw_house(const nature *n, const nature_farm *f, const common *c, nature_house *h) {
     double own = nature_practice(n, "sister house") * sqrt(0.5);
-    const ls_row *P = nature_row(n, "kept", f->bird, NULL, "P"),
-                 *K = nature_row(n, "kept", f->bird, NULL, "K");
+    const ls_row *P = nature_row(n, "kept", f->bird, NULL, "P"), *K = nature_row(n, "kept", f->bird, NULL, "K");
     h->feed = (double)h->birds * (double)f->flocks * f->feed_each * c->fed;
     h->droppings = h->feed * fmin(exp(c->droppings + nature_normal(n, own)), c->excreted);
-    h->P2O5 = h->feed * c->P * nature_practice(n, "P to P2O5") *
-              fmin(1, nature_draw(n, ls_row_figure(P, "P")));
-    h->K2O = h->feed * c->K * nature_practice(n, "K to K2O") *
-             fmin(1, nature_draw(n, ls_row_figure(K, "K")));
+    h->P2O5 = h->feed * c->P * nature_practice(n, "P to P2O5") * fmin(1, nature_draw(n, ls_row_figure(P, "P")));
+    h->K2O = h->feed * c->K * nature_practice(n, "K to K2O") * fmin(1, nature_draw(n, ls_row_figure(K, "K")));
 }
 
 /* P2O5 and K2O become shares of all litter. */
@@ -177,27 +169,23 @@ static void finish(const nature *n, const nature_farm *f, const common *c, natur
 /* ---- the farm as it is told ---- */
 
 static double per_bird_area(int bird) {
-    static const double ft2[] = {[LS_BROILER_BREEDER] = 2.0, [LS_BREEDER_PULLET] = 1.2,
-                                 [LS_BROILER] = 0.8,         [LS_LAYER] = 0.8,
-                                 [LS_LAYER_PULLET] = 0.6,    [LS_TURKEY_TOM] = 3.5,
-                                 [LS_TURKEY_HEN] = 2.2,      [LS_DUCK] = 1.8};
+    static const double ft2[] = {
+        [LS_BROILER_BREEDER] = 2.0, [LS_BREEDER_PULLET] = 1.2, [LS_BROILER] = 0.8,    [LS_LAYER] = 0.8,
+        [LS_LAYER_PULLET] = 0.6,    [LS_TURKEY_TOM] = 3.5,     [LS_TURKEY_HEN] = 2.2, [LS_DUCK] = 1.8};
     return ft2[bird];
 }
 
 /* How long they stay, at an age that the growth table has; what one eats by the tables. */
 static void stay(const nature *n, nature_farm *f) {
-    static const long days[] = {[LS_BROILER_BREEDER] = 294, [LS_BREEDER_PULLET] = 140,
-                                [LS_BROILER] = 49,          [LS_LAYER] = 365,
-                                [LS_LAYER_PULLET] = 119,    [LS_TURKEY_TOM] = 140,
-                                [LS_TURKEY_HEN] = 84,       [LS_DUCK] = 42};
+    static const long days[] = {
+        [LS_BROILER_BREEDER] = 294, [LS_BREEDER_PULLET] = 140, [LS_BROILER] = 49,    [LS_LAYER] = 365,
+        [LS_LAYER_PULLET] = 119,    [LS_TURKEY_TOM] = 140,     [LS_TURKEY_HEN] = 84, [LS_DUCK] = 42};
     static const char *const row[] = {
-        [LS_BREEDER_PULLET] = "140 days", [LS_BROILER] = "49 days",
-        [LS_LAYER_PULLET] = "119 days",   [LS_TURKEY_TOM] = "140 days",
-        [LS_TURKEY_HEN] = "84 days",      [LS_DUCK] = "42 days"};
+        [LS_BREEDER_PULLET] = "140 days", [LS_BROILER] = "49 days",    [LS_LAYER_PULLET] = "119 days",
+        [LS_TURKEY_TOM] = "140 days",     [LS_TURKEY_HEN] = "84 days", [LS_DUCK] = "42 days"};
     const char *name = ls_bird_name(f->bird);
     f->days = days[f->bird];
-    const ls_figure *weight =
-        nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
+    const ls_figure *weight = nature_cell(n, "growth", name, row[f->bird] ? row[f->bird] : "", "weight");
     f->usual_weight = weight ? weight->value : 0;
     bool short_stays = weight && f->days < 100;
     f->flocks = short_stays ? 1 + (long)nature_between(n, 0, 5) : 1;
@@ -219,18 +207,16 @@ nature_farm nature_farm_of(const nature *n, int bird, size_t houses) {
     f.manure = bird == LS_LAYER ? manure_of(n) : NULL;
     f.feed_told = nature_between(n, 0, 2) < 1;
     stay(n, &f);
-    f.lies_over_loose = nature_draw(
-        n, ls_reference_need(n->reference, "density", "", "in place over loose", "ratio"));
+    f.lies_over_loose = nature_draw(n, ls_reference_need(n->reference, "density", "", "in place over loose", "ratio"));
     bool bedding_told = nature_between(n, 0, 2) < 1 && of_bird(n, bird, "bedding")->value > 0;
     for (size_t i = 0; i < houses; i++) {
         nature_house *h = &f.house[i];
         h->birds = 100 * (long)nature_between(n, 60, 240);
         h->area = per_bird_area(bird) * (double)h->birds;
         if (bedding_told)
-            h->told_bedding =
-                round((double)h->birds * (double)f.flocks * of_bird(n, bird, "bedding")->value *
-                      nature_between(n, 0.5, 2) / 200) *
-                200;
+            h->told_bedding = round((double)h->birds * (double)f.flocks * of_bird(n, bird, "bedding")->value *
+                                    nature_between(n, 0.5, 2) / 200) *
+                              200;
     }
     nature_ratio ratio = nature_droppings(n, bird, f.manure);
     common c = draw_common(n, &f, ratio);

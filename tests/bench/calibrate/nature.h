@@ -21,8 +21,7 @@ double nature_between(const nature *n, double low, double high);
 double nature_times(const nature *n, double log_sd);
 
 /* NULL if there is none; a figure of the table of practice. */
-const ls_figure *nature_cell(const nature *n, const char *kind, const char *name, const char *row,
-                             const char *column);
+const ls_figure *nature_cell(const nature *n, const char *kind, const char *name, const char *row, const char *column);
 double nature_practice(const nature *n, const char *row);
 
 /* Dry droppings found over feed, houses in general, on the log scale: their middle and how unsure
@@ -40,8 +39,7 @@ double nature_usual_feed(const nature *n, int bird);
 /* lb of feed of a row's own bird per what the row is given per. */
 double nature_own_feed(const nature *n, int bird, const ls_row *row);
 /* The row of a table that stands for such manure and has the column, else the default one. */
-const ls_row *nature_row(const nature *n, const char *kind, int bird, const char *manure,
-                         const char *column);
+const ls_row *nature_row(const nature *n, const char *kind, int bird, const char *manure, const char *column);
 
 /* lb, lb/ft3, shares. */
 typedef struct {

@@ -27,8 +27,7 @@ double nature_between(const nature *n, double low, double high) {
 
 double nature_times(const nature *n, double log_sd) { return exp(nature_normal(n, log_sd)); }
 
-const ls_figure *nature_cell(const nature *n, const char *kind, const char *name, const char *row,
-                             const char *column) {
+const ls_figure *nature_cell(const nature *n, const char *kind, const char *name, const char *row, const char *column) {
     return ls_row_figure(ls_table_row(ls_reference_table(n->reference, kind, name), row), column);
 }
 
@@ -45,8 +44,7 @@ static bool is_word(const ls_row *row, const char *column, const char *word) {
     return w && word && strcmp(w, word) == 0;
 }
 
-const ls_row *nature_row(const nature *n, const char *kind, int bird, const char *manure,
-                         const char *column) {
+const ls_row *nature_row(const nature *n, const char *kind, int bird, const char *manure, const char *column) {
     const ls_table *t = ls_reference_table(n->reference, kind, ls_bird_name(bird));
     const ls_row *usual = NULL;
     for (size_t i = 0; t && i < t->n; i++) {
@@ -65,8 +63,7 @@ static double on_log_paper(const ls_table *t, const char *x_column, const char *
                            double single_slope) {
     double x[2] = {0}, y[2] = {0}, far[2] = {INFINITY, INFINITY};
     for (size_t i = 0; t && i < t->n; i++) {
-        const ls_figure *fx = ls_row_figure(&t->rows[i], x_column),
-                        *fy = ls_row_figure(&t->rows[i], y_column);
+        const ls_figure *fx = ls_row_figure(&t->rows[i], x_column), *fy = ls_row_figure(&t->rows[i], y_column);
         if (!fx || !fy || !(fx->value > 0) || !is_word(&t->rows[i], "default", "yes")) continue;
         double d = fabs(log(fx->value / at));
         size_t k = d < far[0] ? 0 : d < far[1] ? 1 : 2;
@@ -99,19 +96,15 @@ static double mean_over_last(int bird) { return bird == LS_TURKEY_TOM ? 0.36 : 0
 
 double nature_own_feed(const nature *n, int bird, const ls_row *row) {
     const char *per = ls_row_word(row, "per");
-    const ls_figure *told = ls_row_figure(row, "own_feed"),
-                    *last = ls_row_figure(row, "own_weight"),
+    const ls_figure *told = ls_row_figure(row, "own_feed"), *last = ls_row_figure(row, "own_weight"),
                     *mean = ls_row_figure(row, "own_mean_weight");
     bool by_weight = strncmp(per, "live-weight", 11) == 0;
-    if (!by_weight && strcmp(per, "bird") != 0)
-        return nature_draw(n, told ? told : of_bird(n, bird, "feed"));
+    if (!by_weight && strcmp(per, "bird") != 0) return nature_draw(n, told ? told : of_bird(n, bird, "feed"));
     const ls_figure *days = ls_row_figure(row, "own_days");
-    double feed =
-        told ? nature_draw(n, told) : nature_feed(n, bird, days ? days->value : 0, last->value);
+    double feed = told ? nature_draw(n, told) : nature_feed(n, bird, days ? days->value : 0, last->value);
     if (strcmp(per, "live-weight") == 0) return feed / last->value;
     if (!by_weight) return feed;
-    return feed / (mean ? mean->value : mean_over_last(bird) * last->value) /
-           ls_row_figure(row, "own_days")->value;
+    return feed / (mean ? mean->value : mean_over_last(bird) * last->value) / ls_row_figure(row, "own_days")->value;
 }
 
 /* ---- droppings over feed ---- */
@@ -120,21 +113,16 @@ static double own_bedding(const nature *n, const ls_row *row) {
     const ls_figure *f = ls_row_figure(row, "own_bedding");
     const char *per = ls_row_word(row, "per");
     if (!f || !(f->value > 0)) return 0;
-    double each =
-        nature_draw(n, f) * (1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost")));
+    double each = nature_draw(n, f) * (1 - nature_draw(n, nature_cell(n, "bedding", "", "shavings", "lost")));
     if (strcmp(per, "bird") == 0) return each;
-    return each /
-           ls_row_figure(row, strcmp(per, "live-weight") == 0 ? "own_weight" : "own_days")->value;
+    return each / ls_row_figure(row, strcmp(per, "live-weight") == 0 ? "own_weight" : "own_days")->value;
 }
 
 static double found_over_feed(const nature *n, int bird, const ls_row *row) {
     if (ls_row_figure(row, "feed_share"))
-        return nature_draw(n, ls_row_figure(row, "feed_share")) *
-               nature_draw(n, ls_row_figure(row, "kept"));
+        return nature_draw(n, ls_row_figure(row, "feed_share")) * nature_draw(n, ls_row_figure(row, "kept"));
     double litter = nature_draw(n, ls_row_figure(row, "litter"));
-    double dry = is_word(row, "state", "wet")
-                     ? litter * (1 - nature_draw(n, ls_row_figure(row, "moisture")))
-                     : litter;
+    double dry = is_word(row, "state", "wet") ? litter * (1 - nature_draw(n, ls_row_figure(row, "moisture"))) : litter;
     return fmax(dry - own_bedding(n, row), 0.1 * litter) / nature_own_feed(n, bird, row);
 }
 
@@ -154,8 +142,7 @@ static sample rows_of(const nature *n, int bird, const char *manure, const ls_ro
     for (size_t i = 0; t && i < t->n && s.n + 1 < MOST_ROWS; i++) {
         const ls_row *row = &t->rows[i];
         const char *kind = ls_row_word(row, "manure");
-        if (!is_word(row, "default", "yes") || (kind && manure && strcmp(kind, manure) != 0))
-            continue;
+        if (!is_word(row, "default", "yes") || (kind && manure && strcmp(kind, manure) != 0)) continue;
         s.row[s.n++] = row;
         twice |= kept && row->source && ls_row_figure(kept, "dry_matter")->source == row->source;
     }
@@ -189,8 +176,7 @@ typedef struct {
 static weighed weigh(const sample *s, double tau2) {
     weighed w = {0};
     double sum = 0;
-    for (size_t i = 0; i < s->n; i++)
-        sum += 1 / (s->s2[i] + tau2), w.mean += s->y[i] / (s->s2[i] + tau2);
+    for (size_t i = 0; i < s->n; i++) sum += 1 / (s->s2[i] + tau2), w.mean += s->y[i] / (s->s2[i] + tau2);
     w.mean /= sum;
     w.variance = 1 / sum;
     for (size_t i = 0; i < s->n; i++) w.q += pow(s->y[i] - w.mean, 2) / (s->s2[i] + tau2);

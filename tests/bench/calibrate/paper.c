@@ -17,12 +17,10 @@ typedef struct {
 enum { SPOTS = 12, SAMPLES = 4, CORES = 3, PAILS = 5 };
 
 /* Readings of a value with the usual scatter of one; none below next to nothing. */
-static const char *readings(const page *p, double value, double sd, size_t n, double scale,
-                            const char *unit) {
+static const char *readings(const page *p, double value, double sd, size_t n, double scale, const char *unit) {
     ls_text *t = ls_text_new(p->a);
     double least = strcmp(unit, "%") == 0 ? 0.0101 : value / 50; /* less is refused */
-    for (size_t i = 0; i < n; i++)
-        ls_text_addf(t, "%.4f ", scale * fmax(value + nature_normal(p->n, sd), least));
+    for (size_t i = 0; i < n; i++) ls_text_addf(t, "%.4f ", scale * fmax(value + nature_normal(p->n, sd), least));
     ls_text_add(t, unit);
     return t->s;
 }
@@ -49,9 +47,7 @@ static double eaten_P(const page *p, const nature_house *h) {
                     *weight = nature_cell(p->n, "bird", "", name, "weight");
     const ls_figure *start = nature_cell(p->n, "bird", "", name, "start_weight"),
                     *body = nature_cell(p->n, "bird", "", name, "body_P");
-    double last = end      ? nature_draw(p->n, end)
-                  : weight ? nature_draw(p->n, weight)
-                           : p->f->usual_weight;
+    double last = end ? nature_draw(p->n, end) : weight ? nature_draw(p->n, weight) : p->f->usual_weight;
     last = p->f->weight > 0 ? p->f->weight : last;
     double gain = last - (start ? nature_draw(p->n, start) : 0);
     double grown = birds * 0.975 * gain * (body ? nature_draw(p->n, body) : 0);
@@ -67,36 +63,30 @@ static void flock(const page *p, const nature_house *h, int evidence) {
         ls_text_addf(p->t, "        hens: %ld\n        males: %ld\n", hens, h->birds - hens);
     else
         ls_text_addf(p->t, "        count: %ld\n", h->birds);
-    ls_text_addf(p->t, "        placed: %s\n        removed: %s\n        lost: 5 %%\n",
-                 date(p, f->days), date(p, 0));
+    ls_text_addf(p->t, "        placed: %s\n        removed: %s\n        lost: 5 %%\n", date(p, f->days), date(p, 0));
     if (f->flocks > 1) ls_text_addf(p->t, "        flocks: %ld\n", f->flocks);
     if (f->weight > 0) ls_text_addf(p->t, "        weight: %.4f lb\n", f->weight);
     double each = h->feed / (double)f->flocks;
     bool balance = evidence & PAPER_LAB;
     if (f->feed_told || balance) ls_text_addf(p->t, "        feed: {total: %.6f ton", each / 2000);
     if (balance) {
-        double P = eaten_P(p, h) / each *
-                   nature_times(p->n, nature_practice(p->n, "phosphorus balance feed"));
+        double P = eaten_P(p, h) / each * nature_times(p->n, nature_practice(p->n, "phosphorus balance feed"));
         ls_text_addf(p->t, ", phosphorus: %.5f %%", fmax(100 * P, 0.051));
     }
     if (f->feed_told || balance) ls_text_add(p->t, "}\n");
-    if (balance && (breeder || f->bird == LS_LAYER))
-        ls_text_add(p->t, "        eggs: 165 per hen\n");
+    if (balance && (breeder || f->bird == LS_LAYER)) ls_text_add(p->t, "        eggs: 165 per hen\n");
 }
 
 static void house_begin(const page *p, const nature_house *h, size_t i, int evidence) {
-    ls_text_addf(p->t, "  - name: H%zu\n    length: %.4f ft\n    width: 40 ft\n", i + 1,
-                 h->area / 40);
-    if (p->f->bird == LS_BROILER_BREEDER)
-        ls_text_add(p->t, "    floor: {slats: 60 %, scratch: 40 %}\n");
+    ls_text_addf(p->t, "  - name: H%zu\n    length: %.4f ft\n    width: 40 ft\n", i + 1, h->area / 40);
+    if (p->f->bird == LS_BROILER_BREEDER) ls_text_add(p->t, "    floor: {slats: 60 %, scratch: 40 %}\n");
     if (p->f->manure) ls_text_addf(p->t, "    manure: %s\n", p->f->manure);
     if (h->told_bedding > 0)
-        ls_text_addf(p->t, "    bedding: [{material: shavings, weight: %.4f ton}]\n",
-                     h->told_bedding / 2000);
+        ls_text_addf(p->t, "    bedding: [{material: shavings, weight: %.4f ton}]\n", h->told_bedding / 2000);
     flock(p, h, evidence);
     if (h->out > 0)
-        ls_text_addf(p->t, "    already_out: [{date: %s, weighed: %.5f ton, what: cake}]\n",
-                     date(p, 5), h->out_wet / 2000);
+        ls_text_addf(p->t, "    already_out: [{date: %s, weighed: %.5f ton, what: cake}]\n", date(p, 5),
+                     h->out_wet / 2000);
 }
 
 /* ---- what is measured ---- */
@@ -137,20 +127,17 @@ static void measured(const page *p, const nature_house *h, int evidence) {
     ls_text_add(p->t, "    measured:\n");
     for (size_t i = 0; i < k; i++) {
         double depth = h->wet / h->density / h->area * z[i].depth / missed;
-        x[i] =
-            readings(p, depth, depth * nature_practice(n, "usual depth reading"), SPOTS, 12, "in");
+        x[i] = readings(p, depth, depth * nature_practice(n, "usual depth reading"), SPOTS, 12, "in");
     }
     if (evidence & PAPER_DEPTH) by_zone(p, "depth", x, z, k);
-    for (size_t i = 0; i < k; i++)
-        x[i] = readings(p, h->density, h->density * cv, CORES, 1, "lb/ft3");
+    for (size_t i = 0; i < k; i++) x[i] = readings(p, h->density, h->density * cv, CORES, 1, "lb/ft3");
     if (evidence & PAPER_CORES) by_zone(p, "density", x, z, k);
     for (size_t i = 0; i < k; i++)
-        x[i] = readings(p, fmax(h->moisture + z[i].moister, 0.01),
-                        nature_practice(n, "usual moisture reading"), SAMPLES, 100, "%");
+        x[i] = readings(p, fmax(h->moisture + z[i].moister, 0.01), nature_practice(n, "usual moisture reading"),
+                        SAMPLES, 100, "%");
     if (evidence & PAPER_MOISTURE) by_zone(p, "moisture", x, z, k);
     if (evidence & PAPER_PAIL)
-        ls_text_addf(p->t, "      loose_density: %s\n",
-                     readings(p, h->loose, h->loose * cv, PAILS, 1, "lb/ft3"));
+        ls_text_addf(p->t, "      loose_density: %s\n", readings(p, h->loose, h->loose * cv, PAILS, 1, "lb/ft3"));
 }
 
 static void lab(const page *p, const nature_house *h) {
@@ -167,8 +154,7 @@ static void lab(const page *p, const nature_house *h) {
 static void cleanout(const page *p, const nature_house *h) {
     const nature *n = p->n;
     double times = nature_between(n, 0.7, 1.3);
-    double made =
-        h->droppings * times * nature_times(n, nature_practice(n, "last cleanout")) + h->bedding;
+    double made = h->droppings * times * nature_times(n, nature_practice(n, "last cleanout")) + h->bedding;
     double water = nature_draw(n, nature_cell(n, "moisture", "", "cake", "moisture"));
     double cake = h->out > 0 ? made * nature_between(n, 0.1, 0.3) : 0;
     long before = (p->f->days + 14) * p->f->flocks + 14;
@@ -177,14 +163,11 @@ static void cleanout(const page *p, const nature_house *h) {
     if (p->f->feed_told)
         ls_text_addf(p->t, ", feed: %.5f ton", h->feed * times / 2000);
     else
-        ls_text_addf(p->t, ", bird_days: %.0f",
-                     (double)h->birds * 0.975 * (double)(p->f->days * p->f->flocks) * times);
-    if (cake > 0)
-        ls_text_addf(p->t, ", cake: [{weighed: %.5f ton}]", cake / (1 - fmin(water, 0.9)) / 2000);
+        ls_text_addf(p->t, ", bird_days: %.0f", (double)h->birds * 0.975 * (double)(p->f->days * p->f->flocks) * times);
+    if (cake > 0) ls_text_addf(p->t, ", cake: [{weighed: %.5f ton}]", cake / (1 - fmin(water, 0.9)) / 2000);
     if (nature_between(n, 0, 2) < 1)
         ls_text_addf(p->t, ", moisture: %s",
-                     readings(p, h->moisture_then, nature_practice(n, "usual moisture reading"), 1,
-                              100, "%"));
+                     readings(p, h->moisture_then, nature_practice(n, "usual moisture reading"), 1, 100, "%"));
     ls_text_add(p->t, "}\n");
 }
 
@@ -203,8 +186,7 @@ const char *paper_of(ls_arena *a, const nature *n, const nature_farm *f, const i
 }
 
 /* Full loads, as even as loads of the same litter are. */
-void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot,
-                 ls_farm *farm, double *gone) {
+void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot, ls_farm *farm, double *gone) {
     enum { MOST = 200 };
     double limit = 22000, body = 540 * nature_times(n, nature_practice(n, "full body"));
     ls_date day = 0;
@@ -217,13 +199,8 @@ void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char
         double load = body * days * h->loose * nature_times(n, nature_practice(n, "load to load"));
         load = fmin(fmin(load, limit), 0.9 * h->wet - sum);
         sum += load;
-        farm->hauled.at[farm->hauled.n++] = (ls_hauled){.lot = lot,
-                                                        .ticket = "T",
-                                                        .day = day,
-                                                        .tons = load,
-                                                        .weighed = true,
-                                                        .cleared = NAN,
-                                                        .entry = "an entry"};
+        farm->hauled.at[farm->hauled.n++] = (ls_hauled){
+            .lot = lot, .ticket = "T", .day = day, .tons = load, .weighed = true, .cleared = NAN, .entry = "an entry"};
     }
     double told = sum / h->wet + nature_normal(n, nature_practice(n, "cleared by eye"));
     farm->hauled.at[farm->hauled.n - 1].cleared = fmin(fmax(told, 0.01), 0.99);
@@ -236,8 +213,7 @@ ls_farm *paper_read(ls_arena *a, const ls_reference *r, const char *yaml) {
     const char *named = path, *why;
     if (file < 0) ls_fail("no room for a farm file");
     close(file);
-    if (!ls_file_write(a, path, yaml, strlen(yaml), &why))
-        ls_fail("cannot write %s: %s", path, why);
+    if (!ls_file_write(a, path, yaml, strlen(yaml), &why)) ls_fail("cannot write %s: %s", path, why);
     ls_diag *d = ls_diag_new(a);
     const ls_farm *read = ls_farm_read(a, d, r, &named, 1);
     unlink(path);

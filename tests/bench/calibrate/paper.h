@@ -20,8 +20,7 @@ const char *paper_of(ls_arena *a, const nature *n, const nature_farm *f, const i
 
 /* Loads that are gone of a house, as the haul log tells them: so many tons (lb) of a share that is
  * judged by eye. The loads live in the arena. */
-void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot,
-                 ls_farm *farm, double *gone);
+void paper_loads(ls_arena *a, const nature *n, const nature_house *h, const char *lot, ls_farm *farm, double *gone);
 
 /* As the files of a run: written, read, and taken away again. Ends the program if it is refused. */
 ls_farm *paper_read(ls_arena *a, const ls_reference *r, const char *yaml);

@@ -21,19 +21,14 @@ static double value_of(const ls_row *row, const char *column, double otherwise) 
     return f ? f->value : otherwise;
 }
 
-static bool is_per(const source_case *c, const char *what) {
-    return strcmp(ls_row_word(c->row, "per"), what) == 0;
-}
+static bool is_per(const source_case *c, const char *what) { return strcmp(ls_row_word(c->row, "per"), what) == 0; }
 
 /* Per bird and day, of birds that stay as they are? */
-static bool is_daily(const source_case *c) {
-    return !is_per(c, "bird") && !is_per(c, "live-weight");
-}
+static bool is_daily(const source_case *c) { return !is_per(c, "bird") && !is_per(c, "live-weight"); }
 
 static double days_of(const source_case *c) {
     const ls_figure *usual = nature_cell(c->n, "bird", "", ls_bird_name(c->bird), "days");
-    return round(is_per(c, "bird-year") ? 365
-                                        : value_of(c->row, "own_days", usual ? usual->value : 0));
+    return round(is_per(c, "bird-year") ? 365 : value_of(c->row, "own_days", usual ? usual->value : 0));
 }
 
 /* A figure that the source of the row itself tells; what others are taken to fill in is not told.
@@ -54,17 +49,14 @@ static double found_of(const source_case *c) {
     if (ls_row_figure(c->row, "feed_share"))
         return value_of(c->row, "feed_share", 0) * value_of(c->row, "kept", 1) * feed_of(c);
     double litter = value_of(c->row, "litter", 0);
-    return litter * (is_daily(c)                ? days_of(c)
-                     : is_per(c, "live-weight") ? value_of(c->row, "own_weight", 0)
-                                                : 1);
+    return litter * (is_daily(c) ? days_of(c) : is_per(c, "live-weight") ? value_of(c->row, "own_weight", 0) : 1);
 }
 
 /* The house of the source, as far as the source tells it. */
 static const char *farm_of(const source_case *c) {
     ls_text *t = ls_text_new(c->a);
     double days = days_of(c);
-    const ls_figure *bedding = ls_row_figure(c->row, "own_bedding"),
-                    *weight = ls_row_figure(c->row, "own_weight");
+    const ls_figure *bedding = ls_row_figure(c->row, "own_bedding"), *weight = ls_row_figure(c->row, "own_weight");
     const char *manure = ls_row_word(c->row, "manure");
     ls_text_addf(t,
                  "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n    flocks:\n      - "
@@ -81,8 +73,7 @@ static const char *farm_of(const source_case *c) {
     if (bedding && !(bedding->value > 0))
         ls_text_add(t, "    bedding: none\n");
     else if (told(c, "own_bedding")) /* shavings of 10 % moisture */
-        ls_text_addf(t, "    bedding: [{material: shavings, weight: %.4f ton}]\n",
-                     bedding->value * BIRDS / 0.9 / 2000);
+        ls_text_addf(t, "    bedding: [{material: shavings, weight: %.4f ton}]\n", bedding->value * BIRDS / 0.9 / 2000);
     if (manure) ls_text_addf(t, "    manure: %s\n", manure);
     return t->s;
 }
@@ -90,17 +81,15 @@ static const char *farm_of(const source_case *c) {
 static bool foreseen(const source_case *c) {
     const ls_reference *without = without_source(c->a, c->n->reference, c->row->source->id);
     ls_worksheet *w = ls_worksheet_new(c->a);
-    const ls_estimate *e =
-        ls_litter_estimate(w, paper_read(c->a, without, farm_of(c)), without, 1, LS_BLOCK);
+    const ls_estimate *e = ls_litter_estimate(w, paper_read(c->a, without, farm_of(c)), without, 1, LS_BLOCK);
     if (!e) ls_fail("no estimate without %s", c->row->source->id);
     double found = found_of(c) * BIRDS;
     const char *state = ls_row_word(c->row, "state");
     bool wet = state && strcmp(state, "wet") == 0;
     const ls_q *q = wet ? &e->tons : &e->dry_tons;
     bool holds = q->low <= found && found <= q->high;
-    printf("  %-16s %-14s %7.1f %s  %7.1f %7.1f %7.1f   %s\n", ls_bird_name(c->bird),
-           c->row->source->id, found / 2000, wet ? "wet" : "dry", q->low / 2000, q->mid / 2000,
-           q->high / 2000,
+    printf("  %-16s %-14s %7.1f %s  %7.1f %7.1f %7.1f   %s\n", ls_bird_name(c->bird), c->row->source->id, found / 2000,
+           wet ? "wet" : "dry", q->low / 2000, q->mid / 2000, q->high / 2000,
            holds            ? "held"
            : found < q->low ? "below"
                             : "above");

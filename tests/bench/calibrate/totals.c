@@ -17,9 +17,9 @@ typedef struct {
     const char *farm; /* the house of the list */
 } total;
 
-#define FLOCK(birds, count, placed, removed, rest)                                                 \
-    "    flocks:\n      - {birds: " birds ", " count ", placed: " placed ", removed: " removed     \
-    ", lost: 0 %" rest "}\n"
+#define FLOCK(birds, count, placed, removed, rest)                                                                     \
+    "    flocks:\n      - {birds: " birds ", " count ", placed: " placed ", removed: " removed ", lost: 0 %" rest "}"  \
+    "\n"
 #define BROILERS(count, rest) FLOCK("broiler", "count: " count, "2025-12-23", "2026-02-09", rest)
 
 /* 48 days to 2026-02-09; six flocks a year. */
@@ -41,8 +41,7 @@ static const total totals[] = {
     {"ncsu-consistency K2O", "ncsu-66", K2O_LB, 6160,
      FLOCK("broiler breeder", "hens: 10000", "2025-05-05", "2026-02-09", "")},
     /* coufal: 25,000 broilers of 6 lb: 22,995 lb dry litter and 11,220 lb dry cake */
-    {"coufal-25000", "coufal", DRY_TONS, (22995 + 11220) / 2000.0,
-     BROILERS("25000", ", weight: 6.0 lb")},
+    {"coufal-25000", "coufal", DRY_TONS, (22995 + 11220) / 2000.0, BROILERS("25000", ", weight: 6.0 lb")},
     /* iowa-hr: 100,000 hens in a high-rise house, 6.2 dry tons per 1,000 and year, 1,050 ton at 41
        % */
     {"iowa-100000-hens", "iowa-hr", DRY_TONS, 620,
@@ -68,8 +67,7 @@ static ls_q result(const ls_worksheet *w, const ls_estimate *e, measure what) {
 }
 
 static void show(ls_arena *a, const ls_reference *r, const total *t) {
-    const char *yaml = ls_arena_printf(
-        a, "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n%s", t->farm);
+    const char *yaml = ls_arena_printf(a, "houses:\n  - name: H\n    length: 500 ft\n    width: 40 ft\n%s", t->farm);
     ls_worksheet *w = ls_worksheet_new(a);
     const ls_estimate *e = ls_litter_estimate(w, paper_read(a, r, yaml), r, 1, LS_BLOCK);
     if (!e) ls_fail("no estimate of %s", t->name);
@@ -83,9 +81,8 @@ int calibrate_totals(void) {
     ls_arena *a = ls_arena_new();
     const ls_reference *r = ls_reference_load(a);
     static const char *const units[] = {"dry ton", "ton", "lb", "lb", ""};
-    printf(
-        "\nPublished totals of whole houses; the 10-50-90 %% range with their source, and without\n"
-        "it (. where it does not hold the total)\n");
+    printf("\nPublished totals of whole houses; the 10-50-90 %% range with their source, and without\n"
+           "it (. where it does not hold the total)\n");
     for (size_t i = 0; i < sizeof totals / sizeof *totals; i++) {
         const total *t = &totals[i];
         printf("  %-25s %-13s %8.4g %-7s", t->name, t->source, t->published, units[t->what]);

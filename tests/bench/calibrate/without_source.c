@@ -57,8 +57,7 @@ const ls_reference *without_source(ls_arena *a, const ls_reference *base, const 
     memset(&out->tables, 0, sizeof out->tables);
     for (size_t i = 0; i < base->tables.n; i++) {
         const ls_table *t = base->tables.at[i];
-        *LS_PUSH(a, &out->tables) =
-            s && (goes_by_rows(t) || goes_by_cells(t)) ? table_without(a, t, s) : t;
+        *LS_PUSH(a, &out->tables) = s && (goes_by_rows(t) || goes_by_cells(t)) ? table_without(a, t, s) : t;
     }
     return out;
 }
