@@ -99,13 +99,22 @@ def broilers(program, folder):
     holds(s.answer("2025-09-20"), "so many flocks")
     holds(s.answer("?"), "further houses like it")
     holds(s.answer("House 1"), 'a second house "House 1"')
-    page = s.answer("House 2,House 3")
+    holds(s.answer("back"), "so many flocks")
+    holds(s.answer("?"), "further houses like it")
+    for counted in ("2", "two more", "all 3", "House 2, 3"):
+        holds(s.answer(counted), "is no name", "House 2, House 3")
+    assert not any(x.startswith("like:") for x in lines(folder))
+    page = s.answer("House 2 and House 3")
     assert s.end() == 0
     plain = subprocess.run([program, "estimate", "farm.yaml"], cwd=folder, capture_output=True, text=True)
     assert plain.returncode == 0 and plain.stdout.strip() in page, page
     assert "FILL IN" not in re.sub(r"#.*FILL IN.*", "", "\n".join(x for x in lines(folder) if not x.startswith("#")))
     assert "flocks: 5" not in lines(folder)
-    assert lines(folder).count("like: House 1") == 2 and "- name: House 3" in lines(folder)
+    for _ in range(2):  # a second run asks for no more
+        assert lines(folder).count("like: House 1") == 2 and "- name: House 3" in lines(folder)
+        s = Dialog(program, folder)
+        holds(s.read(), "tons likely")
+        assert s.end() == 0
 
 
 def what_it_needs(program, folder):
@@ -122,8 +131,14 @@ def what_it_needs(program, folder):
     s = Dialog(program, folder)
     holds(s.read(), "birds placed")
     s.answer("7100")
-    holds(s.answer(""), "tons likely")
+    holds(s.answer("None"), "tons likely")
     assert s.end() == 0
+    for none in ("no", "0", "?"):
+        s = Dialog(program, folder)
+        s.read()
+        holds(s.answer(none), "tons likely")
+        assert s.end() == 0
+    assert not any(x.startswith("like:") for x in lines(folder))
 
 
 def turkeys(program, folder):
