@@ -5,6 +5,7 @@
 #include "littershed/farm.h"
 
 #include <string.h>
+#include <unistd.h>
 
 typedef struct {
     ls_arena *a;
@@ -90,11 +91,22 @@ static void starters(void) {
     }
     world t = begin();
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
-    static const char *const commands[] = {"estimate", "rates", "plan"};
+    static const char *const commands[] = {"estimate", "rates", "plan", "tickets"};
     const char *own = test_file(t.a, t.folder, "s.yaml", test_starter(t.a, 1));
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
         TEST_HOLDS(PROGRAM(t.a, commands[i], FEW, own).out, "NOT YOUR FARM YET: ");
         CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], FEW, DEMO).out, "NOT YOUR FARM YET"));
+    }
+    TEST_HOLDS(PROGRAM(t.a, "tickets", FEW, own, "--promise").out, "NOT YOUR FARM YET: ");
+    TEST_HOLDS(PROGRAM(t.a, "tickets", FEW, own, "--format", "html").out, "NOT YOUR FARM YET: ");
+    /* what is not yet the farm's is not handed out */
+    const char *log = ls_arena_printf(t.a, "%s/s.haul.csv", t.folder);
+    for (int promise = 0; promise < 2; promise++) {
+        test_run run = PROGRAM(t.a, "tickets", FEW, own, "--issue", promise ? "--promise" : NULL);
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_TEXT(run.out, "");
+        TEST_HOLDS(run.err, "nothing was issued. NOT YOUR FARM YET: ");
+        CU_ASSERT_NOT_EQUAL(access(log, F_OK), 0);
     }
     end(&t);
 }
