@@ -136,6 +136,22 @@ static void counts(void) {
     end(&t);
 }
 
+/* A stay that no broiler has (2025-02-02 to 2026-01-26: 26 + 306 + 26 = 358 days) is asked about before anything is to
+ * be measured. */
+static void stays(void) {
+    static const char farm[] =
+        "houses:\n  - {name: Barn, length: 300 ft, width: 40 ft, flocks: [{birds: broiler, count: "
+        "20000, placed: PLACED, removed: 2026-01-26}]}\n";
+    world t = begin();
+    const char *path = test_file(t.a, t.folder, "h.yaml", test_replace(t.a, farm, "PLACED", "2025-02-02"));
+    const char *page = PROGRAM(t.a, "estimate", path).out, *asked = strstr(page, "- Check the dates first: Barn: ");
+    TEST_HOLDS(page, "358 days");
+    CU_ASSERT(asked != NULL && strstr(page, "- Measure ") > asked);
+    path = test_file(t.a, t.folder, "u.yaml", test_replace(t.a, farm, "PLACED", "2025-12-08"));
+    CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, "estimate", path).out, "Check the dates"));
+    end(&t);
+}
+
 /* The page opens with what the files are good for and the gaps worth most. A survey narrows the
  * loads as the estimate has it: 24-37 now, then 24-34. Without buyers no load has a field; an
  * unrated field takes what its crop removes of phosphorus, a rated one more. */
@@ -201,12 +217,7 @@ static void lines_to_write(void) {
     end(&t);
 }
 
-TEST_SUITE(check) = {{"lines to write", lines_to_write},
-                     {"fields", fields},
-                     {"houses", houses},
-                     {"starters", starters},
-                     {"a soil table", soil_table},
-                     {"counts", counts},
-                     {"worth", worth},
-                     {"a file named twice", named_twice},
-                     CU_TEST_INFO_NULL};
+TEST_SUITE(check) = {
+    {"lines to write", lines_to_write},  {"fields", fields}, {"houses", houses}, {"starters", starters},
+    {"a soil table", soil_table},        {"counts", counts}, {"stays", stays},   {"worth", worth},
+    {"a file named twice", named_twice}, CU_TEST_INFO_NULL};

@@ -91,16 +91,45 @@ static const char *quoted(ls_arena *a, const char *answer) {
 
 /* ---- what the reader says ---- */
 
-/* The mistakes of a text with examples in all lines that are still to be filled in. */
-static ls_diag *mistakes(const form *f, lines text) {
-    ls_diag *d = ls_diag_new(f->arena);
+/* A text with examples in all lines that are still to be filled in, as read; NULL: there are mistakes. */
+static const ls_farm *read_filled(const form *f, ls_diag *d, lines text) {
     lines full = copy(f->arena, text);
     for (size_t i = 0; i < full.n; i++) {
         const char *example = example_of(full.at[i]);
         if (example != NULL) full.at[i] = with_value(f->arena, full.at[i], example);
     }
-    ls_farm_read_text(f->arena, d, f->run->books.published, f->path, joined(f->arena, full));
+    return ls_farm_read_text(f->arena, d, f->run->books.published, f->path, joined(f->arena, full));
+}
+
+static ls_diag *mistakes(const form *f, lines text) {
+    ls_diag *d = ls_diag_new(f->arena);
+    read_filled(f, d, text);
     return d;
+}
+
+/* A stay that is answered already and not usual for such birds, in words; NULL: there is none. */
+static const char *odd_stay(const form *f, lines text) {
+    ls_arena *a = f->arena;
+    const ls_farm *farm = read_filled(f, ls_diag_new(a), text);
+    const ls_house *house = farm == NULL || farm->houses.n == 0 ? NULL : &farm->houses.at[0];
+    for (size_t i = 0; house != NULL && i < house->flocks.n; i++) {
+        const ls_flock *flock = &house->flocks.at[i];
+        const char *bird = ls_bird_name(flock->birds.is);
+        const ls_row *usual = ls_table_row(ls_reference_table(f->run->books.published, "plausible", ""),
+                                           ls_arena_printf(a, "stay %s", bird));
+        const ls_figure *low = ls_row_figure(usual, "low"), *high = ls_row_figure(usual, "high");
+        double days = flock->removed.day - flock->placed.day;
+        if (low == NULL || high == NULL || (days >= low->value && days <= high->value) ||
+            example_of(text.at[flock->placed.at.line - 1]) != NULL ||
+            example_of(text.at[flock->removed.at.line - 1]) != NULL)
+            continue;
+        return ls_arena_printf(
+            a,
+            "A %s flock of %.0f days: usual are %.0f to %.0f. Of several flocks alike, both dates "
+            "are those of the last one. If it is right, write it again; else write it anew, or back.",
+            bird, days, low->value, high->value);
+    }
+    return NULL;
 }
 
 /* Is there a mistake in the text that is not in the file as it is? */
@@ -178,13 +207,20 @@ static const char *answer_to(const form *f, const char *question) {
     return answer;
 }
 
-/* Put the answer into the text, unless the reader finds a mistake in that line. */
-static bool put(form *f, size_t at, const char *answer) {
+/* Put the answer into the text, unless the reader finds a mistake in that line, or it makes a stay that is not usual
+ * and is not the answer doubted for that before. */
+static bool put(form *f, size_t at, const char *answer, const char **doubted) {
     lines text = copy(f->arena, f->text);
     text.at[at] = with_value(f->arena, text.at[at], quoted(f->arena, answer));
     const ls_diag *of_line = ls_diag_of_line(f->arena, mistakes(f, text), (uint32_t)at + 1);
     if (ls_diag_count(of_line, LS_ERROR) > 0) {
         ls_diag_print(of_line, f->run->out);
+        return false;
+    }
+    const char *odd = ls_text_same(*doubted, answer) || odd_stay(f, f->text) != NULL ? NULL : odd_stay(f, text);
+    if (odd != NULL) {
+        *doubted = answer;
+        say(f, odd);
         return false;
     }
     f->text = text;
@@ -204,14 +240,14 @@ static outcome ask(form *f, size_t at) {
     fputs("\n", f->run->out);
     say(f, ls_arena_printf(f->arena, "%zu to go: %s", left(f->text), help_of(f, at)));
     const char *question = ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
-    for (;;) {
+    for (const char *doubted = "";;) {
         const char *answer = answer_to(f, question);
         if (answer == NULL) return STOPPED;
         if (strcasecmp(answer, "back") == 0) return BACK;
         if (is_one_of(answer, unknown)) return UNKNOWN;
         if (answer[0] == '\0')
             say(f, "Write an answer, ? if you do not know, or back for the question before.");
-        else if (put(f, at, answer))
+        else if (put(f, at, answer, &doubted))
             return ANSWERED;
     }
 }
