@@ -102,6 +102,8 @@ static const struct {
     {"price", "cost|dollars"},
     {"yield", "bushels"},
     {"most", "rate|spread rate|application rate"},
+    {"road", "speed"},
+    {"spreading", "speed"},
 };
 
 /* Is text among what is said, capitals and - or _ between words aside? */
