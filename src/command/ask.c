@@ -179,12 +179,18 @@ static void say(const form *f, const char *words) {
     fputs(t->s, f->run->out);
 }
 
+/* What a line says that is a remark alone: "## ..."; NULL: it is none. */
+static const char *remark_of(const char *line) {
+    const char *signs = line + indent_of(line), *words = signs + strspn(signs, "#");
+    return words > signs && words[0] == ' ' ? words + 1 : NULL;
+}
+
 /* What the comments above a line say of it. */
 static const char *help_of(const form *f, size_t at) {
     ls_text *t = ls_text_new(f->arena);
     size_t from = at;
-    while (from > 0 && strncmp(f->text.at[from - 1] + indent_of(f->text.at[from - 1]), "# ", 2) == 0) from--;
-    for (; from < at; from++) ls_text_addf(t, "%s ", f->text.at[from] + indent_of(f->text.at[from]) + 2);
+    while (from > 0 && remark_of(f->text.at[from - 1]) != NULL) from--;
+    for (; from < at; from++) ls_text_addf(t, "%s ", remark_of(f->text.at[from]));
     return t->s;
 }
 
