@@ -5,9 +5,9 @@ import datetime
 from .books import Mix, day_of, number
 
 Past = collections.namedtuple("Past", "year phosphate organic bought taken")  # lb an acre
-# One part of a load on the field: tons, usable N and P2O5 on an acre, its limit and the class of
-# what passes it, usable N in all.
-Spread = collections.namedtuple("Spread", "load rate usable phosphate limit whose pounds")
+# One part of a load on the field: tons, usable N, P2O5 and that with bought on an acre, its limit and
+# the class of what passes it, usable N in all.
+Spread = collections.namedtuple("Spread", "load rate usable own phosphate limit whose pounds")
 OPEN = 1.01  # more than 1 % over a limit is flagged
 REMOVES = {"tall fescue hay": 12, "bermudagrass hay": 12, "corn grain": .35, "wheat grain": .48}
 PUBLISHED_MOST = 3.0  # tons an acre, where the file gives no most:
@@ -149,7 +149,7 @@ class Plot:
 
     def applications(self):
         """Each is held to the limit of its own litter and day, on the acres logged, else on as many
-        as its limit needs; where all need more than the field has, those share what there is."""
+        as its limit needs; where all need more than the field has, those share what is left."""
         rows = []
         for load, i in self.spread:
             part, litter = load.parts[i], self.litter[load.entry, i]
@@ -158,14 +158,23 @@ class Plot:
             acres = part.tons / rate if rate > 0 else self.spreadable
             self.needed += acres if self.overlap or not part.acres else part.acres
             rows.append([load, part, litter, limit, whose, acres])
-        share = self.spreadable / self.needed if self.is_crowded() else 1.0
+        share = self.share([row[5] for row in rows if not row[1].acres])
         for load, part, litter, limit, whose, acres in rows:
             rate = part.tons / (part.acres or acres * share)
             how = {"not": "never", "at once": "at once"}.get(load.words["incorporated"],
                                                             self.worked_in)
             usable = self.usable(litter, how)
-            yield Spread(load, rate, rate * usable, rate * litter.holds("P2O5") + self.bought,
+            on = rate * litter.holds("P2O5")
+            yield Spread(load, rate, rate * usable, on, on + self.bought,
                          limit, whose, part.tons * usable)
+
+    def share(self, without):
+        """Of the acres that loads without acres need: the others leave those, or none is free."""
+        left = self.spreadable - self.logged_acres()
+        if not self.is_crowded():
+            return 1.0
+        return left / sum(without) if left > 0 and not self.overlap else \
+            self.spreadable / self.needed
 
     def is_crowded(self):
         return self.needed > self.spreadable * OPEN
