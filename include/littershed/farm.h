@@ -113,7 +113,7 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled;                            /* in the order of the log; empty as read from farm files: whoever
+    hauled;                            /* in the order they went out; empty as read from farm files: whoever
                                           reads the log too puts its loads here, and: */
     LS_LIST(ls_hauled) hauled_before;  /* of litter before that in the house now */
     LS_LIST(ls_issued) issued;         /* in the order of the log; the newest of a ticket, and: */
