@@ -83,7 +83,7 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
                 {"available_N_lb_per_ac", "lb/ac", x->available},
                 {"N_limit_lb_per_ac", "lb/ac", f->rates->left[LS_FIELD_N]},
                 {"P2O5_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_P2O5]},
-                {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_left},
+                {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_litter},
                 {"K2O_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_K2O]},
                 {"P2O5_left_lb_per_ac", "lb/ac", f->ledger_after},
                 {"planned_ton_per_ac", "ton/ac", y->per_acre},
@@ -130,8 +130,10 @@ static void needs(ls_doc_group *g, const ls_dossier_field *f) {
         need_row(t, r->credit[i].name, gives[LS_FIELD_N], gives[LS_FIELD_P2O5], gives[LS_FIELD_K2O], source(g, gives));
     }
     if (r->credit_n > 0 || r->phosphate_left != LS_NO_LINE)
-        need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_left, LS_NO_LINE,
-                 W(r->phosphate_left == LS_NO_LINE ? "need less credits" : "that; the rating"));
+        need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_litter, LS_NO_LINE,
+                 W(r->phosphate_left == LS_NO_LINE ? "need less credits"
+                   : ls_dossier_bought(f)          ? "that; the rating less bought"
+                                                   : "that; the rating"));
     need_row(t, "plan", y->available, y->on_acre[LS_FIELD_P2O5], y->on_acre[LS_FIELD_K2O], F(y->per_acre, "ton/ac"));
     need_row(t, "applied, acres covered", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O],
              F(x->per_acre, "ton/ac"));
