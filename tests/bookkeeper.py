@@ -108,9 +108,9 @@ class Comparison:
 
     def flocks(self):
         rows = {(r["house"], r["placed"]): r for r in self.told["flocks"]}
-        for house, placed, birds, tons in self.books.flock_rows():
+        for house, placed, birds, alike, tons in self.books.flock_rows():
             row = rows.get((house, placed), {})
-            self.same(f"birds of {house}, {placed}", row.get("count"), birds)
+            self.same(f"birds of {house}, {placed}", (row.get("count"), row.get("flocks")), (birds, alike))
             self.near(f"made by the flock of {house}, {placed}", row.get("made_tons"), tons)
 
     def loads(self):

@@ -67,6 +67,17 @@ static void available_nitrogen(void) {
     end(&x);
 }
 
+/* The ledger's row of that field for this litter; NULL: none. */
+static json_t *this_litter(const world *x, const char *of) {
+    size_t i;
+    json_t *year;
+    json_array_foreach(json_object_get(x->d, "ledger"), i, year) {
+        if (strcmp(dossier_word(year, "field"), of) == 0 && strcmp(dossier_word(year, "year"), "this litter") == 0)
+            return year;
+    }
+    return NULL;
+}
+
 /* Barn Field holds 5 lb/ac of 2025. 8.7 ton x 56 lb / 14.5 ac = 33.6; its bermudagrass took 4.6 of
  * 5 ton/ac, that share of what the page's removal is. */
 static void banked_phosphate(void) {
@@ -74,13 +85,7 @@ static void banked_phosphate(void) {
     world x = look(a, dossier_house(a), dossier_fields(a),
                    ls_arena_printf(a, "%s%s", dossier_log(a),
                                    load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7", "Larkspur Hay/Barn Field")));
-    size_t i;
-    json_t *year, *mine = NULL;
-    json_array_foreach(json_object_get(x.d, "ledger"), i, year) {
-        if (strcmp(dossier_word(year, "field"), "Barn Field") == 0 &&
-            strcmp(dossier_word(year, "year"), "this litter") == 0)
-            mine = year;
-    }
+    json_t *mine = this_litter(&x, "Barn Field");
     TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
     TEST_NEAR(dossier_number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")),
               1e-4);
@@ -105,6 +110,22 @@ static void what_the_logged_acres_leave(void) {
     TEST_NEAR(dossier_number(json_array_get(rows, 0), "P2O5_lb_per_ac"), 8.62 * 56 / 5.75, 1e-4);
     TEST_NEAR(dossier_number(json_array_get(rows, 1), "acres"), left * 8.71 / (8.71 + 7.93), 1e-4);
     TEST_NEAR(dossier_number(json_array_get(rows, 2), "acres"), left * 7.93 / (8.71 + 7.93), 1e-4);
+    end(&x);
+}
+
+/* The same load on 5 of the 14.5 ac is 8.7 x 56 / 5 = 97.44 lb an acre covered, and 33.6 of the whole field, off which
+ * the crop takes it: that stands in the ledger, and the same does in the ledger of the year after. */
+static void one_base(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a),
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7",
+                                        "\"Larkspur Hay/Barn Field (8.7 ton, 5 ac)\"")));
+    json_t *f = field(x.d, "Barn Field"), *mine = this_litter(&x, "Barn Field");
+    TEST_NEAR(dossier_number(f, "P2O5_lb_per_ac"), 97.44, 1e-4);
+    TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
+    TEST_NEAR(dossier_number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")),
+              1e-4);
     end(&x);
 }
 
@@ -317,6 +338,7 @@ static void bars(void) {
 TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
                              {"what the logged acres leave", what_the_logged_acres_leave},
+                             {"ledger by the whole field", one_base},
                              {"whose limit", whose_limit},
                              {"a scale step over", a_scale_step_over},
                              {"days in the stack", stack_days},

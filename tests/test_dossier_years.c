@@ -234,6 +234,9 @@ static void stack_of_the_year_before(void) {
             TEST_NEAR(number(f, "tons"), 8.49, 1e-9);
         if (strcmp(dossier_word(f, "way"), "difference") == 0) TEST_NEAR(number(f, "tons"), 0, 1e-9);
     }
+    const char *page = test_joined(w.a, dossier_run(&w, "--full", NULL, NULL).out);
+    TEST_HOLDS(page, "There from earlier files: 8.49 tons; in: 8.49 tons; out: 8.49 tons; still in it: 8.49 tons.");
+    CU_ASSERT_PTR_NULL(strstr(page, "a load at most"));
     done(&w, d);
 }
 
@@ -311,6 +314,33 @@ static void days_asked_for(void) {
     TEST_HOLDS(run.out, "\"newest entry\"");
     CU_ASSERT_PTR_NULL(strstr(run.out, "\"2025-07-01\""));
     TEST_SAME(dossier_run(&w, "--period", "2025-13", NULL).status, LS_USAGE);
+    done(&w, d);
+}
+
+/* Three flocks alike of North, 49 days each, the last of 2025-12-22: the ones before it of 2025-11-03 and 2025-09-15.
+ * November and December see two placed and three in the house (the first left on 2025-11-03); 2026 the last alone.
+ * South has 7,920 birds of 2025-05-05. Both sheets tell how many are alike. */
+static void flocks_alike(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *house = test_file_text(w.a, w.house);
+    house = test_replace(w.a, house, "placed: 2025-04-21", "flocks: 3\n        placed: 2025-12-22");
+    test_file(w.a, w.folder, "h.yaml", house);
+    static const struct {
+        const char *days;
+        double placed, housed;
+    } of[] = {{"--period=2025-11-01..2025-12-31", 2 * 8580, 3 * 8580 + 7920},
+              {"--period=2025-11-04..2025-12-21", 0, 8580 + 7920},
+              {"--period=2026", 0, 8580 + 7920}};
+    json_t *d = NULL;
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        json_decref(d);
+        d = json_loads(dossier_run(&w, "--format=json", of[i].days, NULL).out, 0, NULL);
+        TEST_NEAR(month(d, "placed", "bird"), of[i].placed, 1e-9);
+        TEST_NEAR(month(d, "in a house", "bird"), of[i].housed, 1e-9);
+    }
+    TEST_NEAR(number(dossier_row(d, "flocks", "house", "North"), "flocks"), 3, 0);
+    TEST_NEAR(number(dossier_row(json_object_get(d, "mortality"), "flocks", "house", "North"), "placed_birds"),
+              3 * 8580, 1e-9);
     done(&w, d);
 }
 
@@ -444,6 +474,7 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"two files of a year", two_files_of_a_year},
                              {"edge of the 12 months", edge_of_the_months},
                              {"days asked for", days_asked_for},
+                             {"flocks alike", flocks_alike},
                              {"the books of a year", a_year},
                              {"a load in two files", doubled},
                              {"unmatched field, missing log", unmatched_and_missing},

@@ -215,10 +215,12 @@ bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
 
 /* Phosphate of fertilizer counts against what the rating and the ledger allow. */
 static void take_off_limit(ls_agronomy_plot *p) {
+    p->out->phosphate_litter = p->phosphate;
     if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate) return;
     ls_line less = ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer", "lb/ac",
                                  p->phosphate, p->out->credits[LS_FIELD_P2O5]);
-    p->phosphate = LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac", p->g->none, less);
+    p->out->phosphate_litter = p->phosphate =
+        LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac", p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {

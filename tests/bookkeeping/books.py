@@ -45,6 +45,14 @@ def shared_out(entry):
             if acres > 0 and not p.acres and p.place != "stack" else p for p in parts]
 
 
+def flocks_of(told):
+    """(placed, removed, birds) of each of flocks alike: the last as told, the one before it left as it came."""
+    first, last = day_of(told["placed"]), day_of(told["removed"])
+    birds = told.get("count") or told["hens"] + told.get("males", 0)
+    return [(first - k * (last - first), last - k * (last - first), birds)
+            for k in reversed(range(told.get("flocks", 1)))]
+
+
 class Lot:
     """Litter of one side, or of a house without sides: weighed, and analyzed."""
 
@@ -54,10 +62,9 @@ class Lot:
         self.code = self.name.upper().replace("/", "-")
         self.tons = number((side or house)["measured"]["weighed"])
         self.lab = ((side or {}).get("lab") or house["lab"])[0]
-        self.flocks = [(day_of(f["placed"]), day_of(f["removed"]),
-                        f.get("count") or f["hens"] + f.get("males", 0))
-                       for f in house.get("flocks", [])]
-        self.since = min((placed for placed, _, _ in self.flocks), default=None)
+        self.flocks = [flock for f in house.get("flocks", []) for flock in flocks_of(f)]
+        alike = any("flocks" in f for f in house.get("flocks", []))  # the first one's day is not told
+        self.since = None if alike else min((placed for placed, _, _ in self.flocks), default=None)
 
     def holds(self, nutrient):
         return 1.0 if nutrient == "tons" else number(self.lab[nutrient])
@@ -272,13 +279,16 @@ class Books:
                                   if placed <= last and removed >= first)}
 
     def flock_rows(self):
-        """Birds and tons of each flock of the newest file: its share of the bird-days."""
+        """Birds, how many are alike, and tons of each flock of the newest file: its share of the bird-days."""
         rows = []
         for house in self.now.farm["houses"]:
             lots = [lot for lot in self.now.lots.values() if lot.house is house]
             days = [(b - a).days * n for a, b, n in lots[0].flocks]
-            rows += [(house["name"], str(a), n, sum(lot.tons for lot in lots) * d / sum(days))
-                     for (a, _, n), d in zip(lots[0].flocks, days)]
+            tons = sum(lot.tons for lot in lots)
+            for told in house.get("flocks", []):
+                alike = flocks_of(told)
+                rows.append((house["name"], told["placed"], alike[-1][2], len(alike),
+                             tons * sum((b - a).days * n for a, b, n in alike) / sum(days)))
         return rows
 
     def flocks(self):
@@ -291,7 +301,7 @@ class Books:
     def newer(self, lot):
         """When newer litter of the side began."""
         since = [y.lots[lot.code].since for y in self.years]
-        return min((s for s in since if lot.since and s > lot.since), default=None)
+        return min((s for s in since if s and lot.since and s > lot.since), default=None)
 
     def period(self, first, last):
         """Of each book tons and pounds: opening stack + in houses + made = what became of it."""

@@ -190,10 +190,11 @@ class Plot:
         return self.needed if fewer else self.spreadable
 
     def left_after(self):
-        """P2O5 an acre that this year's crop leaves of all that is there."""
+        """P2O5 that this year's crop leaves of all that is there, an acre of the whole field as in the years before,
+        whatever acres the loads covered."""
         before = list(self.ledger.values())[-1][2] if self.ledger else 0.0
         harvest = number(self.field.get("yield_got", self.field["yield"]))
-        return max(0.0, self.pounds("P2O5") / self.acres() + self.bought + before -
+        return max(0.0, self.pounds("P2O5") / self.spreadable + self.bought + before -
                    harvest * REMOVES[self.field["crop"]])
 
     def logged_acres(self):

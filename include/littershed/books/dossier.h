@@ -91,8 +91,9 @@ typedef struct {
     ls_line needed;                       /* acres that all loads need at their rates; LS_NO_LINE: no load */
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line phosphate;                    /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
-    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
-                                             it is known), what is left then, lb/ac */
+    /* P2O5 of this litter, what the crop takes (by the yield that came, if it is known), what is left then, all on an
+     * acre of the whole field, lb/ac. */
+    ls_line ledger_on, ledger_removed, ledger_after;
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
