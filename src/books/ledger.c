@@ -16,8 +16,6 @@ typedef struct {
     LS_LIST(int) years;  /* crops that the file tells of */
 } plot;
 
-/* ---- which field ---- */
-
 /* Of each file between, which may have renamed it, to this one. */
 const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer, const ls_field *field) {
     const char *unknown = NULL, *name = ls_dossier_name(books->arena, buyer, field);

@@ -55,8 +55,7 @@ static void add_acres(ls_dossier *d, ls_dossier_field *f) {
         ls_sum(f->sheet, "acres-needed", "acres of its loads, as logged or at their rates", "ac", needed.at, needed.n);
 }
 
-/* Where all loads together would need more acres than there are, those without acres share what the others leave; where
- * these leave none, or litter lies on litter, all lie on all of it. */
+/* Crowded loads without acres share what those with acres leave; if nothing, or with overlap, all lie on all of it. */
 static void share_acres(ls_dossier *d, ls_dossier_field *f) {
     ls_line all = f->rates->spreadable, needed = f->needed;
     if (!ls_dossier_above(d, needed, all)) return;
