@@ -43,6 +43,8 @@ typedef struct {
     const ls_hauled *hauled;
     const ls_log_entry *entry;  /* NULL: not known */
     const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
+    ls_issued ticket;           /* by that entry */
+    bool astray;                /* it went another way than that */
     const ls_lot *lot;
     ls_line tons;
     size_t n; /* 0: the log does not tell where it went */
@@ -110,7 +112,7 @@ typedef struct {
 } ls_dossier_part;
 typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* by day */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;
@@ -173,7 +175,8 @@ typedef struct {
 /* Litter in the stack, of all files. */
 typedef struct {
     LS_LIST(ls_dossier_pile) piles;
-    LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
+    LS_LIST(ls_dossier_stack_day) on; /* by day, then by pile */
+    ls_line in, out, lying;           /* tons of all piles; LS_NO_LINE: none */
     ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last;              /* from when to when that was; the day printed, if it is there yet */
     ls_date emptied;                  /* the last day on which some was there; LS_NO_DATE: none ever was */

@@ -6,7 +6,7 @@
 
 LS_DOC_COLUMNS(year_columns, DATA("loads"), HEAD("loads"), IN("birds", NULL, "bird"),
                IN("house_tons", "out of houses", "ton"), IN("own_tons", "on own fields", "ton"),
-               IN("moved_tons", "moved", "ton"), IN("plan_ac", "in the plan", "ac"), IN("used_ac", "used", "ac"),
+               IN("moved_tons", "moved", "ton"), IN("plan_ac", "in the plan", "ac"), IN("used_ac", "fields used", "ac"),
                DATA("file"));
 
 static void years(ls_doc_group *g, const ls_dossier *d) {
@@ -97,7 +97,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
                 {"own fields", "litter on own fields", "ton", m->own},
                 {"in the plan", "acres in the plan, by this file", "ac", m->acres},
                 {"in the plan, own", "of these, the farm's own", "ac", m->own_acres},
-                {"used", "acres used", "ac", m->used},
+                {"used", "acres of the fields used, each whole", "ac", m->used},
                 {"used, own", "of these, the farm's own", "ac", m->own_used}};
     if (m->to == LS_NO_DATE) return;
     LS_EACH (const ls_dossier_birds, b, m->birds) {

@@ -81,10 +81,10 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
 
 /* ---- what is wrong: records of one kind that are missing are told once ---- */
 
-/* Of a load what is missing must be said in the same words. */
+/* What is missing must be said in the same words: of a field the litter may be named that has no report. */
 static bool is_told_with(const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required && a->about == b->about &&
-           strcmp(a->item, b->item) == 0 && (a->about != LS_ABOUT_TRANSFER || strcmp(a->what, b->what) == 0);
+           strcmp(a->item, b->item) == 0 && (a->about == LS_ABOUT_FARM || strcmp(a->what, b->what) == 0);
 }
 
 /* Records missing of the same kind, or one finding of another class: all that are told with the
