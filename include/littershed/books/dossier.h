@@ -355,6 +355,10 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_p
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 
+/* Does the day belong to the period? */
+static inline bool ls_dossier_covers(const ls_dossier *d, ls_date day) {
+    return day >= d->months.from && day <= d->months.to;
+}
 /* A drop that left the farm for another's field. */
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) { return buyer != NULL && buyer->own.yes; }
 /* Does bought fertilizer give the field P2O5? */
