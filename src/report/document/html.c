@@ -55,7 +55,7 @@ static const char style[] =
     "#worksheet{break-before:page}section:not(:has(>h2)),#annual,tr,figure,li,.short{"
     "break-inside:avoid}"
     ".sheet{columns:2;column-gap:1.5rem;font-size:8pt;line-height:1.25}"
-    ".sheet li{margin:.15rem 0 .15rem 3.2rem}"
+    ".sheet li{margin:.15rem 0 .15rem 2.7rem}.sheet li:nth-last-child(-n+8){break-before:avoid-page}"
     "h2,h3,h4,caption,thead{break-after:avoid}thead{display:table-header-group}"
     "a{color:#111;text-decoration:none}"
     "[data-line]::after{content:attr(data-line);font-size:6.5pt;vertical-align:.3em;"
