@@ -85,6 +85,11 @@ class Comparison:
             self.near(f"{name}, acres", row.get("spreadable_ac"), plot.spreadable)
             for nutrient, key in LB.items():
                 self.near(f"{name}, {key}", row.get(key), plot.pounds(nutrient), nutrient)
+            for one, spread in zip(row["spread"], plot.rows):
+                what = f"{name}, entry {spread.load.entry}"
+                self.same(what, one["entry"], spread.load.entry)
+                self.near(f"{what}, rate", one["ton_per_ac"], spread.rate, "ton/ac")
+                self.near(f"{what}, P2O5 of the litter", one["P2O5_lb_per_ac"], spread.own, "lb")
             self.near(f"{name}, nitrogen limit", row.get("N_limit_lb_per_ac"), plot.nitrogen, "lb")
 
     def ledger(self, audit):

@@ -88,6 +88,26 @@ static void banked_phosphate(void) {
     end(&x);
 }
 
+/* Of 10 ac less the stream's strip one load covered 5.75 by the log: the other two share what is left. A row's
+ * phosphate is its litter's, 56 lb a ton, without the 46 lb/ac bought. */
+static void what_the_logged_acres_leave(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(a, dossier_fields(a), "area: 26 ac", "area: 10 ac");
+    fields = test_replace(a, fields, "yield: 3.5 ton/ac\n",
+                          "yield: 3.5 ton/ac\n        fertilizer: [{grade: 18-46-0, rate: 100 lb/ac}]\n");
+    world x = look(a, dossier_house(a), fields,
+                   test_replace(a, dossier_log(a), "8.62,yes,,Larkspur Hay/Upper Meadow",
+                                "8.62,yes,,Larkspur Hay/Upper Meadow 8.62 ton 5.75 ac"));
+    json_t *rows = json_object_get(field(x.d, "Upper Meadow"), "spread");
+    const double left = 10 - 980 * 100 / 43560. - 5.75;
+    TEST_SAME(json_array_size(rows), 3);
+    TEST_NEAR(dossier_number(json_array_get(rows, 0), "acres"), 5.75, 1e-9);
+    TEST_NEAR(dossier_number(json_array_get(rows, 0), "P2O5_lb_per_ac"), 8.62 * 56 / 5.75, 1e-4);
+    TEST_NEAR(dossier_number(json_array_get(rows, 1), "acres"), left * 8.71 / (8.71 + 7.93), 1e-4);
+    TEST_NEAR(dossier_number(json_array_get(rows, 2), "acres"), left * 7.93 / (8.71 + 7.93), 1e-4);
+    end(&x);
+}
+
 /* 25.26 ton on 10 ac less the stream's 2.25 is 3.26 ton/ac. The plan's own 3 ton/ac is a limit;
  * where the files give none, the published 3 ton/ac is a caution. */
 static void whose_limit(void) {
@@ -296,6 +316,7 @@ static void bars(void) {
 
 TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
+                             {"what the logged acres leave", what_the_logged_acres_leave},
                              {"whose limit", whose_limit},
                              {"a scale step over", a_scale_step_over},
                              {"days in the stack", stack_days},

@@ -296,6 +296,21 @@ static void plan_knows_the_stack(void) {
     ls_arena_free(a);
 }
 
+/* The log's own page judges tickets as the plan does: litter of 2025 lies there for them. */
+static void list_knows_the_stack(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w =
+        farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")}, (load[2]){{0}}, MEDIUM);
+    test_run run = PROGRAM(a, "tickets", w.house, w.fields, FEW, "--issue");
+    TEST_TEXT(run.err, "");
+    TEST_HOLDS(run.out, "NORTH-LEFT-S01-");
+    const char *list = PROGRAM(a, "record", w.house, w.fields, "--list").out;
+    TEST_HOLDS(list, "NORTH-LEFT-S01-");
+    CU_ASSERT_PTR_NULL(strstr(list, "TAKE BACK"));
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 /* The same of what was planned: 1.5 x 112 and 3 x 56 are both 168 lb/ac. */
 static void planned_by_its_own_report(void) {
     ls_arena *a = ls_arena_new();
@@ -342,6 +357,7 @@ TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"a house by its former names", house_by_its_former_names},
                                {"planned by its own report", planned_by_its_own_report},
                                {"the plan knows the stack", plan_knows_the_stack},
+                               {"the list knows the stack", list_knows_the_stack},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},
                                {"a ledger by the logs", ledger_by_the_logs},

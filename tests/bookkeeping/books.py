@@ -100,7 +100,17 @@ class Year:
         standing = [(n, e) for n, e in enumerate(self.log, 1)
                     if n not in replaced and e["tons"] and not e.get("issued")]
         self.strange = [(n, e) for n, e in standing if e["code"] not in self.lots]
-        self.loads = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
+        self.loads = sorted((self.load(n, e) for n, e in standing if e["code"] in self.lots),
+                            key=self.order)
+        self.rank = {load.entry: i for i, load in enumerate(self.loads)}
+
+    def order(self, load):
+        """By day and time, a day alone at its end; a correction stands where the entry stood that
+        it replaces."""
+        first = load.entry
+        while self.log[first - 1]["replaces"]:
+            first = self.log[first - 1]["replaces"]
+        return load.day, 24 * 60 if load.minute is None else load.minute, first
 
     def load(self, n, entry):
         parts = shared_out(entry)
@@ -159,11 +169,12 @@ class Books:
         """First in, first out; what goes in on a day is there before what comes out."""
         heap = collections.deque([p.day, p.year, p.tons] for p in sorted(
             (p for p in self.pieces if p.lot == code and p.place == "stack"),
-            key=lambda p: (p.day, -p.log, p.entry, p.index)))
-        out = sorted(((load.day, -k, load.entry, i, p) for k, year in enumerate(self.years)
+            key=lambda p: (p.day, -p.log, self.years[p.log].rank[p.entry], p.index)))
+        out = sorted(((load.day, -k, year.rank[load.entry], i, p, load.entry)
+                      for k, year in enumerate(self.years)
                       for load in year.loads if load.out and load.lot.code == code
                       for i, p in enumerate(self.parts(load))), key=lambda x: x[:4])
-        for day, log, entry, index, part in out:
+        for day, log, _, index, part, entry in out:
             left = part.tons
             while left > REST:
                 known = heap and heap[0][0] <= day

@@ -80,7 +80,8 @@ class Farm:
         self.years = [self.draw_year(y) for y in range(newest - 2, newest + 1)][::-1]
         if self.chance(.15):
             self.keep_twice()
-        self.years[0]["farm"]["farm"]["earlier"] = [y["name"] + ".yaml" for y in self.years[1:]]
+        files = [y["name"] + ".yaml" for y in self.years[1:]]
+        self.years[0]["farm"]["farm"]["earlier"] = self.r.sample(files, len(files))
 
     def chance(self, p):
         return self.r.random() < p

@@ -75,7 +75,7 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f, const 
                      ls_dossier_bought(f) ? "with bought fertilizer what the rating allows, P2O5,"
                                           : "what the rating allows, P2O5,",
                      "lb/ac",
-                     sum ? f->phosphate : x->phosphate,
+                     sum ? f->phosphate : x->with_bought,
                      f->rates->phosphate_left,
                      phosphate_ruler(f->field)};
 }
