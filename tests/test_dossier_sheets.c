@@ -149,6 +149,9 @@ static void stack_by_day(void) {
         CU_ASSERT(isnan(out[i]) ? isnan(number(day, "out_tons")) : number(day, "out_tons") == out[i]);
         TEST_NEAR(number(day, "lying_tons"), lying[i], 1e-9);
     }
+    /* 8.49 + 8 in, 10 out */
+    TEST_HOLDS(dossier_run(&s.w, "--full", "--printed=2026-03-20", NULL).out,
+               "All these days: in 16.49 tons; out 10.00 tons; left 6.49 tons.");
     json_t *pile = at(s.d, "stack", "piles", 0), *sheet = json_object_get(s.d, "stack");
     TEST_NEAR(number(pile, "days"), 28, 1e-9);
     TEST_TEXT(word(pile, "from"), "2026-02-20");

@@ -344,6 +344,40 @@ static void flocks_alike(void) {
     done(&w, d);
 }
 
+/* The log of the fixture: 7 entries, 2026-02-16 to 18, entry 4 replaced by 7: six loads. That of 2025 likewise, a year
+ * before: 2025-02-19 to 2026-02-18 holds none of it; all of 2025 holds six, and none of this file. */
+static void first_screen(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    /* its columns hold numbers of the worksheet off the column before; the last of them stay on one page */
+    const char *out = dossier_run(&w, "--full", "--format=html", NULL).out;
+    TEST_HOLDS(out, ".sheet li{margin:.15rem 0 .15rem 2.7rem}");
+    TEST_HOLDS(out, "nth-last-child(-n+8){break-before:avoid-page}");
+    out = dossier_run(&w, "--period", "2025", NULL).out;
+    TEST_HOLDS(out, "Loads of 2025.yaml in this period: 6.");
+    TEST_HOLDS(out, "littershed dossier 2025.yaml");
+    TEST_HOLDS(out, "outside of this period: 6 of 6, entries 1-3, 5-7.");
+    TEST_HOLDS(out, "The books from Wed, Jan 1, 2025 to Wed, Dec 31, 2025");
+    TEST_HOLDS(out, "  on own fields                     25.26");
+    out = dossier_run(&w, "--period", "2020", NULL).out;
+    TEST_HOLDS(out, "No load of any file went in this period.");
+    out = dossier_run(&w, NULL, NULL, NULL).out;
+    CU_ASSERT_PTR_NULL(strstr(out, "this period"));
+    CU_ASSERT_PTR_NULL(strstr(out, "outside"));
+    /* all entries but 5 and 6 are outside */
+    json_t *d = json_loads(dossier_run(&w, "--format=json", "--period=2026-02-18..2026-02-18", NULL).out, 0, NULL), *f;
+    size_t i, alone = 0, counted = 0;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        json_t *entries = json_object_get(f, "entries");
+        size_t n = json_array_size(entries), before = 0;
+        for (size_t k = 0; k < n; k++) before += strchr("56", *json_string_value(json_array_get(entries, k))) == NULL;
+        alone += n > 0 && n == before && strcmp(dossier_word(f, "state"), "present") == 0;
+    }
+    counted = (size_t)dossier_number(dossier_row(d, "verdict", "class", "records present"), "outside_period");
+    TEST_SAME(counted, alone);
+    CU_ASSERT(alone > 0);
+    done(&w, d);
+}
+
 static double book(json_t *d, const char *what, const char *key) {
     json_t *period = json_object_get(d, "period"), *one;
     size_t i;
@@ -475,6 +509,7 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"edge of the 12 months", edge_of_the_months},
                              {"days asked for", days_asked_for},
                              {"flocks alike", flocks_alike},
+                             {"the period on the first screen", first_screen},
                              {"the books of a year", a_year},
                              {"a load in two files", doubled},
                              {"unmatched field, missing log", unmatched_and_missing},

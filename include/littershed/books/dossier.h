@@ -43,6 +43,8 @@ typedef struct {
     const ls_hauled *hauled;
     const ls_log_entry *entry;  /* NULL: not known */
     const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
+    ls_issued ticket;           /* by that entry */
+    bool astray;                /* it went another way than that */
     const ls_lot *lot;
     ls_line tons;
     size_t n; /* 0: the log does not tell where it went */
@@ -111,7 +113,7 @@ typedef struct {
 } ls_dossier_part;
 typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* by day */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;
@@ -174,7 +176,8 @@ typedef struct {
 /* Litter in the stack, of all files. */
 typedef struct {
     LS_LIST(ls_dossier_pile) piles;
-    LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
+    LS_LIST(ls_dossier_stack_day) on; /* by day, then by pile */
+    ls_line in, out, lying;           /* tons of all piles; LS_NO_LINE: none */
     ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last;              /* from when to when that was; the day printed, if it is there yet */
     ls_date emptied;                  /* the last day on which some was there; LS_NO_DATE: none ever was */
@@ -353,6 +356,10 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_p
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 
+/* Does the day belong to the period? */
+static inline bool ls_dossier_covers(const ls_dossier *d, ls_date day) {
+    return day >= d->months.from && day <= d->months.to;
+}
 /* A drop that left the farm for another's field. */
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) { return buyer != NULL && buyer->own.yes; }
 /* Does bought fertilizer give the field P2O5? */

@@ -44,12 +44,17 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f, const ls
     for (size_t i = 1; i < sizeof all / sizeof *all; i++)
         if (all[i].limit && (!all[least].limit || ls_line_value(w, all[i].limit) < ls_line_value(w, all[least].limit)))
             least = i;
-    bool season = false;
-    for (size_t i = 0; i < f->rates->caps_n; i++)
-        season =
-            season || (ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day) &&
-                       (!all[least].limit || ls_line_value(w, r->seasons[i]) <= ls_line_value(w, all[least].limit)));
-    return season || r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
+    const ls_window_cap *season = NULL;
+    double lowest = 0;
+    for (size_t i = 0; i < f->rates->caps_n; i++) {
+        double limit = ls_line_value(w, r->seasons[i]);
+        if (!r->seasons[i] || !ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day)) continue;
+        if (season == NULL ? all[least].limit && limit > ls_line_value(w, all[least].limit) : limit >= lowest) continue;
+        season = f->rates->caps[i].cap;
+        lowest = limit;
+    }
+    if (season != NULL) return (ruler){season->at, NULL};
+    return r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
 }
 
 enum { LITTER, NITROGEN, PHOSPHATE, MEASURES };

@@ -17,12 +17,11 @@ static const ls_hauled_drop *drop_of(const ls_dossier_application *x) { return &
 /* The rate of the ticket as it was handed out; LS_NO_LINE: it was not, or not for this field. */
 static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x) {
     if (x->load->issued == NULL) return LS_NO_LINE;
-    ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
-    ls_issued ticket = ls_issued_of(d->arena, d->farm, &lots, x->load->issued);
-    for (size_t k = 0; k < ticket.n; k++)
-        if (ticket.drops[k].field == f->field && ticket.drops[k].acres > 0)
+    const ls_issued *ticket = &x->load->ticket;
+    for (size_t k = 0; k < ticket->n; k++)
+        if (ticket->drops[k].field == f->field && ticket->drops[k].acres > 0)
             return ls_leaf_exact(x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac",
-                                 ticket.drops[k].tons / ticket.drops[k].acres, LS_BY_LOG,
+                                 ticket->drops[k].tons / ticket->drops[k].acres, LS_BY_LOG,
                                  ls_printf(x->sheet, "entry %ld of %s", x->load->issued->number, d->log->path));
     return LS_NO_LINE;
 }
@@ -105,7 +104,8 @@ static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_applic
     x->litter = names->n > 0 ? names->s : x->load->lot->name;
     if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
-    a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1, x->part + 1);
+    a->slug =
+        ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load->hauled - d->farm->hauled.at) + 1, x->part + 1);
     a->by = x->litter;
     a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
     for (int k = 0; k < LS_NUTRIENTS; k++) a->per_ton[k] = mean(d, x, k), a->reported[k] = true;
@@ -134,7 +134,7 @@ static void on_its_acres(const ls_dossier_field *f, ls_dossier_application *x) {
 static bool judge(ls_dossier *d, ls_dossier_field *f) {
     LS_EACH (ls_dossier_application, x, f->applications) {
         x->sheet = ls_part(f->sheet, ls_arena_printf(d->arena, "load %s", x->load->hauled->ticket), "load-%zu.part-%zu",
-                           (size_t)(x->load - d->loads.at) + 1, x->part + 1);
+                           (size_t)(x->load->hauled - d->farm->hauled.at) + 1, x->part + 1);
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;

@@ -12,8 +12,6 @@ static ls_date newest(const ls_dossier *d) {
     return last;
 }
 
-static bool inside(const ls_dossier *d, ls_date day) { return day >= d->months.from && day <= d->months.to; }
-
 static ls_line total(const ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
     return ls_dossier_sum(d, ls_printf(d->sheet, "months.%s", what), label, unit, x, "none falls into these months");
@@ -111,7 +109,7 @@ static void litter(ls_dossier *d) {
         m->doubled += ls_books_file(d->books, i)->doubled;
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            if (!inside(d, load->day)) continue;
+            if (!ls_dossier_covers(d, load->day)) continue;
             ls_dossier_add_load(d, i, k, &s.gone);
             for (size_t n = 0; n < load->n; n++) use(d, i, &load->drops[n], &s);
         }

@@ -68,6 +68,20 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         soil == NULL ? W("") : T(" Soil test: {}{}.", GIVEN_DAY(soil->date), OPTIONAL(", {}", W(soil->method.text))));
 }
 
+/* Limits that hold on some days only: how much, when, whose. */
+static void caps(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    LS_EACH_OF (const ls_field_cap, c, f->rates->caps, f->rates->caps_n) {
+        const ls_window_cap *cap = c->cap;
+        const char *of = LS_GIVEN(cap->most)             ? "litter"
+                         : LS_GIVEN(cap->total_nitrogen) ? "total N"
+                                                         : "plant-available N";
+        if (c->applies)
+            SAY(g, LS_FIRST, "Limit of a season: at most {} of {} from {} to {} (rule of {}, {}); on no other day.",
+                F(c->figure, LS_GIVEN(cap->most) ? "ton/ac" : "lb/ac"), W(of), DAY(cap->between.days.from),
+                DAY(cap->between.days.to), W(cap->rule.text), W(ls_dossier_at(d, cap->at)));
+    }
+}
+
 /* By name, as tables of fields have them. */
 static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -275,6 +289,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
             {"own", W(f->buyer->own.yes ? "yes" : "no")});
     basis(g, f);
     basis_words(g, d, f);
+    caps(g, d, f);
     amounts(g, f);
     needs(g, f);
     ls_doc_picture(g, LS_FIRST, NULL, "Full bar: applied. Hatched bar: the limit.",

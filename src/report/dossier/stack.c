@@ -7,7 +7,7 @@ LS_DOC_COLUMNS(distance_columns, WORDS("from", "from"), IN("distance_ft", "dista
 LS_DOC_COLUMNS(pile_columns, DATA("lot"), DATA("file"), HEAD("litter of"), IN("in_tons", "in", "ton"),
                IN("out_tons", "out", "ton"), IN("still_tons", "there yet", "ton"), IN("days", "longest", "day"),
                WORDS("from", "from"), WORDS("to", "to"));
-LS_DOC_COLUMNS(day_columns, WORDS("lot", "litter of"), WORDS("day", "day"), IN("in_tons", "in", "ton"),
+LS_DOC_COLUMNS(day_columns, DATA("lot"), HEAD("litter of"), WORDS("day", "day"), IN("in_tons", "in", "ton"),
                IN("out_tons", "out", "ton"), IN("lying_tons", "left", "ton"));
 
 static void site(ls_doc_group *g, const ls_stack *s) {
@@ -35,6 +35,11 @@ static void site(ls_doc_group *g, const ls_stack *s) {
             "Carolina 15 days (nc-02t).");
 }
 
+static ls_doc_cell litter(ls_doc_group *g, const ls_dossier *d, const ls_dossier_pile *p) {
+    const char *lot = ls_dossier_lot(d, p->file, p->lot);
+    return p->file == 0 ? W(lot) : KEPT(g->document, "{} ({})", W(lot), W(ls_dossier_file(d, p->file)));
+}
+
 static void piles(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_stack *s = &d->stack;
     const ls_dossier_balance *b = &d->balance;
@@ -51,17 +56,19 @@ static void piles(ls_doc_group *g, const ls_dossier *d) {
             W(s->empty ? "" : ", some is there yet"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "piles", "Piles, first in, first out", pile_columns);
     LS_EACH (const ls_dossier_pile, p, s->piles) {
-        const char *lot = ls_dossier_lot(d, p->file, p->lot), *file = ls_dossier_file(d, p->file);
-        LS_DOC_ROW(t, pile_columns, W(lot), W(file), p->file == 0 ? W(lot) : T("{} ({})", W(lot), W(file)),
-                   BOOKED(p->in, NULL), BOOKED(p->out, NULL), BOOKED(p->lying, NULL), L(p->days), DAY(p->first),
-                   DAY(p->last));
+        LS_DOC_ROW(t, pile_columns, W(ls_dossier_lot(d, p->file, p->lot)), W(ls_dossier_file(d, p->file)),
+                   litter(g, d, p), BOOKED(p->in, NULL), BOOKED(p->out, NULL), BOOKED(p->lying, NULL), L(p->days),
+                   DAY(p->first), DAY(p->last));
     }
     t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Days on which litter went in or out", day_columns);
     LS_EACH (const ls_dossier_stack_day, x, s->on) {
         const ls_dossier_pile *p = &s->piles.at[x->pile];
-        LS_DOC_ROW(t, day_columns, W(ls_dossier_lot(d, p->file, p->lot)), DAY(x->day), BOOKED(x->in, NULL),
-                   BOOKED(x->out, NULL), BOOKED(x->lying, NULL));
+        LS_DOC_ROW(t, day_columns, W(ls_dossier_lot(d, p->file, p->lot)), litter(g, d, p), DAY(x->day),
+                   BOOKED(x->in, NULL), BOOKED(x->out, NULL), BOOKED(x->lying, NULL));
     }
+    if (s->on.n > 1)
+        SAY(g, LS_FULL, "All these days: in {}; out {}; left {}.", BOOKED(s->in, "ton"), BOOKED(s->out, "ton"),
+            BOOKED(s->lying, "ton"));
 }
 
 void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d) {
