@@ -89,10 +89,10 @@ typedef struct {
     const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
     const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
-    ls_line logged;                       /* acres that the log gives in all; LS_NO_LINE: none */
-    ls_line needed;                       /* acres that all loads need at their rates; LS_NO_LINE: no load */
-    ls_dossier_amounts actual, planned;   /* planned: before any load went */
-    ls_line phosphate;                    /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
+    ls_line logged;                     /* acres that the log gives in all; LS_NO_LINE: none */
+    ls_line needed;                     /* acres that all loads need at their rates; LS_NO_LINE: no load */
+    ls_dossier_amounts actual, planned; /* planned: before any load went */
+    ls_line phosphate;                  /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
     /* P2O5 of this litter, what the crop takes (by the yield that came, if it is known), what is left then, all on an
      * acre of the whole field, lb/ac. */
     ls_line ledger_on, ledger_removed, ledger_after;
