@@ -343,6 +343,7 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
                     &t->buyers[k],
                     &list->handed[i],
                     ls_promise_kept_of(t->sums->handed_out, b)};
+    ls_paper_starter(&paper);
     head(&s);
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) part(&s, c);

@@ -169,6 +169,7 @@ static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) 
     const ls_load_sheet *sheet = ls_ticket_sheet(of, list->loads[i]);
     const ls_load *load = sheet->load;
     ls_paper t = {.page = p};
+    ls_paper_starter(&t);
     leads(&t, of, sheet);
     name(&t, of->sums->plan, sheet);
     PUT(&t, BOX, NULL, "%s", standing(p, list, i));
