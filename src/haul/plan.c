@@ -118,7 +118,8 @@ static bool make(tries *t, const double *most) {
                            .from_second = t->terms->from_second,
                            .progress = t->terms->progress,
                            .most_of = most,
-                           .away = p->away};
+                           .away = p->away,
+                           .known = p->known};
     ls_worksheet_cut(p->w, t->lines);
     p->plan = LS_NEW(p->arena, ls_plan, 1);
     p->plan->aim = p->aim;

@@ -99,7 +99,8 @@ struct ls_haul_planner {
     long from_second; /* no work before, on that day */
     ls_aim aim;
     ls_progress progress;
-    bool quick; /* days are still being found for a large farm: no searching */
+    ls_split_memory known; /* answers of all rounds and choices of kinds */
+    bool quick;            /* days are still being found for a large farm: no searching */
     /* the farm in numbers. A lot is what one kind of truck hauls of a lot of the estimate: first
      * those in the houses, the kinds of each together. Behind them stand those whose litter lies in
      * the stack by the haul log, and behind these those that bound loads take litter into it from:

@@ -81,3 +81,13 @@ struct ls_split {
  * against every limit in whole units before it is returned; a failed check ends the program (exit 3). NULL: the kept
  * loads could not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
+
+/* again.c: the same, or the answer to an equal problem before, from the same arena: one that differs in nothing but
+ * what is told of its progress. */
+typedef struct {
+    const char *problem; /* as bytes */
+    size_t n;
+    const ls_split *answer;
+} ls_split_known;
+typedef LS_LIST(ls_split_known) ls_split_memory;
+const ls_split *ls_split_again(ls_arena *a, ls_split_memory *m, const ls_split_problem *p);
