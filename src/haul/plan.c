@@ -103,8 +103,7 @@ typedef struct {
     size_t lines; /* of the worksheet, before any plan */
 } tries;
 
-/* Planned with no more tons of each kind of truck than that; whatever was planned before is gone.
- */
+/* Planned with no more tons of each kind of truck than that; whatever was planned before is gone. */
 static bool make(tries *t, const double *most) {
     ls_haul_planner *p = &t->p;
     *p = (ls_haul_planner){.w = p->w,

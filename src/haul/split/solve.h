@@ -1,6 +1,4 @@
-/* The split, the core of a plan: lots to fields, without farms, units or dates. Private to the
- * room.
- */
+/* The split, the core of a plan: lots to fields, without farms, units or dates. Private to the room. */
 #pragma once
 
 #include "littershed/haul.h"
@@ -82,8 +80,7 @@ struct ls_split {
  * loads could not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
 
-/* again.c: the same, or the answer to an equal problem before, from the same arena: one that differs in nothing but
- * what is told of its progress. */
+/* again.c: the same, or what an equal problem with the same start got before, in the same arena. */
 typedef struct {
     const char *problem; /* as bytes */
     size_t n;
