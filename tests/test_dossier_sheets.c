@@ -311,7 +311,7 @@ static void dead_birds(void) {
     TEST_TEXT(word(sheet, "method"), "composted in bins");
     CU_ASSERT_FALSE(is_missing(sheet, "mortality: {"));
     CU_ASSERT_TRUE(is_missing(sheet, "record: house sheets"));
-    TEST_HOLDS(csv(&s, "mortality.flocks"), "North,broiler breeder,2025-04-21,2026-02-09,8580,");
+    TEST_HOLDS(csv(&s, "mortality.flocks"), "North,broiler breeder,2025-04-21,2026-02-09,1,8580,");
     done(&s);
     ls_arena_free(a);
 }

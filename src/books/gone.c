@@ -39,8 +39,10 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
 /* The loads of days before that one. */
 static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
-    LS_EACH (const ls_log_entry, e, books->log->entries) {
-        if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before)) continue;
+    const ls_log_loads loads = ls_log_loads_of(books->arena, books->log);
+    for (size_t i = 0; i < loads.n; i++) {
+        const ls_log_entry *e = loads.at[i];
+        if (before != LS_NO_DATE && e->when.day >= before) continue;
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
         if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
@@ -59,7 +61,7 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
 static int by_ticket(const void *left, const void *right) {
     const ls_log_entry *a = *(const ls_log_entry *const *)left, *b = *(const ls_log_entry *const *)right;
     int order = strcmp(a->ticket.text, b->ticket.text);
-    return order != 0 ? order : (a->number > b->number) - (a->number < b->number);
+    return order != 0 ? order : (a->first > b->first) - (a->first < b->first);
 }
 
 /* The newest entry before each load that handed its ticket out. */

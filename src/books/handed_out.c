@@ -102,16 +102,12 @@ static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
 
 /* ---- promises ---- */
 
-static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load) {
-    return &books->log->entries.at[load->log_entry - 1];
-}
-
 /* The ticket of a load as it was handed out; NULL: it was not. */
 static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots *lots, const ls_hauled *load) {
     const ls_log *log = books->log;
     for (size_t i = log->entries.n; i > 0; i--) {
         const ls_log_entry *e = &log->entries.at[i - 1];
-        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, entry_of(books, load))) return e;
+        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, ls_books_entry(books, load))) return e;
     }
     return NULL;
 }
@@ -131,7 +127,8 @@ static void astray(const ls_books *books, ls_handed_out *out) {
         if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
         if (!ls_books_same_way(&is, load->drops, load->n))
-            *LS_PUSH(books->arena, &out->astray) = (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
+            *LS_PUSH(books->arena, &out->astray) =
+                (ls_astray){load, is, ls_books_entry(books, load)->words[LS_LOG_FIELD]};
     }
 }
 
@@ -151,7 +148,7 @@ static ls_line loads_line(const promise *p, const char *what, const char *label,
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key) {
     ls_worksheet *w = books->sheet;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    ls_books_loads all = ls_books_loads_for(books->arena, books->farm, held ? slip : NULL);
+    ls_books_loads all = ls_books_loads_for(books, books->farm, held ? slip : NULL);
     ls_had_loads list = {0};
     for (size_t i = 0; i < all.n; i++) {
         const ls_hauled *load = all.at[i];

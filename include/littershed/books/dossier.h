@@ -58,14 +58,14 @@ typedef struct {
     const char *litter;  /* "North/left", "North/left of 2025.yaml, North/left" */
     const ls_rate *rate; /* of its litter, by the report of the file that made it */
     ls_line tons;
-    ls_line acres;           /* as logged; else tons over the ticket's rate or the limit, fewer where the
-                                loads of the field together come to more acres than it has */
-    ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
-    ls_line ticket;          /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
-    ls_line pan;             /* plant-available N in a ton, as it was worked in */
-    ls_line available;       /* plant-available N, lb/ac */
-    ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
-    ls_line potash;          /* K2O, lb/ac */
+    ls_line acres;             /* as logged; else tons over the ticket's rate or the limit, fewer where the
+                                  loads of the field together come to more acres than it has */
+    ls_line per_acre, limit;   /* ton/ac; what may go on of its lot on its day */
+    ls_line ticket;            /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
+    ls_line pan;               /* plant-available N in a ton, as it was worked in */
+    ls_line available;         /* plant-available N, lb/ac */
+    ls_line phosphate, potash; /* P2O5, K2O, lb/ac, of the litter alone */
+    ls_line with_bought;       /* P2O5, lb/ac, that of bought fertilizer with it */
 } ls_dossier_application;
 
 /* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
@@ -91,8 +91,9 @@ typedef struct {
     ls_line needed;                       /* acres that all loads need at their rates; LS_NO_LINE: no load */
     ls_dossier_amounts actual, planned;   /* planned: before any load went */
     ls_line phosphate;                    /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
-    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
-                                             it is known), what is left then, lb/ac */
+    /* P2O5 of this litter, what the crop takes (by the yield that came, if it is known), what is left then, all on an
+     * acre of the whole field, lb/ac. */
+    ls_line ledger_on, ledger_removed, ledger_after;
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 

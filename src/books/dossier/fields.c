@@ -55,11 +55,15 @@ static void add_acres(ls_dossier *d, ls_dossier_field *f) {
         ls_sum(f->sheet, "acres-needed", "acres of its loads, as logged or at their rates", "ac", needed.at, needed.n);
 }
 
-/* Loads without acres share what the field has where all together would need more. */
+/* Crowded loads without acres share what those with acres leave; if nothing, or with overlap, all lie on all of it. */
 static void share_acres(ls_dossier *d, ls_dossier_field *f) {
-    if (!ls_dossier_above(d, f->needed, f->rates->spreadable)) return;
-    ls_line share = ls_quotient(f->sheet, "acres-share", "acres to spread over those its loads need", "",
-                                f->rates->spreadable, f->needed);
+    ls_line all = f->rates->spreadable, needed = f->needed;
+    if (!ls_dossier_above(d, needed, all)) return;
+    if (!f->field->overlap.yes && ls_line_value(f->sheet, f->logged) < ls_line_value(f->sheet, all)) {
+        all = ls_difference(f->sheet, "acres-left", "acres to spread less those logged", "ac", all, f->logged);
+        needed = ls_difference(f->sheet, "acres-open", "acres that loads without acres need", "ac", needed, f->logged);
+    }
+    ls_line share = ls_quotient(f->sheet, "acres-share", "acres left over those its loads need", "", all, needed);
     LS_EACH (ls_dossier_application, x, f->applications)
         if (drop_of(x)->acres <= 0)
             x->acres = LS_PRODUCT(x->sheet, "acres", "acres covered, %s", "ac", x->acres, share);
@@ -124,7 +128,7 @@ static void on_its_acres(const ls_dossier_field *f, ls_dossier_application *x) {
     x->phosphate =
         LS_PRODUCT(w, "P2O5-per-acre", "P2O5 on an acre, %s", "lb/ac", x->per_acre, holds(x->rate->lot, LS_P2O5));
     x->potash = LS_PRODUCT(w, "K2O-per-acre", "K2O on an acre, %s", "lb/ac", x->per_acre, holds(x->rate->lot, LS_K2O));
-    x->phosphate = with_bought(f, w, "P2O5 on an acre, bought fertilizer with it, %s", x->phosphate);
+    x->with_bought = with_bought(f, w, "P2O5 on an acre, bought fertilizer with it, %s", x->phosphate);
 }
 
 static bool judge(ls_dossier *d, ls_dossier_field *f) {

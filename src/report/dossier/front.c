@@ -67,7 +67,9 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    L(f->ledger_after));
     }
     if (d->fields.n > 0)
-        SAY(g, LS_FIRST, "Credits: {} of N. Plan and applied: on an average acre. P2O5 left: after this crop.",
+        SAY(g, LS_FIRST,
+            "Credits: {} of N. Plan and applied: on an average acre covered. P2O5 left: after this crop, by the whole "
+            "field.",
             W(ls_report_unit(&page, "lb/ac")));
 }
 

@@ -16,11 +16,11 @@ static void site(ls_doc_group *g, const ls_stack *s) {
             {"height_ft", GIVEN(s->height, "ft")}, {"most_days", GIVEN(s->most_days, "day")},
             {"kept_until", GIVEN_DAY(s->kept_until)});
     SAY(g, LS_FULL,
-        "{}; cover: {}; base: {}. {} by {}, {} high. It may be kept until {}, a load at most {}. "
+        "{}; cover: {}; base: {}. {} by {}, {} high. It may be kept until {}{}. "
         "The local code decides.",
         W(s->roofed.yes ? "Under a roof" : "Not under a roof"), W(s->cover.text), W(s->base.text),
         GIVEN(s->length, "ft"), GIVEN(s->width, "ft"), GIVEN(s->height, "ft"), GIVEN_DAY(s->kept_until),
-        GIVEN(s->most_days, "day"));
+        OPTIONAL(", a load at most {}", GIVEN(s->most_days, "day")));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "distances", "Distances", distance_columns);
     LS_EACH (const ls_stack_distance, x, s->distances) {
         LS_DOC_ROW(t, distance_columns, W(x->from.text), GIVEN(x->distance, NULL), GIVEN(x->least, NULL),
@@ -37,10 +37,15 @@ static void site(ls_doc_group *g, const ls_stack *s) {
 
 static void piles(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_stack *s = &d->stack;
-    MEMBERS(g, {"in_tons", BOOKED(d->balance.stack_in, "ton")}, {"out_tons", BOOKED(d->balance.stack_out, "ton")},
-            {"still_tons", BOOKED(d->balance.stacked, "ton")}, {"longest_days", F(s->days, "day")});
-    SAY(g, LS_FULL, "In: {}; out: {}; still in it: {}.", BOOKED(d->balance.stack_in, "ton"),
-        BOOKED(d->balance.stack_out, "ton"), BOOKED(d->balance.stacked, "ton"));
+    const ls_dossier_balance *b = &d->balance;
+    MEMBERS(g, {"opening_tons", BOOKED(b->opening, "ton")}, {"in_tons", BOOKED(b->stack_in, "ton")},
+            {"out_tons", BOOKED(b->stack_out, "ton")}, {"still_tons", BOOKED(b->stacked, "ton")},
+            {"longest_days", F(s->days, "day")});
+    SAY(g, LS_FULL, "There from earlier files: {}; in: {}{}; out: {}; still in it: {}.", BOOKED(b->opening, "ton"),
+        BOOKED(b->stack_in, "ton"),
+        OPTIONAL("; never logged in: {}",
+                 BOOKED(ls_line_value(d->sheet, b->unlogged) > 0 ? b->unlogged : LS_NO_LINE, "ton")),
+        BOOKED(b->stack_out, "ton"), BOOKED(b->stacked, "ton"));
     if (s->days != LS_NO_LINE)
         SAY(g, LS_FULL, "Longest in it: {} to {}{}.", DAY(s->first), DAY(s->last),
             W(s->empty ? "" : ", some is there yet"));
