@@ -150,8 +150,7 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
 
 /* ---- once the rest is split ---- */
 
-/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths.
- */
+/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths. */
 static void take_answer(ls_haul_planner *p, const ls_split *s) {
     enum { LITTLE = 100 };
     p->room.stack -= 1.0 / LITTLE;
