@@ -42,7 +42,6 @@ typedef struct {
 typedef struct {
     const ls_hauled *hauled;
     const ls_log_entry *entry;  /* NULL: not known */
-    const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
     const ls_lot *lot;
     ls_line tons;
     size_t n; /* 0: the log does not tell where it went */

@@ -39,7 +39,6 @@ static void one_load(ls_dossier *d, size_t index) {
     if (load.lot == NULL) return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
-    if (log != NULL && h->issue > 0) load.issued = &log->entries.at[h->issue - 1];
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
