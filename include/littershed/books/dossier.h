@@ -41,7 +41,7 @@ typedef struct {
 
 typedef struct {
     const ls_hauled *hauled;
-    const ls_log_entry *entry;  /* NULL: not known */
+    const ls_log_entry *entry; /* NULL: not known */
     const ls_lot *lot;
     ls_line tons;
     size_t n; /* 0: the log does not tell where it went */
