@@ -64,6 +64,18 @@ static int by_ticket(const void *left, const void *right) {
     return order != 0 ? order : (a->first > b->first) - (a->first < b->first);
 }
 
+/* The rates that the ticket says for the fields its load went on. */
+static void tell_rates(ls_arena *a, const ls_issued *ticket, ls_hauled *load) {
+    ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, load->n);
+    for (size_t k = 0; k < load->n; k++) {
+        drops[k] = load->drops[k];
+        for (size_t i = ticket->n; i-- > 0 && drops[k].field != NULL;)
+            if (ticket->drops[i].field == drops[k].field && ticket->drops[i].acres > 0)
+                drops[k].rate = ticket->drops[i].tons / ticket->drops[i].acres;
+    }
+    load->drops = drops;
+}
+
 /* The newest entry before each load that handed its ticket out. */
 static void find_tickets(const ls_books *books, const ls_farm *farm) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
@@ -85,7 +97,9 @@ static void find_tickets(const ls_books *books, const ls_farm *farm) {
                 to = middle;
         }
         if (from == 0 || !ls_books_same_ticket(&lots, all[from - 1], own)) continue;
+        ls_issued ticket = ls_issued_of(books->arena, farm, &lots, all[from - 1]);
         load->issue = all[from - 1]->number;
+        tell_rates(books->arena, &ticket, load);
         load->litter = load->from_stack ? all[from - 1]->words[LS_LOG_ANALYSIS] : NULL;
     }
 }

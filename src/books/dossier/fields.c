@@ -15,15 +15,11 @@ static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates, 
 static const ls_hauled_drop *drop_of(const ls_dossier_application *x) { return &x->load->hauled->drops[x->part]; }
 
 /* The rate of the ticket as it was handed out; LS_NO_LINE: it was not, or not for this field. */
-static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x) {
-    if (x->load->issued == NULL) return LS_NO_LINE;
-    const ls_issued *ticket = &x->load->ticket;
-    for (size_t k = 0; k < ticket->n; k++)
-        if (ticket->drops[k].field == f->field && ticket->drops[k].acres > 0)
-            return ls_leaf_exact(x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac",
-                                 ticket->drops[k].tons / ticket->drops[k].acres, LS_BY_LOG,
-                                 ls_printf(x->sheet, "entry %ld of %s", x->load->issued->number, d->log->path));
-    return LS_NO_LINE;
+static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_application *x) {
+    return drop_of(x)->rate > 0
+               ? ls_leaf_exact(x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac", drop_of(x)->rate, LS_BY_LOG,
+                               ls_printf(x->sheet, "entry %ld of %s", x->load->hauled->issue, d->log->path))
+               : LS_NO_LINE;
 }
 
 /* Tons over the rate of the ticket, else over the limit; of what may not go on at all the whole field is taken. */
@@ -139,7 +135,7 @@ static bool judge(ls_dossier *d, ls_dossier_field *f) {
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;
         x->limit = ls_agronomy_limit_on(d->sheet, f->rates, x->rate, x->load->hauled->day);
-        x->ticket = ticket_rate(d, f, x);
+        x->ticket = ticket_rate(d, x);
         x->load->drops[x->part].advised = x->ticket != LS_NO_LINE ? x->ticket : x->limit;
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }
