@@ -192,6 +192,13 @@ static void read_instant(ls_farm_reader *reader, ls_farm_value value, void *memb
         instant->day = parse_date(reader, value, s, n);
 }
 
+const char *ls_hold_words(ls_arena *a, const ls_hold *hold, const char *day) {
+    long at = hold->from == 0 ? hold->until : hold->from;
+    if (ls_hold_whole(hold)) return ls_arena_printf(a, "%s is a hold day", day);
+    return ls_arena_printf(a, "%s is a hold day %s %02ld:%02ld", day, hold->from == 0 ? "until" : "from", at / 60,
+                           at % 60);
+}
+
 /* A day alone, or with "until HH:MM" or "from HH:MM". */
 static void read_hold(ls_farm_reader *reader, ls_farm_value value, ls_hold *hold) {
     const char *s = value.node->text;

@@ -187,7 +187,7 @@ static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
     static const char *const done[] = {"by", "date", NULL};
     ls_paper t = {.page = p};
     size_t n = h->recalled.n;
-    const char *hauler = ls_report_hauler(p->view);
+    const char *hauler = ls_report_hauler(p->view, h);
     PUT(&t, LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
     PUT(&t, NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
     if (hauler != NULL) PUT(&t, FACT, "Hauler", "%s", hauler);
