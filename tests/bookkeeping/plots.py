@@ -7,7 +7,7 @@ from .books import Mix, day_of, number
 Past = collections.namedtuple("Past", "year phosphate organic bought taken")  # lb an acre
 # One part of a load on the field: tons, usable N and P2O5 on an acre, its limit and the class of
 # what passes it, usable N in all.
-Spread = collections.namedtuple("Spread", "load rate usable phosphate limit whose pounds")
+Spread = collections.namedtuple("Spread", "load rate usable phosphate limit whose pounds allowed")
 OPEN = 1.01  # more than 1 % over a limit is flagged
 REMOVES = {"tall fescue hay": 12, "bermudagrass hay": 12, "corn grain": .35, "wheat grain": .48}
 PUBLISHED_MOST = 3.0  # tons an acre, where the file gives no most:
@@ -160,7 +160,17 @@ class Plot:
                                                             self.worked_in)
             usable = self.usable(litter, how)
             yield Spread(load, rate, rate * usable, rate * litter.holds("P2O5") + self.bought,
-                         limit, whose, part.tons * usable)
+                         limit, whose, part.tons * usable, self.allowed(load, litter, limit, rate, usable))
+
+    def allowed(self, load, litter, limit, rate, usable):
+        """By its ticket of this field: as much, for a day with no higher limit; and then as much N."""
+        ticket = load.words.get("ticket_rate", {}).get(self.place)
+        if ticket is None or rate > ticket * OPEN:
+            return ()
+        if min(x for x, _ in self.limits(litter, day_of(load.words["ticket_day"]))) > limit * OPEN:
+            return ()
+        planned = self.usable(litter, self.worked_in)
+        return ("rate", "phosphate") + (("nitrogen",) if usable <= planned * OPEN else ())
 
     def is_crowded(self):
         return self.needed > self.spreadable * OPEN
