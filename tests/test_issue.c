@@ -407,6 +407,36 @@ static void copies(void) {
     end(&t);
 }
 
+/* The crew comes nine days later: what comes after spreading is counted from the day planned now, never the one that
+ * the paper was handed out for, which is too early. */
+static void waits_of_copies(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), "arrives: 2026-02-16", "arrives: 2026-02-25"));
+    json_t *d = document(&t, "tickets", NULL, NULL), *one, *wait;
+    size_t i, k, seen = 0;
+    json_array_foreach(json_object_get(d, "tickets"), i, one) {
+        const char *now = json_string_value(json_object_get(json_object_get(one, "today"), "day")),
+                   *was = json_string_value(json_object_get(one, "day"));
+        json_t *waits = json_object_get(json_array_get(json_object_get(one, "drops"), 0), "waits");
+        ls_date day;
+        if (now == NULL || strcmp(now, was) == 0 || json_array_size(waits) == 0) continue;
+        CU_ASSERT_TRUE(ls_date_parse(now, strlen(now), &day));
+        const char *copy = good(RUN(&t, "tickets", "--ticket", json_string_value(json_object_get(one, "ticket"))));
+        json_array_foreach(waits, k, wait) {
+            ls_date until = day + (ls_date)json_integer_value(json_object_get(wait, "days"));
+            TEST_TEXT(json_string_value(json_object_get(wait, "until")), ls_date_iso(t.a, until));
+            TEST_HOLDS(test_joined(t.a, copy), ls_arena_printf(t.a, "(if on %s: %s)", ls_date_words(t.a, day, 2026),
+                                                               ls_date_words(t.a, until, 2026)));
+        }
+        if (++seen == 2) break;
+    }
+    CU_ASSERT_TRUE(seen > 0);
+    json_decref(d);
+    end(&t);
+}
+
 /* The paper cannot be written, but the log was: what to take back is still told. */
 static void full_disk(void) {
     world t = begin();
@@ -722,6 +752,7 @@ TEST_SUITE(issue) = {{"once", once},
                      {"promises only grow", promises_only_grow},
                      {"slips move nothing", slips_move_nothing},
                      {"copies", copies},
+                     {"waits of copies", waits_of_copies},
                      {"heavier than was reckoned", heavier},
                      {"a full disk", full_disk},
                      {"a mangled log", mangled},

@@ -138,7 +138,7 @@ static ls_line length_of(ls_books *books, const ls_drop *drop) {
 
 /* Way = area / swath: tons an acre = load tons x 43,560 / (distance ft x swath ft) (UMass
  * Extension, manure spreader calibration), solved for the distance. */
-static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, const ls_load_sheet *sheet, size_t k,
+static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, ls_date day, const ls_load_sheet *sheet, size_t k,
                                 const ls_tickets *t, ls_line tarp_area) {
     static const int nutrients[LS_FIELD_NUTRIENTS] = {LS_N, LS_P2O5, LS_K2O};
     const ls_drop *drop = &load->drops[k];
@@ -155,7 +155,7 @@ static ls_drop_sheet drop_sheet(ls_books *books, const ls_load *load, const ls_l
                                  out.run, out.length);
     out.earliest =
         ls_agronomy_earliest_lines(w, ls_printf(w, "ticket.waits-on.%s.%s", drop->buyer->slug, drop->field->slug),
-                                   books->reference, drop->field, load->day);
+                                   books->reference, drop->field, day);
     if (!ls_agronomy_for_stock(drop->field)) out.earliest.cattle = (ls_interval){.day = LS_NO_DATE, .line = LS_NO_LINE};
     out.tarp =
         LS_PRODUCT(w, ls_printf(w, "%s.tarp", lead), "net weight on the tarp at the rate", "lb", drop->rate, tarp_area);
@@ -180,12 +180,12 @@ const ls_tickets *ls_books_tickets(ls_books *books, const ls_plan_sums *sums) {
     ls_line area = tarp(books, t);
     buckets of = buckets_of_lots(books, t);
     for (size_t i = 0; i < n; i++) {
-        const ls_load *load = ls_books_paper(books, ls_plan_load(p, i));
+        const ls_load *now = ls_plan_load(p, i), *load = ls_books_paper(books, now);
         ls_drop_sheet *drops = LS_NEW(books->arena, ls_drop_sheet, load->n);
         loads[i] = (ls_load_sheet){.load = load, .full = is_full(books->sheet, load), .drops = drops};
         load_buckets(books, load, &of, &loads[i]);
         load_scale(books, load, &loads[i]);
-        for (size_t k = 0; k < load->n; k++) drops[k] = drop_sheet(books, load, &loads[i], k, t, area);
+        for (size_t k = 0; k < load->n; k++) drops[k] = drop_sheet(books, load, now->day, &loads[i], k, t, area);
         loads[i].take_care = ls_books_load_cautions(books, load);
     }
     t->buyers = ls_books_promises(books, sums);

@@ -145,6 +145,8 @@ class Case:
 
     def write(self, folder):
         path = write(folder, [{"name": "2026", "farm": self.farm, "log": []}, year_before()])
+        if not self.issued and os.path.exists(path.replace(".yaml", ".haul.csv.copy")):
+            os.remove(path.replace(".yaml", ".haul.csv.copy"))
         with open(path.replace(".yaml", ".haul.csv"), "w", newline="", encoding="utf-8") as f:
             rows = csv.DictWriter(f, COLUMNS, restval="")
             rows.writeheader()
@@ -183,16 +185,24 @@ def no_days_in_stack(c):
     del c.farm["stack"]["most_days"]
 
 
+def never_issued(c):
+    """No ticket says what was allowed: the files do."""
+    for n, row in enumerate(c.rows, 1):
+        row["entry"] = str(n)
+    c.issued = []
+
+
 # ---- the breaches ----
 
 EXCEEDED, CAUTION, NOTE, MISSING = "limit exceeded", "caution", "note", "missing"
 RATE, NEED = "more litter than the rate", "more nitrogen than the need"
 RATING = "more phosphate than the rating allows"
+SINCE = " as reckoned since"
 OUTSIDE, HOLD = "spread outside the open days", "hauled on a hold day"
 HANDED = "analysis handed over"
-# Whose a finding is: of the load on the field, of the load, of all loads of the field or of others,
-# of the field, of none.
-LOAD, ENTRY, ALL, OTHERS, PLACE, FARM = range(6)
+# Whose a finding is: of the load on the field, of the load, of all loads of the field, of the field's
+# other loads or of other farms', of the field, of none.
+LOAD, ENTRY, ALL, REST, OTHERS, PLACE, FARM = range(7)
 
 
 def breach(name, status, place, *finds, load=None, field=None, change=None):
@@ -212,7 +222,9 @@ BREACHES = (
     breach("above the published rate", 0, CORN, (RATE, CAUTION, LOAD), load={"rate": 4},
            field={"most": None}),
     breach("more nitrogen than needed", 1, CORN, (RATE, EXCEEDED, ALL), (NEED, EXCEEDED, ALL),
-           field={"nitrogen": "40 lb/ac"}),
+           field={"nitrogen": "40 lb/ac"}, change=never_issued),
+    breach("more than found needed since", 0, CORN, (RATE + SINCE, CAUTION, ALL),
+           (NEED + SINCE, CAUTION, ALL), field={"nitrogen": "40 lb/ac"}),
     breach("one side at the rate of the other", 1, STRIP, (RATE, EXCEEDED, LOAD),
            change=swap_sides),
     breach("above a limit of the season", 1, STRIP, (RATE, EXCEEDED, LOAD), load={"rate": 3.9}),
@@ -242,7 +254,7 @@ BREACHES = (
     breach("acres that may overlap", 0, CORN, load={"acres": 8}, field={"overlap": "yes"}),
     breach("bank used up", 1, HILL, (RATE, EXCEEDED, ALL), (RATING, EXCEEDED, ALL),
            ("ledger differs from the logs", MISSING, PLACE),
-           field={"phosphorus": ledger(2025, 150, 48)}),
+           field={"phosphorus": ledger(2025, 150, 48)}, change=never_issued),
     breach("own ledger against the log", 1, HILL, ("ledger differs from the logs", MISSING, PLACE),
            field={"phosphorus": ledger(2025, 0, 48)}),
     breach("own earlier litter against the log", 1, HILL,
@@ -253,8 +265,17 @@ BREACHES = (
            field={"phosphorus": {"rating": "high", "rated_by": "plan writer", "bank": "3 years"}}),
     breach("bought phosphate over the rating", 1, HILL, (RATE, EXCEEDED, ALL),
            (RATING, EXCEEDED, ALL), field={"fertilizer": [{"grade": "0-46-0",
-                                                           "rate": "120 lb/ac"}]}),
+                                                           "rate": "120 lb/ac"}]},
+           change=never_issued),
     breach("rated very high", 1, HILL, (RATE, EXCEEDED, ALL), (RATING, EXCEEDED, ALL),
+           field={"phosphorus": {"rating": "very high", "rated_by": "plan writer"}},
+           change=never_issued),
+    breach("rated very high since", 0, HILL, (RATE + SINCE, CAUTION, ALL),
+           (RATING + SINCE, CAUTION, ALL),
+           field={"phosphorus": {"rating": "very high", "rated_by": "plan writer"}}),
+    breach("more than its ticket, rated very high since", 1, HILL, (RATE, EXCEEDED, LOAD),
+           (RATING, EXCEEDED, LOAD), (RATE + SINCE, CAUTION, REST),
+           (RATING + SINCE, CAUTION, REST), load={"rate": 6},
            field={"phosphorus": {"rating": "very high", "rated_by": "plan writer"}}),
     breach("too long in the stack", 1, MEADOW, ("longer in the stack than allowed", EXCEEDED, FARM),
            load={"when": "2026-04-20"}),
@@ -300,7 +321,7 @@ def expected(case, place, finds, entry):
               ("Larkspur Hay", "Osgood Row Crops")]
     whole = [r["entry"] for r in case.to(place)]
     whose = {LOAD: (place, [entry]), ENTRY: (None, [entry]), ALL: (place, whole),
-             PLACE: (place, []), FARM: (None, [])}
+             REST: (place, [e for e in whole if e != entry]), PLACE: (place, []), FARM: (None, [])}
     for item, state, of in finds:
         if of == OTHERS:
             yield from ((item, state, None, (e,)) for e in others)

@@ -283,7 +283,8 @@ class Farm:
             place = "/".join(self.r.choice(self.plots)[:2])
         acres = round(entry["tons"] / rate, 2)
         entry["ticket_rate"] = {place: entry["tons"] / acres}
-        return {**entry, "issued": True, "when": f"{year}-02-04", "planned": f"{year}-02-16",
+        entry["ticket_day"] = f"{year}-02-16"
+        return {**entry, "issued": True, "when": f"{year}-02-04", "planned": entry["ticket_day"],
                 "to": [(place, entry["tons"], acres if place != "stack" else None)],
                 "weighed": False, "acres": None, "certainty": "firm"}
 

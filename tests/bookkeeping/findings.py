@@ -93,25 +93,31 @@ class Audit:
                 continue
             phosphate = plot.pounds("P2O5") / plot.acres() + plot.bought
             usable = sum(r.pounds for r in rows) / plot.acres()
-            self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose) for r in rows],
-                      plot.overlap and plot.is_crowded())
+            self.over(plot, RATE_ITEMS[0], [(r.load, r.rate, r.limit, r.whose, "rate" in r.allowed)
+                                            for r in rows], plot.overlap and plot.is_crowded())
             self.over(plot, RATE_ITEMS[1], [(r.load, usable if plot.overlap else r.usable,
-                                             plot.nitrogen, "limit exceeded") for r in rows])
+                                             plot.nitrogen, "limit exceeded",
+                                             "nitrogen" in r.allowed) for r in rows])
             if plot.phosphate is not None:
                 whose = "limit exceeded" if "phosphorus" in plot.field else "caution"
                 self.over(plot, RATE_ITEMS[2], [(r.load, phosphate if plot.overlap else r.phosphate,
-                                                 plot.phosphate, whose) for r in rows])
+                                                 plot.phosphate, whose, "phosphate" in r.allowed)
+                                                for r in rows])
             if not plot.overlap and plot.logged_acres() > plot.spreadable * OPEN:
                 self.add("more acres than the field has", plot.place, "limit exceeded", plot.place,
                          [load.entry for load, i in plot.spread if load.parts[i].acres])
 
     def over(self, plot, item, rows, all_of_them=False):
-        """Of loads, each with what went on, the limit and the class: one finding a field, of the
-        class of the worst."""
-        over = [r for r in rows if all_of_them or r[1] > r[2] * OPEN]
+        """Of loads, each with what went on, the limit, the class and whether its ticket allowed it:
+        one finding a field, of the class of the worst; of those allowed a caution of its own."""
+        above = [r for r in rows if all_of_them or r[1] > r[2] * OPEN]
+        over, allowed = [r for r in above if not r[4]], [r for r in above if r[4]]
         if over:
             worst = max(over, key=lambda r: r[1] - r[2])
             self.add(item, plot.place, worst[3], plot.place, [r[0].entry for r in over])
+        if allowed:
+            self.add(item + " as reckoned since", plot.place, "caution", plot.place,
+                     [r[0].entry for r in allowed])
 
     # ---- papers ----
 

@@ -6,8 +6,8 @@ from .books import Mix, day_of, number
 
 Past = collections.namedtuple("Past", "year phosphate organic bought taken")  # lb an acre
 # One part of a load on the field: tons, usable N, P2O5 and that with bought on an acre, its limit and
-# the class of what passes it, usable N in all.
-Spread = collections.namedtuple("Spread", "load rate usable own phosphate limit whose pounds")
+# the class of what passes it, usable N in all, what its ticket allowed.
+Spread = collections.namedtuple("Spread", "load rate usable own phosphate limit whose pounds allowed")
 OPEN = 1.01  # more than 1 % over a limit is flagged
 REMOVES = {"tall fescue hay": 12, "bermudagrass hay": 12, "corn grain": .35, "wheat grain": .48}
 PUBLISHED_MOST = 3.0  # tons an acre, where the file gives no most:
@@ -165,8 +165,18 @@ class Plot:
                                                             self.worked_in)
             usable = self.usable(litter, how)
             on = rate * litter.holds("P2O5")
-            yield Spread(load, rate, rate * usable, on, on + self.bought,
-                         limit, whose, part.tons * usable)
+            yield Spread(load, rate, rate * usable, on, on + self.bought, limit, whose,
+                         part.tons * usable, self.allowed(load, litter, limit, rate, usable))
+
+    def allowed(self, load, litter, limit, rate, usable):
+        """By its ticket of this field: as much, for a day with no higher limit; and then as much N."""
+        ticket = load.words.get("ticket_rate", {}).get(self.place)
+        if ticket is None or rate > ticket * OPEN:
+            return ()
+        if min(x for x, _ in self.limits(litter, day_of(load.words["ticket_day"]))) > limit * OPEN:
+            return ()
+        planned = self.usable(litter, self.worked_in)
+        return ("rate", "phosphate") + (("nitrogen",) if usable <= planned * OPEN else ())
 
     def share(self, without):
         """Of the acres that loads without acres need: the others leave those, or none is free."""

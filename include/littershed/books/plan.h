@@ -133,7 +133,7 @@ typedef struct {
     ls_line tarp;                        /* net weight of litter on the tarp at the rate */
     ls_line on_acre[LS_FIELD_NUTRIENTS]; /* at the rate */
     ls_line cover[2];                    /* acres if the scale says the low and the high of the load sheet */
-    ls_earliest earliest;                /* what may come on the field after the planned day */
+    ls_earliest earliest;                /* what may come on the field, by the day planned now */
 } ls_drop_sheet;
 
 typedef struct {

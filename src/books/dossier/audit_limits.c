@@ -86,23 +86,38 @@ static bool is_above(const ls_dossier *d, const ls_dossier_field *f, const measu
     return all || ls_dossier_above(d, m->on, m->limit);
 }
 
-/* One finding of a field: the entries that passed the limit, with the figures of the worst. */
-static void held(ls_dossier *d, const ls_dossier_field *f, int which) {
+/* Did the load's own ticket, for this field, allow as much, on a day with the same limit, worked in alike? Then the
+ * limit fell since. */
+static bool is_allowed(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x, int which) {
+    const ls_log_entry *ticket = x->load->issued;
+    if (x->ticket == LS_NO_LINE || ls_dossier_above(d, x->per_acre, x->ticket)) return false;
+    ls_line limit = ls_agronomy_limit_on(d->sheet, f->rates, x->rate, ticket->planned);
+    return !ls_dossier_above(d, limit, x->limit) && (which != NITROGEN || !ls_dossier_above(d, x->pan, x->rate->pan));
+}
+
+/* One finding of a field: the entries that passed the limit, with the figures of the worst; those that a ticket allowed
+ * apart. */
+static void held(ls_dossier *d, const ls_dossier_field *f, int which, bool allowed) {
     const ls_worksheet *w = d->sheet;
     const char *name = ls_dossier_name(d->arena, f->buyer, f->field);
     ls_dossier_finding *x = NULL;
     double worst = -1;
-    for (size_t i = 0; i < f->applications.n; i++) {
-        measure m = measure_of(d, f, &f->applications.at[i], which);
-        if (!is_above(d, f, &m, which)) continue;
-        if (x == NULL) x = ls_dossier_passed(d, LS_EXCEEDED, m.item, name, m.by.at, NULL);
-        ls_dossier_about_entry(d, x, f->applications.at[i].load->hauled->log_entry);
+    LS_EACH (const ls_dossier_application, one, f->applications) {
+        measure m = measure_of(d, f, one, which);
+        if (!is_above(d, f, &m, which) || is_allowed(d, f, one, which) != allowed) continue;
+        const char *item = allowed ? ls_arena_printf(d->arena, "%s as reckoned since", m.item) : m.item;
+        if (x == NULL) x = ls_dossier_passed(d, LS_EXCEEDED, item, name, m.by.at, NULL);
+        ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
         double over = ls_line_value(w, m.on) - ls_line_value(w, m.limit);
         if (over <= worst) continue;
         worst = over;
-        x->what = ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, m.what);
+        x->what = allowed ? ls_arena_printf(d->arena,
+                                            LS_FIGURE
+                                            " applied, as its ticket of %s allowed; %s reckoned since is " LS_FIGURE,
+                                            ls_dossier_words_of(d, one->load->issued->when.day), m.what)
+                          : ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, m.what);
         ls_dossier_figures(x, m.on, m.limit, m.unit);
-        x->state = m.by.published != NULL ? LS_CAUTION : LS_EXCEEDED;
+        x->state = allowed || m.by.published != NULL ? LS_CAUTION : LS_EXCEEDED;
         if (m.by.published != NULL) x->cite = m.by.published;
     }
     if (x == NULL) return;
@@ -224,7 +239,7 @@ static void stack_limits(ls_dossier *d) {
 
 void ls_dossier_audit_limits(ls_dossier *d) {
     for (size_t i = 0; i < d->fields.n; i++) {
-        for (int which = 0; which < MEASURES; which++) held(d, &d->fields.at[i], which);
+        for (int which = 0; which < 2 * MEASURES; which++) held(d, &d->fields.at[i], which / 2, which % 2 == 1);
         acres(d, &d->fields.at[i]);
     }
     LS_EACH (const ls_buyer, b, d->farm->buyers)

@@ -45,7 +45,7 @@ static long in_days(const ls_dossier *d, const ls_flock *f, bool staying) {
     ls_date stay = f->removed.day - f->placed.day, in = f->placed.day;
     long n = 0;
     for (long i = 0; i < ls_flock_times(f); i++, in -= stay)
-        n += staying ? in <= d->months.to && in + stay >= d->months.from : inside(d, in);
+        n += staying ? in <= d->months.to && in + stay >= d->months.from : ls_dossier_covers(d, in);
     return n;
 }
 

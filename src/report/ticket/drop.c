@@ -111,12 +111,14 @@ ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e) {
     return list;
 }
 
-/* "Mon, Mar 9 (21 days)", counted from the planned day; without one "21 days" and after. */
+/* "21 days after spreading (if on Mon, Feb 16: Mon, Mar 9)": the days lead, as they hold whenever it is spread; by the
+ * day planned now, if there is one. */
 static const char *end_of(const ls_report_page *p, const ls_interval *wait, const char *after) {
     const char *days = ls_report_line_number(p, wait->line, "day");
-    return wait->day == LS_NO_DATE
-               ? ls_arena_printf(p->arena, "%s days%s", days, after)
-               : ls_arena_printf(p->arena, "%s (%s days)", ls_date_words(p->arena, wait->day, p->view->year), days);
+    if (wait->day == LS_NO_DATE) return ls_arena_printf(p->arena, "%s days%s", days, after);
+    return ls_arena_printf(p->arena, "%s days%s (if on %s: %s)", days, after,
+                           ls_date_words(p->arena, wait->day - (ls_date)wait->days, p->view->year),
+                           ls_date_words(p->arena, wait->day, p->view->year));
 }
 
 /* Words before the date, and whose it is or why. */

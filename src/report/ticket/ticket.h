@@ -10,8 +10,7 @@ typedef struct {
 } ls_report_wait;
 typedef LS_LIST(ls_report_wait) ls_report_wait_list;
 
-/* Counted from the planned day. A caution is told where the farm file's own limit is not as long.
- */
+/* Counted from the day planned now. A caution is told where the farm file's own limit is not as long. */
 ls_report_wait_list ls_report_waits(const ls_view *v, const ls_earliest *e);
 
 /* Day and order of the day; of one that was handed out the day that it says. */
