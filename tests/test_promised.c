@@ -111,11 +111,13 @@ static void lighter(void) {
     CU_ASSERT_TRUE(lacks > 1);
     json_decref(rows);
     TEST_HOLDS(good(RUN(&t, "plan", NULL)), "Call Larkspur Hay: loads hauled hold less than promised ");
-    edit(&t, "f.yaml", "most: 3 loads", "most: 4 loads"); /* the fourth brings what lacks, and not all of it */
+    TEST_HOLDS(good(RUN(&t, "tickets", "--promise", "--buyer", "Larkspur Hay")), "\nSHORT         no load, but ");
+    /* the fourth brings it but for 0.7 tons: no load could bring those */
+    edit(&t, "f.yaml", "most: 3 loads", "most: 4 loads");
     const char *slip = good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
     TEST_HOLDS(slip, "\nPROMISED      3 loads, 33 tons in all\n");
     TEST_HOLDS(slip, "\nHAD           3 loads, 21.30 tons\nTO COME       1 load, ");
-    TEST_HOLDS(slip, "\nSHORT         no load, but ");
+    CU_ASSERT_PTR_NULL(strstr(slip, "SHORT"));
     TEST_HOLDS(slip, "\nPRICE         $31 a ton, delivered and spread: $660 for the loads you had");
     rows = promises(&t);
     TEST_NEAR(number(json_array_get(rows, 0), "promised_tons"), 33, 1e-6);
@@ -135,7 +137,7 @@ static void part_load(void) {
     good(RUN(&t, "tickets", "--promise", "--issue"));
     good(RUN(&t, "record", "--ticket", "NORTH-RIGHT-07-P", "--tons", "2.1", "--when", "2026-02-16T10:00"));
     const char *page = test_joined(t.a, good(RUN(&t, "plan", NULL)));
-    TEST_HOLDS(page, "Larkspur Hay: had 1 of 8 loads, 8 to come. ");
+    TEST_HOLDS(page, "Larkspur Hay: had 1 of 8 loads, 8 to come (1 only likely). ");
     CU_ASSERT_PTR_NULL(strstr(page, "Call Larkspur Hay"));
     json_decref(promises(&t));
     end(&t);
@@ -150,7 +152,7 @@ static void at_ticket_rate(void) {
     for (size_t i = 0; i < 4; i++)
         good(RUN(&t, "record", "--ticket", tickets[i], "--tons", "8.6", "--when", "2026-02-17T10:00"));
     edit(&t, "f.yaml", "most: 3 ton/ac", "most: 1.5 ton/ac");
-    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), " Upper Meadow ### 18 1.5 ");
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), " Upper Meadow ##### 18 1.5 ");
     end(&t);
 }
 
@@ -158,6 +160,7 @@ static void at_ticket_rate(void) {
 static void smaller_body(void) {
     world t = begin();
     edit(&t, "f.yaml", "most: 14 loads", "most: 8 loads"); /* no more come that bring the tons */
+    good(RUN(&t, "tickets", "--issue"));
     good(RUN(&t, "tickets", "--promise", "--issue", "--buyer", "Larkspur Hay"));
     edit(&t, "h.yaml", "body: 20 yd3", "body: 18 yd3");
     static const char why[] = "loads to come hold less than promised";
