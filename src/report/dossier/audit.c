@@ -88,7 +88,8 @@ static bool is_outside(const ls_dossier *d, const ls_dossier_finding *f) {
 static bool is_told_with(const ls_dossier *d, const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required && a->about == b->about &&
            strcmp(a->item, b->item) == 0 && is_outside(d, a) == is_outside(d, b) &&
-           (a->about == LS_ABOUT_FARM || strcmp(a->what, b->what) == 0);
+           (a->about == LS_ABOUT_FARM || (a->about == LS_ABOUT_FIELD && strncmp(a->item, "test ", 5) != 0) ||
+            strcmp(a->what, b->what) == 0);
 }
 
 /* Records missing of the same kind, or one finding of another class: all that are told with the
