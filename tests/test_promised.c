@@ -310,6 +310,19 @@ static void buyer_gone(void) {
     end(&t);
 }
 
+/* Who has tickets to take back is called, not who drives another kind. */
+static void by_kind(void) {
+    world t = begin();
+    good(RUN(&t, "tickets", "--issue"));
+    edit(&t, "h.yaml", "name: spreader truck\n", "name: spreader truck\n    phone: 555-0111\n");
+    edit(&t, "h.yaml", "\ncrew:\n",
+         "  - {name: trailer, phone: 555-0112, payload: 11 ton, body: 20 yd3, count: 1}\n\ncrew:\n");
+    edit(&t, "f.yaml", "name: Larkspur Hay", "name: Another");
+    TEST_HOLDS(test_joined(t.a, good(RUN(&t, "plan", NULL))), ", 555-0111 ");
+    CU_ASSERT_PTR_NULL(strstr(good(RUN(&t, "plan", NULL)), "555-0112"));
+    end(&t);
+}
+
 /* Copies of what was handed out while there seemed to be less litter say what is surer now. */
 static void surer(void) {
     static const char few[] = "slats: 4.5 5 3.5 5.5 4 5 in", many[] = "slats: 5.5 6 4.5 6.5 5 6 in";
@@ -342,5 +355,6 @@ TEST_SUITE(promised) = {{"a buyer is renamed", renamed},
                         {"out of an empty stack", out_of_nowhere},
                         {"light loads", light},
                         {"a buyer is gone", buyer_gone},
+                        {"tickets of one kind of truck go back", by_kind},
                         {"a copy is surer now", surer},
                         CU_TEST_INFO_NULL};
