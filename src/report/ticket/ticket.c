@@ -78,7 +78,7 @@ static void hauler(ls_paper *t, const ls_load *load) {
     const char *who = crew == NULL || crew->hauler.text == NULL ? "________________________"
                                                                 : ls_report_name(p, crew->hauler.text, NAME);
     const char *kind = ls_report_name(p, truck->name.text, NAME);
-    if (load->from_stack || load->truck < 1)
+    if (load->from_stack || load->truck < 1 || load->issued != NULL) /* the log keeps the kind it was handed out for */
         PUT(t, FACT, "Hauler", "%s, %s", who, kind);
     else
         PUT(t, FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->number, truck->count.n);
