@@ -92,20 +92,33 @@ def broilers(program, folder):
     s.answer("24,500")  # asked again, with a hint, or taken as meant
     if "count: 24,500" not in lines(folder):
         s.answer("24500")
+    holds(s.answer("?"), "day the birds came in", "the last of them")
     holds(s.answer("2025-11-03"), "day the birds left")
     holds(s.answer("2025-10-01"), "error:", "removed before")
+    holds(s.answer("2026-10-27"), "358 days", "25 to 75", "removed, like")  # 28 + 31 + 299 days
     holds(s.answer("back"), "day the birds came in")
     holds(s.answer("2025-08-04"), "day the birds left")
-    holds(s.answer("2025-09-20"), "so many flocks")
-    holds(s.answer("?"), "further houses like it")
+    holds(s.answer("2025-09-20"), "further houses like it")
     holds(s.answer("House 1"), 'a second house "House 1"')
-    page = s.answer("House 2,House 3")
+    holds(s.answer("back"), "day the birds left")
+    holds(s.answer("2025-12-20"), "138 days")  # said twice, it is taken
+    holds(s.answer("2025-12-20"), "further houses like it")
+    holds(s.answer("back"), "day the birds left")
+    holds(s.answer("2025-09-20"), "further houses like it")
+    for counted in ("2", "two more", "all 3", "House 2, 3"):
+        holds(s.answer(counted), "is no name", "House 2, House 3")
+    assert not any(x.startswith("like:") for x in lines(folder))
+    page = s.answer("House 2 and House 3")
     assert s.end() == 0
     plain = subprocess.run([program, "estimate", "farm.yaml"], cwd=folder, capture_output=True, text=True)
     assert plain.returncode == 0 and plain.stdout.strip() in page, page
     assert "FILL IN" not in re.sub(r"#.*FILL IN.*", "", "\n".join(x for x in lines(folder) if not x.startswith("#")))
     assert "flocks: 5" not in lines(folder)
-    assert lines(folder).count("like: House 1") == 2 and "- name: House 3" in lines(folder)
+    for _ in range(2):  # a second run asks for no more
+        assert lines(folder).count("like: House 1") == 2 and "- name: House 3" in lines(folder)
+        s = Dialog(program, folder)
+        holds(s.read(), "tons likely")
+        assert s.end() == 0
 
 
 def what_it_needs(program, folder):
@@ -122,8 +135,14 @@ def what_it_needs(program, folder):
     s = Dialog(program, folder)
     holds(s.read(), "birds placed")
     s.answer("7100")
-    holds(s.answer(""), "tons likely")
+    holds(s.answer("None"), "tons likely")
     assert s.end() == 0
+    for none in ("no", "0", "?"):
+        s = Dialog(program, folder)
+        s.read()
+        holds(s.answer(none), "tons likely")
+        assert s.end() == 0
+    assert not any(x.startswith("like:") for x in lines(folder))
 
 
 def turkeys(program, folder):
@@ -134,18 +153,18 @@ def turkeys(program, folder):
     number = re.search(r"(\d+)  turkey tom, grower", s.read())[1]
     for wrong in ("x", "0", "99", ""):
         holds(s.answer(wrong), "one of these numbers")
-    answers = ["Hill # FILL IN, like x", "Big", "500 ft", "43 ft", "5000", "2025-11-03", "2026-02-09", "133 days", "2"]
+    answers = ["Hill # FILL IN, like x", "Big", "500 ft", "43 ft", "5000", "2", "2025-11-03", "2026-02-09", "133 days"]
     holds(s.answer(number), "name of the farm")
     holds(s.answer("back"), "no question before")
     for text in answers[:-1]:
         s.answer(text)
-    for shown in ("age of the birds", "day the birds left", "day the birds came in"):
+    for shown in ("day the birds left", "day the birds came in", "so many flocks"):
         holds(s.answer("back"), shown)
     for text in answers[5:8]:
         s.answer(text)
     file.write_text(file.read_text().replace("500 ft", "505 ft"))
-    holds(s.answer("2"), "changed meanwhile", "flocks")
-    holds(s.answer("2"), "further houses")
+    holds(s.answer("133 days"), "changed meanwhile", "age")
+    holds(s.answer("133 days"), "further houses")
     holds(s.answer(""), "tons likely")
     assert s.end() == 0 and len(answers) + 2 <= MOST
     assert "length: 505 ft" in lines(folder) and "age: 133 days" in lines(folder)

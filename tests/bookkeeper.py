@@ -85,6 +85,11 @@ class Comparison:
             self.near(f"{name}, acres", row.get("spreadable_ac"), plot.spreadable)
             for nutrient, key in LB.items():
                 self.near(f"{name}, {key}", row.get(key), plot.pounds(nutrient), nutrient)
+            for one, spread in zip(row["spread"], plot.rows):
+                what = f"{name}, entry {spread.load.entry}"
+                self.same(what, one["entry"], spread.load.entry)
+                self.near(f"{what}, rate", one["ton_per_ac"], spread.rate, "ton/ac")
+                self.near(f"{what}, P2O5 of the litter", one["P2O5_lb_per_ac"], spread.own, "lb")
             self.near(f"{name}, nitrogen limit", row.get("N_limit_lb_per_ac"), plot.nitrogen, "lb")
 
     def ledger(self, audit):
@@ -103,9 +108,9 @@ class Comparison:
 
     def flocks(self):
         rows = {(r["house"], r["placed"]): r for r in self.told["flocks"]}
-        for house, placed, birds, tons in self.books.flock_rows():
+        for house, placed, birds, alike, tons in self.books.flock_rows():
             row = rows.get((house, placed), {})
-            self.same(f"birds of {house}, {placed}", row.get("count"), birds)
+            self.same(f"birds of {house}, {placed}", (row.get("count"), row.get("flocks")), (birds, alike))
             self.near(f"made by the flock of {house}, {placed}", row.get("made_tons"), tons)
 
     def loads(self):

@@ -65,7 +65,7 @@ static void reasons(void) {
     recalled("buyers: [{name: A, order: {most: 2 loads}}]\n", 4, "A's order is full");
     recalled("buyers: [{name: A, order: {most: 40 ton}}]\n", 3, "A's order has no room for all of it");
     recalled(OF_F("open: 2026-01-01..2026-02-15"), 6, "F is closed");
-    recalled(OF_F("most: 1.5 ton/ac"), 6, "1.5 tons/ac is the limit on F now, the ticket says 2");
+    recalled(OF_F("most: 1.5 ton/ac"), 6, "1.5 tons/ac is the top rate on F now, the ticket says 2");
     recalled(OF_F("phosphorus: {rating: very high}"), 6,
              "no litter may go on F now: the field's phosphorus is rated very high");
     recalled("trucks: [{name: T, rate: {least: 2.5 ton/ac, most: 5 ton/ac}}]\n", 10,

@@ -5,6 +5,7 @@
 #include "littershed/farm.h"
 
 #include <string.h>
+#include <unistd.h>
 
 typedef struct {
     ls_arena *a;
@@ -90,11 +91,22 @@ static void starters(void) {
     }
     world t = begin();
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), NULL), "STARTER"));
-    static const char *const commands[] = {"estimate", "rates", "plan"};
+    static const char *const commands[] = {"estimate", "rates", "plan", "tickets"};
     const char *own = test_file(t.a, t.folder, "s.yaml", test_starter(t.a, 1));
     for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
         TEST_HOLDS(PROGRAM(t.a, commands[i], FEW, own).out, "NOT YOUR FARM YET: ");
         CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, commands[i], FEW, DEMO).out, "NOT YOUR FARM YET"));
+    }
+    TEST_HOLDS(PROGRAM(t.a, "tickets", FEW, own, "--promise").out, "NOT YOUR FARM YET: ");
+    TEST_HOLDS(PROGRAM(t.a, "tickets", FEW, own, "--format", "html").out, "NOT YOUR FARM YET: ");
+    /* what is not yet the farm's is not handed out */
+    const char *log = ls_arena_printf(t.a, "%s/s.haul.csv", t.folder);
+    for (int promise = 0; promise < 2; promise++) {
+        test_run run = PROGRAM(t.a, "tickets", FEW, own, "--issue", promise ? "--promise" : NULL);
+        TEST_SAME(run.status, LS_MISTAKE);
+        TEST_TEXT(run.out, "");
+        TEST_HOLDS(run.err, "nothing was issued. NOT YOUR FARM YET: ");
+        CU_ASSERT_NOT_EQUAL(access(log, F_OK), 0);
     }
     end(&t);
 }
@@ -104,7 +116,9 @@ static void soil_table(void) {
     world t = begin();
     const char *fields = test_file_text(t.a, DEMO_FIELDS);
     CU_ASSERT_PTR_NULL(strstr(check(&t, test_file_text(t.a, DEMO_HOUSE), fields), "no soil table"));
-    TEST_HOLDS(check(&t, demo(&t, DEMO_HOUSE, "  soil: piedmont\n", ""), fields), "no soil table");
+    const char *page = check(&t, demo(&t, DEMO_HOUSE, "  soil: piedmont\n", ""), fields);
+    TEST_HOLDS(page, "no soil table");
+    TEST_HOLDS(page, "- at the left edge: write \"tables: {"); /* it is no key of the field it is of use for */
     end(&t);
 }
 
@@ -121,6 +135,22 @@ static void counts(void) {
     page = PROGRAM(t.a, "check", path, "--full").out;
     TEST_HOLDS(page, "Gaps: 9.");
     CU_ASSERT_PTR_NULL(strstr(page, " more: --full"));
+    end(&t);
+}
+
+/* A stay that no broiler has (2025-02-02 to 2026-01-26: 26 + 306 + 26 = 358 days) is asked about before anything is to
+ * be measured. */
+static void stays(void) {
+    static const char farm[] =
+        "houses:\n  - {name: Barn, length: 300 ft, width: 40 ft, flocks: [{birds: broiler, count: "
+        "20000, placed: PLACED, removed: 2026-01-26}]}\n";
+    world t = begin();
+    const char *path = test_file(t.a, t.folder, "h.yaml", test_replace(t.a, farm, "PLACED", "2025-02-02"));
+    const char *page = PROGRAM(t.a, "estimate", path).out, *asked = strstr(page, "- Check the dates first: Barn: ");
+    TEST_HOLDS(page, "358 days");
+    CU_ASSERT(asked != NULL && strstr(page, "- Measure ") > asked);
+    path = test_file(t.a, t.folder, "u.yaml", test_replace(t.a, farm, "PLACED", "2025-12-08"));
+    CU_ASSERT_PTR_NULL(strstr(PROGRAM(t.a, "estimate", path).out, "Check the dates"));
     end(&t);
 }
 
@@ -189,12 +219,7 @@ static void lines_to_write(void) {
     end(&t);
 }
 
-TEST_SUITE(check) = {{"lines to write", lines_to_write},
-                     {"fields", fields},
-                     {"houses", houses},
-                     {"starters", starters},
-                     {"a soil table", soil_table},
-                     {"counts", counts},
-                     {"worth", worth},
-                     {"a file named twice", named_twice},
-                     CU_TEST_INFO_NULL};
+TEST_SUITE(check) = {
+    {"lines to write", lines_to_write},  {"fields", fields}, {"houses", houses}, {"starters", starters},
+    {"a soil table", soil_table},        {"counts", counts}, {"stays", stays},   {"worth", worth},
+    {"a file named twice", named_twice}, CU_TEST_INFO_NULL};

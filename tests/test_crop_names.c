@@ -57,6 +57,7 @@ static void names_of_growers(void) {
                  {"coastal hay", "bermudagrass hay", NULL},
                  {"fescue pasture", "tall fescue pasture", NULL},
                  {"oats", "oat grain", NULL},
+                 {"fescue and clover hay", "grass-clover hay", NULL},
                  {"silage", NULL, "corn silage, small grain forage"},
                  {"pasture", NULL, "tall fescue pasture, orchardgrass pasture, bermudagrass pasture"},
                  {"fescue", NULL, "tall fescue hay, tall fescue pasture"},

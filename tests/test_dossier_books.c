@@ -67,6 +67,17 @@ static void available_nitrogen(void) {
     end(&x);
 }
 
+/* The ledger's row of that field for this litter; NULL: none. */
+static json_t *this_litter(const world *x, const char *of) {
+    size_t i;
+    json_t *year;
+    json_array_foreach(json_object_get(x->d, "ledger"), i, year) {
+        if (strcmp(dossier_word(year, "field"), of) == 0 && strcmp(dossier_word(year, "year"), "this litter") == 0)
+            return year;
+    }
+    return NULL;
+}
+
 /* Barn Field holds 5 lb/ac of 2025. 8.7 ton x 56 lb / 14.5 ac = 33.6; its bermudagrass took 4.6 of
  * 5 ton/ac, that share of what the page's removal is. */
 static void banked_phosphate(void) {
@@ -74,17 +85,47 @@ static void banked_phosphate(void) {
     world x = look(a, dossier_house(a), dossier_fields(a),
                    ls_arena_printf(a, "%s%s", dossier_log(a),
                                    load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7", "Larkspur Hay/Barn Field")));
-    size_t i;
-    json_t *year, *mine = NULL;
-    json_array_foreach(json_object_get(x.d, "ledger"), i, year) {
-        if (strcmp(dossier_word(year, "field"), "Barn Field") == 0 &&
-            strcmp(dossier_word(year, "year"), "this litter") == 0)
-            mine = year;
-    }
+    json_t *mine = this_litter(&x, "Barn Field");
     TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
     TEST_NEAR(dossier_number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")),
               1e-4);
     CU_ASSERT_PTR_NOT_NULL(finding(x.d, "more phosphate than the rating allows"));
+    end(&x);
+}
+
+/* Of 10 ac less the stream's strip one load covered 5.75 by the log: the other two share what is left. A row's
+ * phosphate is its litter's, 56 lb a ton, without the 46 lb/ac bought. */
+static void what_the_logged_acres_leave(void) {
+    ls_arena *a = ls_arena_new();
+    const char *fields = test_replace(a, dossier_fields(a), "area: 26 ac", "area: 10 ac");
+    fields = test_replace(a, fields, "yield: 3.5 ton/ac\n",
+                          "yield: 3.5 ton/ac\n        fertilizer: [{grade: 18-46-0, rate: 100 lb/ac}]\n");
+    world x = look(a, dossier_house(a), fields,
+                   test_replace(a, dossier_log(a), "8.62,yes,,Larkspur Hay/Upper Meadow",
+                                "8.62,yes,,Larkspur Hay/Upper Meadow 8.62 ton 5.75 ac"));
+    json_t *rows = json_object_get(field(x.d, "Upper Meadow"), "spread");
+    const double left = 10 - 980 * 100 / 43560. - 5.75;
+    TEST_SAME(json_array_size(rows), 3);
+    TEST_NEAR(dossier_number(json_array_get(rows, 0), "acres"), 5.75, 1e-9);
+    TEST_NEAR(dossier_number(json_array_get(rows, 0), "P2O5_lb_per_ac"), 8.62 * 56 / 5.75, 1e-4);
+    TEST_NEAR(dossier_number(json_array_get(rows, 1), "acres"), left * 8.71 / (8.71 + 7.93), 1e-4);
+    TEST_NEAR(dossier_number(json_array_get(rows, 2), "acres"), left * 7.93 / (8.71 + 7.93), 1e-4);
+    end(&x);
+}
+
+/* The same load on 5 of the 14.5 ac is 8.7 x 56 / 5 = 97.44 lb an acre covered, and 33.6 of the whole field, off which
+ * the crop takes it: that stands in the ledger, and the same does in the ledger of the year after. */
+static void one_base(void) {
+    ls_arena *a = ls_arena_new();
+    world x = look(a, dossier_house(a), dossier_fields(a),
+                   ls_arena_printf(a, "%s%s", dossier_log(a),
+                                   load(a, 8, "NORTH-LEFT-07", "2026-02-19T09:00", "8.7",
+                                        "\"Larkspur Hay/Barn Field (8.7 ton, 5 ac)\"")));
+    json_t *f = field(x.d, "Barn Field"), *mine = this_litter(&x, "Barn Field");
+    TEST_NEAR(dossier_number(f, "P2O5_lb_per_ac"), 97.44, 1e-4);
+    TEST_NEAR(dossier_number(mine, "P2O5_on_lb_per_ac"), 33.6, 1e-4);
+    TEST_NEAR(dossier_number(mine, "left_lb_per_ac"), fmax(0, 33.6 + 5 - dossier_number(mine, "removed_lb_per_ac")),
+              1e-4);
     end(&x);
 }
 
@@ -296,6 +337,8 @@ static void bars(void) {
 
 TEST_SUITE(dossier_books) = {{"available nitrogen", available_nitrogen},
                              {"banked phosphate", banked_phosphate},
+                             {"what the logged acres leave", what_the_logged_acres_leave},
+                             {"ledger by the whole field", one_base},
                              {"whose limit", whose_limit},
                              {"a scale step over", a_scale_step_over},
                              {"days in the stack", stack_days},

@@ -63,6 +63,32 @@ static const struct {
      "exceeded (1)",
      "102 lb/ac applied; with bought fertilizer what the rating allows, P2O5, is 60 lb/ac",
      true},
+    /* beside what went on in litter stands what litter may bring: 60 - 46 */
+    {"the limit of a field is less bought phosphate",
+     {0},
+     {MEDIUM, RATED(""), "        yield: 3.5 ton/ac\n",
+      "        yield: 5 ton/ac\n        fertilizer: [{grade: 18-46-0, rate: 100 lb/ac}]\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "2", MEADOW " 2 ton 10 ac", NULL, NULL, NULL}},
+     "",
+     "\"P2O5_limit_lb_per_ac\": 14.0,",
+     false},
+    /* No litter went on the wheat: 65 bu/ac x 0.48 = 31.2 lb/ac allowed; 60 lb/ac bring 27.6, 70 bring 32.2 */
+    {"bought phosphate alone, within the rating",
+     {0},
+     {"rating: medium, rated_by: county plan writer, date: 2025-10-02", RATED(""), "        yield: 65 bu/ac\n",
+      "        yield: 65 bu/ac\n        fertilizer: [{grade: 18-46-0, rate: 60 lb/ac}]\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "",
+     NULL,
+     false},
+    {"bought phosphate alone, over the rating",
+     {0},
+     {"rating: medium, rated_by: county plan writer, date: 2025-10-02", RATED(""), "        yield: 65 bu/ac\n",
+      "        yield: 65 bu/ac\n        fertilizer: [{grade: 18-46-0, rate: 70 lb/ac}]\n"},
+     {{"NORTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL}},
+     "more phosphate than the rating allows: limit exceeded ()",
+     "32 lb/ac of bought fertilizer, no litter; what the rating allows, P2O5, is 31 lb/ac",
+     true},
     /* 155 put on in 2025 and 55 taken: 100 left. 8.62 ton on 3 ac: 160.9 lb/ac */
     {"a bank that is used up",
      {0},
@@ -436,9 +462,76 @@ static void by_its_ticket(void) {
     ls_arena_free(a);
 }
 
+/* The cap of a season stands on the sheet with its days and its rule; a finding cites its line, not the field's. */
+static void cap_of_a_season(void) {
+    ls_arena *a = ls_arena_new();
+    static const dossier_haul load = {"NORTH-LEFT-01", "2026-02-18", "8.62", MEADOW, NULL, NULL, NULL};
+    const char *cap = "        window_caps: [{between: 2025-11-15..2026-02-20, total_nitrogen: 10 lb/ac, rule: county "
+                      "plan}]\n" UNCAPPED;
+    const char *fields = test_replace(a, dossier_fields(a), UNCAPPED, cap);
+    dossier_world w = dossier_write(a, dossier_house(a), fields, dossier_log_of(a, &load, 1));
+    size_t line = 1;
+    for (const char *c = fields; c < strstr(fields, "window_caps"); c++) line += *c == '\n';
+    const char *page = dossier_run(&w, "--format=html", "--full", NULL).out;
+    const char *at = ls_arena_printf(a, "f.yaml:%zu", line);
+    TEST_HOLDS(page, " of total N from Sat, Nov 15, 2025 to Fri, Feb 20 (rule of county plan, ");
+    TEST_HOLDS(page, ls_arena_printf(a, "%s); on no other day", at));
+    json_t *d = json_loads(dossier_run(&w, "--format=json", NULL, NULL).out, 0, NULL);
+    TEST_HOLDS(dossier_word(dossier_row(d, "findings", "item", "more litter than the rate"), "cite"), at);
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* A load for the meadow that went to the stack says so in its row; loads stand by their days, not as they were logged.
+ */
+static void astray(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = dossier_write(a, dossier_house(a), dossier_fields(a), "");
+    const char *log = ls_arena_printf(a, "%s/h.haul.csv", w.folder);
+    TEST_SAME(PROGRAM(a, "tickets", w.house, w.fields, FEW, "--issue").status, LS_DONE);
+    const char *text = test_file_text(a, log);
+    for (size_t i = 0; i < 2; i++) {
+        text = strstr(text + 1, ",NORTH-LEFT");
+        CU_ASSERT_PTR_NOT_NULL_FATAL(text);
+        const char *ticket = ls_arena_copy_n(a, text + 1, strcspn(text + 1, ","));
+        TEST_SAME(PROGRAM(a, "record", w.house, w.fields, "--ticket", ticket, "--tons", "8.7", "--when",
+                          i == 0 ? "2026-02-18T10:00" : "2026-02-16T10:00", "--weighed", "--sure", "--field",
+                          i == 0 ? "stack" : MEADOW)
+                      .status,
+                  LS_DONE);
+    }
+    json_t *d = json_loads(dossier_run(&w, "--format=json", NULL, NULL).out, 0, NULL);
+    json_t *loads = json_object_get(d, "loads"), *first = json_array_get(loads, 0), *last = json_array_get(loads, 1);
+    TEST_TEXT(dossier_word(first, "date"), "2026-02-16");
+    TEST_TEXT(dossier_word(last, "date"), "2026-02-18");
+    CU_ASSERT(dossier_word(last, "ticket_to")[0] != '\0');
+    TEST_HOLDS(dossier_run(&w, "--format=html", "--full", NULL).out, "the stack ! not by its ticket: ");
+    json_decref(d);
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
+/* Two fields that got litter of different sides, no method told of either: each with its own side. */
+static void method_of_its_litter(void) {
+    ls_arena *a = ls_arena_new();
+    static const dossier_haul loads[] = {{"SOUTH-LEFT-01", "2026-02-16", "8.62", MEADOW, NULL, NULL, NULL},
+                                         {"NORTH-LEFT-01", "2026-02-17", "8.62", WHEAT, NULL, NULL, NULL}};
+    const char *house = test_replace(a, dossier_house(a), "method: combustion,", "");
+    dossier_world w = dossier_write(a, house, dossier_fields(a), dossier_log_of(a, loads, 2));
+    const char *page = dossier_run(&w, "--format=html", NULL, NULL).out;
+    TEST_HOLDS(page, "No method of the litter test is given for South");
+    TEST_HOLDS(page, "No method of the litter test is given for North");
+    test_folder_end(w.folder);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(dossier_judge) = {{"each case", each},
                              {"parts of a load", parts},
                              {"to a yard", to_a_yard},
                              {"by its ticket", by_its_ticket},
+                             {"cap of a season", cap_of_a_season},
+                             {"another way than the ticket", astray},
+                             {"the method of its own litter", method_of_its_litter},
                              {"planned and corrected", planned_and_corrected},
                              CU_TEST_INFO_NULL};

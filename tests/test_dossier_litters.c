@@ -239,16 +239,22 @@ static void ledger_of_an_earlier_file(void) {
     ls_arena_free(a);
 }
 
-/* What another command tells of 5 ton of 2025 that lie in the stack, with nothing hauled yet. Mill
- * Forty, three years at once: 3 x 165 bu/ac of corn x 0.35 lb = 173.25 lb/ac. By 2025's report that
- * is 1.547 ton/ac, in steps of the spreader 1.5; by this year's 3.09, and the plan has 3. */
-static json_t *told(ls_arena *a, const char *command) {
+/* So many tons of 2025 lie in the stack, with nothing hauled yet. Mill Forty, three years at once: 3 x 165 bu/ac of
+ * corn x 0.35 lb = 173.25 lb/ac. By 2025's report that is 1.547 ton/ac, in steps of the spreader 1.5; by this
+ * year's 3.09, and the plan has 3. */
+static dossier_world stacked(ls_arena *a, const char *tons) {
     static const char low[] = "rating: low, rated_by: county plan writer, date: 2025-10-02";
     dossier_world w =
-        farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", "5", "stack")}, (load[2]){{0}}, MEDIUM);
+        farm(a, (load[1]){{0}}, (load[2]){LOAD("01", "2025-02-18", tons, "stack")}, (load[2]){{0}}, MEDIUM);
     const char *fields = test_file_text(a, w.fields);
     TEST_HOLDS(fields, low);
     test_file(a, w.folder, "f.yaml", test_replace(a, fields, low, HIGH));
+    return w;
+}
+
+/* What another command tells of 5 ton of them. */
+static json_t *told(ls_arena *a, const char *command) {
+    dossier_world w = stacked(a, "5");
     test_run run = PROGRAM(a, command, w.house, w.fields, FEW, "--format", "json");
     json_t *d = json_loads(run.out, JSON_REJECT_DUPLICATES, NULL);
     CU_ASSERT_PTR_NOT_NULL_FATAL(d);
@@ -293,6 +299,20 @@ static void plan_knows_the_stack(void) {
     TEST_NEAR(dossier_number(d, "in_stack_tons"), 5, 1e-9);
     TEST_NEAR(out, in + 5, 0.005);
     json_decref(d);
+    ls_arena_free(a);
+}
+
+/* The log's own page judges tickets as the plan does: litter of 2025 lies there for them. */
+static void list_knows_the_stack(void) {
+    ls_arena *a = ls_arena_new();
+    dossier_world w = stacked(a, "60");
+    test_run run = PROGRAM(a, "tickets", w.house, w.fields, FEW, "--issue");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.out, "NORTH-LEFT-S01-");
+    const char *list = PROGRAM(a, "record", w.house, w.fields, "--list").out;
+    TEST_HOLDS(list, "NORTH-LEFT-S01-");
+    CU_ASSERT_PTR_NULL(strstr(list, "TAKE BACK"));
+    test_folder_end(w.folder);
     ls_arena_free(a);
 }
 
@@ -342,6 +362,7 @@ TEST_SUITE(dossier_litters) = {{"by its own report", by_its_own_report},
                                {"a house by its former names", house_by_its_former_names},
                                {"planned by its own report", planned_by_its_own_report},
                                {"the plan knows the stack", plan_knows_the_stack},
+                               {"the list knows the stack", list_knows_the_stack},
                                {"lost once", lost_once},
                                {"never logged in", never_logged_in},
                                {"a ledger by the logs", ledger_by_the_logs},

@@ -149,6 +149,9 @@ static void stack_by_day(void) {
         CU_ASSERT(isnan(out[i]) ? isnan(number(day, "out_tons")) : number(day, "out_tons") == out[i]);
         TEST_NEAR(number(day, "lying_tons"), lying[i], 1e-9);
     }
+    /* 8.49 + 8 in, 10 out */
+    TEST_HOLDS(dossier_run(&s.w, "--full", "--printed=2026-03-20", NULL).out,
+               "All these days: in 16.49 tons; out 10.00 tons; left 6.49 tons.");
     json_t *pile = at(s.d, "stack", "piles", 0), *sheet = json_object_get(s.d, "stack");
     TEST_NEAR(number(pile, "days"), 28, 1e-9);
     TEST_TEXT(word(pile, "from"), "2026-02-20");
@@ -311,7 +314,7 @@ static void dead_birds(void) {
     TEST_TEXT(word(sheet, "method"), "composted in bins");
     CU_ASSERT_FALSE(is_missing(sheet, "mortality: {"));
     CU_ASSERT_TRUE(is_missing(sheet, "record: house sheets"));
-    TEST_HOLDS(csv(&s, "mortality.flocks"), "North,broiler breeder,2025-04-21,2026-02-09,8580,");
+    TEST_HOLDS(csv(&s, "mortality.flocks"), "North,broiler breeder,2025-04-21,2026-02-09,1,8580,");
     done(&s);
     ls_arena_free(a);
 }

@@ -165,6 +165,51 @@ static void nitrogen_carried_over(void) {
     done(&w, d);
 }
 
+/* The same loads in October 2025, after the harvest of 2025-05-28, feed the crop of 2026: 55 % of the organic N in the
+ * first year after spreading. What that crop takes is counted with this litter; that of 2025 had none. */
+static void after_the_harvest(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    test_file(w.a, w.folder, "2025.haul.csv", test_replace(w.a, dossier_log(w.a), "2026-02-1", "2025-10-1"));
+    const char *fields = test_replace(w.a, dossier_fields(w.a), "2026-05-28", "2025-05-28");
+    test_file(w.a, w.folder, "2025f.yaml",
+              test_replace(w.a, fields, "open: 2026-02-16..2026-04-15", "open: 2025-02-16..2025-04-15"));
+    json_t *d = dossier_document(&w), *y = year(d, "Upper Meadow", "2026");
+    TEST_NEAR(number(y, "P2O5_on_lb_per_ac"), ON, 1e-5);
+    TEST_NEAR(number(y, "removed_lb_per_ac"), 0, 0);
+    TEST_NEAR(number(year(d, "Upper Meadow", "2025"), "P2O5_on_lb_per_ac"), 0, 0);
+    TEST_NEAR(number(year(d, "Upper Meadow", "2025"), "removed_lb_per_ac"), 3.1 * 12, 1e-9);
+    TEST_NEAR(number(year(d, "Upper Meadow", "this litter"), "left_lb_per_ac"), 2 * ON - 37.2, 1e-5);
+    TEST_NEAR(number(dossier_row(d, "fields", "field", "Upper Meadow"), "N_limit_lb_per_ac"),
+              120 - 25.26 / ACRES * 30 * 0.55, 1e-3);
+    done(&w, d);
+}
+
+/* Top of 2024 became Middle, and that Upper Meadow: found in whichever order the files are listed. */
+static void renamed_twice(void) {
+    for (int newest_first = 0; newest_first < 2; newest_first++) {
+        const char *two = "{file: 2024.yaml, fields: 2024f.yaml}";
+        ls_arena *a = ls_arena_new();
+        dossier_world w = world(a, ls_arena_printf(a, "%s, %s", newest_first ? ONE : two, newest_first ? two : ONE));
+        const char *fields = dossier_fields(a), *log = dossier_log(a), *name = "name: Upper Meadow\n",
+                   *house = test_replace(a, dossier_house_before(a), "2024-", "2023-");
+        house = test_replace(a, house, "removed: 2025-02-09", "removed: 2024-02-09");
+        test_file(a, w.folder, "2024.yaml", house);
+        test_file(a, w.folder, "2024f.yaml", test_replace(a, fields, name, "name: Top\n"));
+        test_file(a, w.folder, "2025f.yaml", test_replace(a, fields, name, "name: Middle\n        formerly: Top\n"));
+        test_file(a, w.folder, strrchr(w.fields, '/') + 1,
+                  test_replace(a, fields, name, "name: Upper Meadow\n        formerly: Middle\n"));
+        log = test_replace(a, log, "Upper Meadow", "Middle");
+        test_file(a, w.folder, "2025.haul.csv", test_replace(a, log, "2026-02-1", "2025-02-1"));
+        log = test_replace(a, log, "Middle", "Top");
+        test_file(a, w.folder, "2024.haul.csv", test_replace(a, log, "2026-02-1", "2024-02-1"));
+        json_t *d = dossier_document(&w);
+        TEST_NEAR(number(year(d, "Upper Meadow", "2024"), "P2O5_on_lb_per_ac"), ON, 1e-5);
+        TEST_NEAR(number(year(d, "Upper Meadow", "2025"), "left_lb_per_ac"), 2 * (ON - 42), 1e-5);
+        TEST_TEXT(dossier_word(json_array_get(json_object_get(d, "years"), 1), "file"), "2025.yaml");
+        done(&w, d);
+    }
+}
+
 /* 8.49 tons of 2025 went into the stack on 2025-02-18 and come out on 2026-03-16, 391 days later,
  * before those of 2026-02-18: with the report of their own year, 30 lb of P2O5 a ton. */
 static void stack_of_the_year_before(void) {
@@ -189,6 +234,9 @@ static void stack_of_the_year_before(void) {
             TEST_NEAR(number(f, "tons"), 8.49, 1e-9);
         if (strcmp(dossier_word(f, "way"), "difference") == 0) TEST_NEAR(number(f, "tons"), 0, 1e-9);
     }
+    const char *page = test_joined(w.a, dossier_run(&w, "--full", NULL, NULL).out);
+    TEST_HOLDS(page, "There from earlier files: 8.49 tons; in: 8.49 tons; out: 8.49 tons; still in it: 8.49 tons.");
+    CU_ASSERT_PTR_NULL(strstr(page, "a load at most"));
     done(&w, d);
 }
 
@@ -266,6 +314,67 @@ static void days_asked_for(void) {
     TEST_HOLDS(run.out, "\"newest entry\"");
     CU_ASSERT_PTR_NULL(strstr(run.out, "\"2025-07-01\""));
     TEST_SAME(dossier_run(&w, "--period", "2025-13", NULL).status, LS_USAGE);
+    done(&w, d);
+}
+
+/* Three flocks alike of North, 49 days each, the last of 2025-12-22: the ones before it of 2025-11-03 and 2025-09-15.
+ * November and December see two placed and three in the house (the first left on 2025-11-03); 2026 the last alone.
+ * South has 7,920 birds of 2025-05-05. Both sheets tell how many are alike. */
+static void flocks_alike(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    const char *house = test_file_text(w.a, w.house);
+    house = test_replace(w.a, house, "placed: 2025-04-21", "flocks: 3\n        placed: 2025-12-22");
+    test_file(w.a, w.folder, "h.yaml", house);
+    static const struct {
+        const char *days;
+        double placed, housed;
+    } of[] = {{"--period=2025-11-01..2025-12-31", 2 * 8580, 3 * 8580 + 7920},
+              {"--period=2025-11-04..2025-12-21", 0, 8580 + 7920},
+              {"--period=2026", 0, 8580 + 7920}};
+    json_t *d = NULL;
+    for (size_t i = 0; i < sizeof of / sizeof *of; i++) {
+        json_decref(d);
+        d = json_loads(dossier_run(&w, "--format=json", of[i].days, NULL).out, 0, NULL);
+        TEST_NEAR(month(d, "placed", "bird"), of[i].placed, 1e-9);
+        TEST_NEAR(month(d, "in a house", "bird"), of[i].housed, 1e-9);
+    }
+    TEST_NEAR(number(dossier_row(d, "flocks", "house", "North"), "flocks"), 3, 0);
+    TEST_NEAR(number(dossier_row(json_object_get(d, "mortality"), "flocks", "house", "North"), "placed_birds"),
+              3 * 8580, 1e-9);
+    done(&w, d);
+}
+
+/* The log of the fixture: 7 entries, 2026-02-16 to 18, entry 4 replaced by 7: six loads. That of 2025 likewise, a year
+ * before: 2025-02-19 to 2026-02-18 holds none of it; all of 2025 holds six, and none of this file. */
+static void first_screen(void) {
+    dossier_world w = world(ls_arena_new(), ONE);
+    /* its columns hold numbers of the worksheet off the column before; the last of them stay on one page */
+    const char *out = dossier_run(&w, "--full", "--format=html", NULL).out;
+    TEST_HOLDS(out, ".sheet li{margin:.15rem 0 .15rem 2.7rem}");
+    TEST_HOLDS(out, "nth-last-child(-n+8){break-before:avoid-page}");
+    out = dossier_run(&w, "--period", "2025", NULL).out;
+    TEST_HOLDS(out, "Loads of 2025.yaml in this period: 6.");
+    TEST_HOLDS(out, "littershed dossier 2025.yaml");
+    TEST_HOLDS(out, "outside of this period: 6 of 6, entries 1-3, 5-7.");
+    TEST_HOLDS(out, "The books from Wed, Jan 1, 2025 to Wed, Dec 31, 2025");
+    TEST_HOLDS(out, "  on own fields                     25.26");
+    out = dossier_run(&w, "--period", "2020", NULL).out;
+    TEST_HOLDS(out, "No load of any file went in this period.");
+    out = dossier_run(&w, NULL, NULL, NULL).out;
+    CU_ASSERT_PTR_NULL(strstr(out, "this period"));
+    CU_ASSERT_PTR_NULL(strstr(out, "outside"));
+    /* all entries but 5 and 6 are outside */
+    json_t *d = json_loads(dossier_run(&w, "--format=json", "--period=2026-02-18..2026-02-18", NULL).out, 0, NULL), *f;
+    size_t i, alone = 0, counted = 0;
+    json_array_foreach(json_object_get(d, "findings"), i, f) {
+        json_t *entries = json_object_get(f, "entries");
+        size_t n = json_array_size(entries), before = 0;
+        for (size_t k = 0; k < n; k++) before += strchr("56", *json_string_value(json_array_get(entries, k))) == NULL;
+        alone += n > 0 && n == before && strcmp(dossier_word(f, "state"), "present") == 0;
+    }
+    counted = (size_t)dossier_number(dossier_row(d, "verdict", "class", "records present"), "outside_period");
+    TEST_SAME(counted, alone);
+    CU_ASSERT(alone > 0);
     done(&w, d);
 }
 
@@ -399,9 +508,13 @@ TEST_SUITE(dossier_years) = {{"removed at the expected yield", expected_yield},
                              {"two files of a year", two_files_of_a_year},
                              {"edge of the 12 months", edge_of_the_months},
                              {"days asked for", days_asked_for},
+                             {"flocks alike", flocks_alike},
+                             {"the period on the first screen", first_screen},
                              {"the books of a year", a_year},
                              {"a load in two files", doubled},
                              {"unmatched field, missing log", unmatched_and_missing},
                              {"own tables are those of their year", own_tables_of_the_year},
+                             {"litter spread after the harvest", after_the_harvest},
+                             {"renamed twice", renamed_twice},
                              {"a mistake in an earlier file", mistake},
                              CU_TEST_INFO_NULL};

@@ -29,7 +29,8 @@ static const struct {
     {"own-words",
      {{"bedding: pine shavings", "bedding: {material: pine shavings, depth: 3 in}"},
       {"flocks: 5\n    age", "flocks: 4\n    age"}}},
-    {"two-barns", {{"    depth: 3 inches\n", "    measured: {depth: 3 in}\n"}}},
+    {"two-barns",
+     {{"    depth: 3 inches\n", "    measured: {depth: 3 in}\n"}, {"    speed: 20 mph", "    road: 20 mph"}}},
 };
 enum { FARMS = sizeof farms / sizeof *farms };
 

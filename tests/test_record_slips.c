@@ -56,6 +56,60 @@ static void cleared_too_early(void) {
     end(&t);
 }
 
+/* The row of the log that begins so, and the rest of it after the tons. */
+static const char *row(world *t, const char *begin) {
+    const char *log = test_file_text(t->a, ls_arena_printf(t->a, "%s/h.haul.csv", t->folder));
+    const char *at = strstr(log, ls_arena_printf(t->a, "\n%s", begin));
+    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
+    return ls_arena_copy_n(t->a, at + 1, strcspn(at + 1, "\r"));
+}
+
+/* Three loads, the second when 24 % of the lot was cleared: 8.6 + 8.6 = 17.2 ton by then. A correction
+ * stands where the entry stood that it replaces, and what is logged later counts by its time: the estimate stays. */
+static void in_its_place(void) {
+    world t = begin();
+    static const char *const loads[][4] = {{"NORTH-LEFT-01-Q", "2026-02-16T08:00"},
+                                           {"NORTH-LEFT-02-O", "2026-02-16T09:00", "--cleared", "24 %"},
+                                           {"NORTH-LEFT-03-M", "2026-02-16T10:00"}};
+    for (size_t k = 0; k < 3; k++)
+        PROGRAM(t.a, "record", t.house, t.fields, "--ticket", loads[k][0], "--tons", "8.6", "--weighed", "--sure",
+                "--when", loads[k][1], loads[k][2], loads[k][3]);
+    const char *before = PROGRAM(t.a, "estimate", t.house).out;
+    TEST_SAME(PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--driver", "Al").status, LS_DONE);
+    TEST_TEXT(PROGRAM(t.a, "estimate", t.house).out, before);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--tons", "0");
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "5", "--tons", "8.6");
+    TEST_TEXT(PROGRAM(t.a, "estimate", t.house).out, before);
+    PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "6", "--tons", "0");
+    PROGRAM(t.a, "record", t.house, t.fields, "--ticket", loads[0][0], "--tons", "8.6", "--weighed", "--sure", "--when",
+            loads[0][1]);
+    TEST_TEXT(PROGRAM(t.a, "estimate", t.house).out, before);
+    TEST_HOLDS(PROGRAM(t.a, "explain", t.house, "north.left.gone-by-then").out, "17.2");
+    end(&t);
+}
+
+/* A hold day is the file's own limit. 8.6 ton on 1 acre are 8.60 ton/ac; on 8 acres 1.075. */
+static void holds_and_rates(void) {
+    world t = begin();
+    test_file(t.a, t.folder, "h.yaml",
+              test_replace(t.a, test_file_text(t.a, t.house), "days_off: [sunday]",
+                           "days_off: [sunday]\n  hold_days: [2026-02-16 until 09:30]"));
+    test_run run = record(&t, "NORTH-LEFT-01-Q", "8.6", NULL, NULL, NULL, NULL);
+    TEST_SAME(run.status, LS_MISTAKE);
+    TEST_HOLDS(run.err, "2026-02-16 is a hold day until 09:30: check it");
+    run = record(&t, "NORTH-LEFT-01-Q", "8.6", "--sure", NULL, NULL, NULL);
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(row(&t, "1,"), "2026-02-16 is a hold day until 09:30");
+    run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--when", "2026-02-16T09:30", "--field",
+                  "Larkspur Hay/Upper Meadow", "--acres", "1");
+    TEST_SAME(run.status, LS_DONE);
+    TEST_HOLDS(run.err, "8.60 tons on 1 acres of Upper Meadow are 8.60 ton/ac, and no more than ");
+    run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--acres", "8");
+    TEST_SAME(run.status, LS_DONE);
+    CU_ASSERT_PTR_NULL(strstr(run.err, "ton/ac"));
+    end(&t);
+}
+
 /* Two loads on one ticket are corrected one by one; a ticket that went into the stack does not
  * come out of it. */
 static void once_more(void) {
@@ -72,14 +126,6 @@ static void once_more(void) {
     run = record(&t, "NORTH-LEFT-02-O", "8.6", "--again", "--field", "Larkspur Hay/Upper Meadow", "--sure");
     TEST_SAME(run.status, LS_DONE);
     end(&t);
-}
-
-/* The row of the log that begins so, and the rest of it after the tons. */
-static const char *row(world *t, const char *begin) {
-    const char *log = test_file_text(t->a, ls_arena_printf(t->a, "%s/h.haul.csv", t->folder));
-    const char *at = strstr(log, ls_arena_printf(t->a, "\n%s", begin));
-    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
-    return ls_arena_copy_n(t->a, at + 1, strcspn(at + 1, "\r"));
 }
 
 /* A correction of the tons keeps every other column as it was, and says so; drops keep their
@@ -141,6 +187,8 @@ static void a_new_buyer(void) {
 TEST_SUITE(record_slips) = {{"letters and digits", letters_and_digits},
                             {"weights", weights},
                             {"cleared too early", cleared_too_early},
+                            {"in its place", in_its_place},
+                            {"holds and rates", holds_and_rates},
                             {"once more", once_more},
                             {"the rest stays", the_rest_stays},
                             {"by eye", by_eye},

@@ -361,6 +361,23 @@ static void test_kept(void) {
     ls_arena_free(a);
 }
 
+/* Asked the same again: the same answer. Other tons in the same place, or another start: not the same problem. */
+static void test_again(void) {
+    ls_arena *a = ls_arena_new();
+    split_world *w = split_world_new(a, 1, 1, 1);
+    ls_split_memory known = {0};
+    w->tons[0] = 22, w->payload[0] = 11, w->value[0] = 5, w->capacity[0] = 100;
+    const ls_split *s = ls_split_again(a, &known, &w->p);
+    TEST_NEAR(s->straight[0], 22, 1e-9);
+    TEST_SAME(ls_split_again(a, &known, &w->p) == s, 1);
+    w->tons[0] = 33;
+    TEST_NEAR(ls_split_again(a, &known, &w->p)->straight[0], 33, 1e-9);
+    w->tons[0] = 22;
+    w->p.start = s;
+    TEST_SAME(ls_split_again(a, &known, &w->p) != s, 1);
+    ls_arena_free(a);
+}
+
 TEST_SUITE(split) = {{"published: generalized assignment", test_gap1},
                      {"published: transportation", test_transport},
                      {"enumerated problems", test_enumerated},
@@ -370,4 +387,5 @@ TEST_SUITE(split) = {{"published: generalized assignment", test_gap1},
                      {"lots apart in the stack", test_piles_apart},
                      {"straight before the stack", test_straight_first},
                      {"promised loads stay", test_kept},
+                     {"asked again", test_again},
                      CU_TEST_INFO_NULL};

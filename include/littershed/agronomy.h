@@ -175,6 +175,7 @@ typedef struct {
     ls_line banked;                      /* P2O5 of earlier years not yet taken off, by the ledger */
     /* P2O5 the rating allows, and what of it may go on now: none while some is banked, else all. */
     ls_line phosphate, phosphate_left;
+    ls_line phosphate_litter; /* the same that may go on now in litter: less that of bought fertilizer */
     size_t caps_n;
     ls_field_cap *caps;
     LS_LIST(ls_window) outside;    /* days it may be spread and no cap that applies holds */

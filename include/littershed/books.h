@@ -27,7 +27,7 @@ struct ls_books {
     const char *name;                      /* of its file, as written: "2025.yaml" */
     LS_LIST(const ls_field_rates *) rates; /* of every field, in the order of the files */
     size_t doubled;              /* loads of its log that the file of a later year has too: there they count */
-    LS_LIST(ls_books *) earlier; /* in the order of the farm file */
+    LS_LIST(ls_books *) earlier; /* the newest first, by their loads */
 };
 
 /* Steps. False, or NULL: a mistake is noted in diag. */

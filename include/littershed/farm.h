@@ -113,7 +113,7 @@ typedef struct {
     LS_LIST(ls_price) fertilizer;
     LS_LIST(ls_buyer) buyers;
     LS_LIST(ls_hauled)
-    hauled;                            /* in the order of the log; empty as read from farm files: whoever
+    hauled;                            /* in the order they went out; empty as read from farm files: whoever
                                           reads the log too puts its loads here, and: */
     LS_LIST(ls_hauled) hauled_before;  /* of litter before that in the house now */
     LS_LIST(ls_issued) issued;         /* in the order of the log; the newest of a ticket, and: */
@@ -180,6 +180,11 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
 /* The year in which the litter goes out, as far as the file says: that of the crew, else of the
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
+/* The year of the crop that litter spread on a day is for: as the file says; that of a harvest within a year after the
+ * day; after the harvest that of the next crop; else the year of the day. LS_NO_DATE: of the crop harvested. 0: unknown */
+int ls_crop_year(const ls_field *f, ls_date day);
+/* The same of the litter now planned, by the day the field opens, else that on which the crew (or NULL) comes. */
+int ls_farm_crop_year(const ls_crew *crew, const ls_field *f);
 /* Made from the schema table, in the arena: the JSON Schema (draft 2020-12) of a farm file,
  * with the names of the tables of r to choose from. */
 const char *ls_farm_json_schema(ls_arena *a, const ls_reference *r);

@@ -87,6 +87,7 @@ typedef struct {
     long replaced_by; /* 0: it stands */
     ls_log_kind kind;
     ls_log_kind of;      /* what the first entry of its corrections is: none of these two */
+    long first;          /* the number of that entry; its own if it corrects none; LONG_MAX: not in the log yet */
     long batch, batch_n; /* 2 of 9 entries written together; 0: written alone */
     ls_ticket ticket;
     ls_when when;
@@ -110,6 +111,9 @@ bool ls_log_holds(const ls_log_entry *e, ls_log_kind of);
 bool ls_log_stands(const ls_log_entry *e);
 /* Does it put another right or strike it? A slip in place of another does not. */
 bool ls_log_corrects(const ls_log_entry *e);
+/* Which of two came first: by day and time, a day alone at its end; then a correction stands where the entry stood that
+ * it replaces. <0: a. */
+int ls_log_order(const ls_log_entry *a, const ls_log_entry *b);
 /* Its ticket number; of a slip the buyer. */
 const char *ls_log_about(const ls_log_entry *e);
 
@@ -167,6 +171,9 @@ bool ls_log_is_one(ls_arena *a, const char *path);
 const ls_log *ls_log_read(ls_arena *a, ls_diag *d, const char *path);
 /* The newest entry that hands out a ticket and is not replaced; NULL: it was not handed out. */
 const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket);
+/* The loads that stand, in their order (ls_log_order). */
+typedef LS_LIST(const ls_log_entry *) ls_log_loads;
+ls_log_loads ls_log_loads_of(ls_arena *a, const ls_log *log);
 /* Do the logs hold the same entries? */
 bool ls_log_same(ls_arena *a, const ls_log *left, const ls_log *right);
 

@@ -113,6 +113,9 @@ const ls_document *ls_report_record(const ls_view *v, const ls_log_sums *s, cons
 /* The inspector's answer: what the farm is, the findings, a sheet for each field, all loads, and
  * the worksheet; without it figures keep its numbers. */
 const ls_document *ls_report_dossier(const ls_view *v, const ls_dossier *d, bool worksheet);
+/* The warning that every page, document and paper begins with while figures of the farm's files are still those of a
+ * starter; NULL: none is due. */
+const char *ls_report_starter_words(const ls_view *v);
 /* How a line came about, down to file lines and sources: a tree, each line told once. */
 const ls_document *ls_report_explain(const ls_view *v, ls_line line, size_t depth);
 /* The worksheet's lines from first on, each told once, in the order in which they were made: a line

@@ -24,11 +24,11 @@ static void add_nitrogen(gathering *c, const char *name, ls_line line) {
 /* The year of the crop that the litter is for; what it is taken for is said. */
 static long crop_year(ls_agronomy_plot *p) {
     const ls_field *f = p->field;
-    int year = ls_agronomy_crop_year(p);
+    int year = ls_farm_crop_year(p->g->farm->crew, p->field);
     if (year != 0 && !LS_GIVEN(f->for_crop))
         ls_agronomy_flag(p,
-                         "no for_crop given: this litter is taken as for the crop of %d, the year "
-                         "it can be spread",
+                         "no for_crop given: this litter is taken as for the crop of %d, by its "
+                         "harvest or the first day it can be spread",
                          year);
     if (year != 0) return year;
     long latest = 0;
@@ -215,10 +215,12 @@ bool ls_agronomy_gives(const ls_agronomy_plot *p, int nutrient) {
 
 /* Phosphate of fertilizer counts against what the rating and the ledger allow. */
 static void take_off_limit(ls_agronomy_plot *p) {
+    p->out->phosphate_litter = p->phosphate;
     if (!ls_agronomy_gives(p, LS_FIELD_P2O5) || !p->phosphate) return;
     ls_line less = ls_difference(p->w, "phosphorus.less_fertilizer", "P2O5 allowed less that of fertilizer", "lb/ac",
                                  p->phosphate, p->out->credits[LS_FIELD_P2O5]);
-    p->phosphate = LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac", p->g->none, less);
+    p->out->phosphate_litter = p->phosphate =
+        LS_GREATEST(p->w, "phosphorus.for_litter", "P2O5 allowed in litter", "lb/ac", p->g->none, less);
 }
 
 void ls_agronomy_credits(ls_agronomy_plot *p) {

@@ -140,7 +140,7 @@ static void flag_gaps(ls_agronomy_plot *p, const entry *of, size_t n) {
                              of[i].year, of[i].year);
         if (i > 0) flag_gap(p, of[i - 1].year + 1, of[i].year - 1);
     }
-    int crop = ls_agronomy_crop_year(p);
+    int crop = ls_farm_crop_year(p->g->farm->crew, p->field);
     if (n > 0 && crop != 0) flag_gap(p, of[n - 1].year + 1, crop - 1);
 }
 
@@ -230,7 +230,7 @@ void ls_agronomy_covered(const ls_agronomy_plot *p, ls_worksheet *w, ls_rate *ra
     rate->covered =
         ls_step_up(w, "phosphorus.covered", "crop years it lasts, this one the first", "", years, p->g->one);
     enum { AN_AGE = 1000 }; /* a year that far off says nothing */
-    int crop = ls_agronomy_crop_year(p);
+    int crop = ls_farm_crop_year(p->g->farm->crew, p->field);
     if (crop != 0 && ls_line_value(w, rate->covered) < AN_AGE)
         rate->again = crop + (int)ls_line_value(w, rate->covered);
 }

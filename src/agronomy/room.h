@@ -165,9 +165,6 @@ const char *ls_agronomy_number(ls_agronomy *g, ls_line line);
 /* "aces-889", or "common practice". */
 const char *ls_agronomy_source(const ls_source *source, ls_status status);
 void ls_agronomy_flag(ls_agronomy_plot *p, const char *format, ...) __attribute__((format(printf, 2, 3)));
-/* The year of the crop the litter is for: as the file says, else that of the day the field opens,
- * else of that on which the crew comes; 0: not known. */
-int ls_agronomy_crop_year(const ls_agronomy_plot *p);
 /* The year of the crop that earlier litter was for. */
 static inline long ls_agronomy_crop_of(const ls_earlier *e) {
     return LS_GIVEN(e->for_crop) ? e->for_crop.n : e->year.n;

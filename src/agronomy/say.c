@@ -1,4 +1,4 @@
-/* Words and the crop year that many files of the room need. */
+/* Words that many files of the room need. */
 #include "room.h"
 
 #include <stdarg.h>
@@ -19,14 +19,4 @@ const char *ls_agronomy_number(ls_agronomy *g, ls_line line) {
 
 const char *ls_agronomy_source(const ls_source *source, ls_status status) {
     return source == NULL ? ls_status_words(status) : source->id;
-}
-
-int ls_agronomy_crop_year(const ls_agronomy_plot *p) {
-    const ls_field *f = p->field;
-    const ls_crew *crew = p->g->farm->crew;
-    ls_date opening = LS_GIVEN(f->open)                         ? f->open.days.from
-                      : crew != NULL && LS_GIVEN(crew->arrives) ? crew->arrives.day
-                                                                : LS_NO_DATE;
-    if (LS_GIVEN(f->for_crop)) return (int)f->for_crop.n;
-    return opening == LS_NO_DATE ? 0 : ls_date_year(opening);
 }

@@ -9,6 +9,8 @@
     "lines that belong together begin in the same column; what belongs to a key stands deeper "                        \
     "than the key"
 
+#define REMARK(hint) hint "; if it is a remark, put the # back before it"
+
 /* Everything a message is made from. */
 typedef struct {
     ls_diag *d;
@@ -64,7 +66,7 @@ static void refuse_key(const failure *f) {
     else if (f->sign == '-' && f->before == '\0')
         note(f, f->at, COLUMNS, "a list entry (-) stands where a key was expected");
     else
-        note(f, f->at, COLUMNS, "this line does not begin in the column of the lines it belongs to");
+        note(f, f->at, REMARK(COLUMNS), "this line does not begin in the column of the lines it belongs to");
 }
 
 static void refuse_colon(const failure *f) {
@@ -112,8 +114,8 @@ static const struct {
      "close it at the end of the text, or take it out"},
     {"document indicator", "quoted", true, "a quotation mark is opened here and never closed",
      "close it at the end of the text, or take it out"},
-    {"expected ':'", "", true, "this line has no colon", "write KEY: VALUE, with a blank after the colon"},
-    {"expected '-'", "", false, "a list entry beginning with - was expected here", COLUMNS},
+    {"expected ':'", "", true, "this line has no colon", REMARK("write KEY: VALUE, with a blank after the colon")},
+    {"expected '-'", "", false, "a list entry beginning with - was expected here", REMARK(COLUMNS)},
     {"sequence entries are not allowed", "", false, "a list entry (-) cannot stand here",
      "begin each entry on a line of its own below the key, or write [FIRST, SECOND]"},
     {"<document start>", "", false, "this line does not belong to what stands above it", COLUMNS},

@@ -28,10 +28,12 @@ void ls_books_handed(const ls_books *books, ls_farm *farm, ls_date before);
 const ls_buyer *ls_books_owner(const ls_farm *farm, const char *place, size_t *n);
 /* Does a way of the log, "Buyer/Field (5 ton); Buyer/Other (3 ton)", name the buyer? */
 bool ls_books_names(const ls_farm *farm, const char *way, const char *buyer);
-/* Loads that went out while a slip held, to him or not, in the order of the log; NULL: those of the
+/* The entry of a load in the log. */
+const ls_log_entry *ls_books_entry(const ls_books *books, const ls_hauled *load);
+/* Loads that went out while a slip held, to him or not, in their order; NULL: those of the
  * litter that is in the houses. */
 typedef LS_LIST(const ls_hauled *) ls_books_loads;
-ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip);
+ls_books_loads ls_books_loads_for(const ls_books *books, const ls_farm *farm, const ls_promise_slip *slip);
 /* Tons of a load that are on fields of his; 0: none. A buyer whom the files name no more had the
  * loads whose way names him. */
 double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hauled *load, const ls_promise_slip *slip);

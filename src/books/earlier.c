@@ -22,7 +22,7 @@ static bool rates(ls_books *year) {
 }
 
 /* The file with its log. */
-static bool read(ls_books *books, const ls_earlier_files *files) {
+static bool read_year(ls_books *books, const ls_earlier_files *files) {
     ls_books *year = LS_NEW(books->arena, ls_books, 1);
     *year = (ls_books){.arena = books->arena,
                        .published = books->published,
@@ -59,22 +59,47 @@ static void count_once(ls_books *year, loads *later) {
     year->farm = farm;
 }
 
-static void add_loads(ls_books *books, const ls_farm *farm, loads *later) {
+static void add_loads(const ls_books *books, const ls_farm *farm, loads *later) {
     for (size_t i = 0; i < farm->hauled.n; i++) *LS_PUSH(books->arena, later) = farm->hauled.at[i];
     if (later->n > 1) qsort(later->at, later->n, sizeof *later->at, by_ticket);
+}
+
+/* ---- which is older ---- */
+
+/* Its first load; else the day the crew comes; else the first bird: LS_NO_DATE, if none is told. */
+static ls_date begins(const ls_books *year) {
+    const ls_farm *farm = year->farm;
+    ls_coded_lots lots = ls_books_lots(year->arena, farm);
+    loads sorted = {0};
+    add_loads(year, farm, &sorted);
+    return sorted.n > 0                                          ? sorted.at[0].day
+           : farm->crew != NULL && LS_GIVEN(farm->crew->arrives) ? farm->crew->arrives.day
+           : lots.n > 0                                          ? lots.at[0].since
+                                                                 : LS_NO_DATE;
+}
+
+/* The newest first; one that tells no day stays behind the one it is listed after. */
+static void sort_years(ls_books **at, size_t n) {
+    for (size_t i = 1, k; i < n; i++) {
+        ls_books *year = at[i];
+        ls_date day = begins(year);
+        for (k = i; k > 0 && day != LS_NO_DATE && begins(at[k - 1]) < day; k--) at[k] = at[k - 1];
+        at[k] = year;
+    }
 }
 
 bool ls_books_earlier(ls_books *books) {
     const ls_farm_facts *facts = books->farm->facts;
     loads later = {0};
     if (facts == NULL || facts->earlier.n == 0 || books->earlier.n > 0) return true;
+    LS_EACH (const ls_earlier_files, files, facts->earlier)
+        if (!read_year(books, files)) return false;
+    sort_years(books->earlier.at, books->earlier.n);
     add_loads(books, books->farm, &later);
-    for (size_t i = 0; i < facts->earlier.n; i++) {
-        if (!read(books, &facts->earlier.at[i])) return false;
-        ls_books *year = books->earlier.at[i];
-        count_once(year, &later);
-        add_loads(books, year->farm, &later);
-        if (!ls_books_estimate(year) || !rates(year)) return false;
+    LS_EACH (ls_books *, year, books->earlier) {
+        count_once(*year, &later);
+        add_loads(books, (*year)->farm, &later);
+        if (!ls_books_estimate(*year) || !rates(*year)) return false;
     }
     ls_books_past(books);
     return true;

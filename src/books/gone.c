@@ -39,8 +39,10 @@ static ls_hauled load_of(ls_books *books, const ls_log_entry *e, const ls_coded_
 /* The loads of days before that one. */
 static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
     ls_coded_lots lots = ls_books_lots(books->arena, farm);
-    LS_EACH (const ls_log_entry, e, books->log->entries) {
-        if (!ls_log_stands(e) || (before != LS_NO_DATE && e->when.day >= before)) continue;
+    const ls_log_loads loads = ls_log_loads_of(books->arena, books->log);
+    for (size_t i = 0; i < loads.n; i++) {
+        const ls_log_entry *e = loads.at[i];
+        if (before != LS_NO_DATE && e->when.day >= before) continue;
         const ls_coded_lot *lot = ls_books_lot(&lots, e->ticket.code);
         if (lot != NULL && e->when.day >= lot->since)
             *LS_PUSH(books->arena, &farm->hauled) = load_of(books, e, lot);
@@ -59,7 +61,19 @@ static void add_loads(ls_books *books, ls_farm *farm, ls_date before) {
 static int by_ticket(const void *left, const void *right) {
     const ls_log_entry *a = *(const ls_log_entry *const *)left, *b = *(const ls_log_entry *const *)right;
     int order = strcmp(a->ticket.text, b->ticket.text);
-    return order != 0 ? order : (a->number > b->number) - (a->number < b->number);
+    return order != 0 ? order : (a->first > b->first) - (a->first < b->first);
+}
+
+/* The rates that the ticket says for the fields its load went on. */
+static void tell_rates(ls_arena *a, const ls_issued *ticket, ls_hauled *load) {
+    ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, load->n);
+    for (size_t k = 0; k < load->n; k++) {
+        drops[k] = load->drops[k];
+        for (size_t i = ticket->n; i-- > 0 && drops[k].field != NULL;)
+            if (ticket->drops[i].field == drops[k].field && ticket->drops[i].acres > 0)
+                drops[k].rate = ticket->drops[i].tons / ticket->drops[i].acres;
+    }
+    load->drops = drops;
 }
 
 /* The newest entry before each load that handed its ticket out. */
@@ -83,7 +97,9 @@ static void find_tickets(const ls_books *books, const ls_farm *farm) {
                 to = middle;
         }
         if (from == 0 || !ls_books_same_ticket(&lots, all[from - 1], own)) continue;
+        ls_issued ticket = ls_issued_of(books->arena, farm, &lots, all[from - 1]);
         load->issue = all[from - 1]->number;
+        tell_rates(books->arena, &ticket, load);
         load->litter = load->from_stack ? all[from - 1]->words[LS_LOG_ANALYSIS] : NULL;
     }
 }

@@ -46,13 +46,19 @@ static bool counts(const ls_coded_lots *lots, const ls_promise_slip *slip, const
     return slip != NULL && past->day >= slip->day - (lot != NULL && lot->since > slip->day ? SHORTLY : 0);
 }
 
-ls_books_loads ls_books_loads_for(ls_arena *a, const ls_farm *farm, const ls_promise_slip *slip) {
+const ls_log_entry *ls_books_entry(const ls_books *books, const ls_hauled *load) {
+    return &books->log->entries.at[load->log_entry - 1];
+}
+
+ls_books_loads ls_books_loads_for(const ls_books *books, const ls_farm *farm, const ls_promise_slip *slip) {
+    ls_arena *a = books->arena;
     ls_coded_lots lots = ls_books_lots(a, farm);
     ls_books_loads list = {0};
     for (size_t i = 0, k = 0; i < farm->hauled.n || k < farm->hauled_before.n;) {
         const ls_hauled *now = i < farm->hauled.n ? &farm->hauled.at[i] : NULL,
                         *past = k < farm->hauled_before.n ? &farm->hauled_before.at[k] : NULL;
-        if (past == NULL || (now != NULL && now->log_entry < past->log_entry)) {
+        if (past == NULL ||
+            (now != NULL && ls_log_order(ls_books_entry(books, now), ls_books_entry(books, past)) < 0)) {
             *LS_PUSH(a, &list) = now;
             i++;
         } else {
@@ -69,6 +75,6 @@ double ls_books_tons_to(const ls_books *books, const ls_farm *farm, const ls_hau
     for (size_t k = 0; slip->buyer != NULL && k < load->n; k++)
         tons += load->drops[k].buyer == slip->buyer ? load->drops[k].tons : 0;
     bool by_name = slip->buyer == NULL && load->n == 0;
-    const char *way = books->log->entries.at[load->log_entry - 1].words[LS_LOG_FIELD];
-    return by_name && ls_books_names(farm, way, slip->name) ? load->tons : tons;
+    return by_name && ls_books_names(farm, ls_books_entry(books, load)->words[LS_LOG_FIELD], slip->name) ? load->tons
+                                                                                                         : tons;
 }

@@ -102,16 +102,12 @@ static void recalled(ls_books *books, const ls_plan *plan, ls_handed_out *out) {
 
 /* ---- promises ---- */
 
-static const ls_log_entry *entry_of(const ls_books *books, const ls_hauled *load) {
-    return &books->log->entries.at[load->log_entry - 1];
-}
-
 /* The ticket of a load as it was handed out; NULL: it was not. */
 static const ls_log_entry *ticket_of(const ls_books *books, const ls_coded_lots *lots, const ls_hauled *load) {
     const ls_log *log = books->log;
     for (size_t i = log->entries.n; i > 0; i--) {
         const ls_log_entry *e = &log->entries.at[i - 1];
-        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, entry_of(books, load))) return e;
+        if (ls_log_holds(e, LS_LOG_ISSUED) && ls_books_same_ticket(lots, e, ls_books_entry(books, load))) return e;
     }
     return NULL;
 }
@@ -131,7 +127,8 @@ static void astray(const ls_books *books, ls_handed_out *out) {
         if (ticket == NULL) continue;
         ls_issued is = ls_issued_of(books->arena, books->farm, &lots, ticket);
         if (!ls_books_same_way(&is, load->drops, load->n))
-            *LS_PUSH(books->arena, &out->astray) = (ls_astray){load, is, entry_of(books, load)->words[LS_LOG_FIELD]};
+            *LS_PUSH(books->arena, &out->astray) =
+                (ls_astray){load, is, ls_books_entry(books, load)->words[LS_LOG_FIELD]};
     }
 }
 
@@ -151,7 +148,7 @@ static ls_line loads_line(const promise *p, const char *what, const char *label,
 ls_had_loads ls_books_had(ls_books *books, const ls_promise_slip *slip, bool held, const char *key) {
     ls_worksheet *w = books->sheet;
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
-    ls_books_loads all = ls_books_loads_for(books->arena, books->farm, held ? slip : NULL);
+    ls_books_loads all = ls_books_loads_for(books, books->farm, held ? slip : NULL);
     ls_had_loads list = {0};
     for (size_t i = 0; i < all.n; i++) {
         const ls_hauled *load = all.at[i];
@@ -198,14 +195,22 @@ static const ls_load *next_owed(const promise *p, bool *counted) {
     return best;
 }
 
-/* Loads that are to come to him, as far as they are owed. */
+/* Tons that lack from which on a promise is short of them: a load could bring them. */
+static double least_short(const ls_books *books) {
+    return ls_reference_need(books->reference, "practice", "", "smallest drop", "value")->value;
+}
+
+/* Loads that are to come to him, as far as they are owed: by their number, and while tons lack. */
 static long owed(const promise *p, long most, ls_promise_kept *out) {
     ls_books *books = p->books;
+    double lacking = p->slip->tons - least_short(books);
+    if (out->tons.had != LS_NO_LINE) lacking -= ls_line_value(p->w, out->tons.had);
     bool *counted = LS_NEW(books->arena, bool, p->plan->loads_n + p->plan->out_n);
     ls_books_lines tons = {0};
     const ls_load *load;
-    while ((long)tons.n < most && (load = next_owed(p, counted)) != NULL) {
+    while (((long)tons.n < most || lacking > 0) && (load = next_owed(p, counted)) != NULL) {
         *LS_PUSH(books->arena, &tons) = load->tons;
+        lacking -= ls_line_value(p->w, load->tons);
         *LS_PUSH(books->arena, &out->to_come) = load;
         out->likely += load->certainty == LS_LIKELY;
     }
@@ -222,6 +227,7 @@ void ls_books_balance(ls_books *books, const char *key, const char *name, ls_pro
             more = ls_difference(w, "more-tons", "those less promised", "ton", come, t->promised);
     t->short_of = LS_GREATEST(w, "short-tons", "promised tons that %s lacks", "ton", rest, none);
     t->beyond = LS_GREATEST(w, "beyond-tons", "tons beyond the promise, for %s", "ton", more, none);
+    t->lacks = ls_line_value(w, t->short_of) >= least_short(books);
 }
 
 /* The loads, as lines; the rest of the promise is to come, or lacks. */
@@ -236,20 +242,19 @@ static void kept_loads(const promise *p, long all, ls_promise_kept *out) {
     ls_line rest = ls_difference(p->w, "rest", "promised, not had yet", "load", out->promised, out->had);
     out->owed = loads_line(p, "owed", "promised loads to come to %s, likely case", owed(p, slip->loads - counted, out),
                            LS_BY_SPLIT, "the loads of the plan");
-    out->short_of =
-        ls_difference(p->w, "short", "promised loads that no load is left for, %s", "load", rest, out->owed);
+    ls_line less = ls_difference(p->w, "less", "promised, not had and not to come", "load", rest, out->owed),
+            none = ls_leaf_exact(p->w, "no-loads", "no load", "load", 0, LS_BY_DEFINITION, NULL);
+    out->short_of = LS_GREATEST(p->w, "short", "promised loads that no load is left for, %s", "load", less, none);
 }
 
 static ls_promise_kept kept(const promise *p) {
     const ls_promise_slip *slip = p->slip;
     ls_promise_kept out = {.slip = slip};
-    const ls_figure *least = ls_reference_need(p->books->reference, "practice", "", "smallest drop", "value");
     out.loads = ls_books_had(p->books, slip, true, p->key);
     kept_loads(p, ls_books_had_sum(p->books, &out.loads, p->key, slip->name, &out.tons.had), &out);
     out.tons.promised =
         ls_leaf_exact(p->w, "promised-tons", "tons promised to %s", "ton", slip->tons, LS_BY_LOG, slip->entry);
     ls_books_balance(p->books, p->key, slip->name, &out.tons);
-    out.lacks_tons = ls_line_value(p->w, out.tons.short_of) >= least->value;
     if (!isnan(slip->price))
         out.price = ls_leaf_exact(p->w, "price", "price promised to %s", "$/ton", slip->price, LS_BY_LOG, slip->entry);
     return out;

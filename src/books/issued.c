@@ -15,7 +15,7 @@ typedef struct {
 static int by_load(const void *left, const void *right) {
     const told *a = left, *b = right;
     int order = strcmp(a->load, b->load);
-    return order != 0 ? order : a->entry->number < b->entry->number ? -1 : 1;
+    return order != 0 ? order : a->entry->first < b->entry->first ? -1 : 1;
 }
 
 /* Entries of one load, in their order. */
@@ -211,7 +211,7 @@ static void add_slip(const ls_books *books, ls_farm *farm, const ls_log_entry *e
 }
 
 static long loads_had(const ls_books *books, const ls_farm *farm, const ls_promise_slip *slip) {
-    ls_books_loads all = ls_books_loads_for(books->arena, farm, slip);
+    ls_books_loads all = ls_books_loads_for(books, farm, slip);
     long n = 0;
     for (size_t i = 0; i < all.n; i++) n += ls_books_tons_to(books, farm, all.at[i], slip) > 0;
     return n;

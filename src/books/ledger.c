@@ -16,8 +16,6 @@ typedef struct {
     LS_LIST(int) years;  /* crops that the file tells of */
 } plot;
 
-/* ---- which field, which year ---- */
-
 /* Of each file between, which may have renamed it, to this one. */
 const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls_buyer *buyer, const ls_field *field) {
     const char *unknown = NULL, *name = ls_dossier_name(books->arena, buyer, field);
@@ -28,33 +26,6 @@ const ls_field *ls_books_same_field(const ls_books *books, size_t file, const ls
             name = ls_dossier_name(books->arena, found.at[0].buyer, found.at[0].field);
     }
     return unknown == NULL && found.n == 1 ? found.at[0].field : NULL;
-}
-
-/* The year of the crop that takes up litter spread on a day: as the file says; of a harvest within
- * a year after it; else the year of the day. */
-static int crop_year(const ls_field *f, ls_date day) {
-    enum { A_YEAR = 366 };
-    if (LS_GIVEN(f->for_crop)) return (int)f->for_crop.n;
-    if (LS_GIVEN(f->harvested) && f->harvested.day >= day && f->harvested.day - day <= A_YEAR)
-        return ls_date_year(f->harvested.day);
-    return ls_date_year(day);
-}
-
-/* The year of the crop that a file tells of, without any load; 0: not known. */
-static int told_year(const ls_field *f) {
-    if (LS_GIVEN(f->for_crop)) return (int)f->for_crop.n;
-    if (LS_GIVEN(f->harvested)) return ls_date_year(f->harvested.day);
-    return f->allowed.from == LS_NO_DATE ? 0 : ls_date_year(f->allowed.from);
-}
-
-/* The crop that this farm's litter is for: of the first load on the field, if there is one. */
-static int this_year(const ls_farm *farm, const ls_field *field) {
-    ls_date first = LS_NO_DATE;
-    LS_EACH (const ls_hauled, load, farm->hauled)
-        LS_EACH_OF (const ls_hauled_drop, drop, load->drops, load->n)
-            if (drop->field == field && (first == LS_NO_DATE || load->day < first)) first = load->day;
-    int year = first != LS_NO_DATE ? crop_year(field, first) : told_year(field);
-    return year == 0 ? INT_MAX : year;
 }
 
 /* ---- what went on ---- */
@@ -87,7 +58,7 @@ static void add_litter(ls_arena *a, ls_farm *farm, plot *p, const ls_books *of, 
     const ls_lot *lot = of->estimate == NULL ? NULL : &of->estimate->lots[x->lot];
     double acres = ls_line_value(p->of->sheet, p->rates->spreadable);
     if (lot == NULL || !(acres > 0)) return;
-    ls_past *year = year_of(a, farm, p, crop_year(p->field, x->day));
+    ls_past *year = year_of(a, farm, p, ls_crop_year(p->field, x->day));
     double on = x->mass / acres;
     year->tons += on;
     year->P2O5 += on * content(of, lot, LS_P2O5);
@@ -135,10 +106,10 @@ static void remove_crop(ls_arena *a, const plot *p, ls_past *year) {
 /* Bought fertilizer of the file is for the crop it tells of, else for the first that litter fed. */
 static void add_bought(ls_arena *a, ls_farm *farm, plot *p) {
     double bought = ls_line_value(p->of->sheet, p->rates->credits[LS_FIELD_P2O5]);
-    int told = told_year(p->field), year = INT_MAX;
+    int told = ls_farm_crop_year(p->of->farm->crew, p->field), year = INT_MAX;
+    if (told != 0 && told < p->this_year) year = told;
     for (size_t i = 0; i < p->years.n && year != told; i++)
         year = p->years.at[i] == told || p->years.at[i] < year ? p->years.at[i] : year;
-    if (p->years.n == 0 && told != 0 && told < p->this_year) year = told;
     if (year != INT_MAX) year_of(a, farm, p, year)->bought += bought > 0 ? bought : 0;
 }
 
@@ -156,7 +127,8 @@ static plots plots_of(ls_books *books, size_t file) {
             p->field = field;
             p->rates = all.n <= of->rates.n ? of->rates.at[all.n - 1] : NULL;
             p->now = p->rates == NULL ? NULL : ls_books_same_field(books, file, buyer, field);
-            p->this_year = p->now == NULL ? 0 : this_year(books->farm, p->now);
+            p->this_year = p->now == NULL ? 0 : ls_farm_crop_year(books->farm->crew, p->now);
+            if (p->this_year == 0) p->this_year = INT_MAX;
         }
     return all;
 }

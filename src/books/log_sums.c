@@ -10,7 +10,8 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
     ls_coded_lots lots = ls_books_lots(books->arena, books->farm);
     const ls_ticket_fate *fates = ls_books_fates(books, LS_NO_DATE);
     size_t n = log->entries.n;
-    ls_logged *all = LS_NEW(books->arena, ls_logged, n), *standing = LS_NEW(books->arena, ls_logged, n);
+    ls_log_loads loads = ls_log_loads_of(books->arena, log);
+    ls_logged *all = LS_NEW(books->arena, ls_logged, n), *standing = LS_NEW(books->arena, ls_logged, loads.n);
     for (size_t i = 0; i < n; i++) {
         const ls_log_entry *e = &log->entries.at[i];
         const ls_coded_lot *lot = ls_books_litter(&lots, e), *named = ls_books_lot(&lots, e->ticket.code);
@@ -31,8 +32,8 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
                              .tons = tons,
                              .hauled_as = e->of == LS_LOG_ISSUED ? fates[i].hauled_as : 0,
                              .again_as = newest != e->number ? newest : 0};
-        if (ls_log_stands(e)) standing[s->n++] = all[i];
     }
+    for (; s->n < loads.n; s->n++) standing[s->n] = all[loads.at[s->n]->number - 1];
     s->entries = all;
     s->hauled = standing;
 }
@@ -41,7 +42,7 @@ static void find_entries(ls_books *books, ls_log_sums *s) {
 
 static int in_log_order(const ls_log_entry *a, const ls_log_entry *b) {
     if (a->ticket.from_stack != b->ticket.from_stack) return a->ticket.from_stack ? 1 : -1;
-    return a->number < b->number ? -1 : a->number > b->number;
+    return ls_log_order(a, b);
 }
 
 static int by_lot(const void *left, const void *right) {

@@ -177,14 +177,14 @@ static void slip_lines(ls_books *books, const ls_buyer *b, const ls_buyer_sum *s
     ls_worksheet *w = books->sheet;
     const char *lead = ls_printf(w, "promise-to.%s", b->slug);
     const ls_promise_slip none = {.name = b->name.text, .buyer = b};
-    size_t firm = sum->loads[LS_FIRM], promised = kept == NULL ? 0 : (size_t)kept->slip->loads;
+    size_t firm = sum->loads[LS_FIRM];
     out->loads = kept != NULL ? kept->loads : ls_books_had(books, &none, false, lead);
     size_t had = (size_t)ls_books_had_sum(books, &out->loads, lead, b->name.text, &out->had_tons);
     out->had = loads_line(books, b, "had", "loads %s has had", had, LS_BY_LOG, "the haul log");
     if (had == 0)
         out->had_tons = ls_leaf_exact(w, key(books, b, "had-tons"), ls_printf(w, "tons %s has had", b->name.text),
                                       "ton", 0, LS_BY_LOG, "the haul log");
-    if (promised > 0 && (had + firm <= promised || firm == 0)) {
+    if (kept != NULL && sum->unpromised == 0) {
         out->says = kept->promised, out->to_come = kept->owed, out->tons = kept->tons;
     } else if (had + firm > 0) {
         out->to_come =
@@ -214,7 +214,7 @@ const ls_buyer_sheet *ls_books_promises(ls_books *books, const ls_plan_sums *sum
                                   .had_tons = LS_NO_LINE,
                                   .says = LS_NO_LINE,
                                   .to_come = LS_NO_LINE,
-                                  .tons = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE},
+                                  .tons = {LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, LS_NO_LINE, false},
                                   .had_price = LS_NO_LINE,
                                   .come_price = LS_NO_LINE};
         for (size_t k = 0; k < all[i].rows.n; k++) row_lines(books, &loads, b, k, &all[i].rows.at[k]);

@@ -91,16 +91,45 @@ static const char *quoted(ls_arena *a, const char *answer) {
 
 /* ---- what the reader says ---- */
 
-/* The mistakes of a text with examples in all lines that are still to be filled in. */
-static ls_diag *mistakes(const form *f, lines text) {
-    ls_diag *d = ls_diag_new(f->arena);
+/* A text with examples in all lines that are still to be filled in, as read; NULL: there are mistakes. */
+static const ls_farm *read_filled(const form *f, ls_diag *d, lines text) {
     lines full = copy(f->arena, text);
     for (size_t i = 0; i < full.n; i++) {
         const char *example = example_of(full.at[i]);
         if (example != NULL) full.at[i] = with_value(f->arena, full.at[i], example);
     }
-    ls_farm_read_text(f->arena, d, f->run->books.published, f->path, joined(f->arena, full));
+    return ls_farm_read_text(f->arena, d, f->run->books.published, f->path, joined(f->arena, full));
+}
+
+static ls_diag *mistakes(const form *f, lines text) {
+    ls_diag *d = ls_diag_new(f->arena);
+    read_filled(f, d, text);
     return d;
+}
+
+/* A stay that is answered already and not usual for such birds, in words; NULL: there is none. */
+static const char *odd_stay(const form *f, lines text) {
+    ls_arena *a = f->arena;
+    const ls_farm *farm = read_filled(f, ls_diag_new(a), text);
+    const ls_house *house = farm == NULL || farm->houses.n == 0 ? NULL : &farm->houses.at[0];
+    for (size_t i = 0; house != NULL && i < house->flocks.n; i++) {
+        const ls_flock *flock = &house->flocks.at[i];
+        const char *bird = ls_bird_name(flock->birds.is);
+        const ls_row *usual = ls_table_row(ls_reference_table(f->run->books.published, "plausible", ""),
+                                           ls_arena_printf(a, "stay %s", bird));
+        const ls_figure *low = ls_row_figure(usual, "low"), *high = ls_row_figure(usual, "high");
+        double days = flock->removed.day - flock->placed.day;
+        if (low == NULL || high == NULL || (days >= low->value && days <= high->value) ||
+            example_of(text.at[flock->placed.at.line - 1]) != NULL ||
+            example_of(text.at[flock->removed.at.line - 1]) != NULL)
+            continue;
+        return ls_arena_printf(
+            a,
+            "A %s flock of %.0f days: usual are %.0f to %.0f. Of several flocks alike, both dates "
+            "are those of the last one. If it is right, write it again; else write it anew, or back.",
+            bird, days, low->value, high->value);
+    }
+    return NULL;
 }
 
 /* Is there a mistake in the text that is not in the file as it is? */
@@ -150,12 +179,18 @@ static void say(const form *f, const char *words) {
     fputs(t->s, f->run->out);
 }
 
+/* What a line says that is a remark alone: "## ..."; NULL: it is none. */
+static const char *remark_of(const char *line) {
+    const char *signs = line + indent_of(line), *words = signs + strspn(signs, "#");
+    return words > signs && words[0] == ' ' ? words + 1 : NULL;
+}
+
 /* What the comments above a line say of it. */
 static const char *help_of(const form *f, size_t at) {
     ls_text *t = ls_text_new(f->arena);
     size_t from = at;
-    while (from > 0 && strncmp(f->text.at[from - 1] + indent_of(f->text.at[from - 1]), "# ", 2) == 0) from--;
-    for (; from < at; from++) ls_text_addf(t, "%s ", f->text.at[from] + indent_of(f->text.at[from]) + 2);
+    while (from > 0 && remark_of(f->text.at[from - 1]) != NULL) from--;
+    for (; from < at; from++) ls_text_addf(t, "%s ", remark_of(f->text.at[from]));
     return t->s;
 }
 
@@ -178,13 +213,20 @@ static const char *answer_to(const form *f, const char *question) {
     return answer;
 }
 
-/* Put the answer into the text, unless the reader finds a mistake in that line. */
-static bool put(form *f, size_t at, const char *answer) {
+/* Put the answer into the text, unless the reader finds a mistake in that line, or it makes a stay that is not usual
+ * and is not the answer doubted for that before. */
+static bool put(form *f, size_t at, const char *answer, const char **doubted) {
     lines text = copy(f->arena, f->text);
     text.at[at] = with_value(f->arena, text.at[at], quoted(f->arena, answer));
     const ls_diag *of_line = ls_diag_of_line(f->arena, mistakes(f, text), (uint32_t)at + 1);
     if (ls_diag_count(of_line, LS_ERROR) > 0) {
         ls_diag_print(of_line, f->run->out);
+        return false;
+    }
+    const char *odd = ls_text_same(*doubted, answer) || odd_stay(f, f->text) != NULL ? NULL : odd_stay(f, text);
+    if (odd != NULL) {
+        *doubted = answer;
+        say(f, odd);
         return false;
     }
     f->text = text;
@@ -197,20 +239,21 @@ static size_t left(lines text) {
     return n;
 }
 
+static const char *const unknown[] = {"?", "do not know", "don't know", "dont know", "unknown", NULL};
+
 static outcome ask(form *f, size_t at) {
-    static const char *const unknown[] = {"?", "do not know", "don't know", "dont know", "unknown", NULL};
     const char *line = f->text.at[at], *name = line + strspn(line, " -");
     fputs("\n", f->run->out);
     say(f, ls_arena_printf(f->arena, "%zu to go: %s", left(f->text), help_of(f, at)));
     const char *question = ls_arena_printf(f->arena, "%.*s, like %s: ", key_length(name), name, example_of(line));
-    for (;;) {
+    for (const char *doubted = "";;) {
         const char *answer = answer_to(f, question);
         if (answer == NULL) return STOPPED;
         if (strcasecmp(answer, "back") == 0) return BACK;
         if (is_one_of(answer, unknown)) return UNKNOWN;
         if (answer[0] == '\0')
             say(f, "Write an answer, ? if you do not know, or back for the question before.");
-        else if (put(f, at, answer))
+        else if (put(f, at, answer, &doubted))
             return ANSWERED;
     }
 }
@@ -225,10 +268,12 @@ static void put_unknown(form *f, size_t at) {
     }
 }
 
+static const char no_step[] = "There is no question before this one.";
+
 /* Take the last answer back; the line asked for then. */
 static size_t step_back(form *f, size_t at) {
     if (f->steps.n == 0) {
-        say(f, "There is no question before this one.");
+        say(f, no_step);
         return at;
     }
     f->text = f->steps.at[--f->steps.n].before;
@@ -290,6 +335,7 @@ bool ls_run_ask_kind(ls_run *r, ls_starter *is) {
             *is = kinds.at[n - 1];
             return true;
         }
+        if (strcasecmp(answer, "back") == 0) say(&f, no_step);
         say(&f, "Write one of these numbers; nearest to it serves where yours is not among them.");
     }
     return false;
@@ -309,16 +355,47 @@ static const char *first_house(const form *f, size_t *end) {
     return name;
 }
 
-/* One more house, like the first. */
-static bool add_house(form *f, const char *name) {
+/* A name of none: a count, as in "2", "two more", "all 3". Where the first house is called by a number, numbers are
+ * names. */
+static bool is_count(ls_arena *a, const char *name, const char *first) {
+    static const char *const words[] = {
+        "one", "two", "three", "four",   "five",    "six",  "seven", "eight",   "nine", "ten", "more", "all",    "both",
+        "the", "of",  "other", "others", "another", "them", "these", "further", "same", "yes", "y",    "houses", NULL};
+    if (strpbrk(first, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") == NULL) return false;
+    for (size_t n; *name != '\0'; name += n + (name[n] != '\0')) {
+        n = strcspn(name, " ");
+        bool number = strspn(name, "0123456789-+#.") >= n;
+        if (!number && !is_one_of(ls_arena_copy_n(a, name, n), words)) return false;
+    }
+    return true;
+}
+
+/* The next of names that stand with commas or "and" between, without blanks at its ends; NULL: there is none. */
+static const char *next_name(ls_arena *a, const char **names) {
+    const char *s = *names + strspn(*names, " ,;&"), *end = s;
+    if (strncasecmp(s, "and ", 4) == 0) s += 4, s += strspn(s, " "), end = s;
+    while (*end != '\0' && strchr(",;&", *end) == NULL && strncasecmp(end, " and ", 5) != 0) end++;
+    *names = end;
+    while (end > s && end[-1] == ' ') end--;
+    return end > s ? ls_arena_copy_n(a, s, (size_t)(end - s)) : NULL;
+}
+
+/* Houses like the first into the file, all or none of those named. */
+static bool add_houses(form *f, const char *names) {
     size_t end;
     const char *first = first_house(f, &end);
     lines more = {0};
-    for (size_t i = 0; i < f->text.n + 2; i++)
-        *LS_PUSH(f->arena, &more) = i < end        ? f->text.at[i]
-                                    : i == end     ? ls_arena_printf(f->arena, "  - name: %s", quoted(f->arena, name))
-                                    : i == end + 1 ? ls_arena_printf(f->arena, "    like: %s", first)
-                                                   : f->text.at[i - 2];
+    for (size_t i = 0; i < end; i++) *LS_PUSH(f->arena, &more) = f->text.at[i];
+    for (const char *name; (name = next_name(f->arena, &names)) != NULL;) {
+        if (is_count(f->arena, name, first)) {
+            say(f,
+                ls_arena_printf(f->arena, "\"%s\" is no name. Write the name of each, like House 2, House 3.", name));
+            return false;
+        }
+        *LS_PUSH(f->arena, &more) = ls_arena_printf(f->arena, "  - name: %s", quoted(f->arena, name));
+        *LS_PUSH(f->arena, &more) = ls_arena_printf(f->arena, "    like: %s", first);
+    }
+    for (size_t i = end; i < f->text.n; i++) *LS_PUSH(f->arena, &more) = f->text.at[i];
     if (is_worse(f, more)) {
         ls_diag_print(mistakes(f, more), f->run->out);
         return false;
@@ -327,31 +404,32 @@ static bool add_house(form *f, const char *name) {
     return save(f, f->text);
 }
 
-/* Names of houses like the first, until one is refused. */
-static bool add_houses(form *f, const char *names) {
-    while (*names != '\0') {
-        size_t n = strcspn(names, ","), blanks = strspn(names, " ");
-        while (n > blanks && names[n - 1] == ' ') n--;
-        const char *name = blanks < n ? ls_arena_copy_n(f->arena, names + blanks, n - blanks) : "";
-        names += strcspn(names, ",");
-        names += *names == ',';
-        if (name[0] != '\0' && !add_house(f, name)) return false;
-    }
-    return true;
+/* Are there houses like the first already? */
+static bool has_further(const form *f, const char *first) {
+    const char *like = ls_arena_printf(f->arena, "    like: %s", first);
+    for (size_t i = 0; i < f->text.n; i++)
+        if (strcmp(f->text.at[i], like) == 0) return true;
+    return false;
 }
 
-/* Other houses that were kept alike; false: the terminal ended. */
-static bool ask_houses(form *f) {
+/* Other houses that were kept alike: asked once. */
+static outcome ask_houses(form *f) {
+    static const char *const none[] = {"", "none", "no", "n", "nothing", "no more", "0", NULL};
     size_t end;
     const char *answer, *first = first_house(f, &end);
-    if (first == NULL) return true;
+    if (first == NULL || has_further(f, first)) return ANSWERED;
     fputs("\n", f->run->out);
     say(f, "Names of further houses like it, commas between them; nothing if there are none. What "
            "differs is written below their names, later.");
     do {
+        lines asked = copy(f->arena, f->text);
         answer = answer_to(f, ls_arena_printf(f->arena, "houses like %s: ", first));
-    } while (answer != NULL && (!read_lines(f) || !add_houses(f, answer)));
-    return answer != NULL;
+        if (answer == NULL) return STOPPED;
+        if (is_one_of(answer, none)) return ANSWERED;
+        if (is_one_of(answer, unknown)) return UNKNOWN;
+        if (strcasecmp(answer, "back") == 0 && !was_changed(f, asked)) return BACK;
+    } while (strcasecmp(answer, "back") == 0 || !read_lines(f) || !add_houses(f, answer));
+    return ANSWERED;
 }
 
 static int print_estimate(ls_run *r, const char *path) {
@@ -369,9 +447,16 @@ int ls_run_ask(ls_run *r, const char *path) {
     bool stopped = false;
     say(&f, "Each answer is saved. Write ? if you do not know, back for the question before; end with "
             "Ctrl-D.");
-    if (!ask_all(&f, &stopped)) return LS_SYSTEM;
-    size_t n = left(f.text);
-    if (n == 0 && !stopped && ask_houses(&f)) return print_estimate(r, path);
+    outcome last;
+    size_t n;
+    do {
+        if (!ask_all(&f, &stopped)) return LS_SYSTEM;
+        n = left(f.text);
+        last = n == 0 && !stopped ? ask_houses(&f) : STOPPED;
+        if (last == BACK) step_back(&f, 0);
+    } while (last == BACK && save(&f, f.text));
+    if (last == BACK) return LS_SYSTEM;
+    if (last != STOPPED) return print_estimate(r, path);
     fprintf(r->out, "\nSaved: %s. Still to fill in: %zu. Go on: littershed new --ask -o %s\n", path, n, path);
     return LS_DONE;
 }

@@ -211,7 +211,7 @@ static void look_at_stack(doubts *d) {
                                    lot->name));
 }
 
-/* After the birds left, and neither long after the crew came nor after the stack has to be gone. */
+/* On no hold day, after the birds left, and neither long after the crew came nor after the stack has to be gone. */
 static void look_at_day(doubts *d) {
     enum { DAYS_OF_THE_JOB = 60, DAYS_OF_A_STACK = 366 };
     ls_arena *a = d->r->arena;
@@ -234,6 +234,11 @@ static void look_at_day(doubts *d) {
                                          : "%s is long after the loads of %s should be out (%s)",
                                    ls_date_iso(a, e->when.day), lot->house->name.text,
                                    ls_date_iso(a, early ? removed : last)));
+    for (size_t i = 0; farm->crew != NULL && i < farm->crew->hold_days.n; i++) {
+        const ls_hold *hold = &farm->crew->hold_days.at[i];
+        if (ls_hold_at(hold, e->when.day, e->when.minute))
+            unusual(d, ls_hold_words(a, hold, ls_date_iso(a, e->when.day)));
+    }
 }
 
 /* A field that takes no litter, or none that day or by that truck, or has not so many acres. */

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Beyond so many times the estimate's outer points it is said. */
-static const double far_off = 2;
+/* So many times as far from the likely case as the outer points is odd: 1 time in 100 of a normal figure. */
+static const double far_off = 2, outer_point = 1.2816; /* standard uncertainties */
 
 static const char *tons(const ls_run *r, double x) {
     return ls_number_fixed(r->arena, x / ls_unit_of("ton").factor, 2);
@@ -52,13 +52,14 @@ static bool beside(const ls_log_entry *other, const ls_log_entry *e) {
     return ls_log_stands(other) && other->number != e->replaces;
 }
 
-/* Out of the house, of loads that stand. */
+/* Out of the house with the new entry, of loads that stand: before it, of a lot that is empty all of them. */
 static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *new, const ls_lot *lot) {
-    double sum = 0;
+    double sum = new->tons;
     ls_coded_lots lots = ls_books_lots(r->arena, r->books.farm);
     LS_EACH (const ls_log_entry, e, log->entries) {
         const ls_coded_lot *of = ls_books_litter(&lots, e);
-        if (beside(e, new) && !e->ticket.from_stack && of != NULL && strcmp(of->code, lot->code) == 0) sum += e->tons;
+        bool counts = beside(e, new) && (new->cleared >= 1 || ls_log_order(e, new) < 0);
+        if (counts && !e->ticket.from_stack && of != NULL && strcmp(of->code, lot->code) == 0) sum += e->tons;
     }
     return sum;
 }
@@ -66,8 +67,10 @@ static double gone_of(const ls_run *r, const ls_log *log, const ls_log_entry *ne
 static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_lot *lot) {
     const ls_q *made = lot->made.line != LS_NO_LINE ? &lot->made : &lot->tons;
     if (isnan(e->cleared) || e->ticket.from_stack) return;
-    double all = (gone_of(r, log, e, lot) + e->tons) / e->cleared;
-    if (all >= made->low / far_off && all <= made->high * far_off) return;
+    double all = gone_of(r, log, e, lot) / e->cleared,
+           outer = all < made->mid ? made->mid - made->low : made->high - made->mid;
+    double eye = e->cleared < 1 ? outer_point * ls_reference_practice(r->books.reference, "cleared by eye")->value : 0;
+    if (fabs(all - made->mid) <= far_off * hypot(outer, all * eye / e->cleared)) return;
     TELL(r,
          "--cleared %s means that %s held %s tons in all; the estimate was %s to %s tons: if that "
          "is not so, correct the entry with --replaces and --cleared",
@@ -78,7 +81,9 @@ static void look_cleared(ls_run *r, const ls_log *log, const ls_log_entry *e, co
 
 static ls_hauled_drops drops_of(const ls_run *r, const ls_log_entry *e) {
     const char *unknown = NULL;
-    return ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    ls_hauled_drops drops = ls_hauled_places(r->arena, r->books.farm, e->words[LS_LOG_FIELD], e->tons, &unknown);
+    if (!isnan(e->acres)) ls_hauled_cover(&drops, e->acres);
+    return drops;
 }
 
 static void look_astray(ls_run *r, const ls_log *log, const ls_log_entry *e) {
@@ -111,8 +116,26 @@ static void lay(const ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
     }
 }
 
+/* More on an acre than may go on that day. */
+static void look_rate(ls_run *r, const ls_log_entry *e, const ls_field_rates *rates, const ls_hauled_drop *drop,
+                      double most) {
+    const ls_lot *lot = ls_books_lot_of(r->books.estimate, e->ticket.code);
+    const ls_truck *truck = ls_farm_truck_named(r->books.farm, e->words[LS_LOG_TRUCK]);
+    if (lot == NULL || !(drop->acres > 0)) return;
+    const ls_rate *rate = (e->ticket.from_stack ? ls_field_stacked_rate : ls_field_rate)(
+        rates, (size_t)(lot - r->books.estimate->lots), truck == NULL ? 0 : (size_t)(truck - r->books.farm->trucks.at));
+    double per_acre = ls_unit_of("ton/ac").factor, on = drop->tons / drop->acres,
+           limit = ls_line_value(r->books.sheet, ls_agronomy_limit_on(r->books.sheet, rates, rate, e->when.day));
+    if (on > limit * most)
+        TELL(r,
+             "%s tons on %s acres of %s are %s ton/ac, and no more than %s may go on: if the tons or the acres are "
+             "wrong, correct the entry with --replaces",
+             tons(r, drop->tons), ls_log_acres_text(r->arena, drop->acres), drop->field->name.text,
+             ls_number_fixed(r->arena, on / per_acre, 2), ls_number_fixed(r->arena, limit / per_acre, 2));
+}
+
 /* More than the field may take, by the rates of the sides it came from. */
-static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_hauled_drop *drop) {
+static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e, const ls_hauled_drop *drop, bool planned) {
     const double most = 1 + ls_reference_practice(r->books.reference, "over a limit unflagged")->value;
     size_t before = ls_worksheet_lines(r->books.sheet);
     const ls_field_rates *rates = ls_agronomy_field(r->books.agronomy, drop->buyer, drop->field);
@@ -121,9 +144,9 @@ static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
     for (size_t i = 0; rates != NULL && i < log->entries.n; i++)
         if (beside(&log->entries.at[i], e) && ls_books_litter(&lots, &log->entries.at[i]) != NULL)
             lay(r, &log->entries.at[i], rates, &on);
-    if (rates != NULL) lay(r, e, rates, &on);
+    if (rates != NULL) lay(r, e, rates, &on), look_rate(r, e, rates, drop, most);
     ls_worksheet_cut(r->books.sheet, before);
-    if (on.share > most)
+    if (!planned && on.share > most)
         TELL(r,
              "%s has %s tons with this load and may take %s: bring no more there. If the tons or "
              "the field are wrong, correct the entry with --replaces",
@@ -133,14 +156,15 @@ static void look_field(ls_run *r, const ls_log *log, const ls_log_entry *e, cons
 /* By a plan that was made just now the load went where there was room. */
 static void look_fields(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     ls_hauled_drops drops = drops_of(r, e);
-    if (r->books.agronomy != NULL || !ls_books_can_plan(&r->books) || !ls_books_agronomy(&r->books)) return;
+    bool planned = r->books.agronomy != NULL;
+    if (!ls_books_can_plan(&r->books) || (!planned && !ls_books_agronomy(&r->books))) return;
     for (size_t k = 0; k < drops.n; k++)
-        if (drops.at[k].field != NULL) look_field(r, log, e, &drops.at[k]);
+        if (drops.at[k].field != NULL) look_field(r, log, e, &drops.at[k], planned);
 }
 
 void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     bool amount = GIVEN(r, TONS);
-    if (GIVEN(r, SURE) || !(amount || GIVEN(r, FIELD))) return;
+    if (GIVEN(r, SURE) || !(amount || GIVEN(r, FIELD) || GIVEN(r, CLEARED) || GIVEN(r, ACRES))) return;
     if (e->replaces > 0) {
         r->books.draws = LS_BLOCK;
         ls_run_estimate(r);
@@ -150,8 +174,8 @@ void ls_haul_entry_notes(ls_run *r, const ls_log *log, const ls_log_entry *e) {
     if (amount) {
         look_light(r, log, e, lot);
         look_full(r, e, lot);
-        look_cleared(r, log, e, lot);
     }
+    if (amount || GIVEN(r, CLEARED)) look_cleared(r, log, e, lot);
     look_astray(r, log, e);
     look_fields(r, log, e);
 }

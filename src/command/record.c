@@ -50,7 +50,8 @@ static long replaced(const ls_run *r) {
 static const ls_handed_out *handed_out(ls_run *r) {
     const ls_farm *farm = r->books.farm;
     if (farm->issued.n + farm->older.n + farm->promised.n == 0 || !ls_books_can_plan(&r->books) ||
-        ls_haul_is_large(r) || !ls_books_estimate(&r->books) || !ls_books_agronomy(&r->books))
+        ls_haul_is_large(r) || !ls_books_earlier(&r->books) || !ls_books_estimate(&r->books) ||
+        !ls_books_agronomy(&r->books))
         return NULL;
     const ls_plan *plan = ls_run_morning_plan(r);
     return plan == NULL ? NULL : ls_books_plan_sums(&r->books, plan)->handed_out;

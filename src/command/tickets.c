@@ -65,6 +65,12 @@ static int check_issue(ls_run *r) {
     if (ls_books_log_path(&r->books) == NULL)
         return MISUSE(r, "--issue writes the haul log, and a farm read from the standard input has "
                          "none: the log is kept beside the farm file; name that file");
+    const char *starter = ls_report_starter_words(ls_run_view(r));
+    if (starter != NULL)
+        return MISTAKE(r,
+                       "nothing was issued. %s. Where all that it lists is right for your farm, delete the second "
+                       "line of the file",
+                       starter);
     return ls_run_may_write(r);
 }
 

@@ -114,7 +114,7 @@ static void check_days(ls_farm_reader *reader, ls_field *field) {
 /* ---- years, crop, harvest ---- */
 
 static void check_years(ls_farm_reader *reader, const ls_field *field) {
-    long year = ls_farm_crop_year(field);
+    long year = ls_farm_crop_year(NULL, field);
     if (year == 0) return;
     bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
     if (open && year < ls_date_year(field->open.days.from))

@@ -99,7 +99,7 @@ static const ls_ledger_year *put_on(const ls_phosphorus *p, long year) {
 }
 
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field) {
-    long crop = ls_farm_crop_year(field);
+    long crop = ls_farm_crop_year(NULL, field);
     const ls_phosphorus *p = field->phosphorus;
     for (size_t i = 0; crop != 0 && p && i < p->ledger.n; i++)
         if (p->ledger.at[i].year.n >= crop)

@@ -7,9 +7,14 @@ static bool has_bale(const ls_farm_reader *reader, const ls_name *material) {
 }
 
 void ls_farm_check_bedding(ls_farm_reader *reader, void *section, bool clean) {
+    enum { LB_BALE = 40 }; /* a small square bale, to show what is wanted; common practice */
     const ls_bedding *b = section;
     if (clean && LS_GIVEN(b->bales) && !has_bale(reader, &b->material))
-        LS_FARM_WRONG(reader, b->bales.at, "give its weight, for example \"weight: 14 ton\"",
+        LS_FARM_WRONG(reader, b->bales.at,
+                      ls_arena_printf(reader->arena,
+                                      "weigh one, and give the weight of all; if one has %d lb: "
+                                      "\"weight: %s ton\"",
+                                      LB_BALE, ls_number_text(reader->arena, (double)b->bales.n * LB_BALE / 2000, 2)),
                       "no weight of a bale of %s is known", b->material.text);
 }
 

@@ -91,8 +91,18 @@ const char *ls_farm_truck_called(ls_arena *a, const ls_truck *truck, long number
     return truck->count.n == 1 ? name : ls_arena_printf(a, "%s %ld", name, number);
 }
 
-long ls_farm_crop_year(const ls_field *field) {
-    if (LS_GIVEN(field->for_crop)) return field->for_crop.n < 0 ? 0 : field->for_crop.n;
-    bool open = LS_GIVEN(field->open) && field->open.days.from != LS_NO_DATE;
-    return open ? ls_date_year(field->open.days.from) : 0;
+int ls_crop_year(const ls_field *f, ls_date day) {
+    enum { A_YEAR = 366 };
+    ls_date cut = ls_day_known(f->harvested) ? f->harvested.day : LS_NO_DATE;
+    if (LS_GIVEN(f->for_crop)) return f->for_crop.n < 0 ? 0 : (int)f->for_crop.n;
+    if (day == LS_NO_DATE && cut == LS_NO_DATE) return 0;
+    if (cut == LS_NO_DATE || cut > day + A_YEAR) return ls_date_year(day);
+    int after = ls_date_year(cut) + (day > cut);
+    return day > cut && ls_date_year(day) > after ? ls_date_year(day) : after;
+}
+
+int ls_farm_crop_year(const ls_crew *crew, const ls_field *f) {
+    return ls_crop_year(f, LS_GIVEN(f->open) && f->open.days.from != LS_NO_DATE ? f->open.days.from
+                           : crew != NULL && LS_GIVEN(crew->arrives)            ? crew->arrives.day
+                                                                                : LS_NO_DATE);
 }

@@ -26,10 +26,19 @@ static const char *stands_under(ls_arena *a, const ls_farm_section *section, con
     return under->n > 0 ? under->s : deeper;
 }
 
+/* A hint that asks which of several keys is meant, as the lines that they make. */
+static const char *as_lines(ls_arena *a, const char *hint, const char *const *names, size_t n, const char *value) {
+    ls_text *t = ls_text_new(a);
+    for (size_t i = 0; i < n; i++)
+        if (strstr(hint, ls_arena_printf(a, "\"%s\"", names[i])) != NULL)
+            ls_text_addf(t, "%s\"%s: %s\"", t->n > 0 ? " or " : "which is it? write ", names[i], value);
+    return t->s;
+}
+
 /* Note a key that the section does not have; returns the key that was most likely meant, or NULL.
  */
 static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_section *section, const char *key_name,
-                                      const ls_node *key) {
+                                      const ls_node *key, const ls_node *value) {
     enum { FEW = 10 };
     ls_arena *a = reader->arena;
     const char **names = LS_NEW(a, const char *, section->n);
@@ -38,6 +47,8 @@ static const ls_farm_key *unknown_key(ls_farm_reader *reader, const ls_farm_sect
     const ls_farm_key *meant = NULL;
     for (size_t i = 0; hint != NULL && i < section->n && meant == NULL; i++)
         if (strcmp(hint, ls_arena_printf(a, "did you mean \"%s\"?", names[i])) == 0) meant = &section->keys[i];
+    if (hint != NULL && meant == NULL && value->kind == LS_SCALAR)
+        hint = as_lines(a, hint, names, section->n, value->text);
     const char *under = stands_under(a, section, key->text);
     if (under == NULL && section->n > FEW) under = stands_under(a, &ls_farm_top, key->text);
     if (hint == NULL && under != NULL) hint = ls_arena_printf(a, "%s stands under %s", key->text, under);
@@ -236,7 +247,8 @@ static bool load_section(ls_farm_reader *reader, const ls_farm_section *section,
     for (size_t i = 0; i < node->n; i++) {
         const ls_farm_key *key = ls_farm_key_of(section, node->keys[i]->text);
         bool known = key != NULL;
-        if (!known && !node->items[i]->refused) key = unknown_key(reader, section, key_name, node->keys[i]);
+        if (!known && !node->items[i]->refused)
+            key = unknown_key(reader, section, key_name, node->keys[i], node->items[i]);
         bool twice = !known && key != NULL && ls_yaml_get(node, key->name) != NULL;
         size_t so_far = ls_diag_count(reader->diag, LS_ERROR);
         bool below = key && key->kind >= LS_FARM_SECTION && node->items[i]->n > 0;
@@ -266,7 +278,7 @@ static void join_entry(joining *j, const ls_node *key_node, const ls_node *node)
     const ls_farm_key *key = ls_farm_key_of(&ls_farm_top, key_node->text);
     if (!key && node->refused) return;
     if (!key) {
-        key = unknown_key(reader, &ls_farm_top, NULL, key_node);
+        key = unknown_key(reader, &ls_farm_top, NULL, key_node, node);
         if (key && j->given[key - ls_farm_top.keys].line == 0) j->given[key - ls_farm_top.keys] = key_node->at;
         return;
     }

@@ -125,6 +125,8 @@ const char *ls_farm_day_meant(ls_farm_reader *reader, ls_farm_value value) {
     if (value.key->kind == LS_FARM_WINDOW) second = both_ends(a, s, &from, &to);
     size_t n;
     ls_text *t = ls_text_new(a);
+    if (strspn(s, "0123456789,") == strlen(s))
+        return ls_arena_printf(a, "a date is wanted here, not a number: \"%s\"", example);
     if (from.no_year && from.n == 0) return ls_arena_printf(a, "add the year: \"%s\"", example);
     n = from.n < to.n || second == NULL ? from.n : to.n;
     for (size_t i = 0; i < n; i++)

@@ -102,6 +102,8 @@ static const struct {
     {"price", "cost|dollars"},
     {"yield", "bushels"},
     {"most", "rate|spread rate|application rate"},
+    {"road", "speed"},
+    {"spreading", "speed"},
 };
 
 /* Is text among what is said, capitals and - or _ between words aside? */
@@ -135,6 +137,8 @@ int ls_farm_one_meant(ls_arena *a, const char *said, const char *const *words) {
 
 const char *ls_farm_suggest(ls_arena *a, const char *word, const char *const *words, size_t n, const char *lead) {
     const char *nearest = ls_text_nearest(word, words, n), *other = NULL;
+    for (size_t i = 0; nearest != NULL && i < n; i++) /* "wood shavings" is a kind of shavings, no other kind of them */
+        if (ls_text_ends(word, ls_arena_printf(a, " %s", words[i]))) nearest = words[i];
     if (nearest) return ls_arena_printf(a, "did you mean \"%s\"?", nearest);
     for (int meaning = 1; !other && meaning >= 0; meaning--) other = other_words(a, word, words, n, meaning);
     if (other) return ls_arena_printf(a, "did you mean %s?", other);

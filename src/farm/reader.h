@@ -125,8 +125,6 @@ void ls_farm_check_all(ls_farm_reader *reader, ls_farm *farm, bool clean);
 
 /* `field "NAME"`, or "this field". */
 const char *ls_farm_called(ls_arena *a, const char *what, ls_name name);
-/* Year of the crop the litter is for, 0 if unknown. */
-long ls_farm_crop_year(const ls_field *field);
 /* Setbacks against the area, the phosphorus ledger against the crop year. */
 void ls_farm_check_area(ls_farm_reader *reader, const ls_field *field);
 void ls_farm_check_ledger(ls_farm_reader *reader, const ls_field *field);

@@ -88,7 +88,7 @@ static const struct {
      "payload|body", NULL},
     {"truck", "width|spread width|spreading width|working width|spreader width|throw", "swath", NULL},
     {"truck", "volume|box|bed|body volume", "body", NULL},
-    {"truck", "speed|road speed|speed on the road", "road", NULL},
+    {"truck", "road speed|speed on the road", "road", NULL},
     {"truck", "spreading speed|spread speed|field speed", "spreading", NULL},
     {"buyer", "miles|miles away|miles one way", "distance", "mi"},
     {"buyer", "km|kilometers", "distance", "km"},

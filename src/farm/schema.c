@@ -60,10 +60,9 @@ static const ls_farm_key facts_keys[] = {
              "papers that go with the records; lab reports and soil reports of the file need no "
              "mention"),
     SECTIONS(ls_farm_facts, earlier, 0, &earlier_files_section, "[2025.yaml, 2024.yaml]",
-             "farm files of earlier years, the newest first; with their haul logs they join the "
-             "ledgers of "
-             "phosphorus and nitrogen that rates go by, the stack, and the dossier's totals; "
-             "where ledger: or earlier_litter: of the field say less, the greater counts"),
+             "farm files of earlier years, in any order. With their haul logs they join the ledgers of phosphorus and "
+             "nitrogen that rates go by, the stack, and the dossier's totals; where ledger: or earlier_litter: of the "
+             "field say less, the greater counts"),
     DATE(ls_farm_facts, next_flock, 0, "2026-03-23", "day the next flock comes"),
     SECTION(ls_farm_facts, make_ready, 0, &make_ready_section, "{wash: 3 days, repairs: 2 days, bedding: 1 day}",
             "days the empty houses need, one after the other, between the cleanout and the "

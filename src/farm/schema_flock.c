@@ -27,7 +27,12 @@ static const ls_farm_key flock_keys[] = {
     LIKE(ls_flock, "North", "the house whose flock this one is like: what is left out here is as there"),
     COUNT(ls_flock, hens, STARTED, 1, 1e7, "7800", "hens placed", .birds = BREEDERS),
     COUNT(ls_flock, count, STARTED, 1, 1e7, "24000", "birds placed", .birds = OTHERS),
-    DATE(ls_flock, placed, REQUIRED, "2025-04-21", "day the birds came in", .plain = "2025-12-08", .unless = "age"),
+    COUNT(ls_flock, flocks, 0, 1, 100, "2",
+          "so many flocks alike, one after the other, since the last cleanout; the dates are "
+          "those of the last one; left out: 1",
+          .plain = "2"),
+    DATE(ls_flock, placed, REQUIRED, "2025-04-21", "day the birds came in; of several flocks alike: the last of them",
+         .plain = "2025-12-08", .unless = "age"),
     DATE(ls_flock, removed, REQUIRED, "2026-02-09", "day the birds left, or will leave"),
     QUANTITY(ls_flock, age, ABOVE, "days", 0, 1000, "49 days",
              "age of the birds when removed; without placed they came as day-olds, with it from "
@@ -48,10 +53,6 @@ static const ls_farm_key flock_keys[] = {
              .plain = "6.2 lb"),
     QUANTITY(ls_flock, eggs, SPREAD, "", 0, 400, "158 per hen", "eggs laid over the stay for each hen placed",
              .per = "per hen", .birds = LAYING),
-    COUNT(ls_flock, flocks, 0, 1, 100, "2",
-          "so many flocks alike, one after the other, since the last cleanout; the dates are "
-          "those of the last one; left out: 1",
-          .plain = "2"),
 };
 const ls_farm_section ls_farm_flock =
     KEYS_OF(ls_flock, flock_keys, "flock", .one_of = "?lost|counts", .check = ls_farm_check_flock);

@@ -34,7 +34,7 @@ static const ls_farm_section ledger_section =
 
 static const ls_farm_key phosphorus_keys[] = {
     WORD(ls_phosphorus, rating, REQUIRED, ls_farm_ratings, "medium",
-         "risk of phosphorus loss as the plan writer rated it"),
+         "risk of phosphorus loss as the plan writer rated it; all of it left out: taken as high"),
     TEXT(ls_phosphorus, rated_by, STARTED, "county plan writer", "who rated it"),
     DATE(ls_phosphorus, date, STARTED, "2025-10-30", "when it was rated"),
     QUANTITY(ls_phosphorus, bank, 0, "years", 1, 20, "3 years",

@@ -135,9 +135,9 @@ static void write_line(writer *w, const char *line, size_t indent, const char *h
         return;
     }
     ls_text *wrapped = ls_text_new(w->arena);
-    ls_text_wrap(wrapped, help, 0, WIDTH - 2 - indent);
+    ls_text_wrap(wrapped, help, 0, WIDTH - 3 - indent);
     for (const char *s = wrapped->s; *s; s += strcspn(s, "\n") + 1)
-        ls_text_addf(w->out, "%*s# %.*s\n", (int)indent, "", (int)strcspn(s, "\n"), s);
+        ls_text_addf(w->out, "%*s## %.*s\n", (int)indent, "", (int)strcspn(s, "\n"), s);
     ls_text_addf(w->out, "%s\n", line);
 }
 
@@ -219,20 +219,20 @@ const char *ls_farm_starter(ls_arena *a, ls_starter is) {
                  "# yaml-language-server: $schema=littershed.schema.json\n"
                  "# A farm file for littershed, to start from: %s, %s, %s units.\n",
                  ls_bird_name(is.bird), is.housing, is.metric ? "metric" : "US");
-    ls_text_add(w.out, "# 1. Write behind the lines that say FILL IN, before the #: that gives a first "
-                       "estimate.\n"
-                       "# 2. What begins with # is left out; take the # away to use it. What is worth most "
-                       "comes first. Parts with\n"
-                       "#    # at the left edge (trucks, crew, buyers ...) are for loads, fields and the "
-                       "plan: take that # away on\n"
-                       "#    each of their lines, and put your own figures in place of the examples.\n"
-                       "# Quantities: a number, a blank, a unit. Several readings: 5.5 6 4.5 in. How far it "
-                       "may be off: 31 % +/- 4 %.\n"
-                       "# A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need "
-                       "quotes.\n"
-                       "# littershed check FILE says what is wrong or missing; littershed-farm(5) describes "
-                       "every key;\n"
-                       "# littershed schema -o littershed.schema.json lets an editor help with them.\n");
+    ls_text_add(w.out,
+                "## 1. Write behind the lines that say FILL IN, before the #: that gives a first "
+                "estimate.\n"
+                "## 2. What begins with # is left out; take the # away to use it, but leave remarks, with ##. What is\n"
+                "##    worth most comes first. Parts with # at the left edge (trucks, crew, buyers ...) are for\n"
+                "##    loads, fields and the plan: take that # away on each of their lines, and put your own\n"
+                "##    figures in place of the examples.\n"
+                "## Quantities: a number, a blank, a unit. Several readings: 5.5 6 4.5 in. How far it "
+                "may be off: 31 % +/- 4 %.\n"
+                "## A range: 4..7 in. Dates: 2026-02-16. Texts with a comma between braces need "
+                "quotes.\n"
+                "## littershed check FILE says what is wrong or missing; littershed-farm(5) describes "
+                "every key;\n"
+                "## littershed schema -o littershed.schema.json lets an editor help with them.\n");
     for (size_t i = 0; i < ls_farm_top.n; i++) {
         const ls_farm_key *key = &ls_farm_top.keys[i];
         ls_text_add(w.out, "\n");

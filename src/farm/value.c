@@ -68,9 +68,12 @@ static void read_count(ls_farm_reader *reader, ls_farm_value value, void *member
     const char *s = value.node->text;
     if (strspn(s, "0123456789,") != strlen(s) || !ls_farm_number(reader->arena, s, strlen(s), &number)) {
         const char *whole = ls_farm_whole_number(a, s);
+        bool rate = strstr(s, "year") != NULL || strstr(s, "/yr") != NULL;
         LS_FARM_MISTAKE(reader, value,
-                        whole ? ls_arena_printf(a, "write the number alone: \"%s: %s\"", value.name, whole)
-                              : ls_farm_for_example(reader, key),
+                        rate    ? ls_arena_printf(a, "write a number, not one for a year: %.*s",
+                                                  (int)strcspn(key->help, ";"), key->help)
+                        : whole ? ls_arena_printf(a, "write the number alone: \"%s: %s\"", value.name, whole)
+                                : ls_farm_for_example(reader, key),
                         "%s must be a whole number, not \"%s\"", value.label, s);
         return;
     }
@@ -187,6 +190,13 @@ static void read_instant(ls_farm_reader *reader, ls_farm_value value, void *memb
                         "\"%s\" is not a day with an hour", s);
     else
         instant->day = parse_date(reader, value, s, n);
+}
+
+const char *ls_hold_words(ls_arena *a, const ls_hold *hold, const char *day) {
+    long at = hold->from == 0 ? hold->until : hold->from;
+    if (ls_hold_whole(hold)) return ls_arena_printf(a, "%s is a hold day", day);
+    return ls_arena_printf(a, "%s is a hold day %s %02ld:%02ld", day, hold->from == 0 ? "until" : "from", at / 60,
+                           at % 60);
 }
 
 /* A day alone, or with "until HH:MM" or "from HH:MM". */
@@ -343,11 +353,34 @@ static const struct {
     [LS_FARM_FILES] = {ls_farm_read_files, 0, 0, NULL},
 };
 
+/* Words of who has nothing to say, or no limit: a key that may be left out is, as its help says. False: it says
+ * something. */
+static bool says_nothing(ls_farm_reader *reader, ls_farm_value value) {
+    static const char words[] =
+        "?|don't know|do not know|dont know|not sure|unsure|unknown|no idea|n/a|free|for free|all|"
+        "all of it|everything|any amount|no limit";
+    static const char otherwise[] = "left out: ";
+    const ls_farm_key *key = value.key;
+    if (value.node->kind != LS_SCALAR || key->kind == LS_FARM_TEXT || key->kind == LS_FARM_FILES ||
+        !ls_text_among(words, value.node->text))
+        return false;
+    bool required = (key->flags & LS_FARM_REQUIRED) != 0;
+    const char *then = strstr(key->help, otherwise), *what = required ? "its section" : "the line";
+    if (required && then == NULL) return false;
+    LS_FARM_MISTAKE(reader, value,
+                    then == NULL
+                        ? "leave the line out"
+                        : ls_arena_printf(reader->arena, "leave %s out; %.*s", what, (int)strcspn(then, ";"), then),
+                    "%s cannot be \"%s\"", value.label, value.node->text);
+    return true;
+}
+
 void ls_farm_read_value(ls_farm_reader *reader, ls_farm_value value, void *member) {
     ls_farm_kind kind = value.key->kind;
     if (readers[kind].size > 0) {
         memcpy(member, readers[kind].unread, readers[kind].size);
         memcpy((char *)member + readers[kind].at, &value.node->at, sizeof value.node->at);
     }
+    if (says_nothing(reader, value)) return;
     if (readers[kind].size == 0 || ls_farm_is_scalar(reader, value)) readers[kind].read(reader, value, member);
 }

@@ -23,6 +23,22 @@ static void whole_room(ls_haul_planner *p) {
 
 static const char *number(const ls_haul_planner *p, double v) { return ls_number_text(p->arena, v, 3); }
 
+/* What holds the rate of a lot on a field: "nitrogen limit". And, in brackets, why it may
+ * have moved. */
+static const char *limit_of(ls_haul_planner *p, size_t lot, size_t field, const char **moved) {
+    static const char *const names[] = {"nitrogen limit",      "phosphorus limit", "top rate",
+                                        "spreader's top rate", "season's limit",   "limit"};
+    size_t before = ls_worksheet_lines(p->w);
+    const ls_field_rates *r = ls_haul_rates(p, field);
+    ls_limit limit = r == NULL ? LS_LIMIT_CLOSED : ls_haul_rate_of(p, r, lot, field)->limit;
+    bool by_content = limit == LS_LIMIT_NITROGEN || limit == LS_LIMIT_PHOSPHORUS;
+    *moved = by_content && ls_haul_lot(p, lot)->analysis->report == NULL
+                 ? " (no lab report: its content is an estimate that moves with the loads hauled)"
+                 : "";
+    ls_worksheet_cut(p->w, before);
+    return names[limit];
+}
+
 /* The rate of the ticket against what its truck may spread now; NULL: it may stay. */
 static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const ls_split_drop *d) {
     const char *name = p->field[d->field]->name.text;
@@ -38,9 +54,12 @@ static const char *over_rate(ls_haul_planner *p, const ls_haul_bound *b, const l
                                why == NULL ? "" : why);
     }
     if (p->field[d->field]->yard) return NULL;
-    if (d->rate > top * (1 + 1e-4))
-        return ls_arena_printf(p->arena, "%s tons/ac is the limit on %s now, the ticket says %s", number(p, top), name,
-                               number(p, d->rate));
+    const char *moved, *limit;
+    if (d->rate > top * (1 + 1e-4)) {
+        limit = limit_of(p, lot, d->field, &moved);
+        return ls_arena_printf(p->arena, "%s tons/ac is the %s on %s now, the ticket says %s%s", number(p, top), limit,
+                               name, number(p, d->rate), moved);
+    }
     if (d->rate < least * (1 - 1e-4))
         return ls_arena_printf(p->arena,
                                "the truck spreads no less than %s tons/ac now, the "
@@ -150,8 +169,7 @@ void ls_haul_bound_room(ls_haul_planner *p, int stage) {
 
 /* ---- once the rest is split ---- */
 
-/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths.
- */
+/* What an answer of the rest takes beside bound loads, and a little: it counts in whole hundredths. */
 static void take_answer(ls_haul_planner *p, const ls_split *s) {
     enum { LITTLE = 100 };
     p->room.stack -= 1.0 / LITTLE;

@@ -60,9 +60,8 @@ static void days(ls_haul_planner *p) {
                         (double)plan->empty_days, "the calendar of the loads, each such load to the mean field");
 }
 
-/* Beside bound loads the rest alone was split. What keeps the firm loads is proven of all plans if
- * they could do no better; of other third goals than money that is known of the same answer alone.
- */
+/* Beside bound loads the rest alone was split. What keeps the firm loads is proven of all plans if they could do no
+ * better; of other third goals than money that is known of the same answer alone. */
 static void proven_for(ls_haul_planner *p) {
     const ls_goal *kept = p->middle->goals, *all = p->free->goals;
     p->plan->firm_kept = p->middle->loads != p->free->loads &&

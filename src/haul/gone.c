@@ -120,24 +120,26 @@ void ls_haul_promise_stacked(const ls_haul_planner *p, int stage, ls_haul_promis
 
 /* ---- acres ---- */
 
-/* The rate a load went on at: the lot's on that field by its truck, else the field's highest; 0: it may take none. */
-static double rate_of(const ls_haul_planner *p, size_t lot, size_t field) {
-    double rate = p->rate[ls_haul_lot_field(p, lot, field)];
+/* The rate a load went on at: its ticket's, else the lot's on that field by its truck, else the field's highest; 0: it
+ * may take none. */
+static double rate_of(const ls_haul_planner *p, size_t lot, size_t field, const ls_hauled_drop *drop) {
+    double rate = drop->rate > 0 ? drop->rate / ls_unit_of("ton/ac").factor : p->rate[ls_haul_lot_field(p, lot, field)];
     for (size_t i = 0; rate <= 0 && i < p->house_lots; i++) rate = fmax(rate, p->rate[ls_haul_lot_field(p, i, field)]);
     return rate;
 }
 
-/* The split counts millionths of an acre and rounds what a drop covers up; the log tells acres to 0.0001. */
+/* The split counts millionths of an acre and rounds what a drop covers up; the log tells acres to 0.0001, of
+ * loads and of their tickets. */
 static const double least_acre = 1e-6, least_told = 5e-5;
 
 static void take_drop(ls_haul_planner *p, size_t lot, const ls_hauled_drop *drop) {
     for (size_t f = 0; f < p->fields; f++) {
         if (p->field[f] != drop->field) continue;
-        double rate = rate_of(p, lot, f);
+        double rate = rate_of(p, lot, f, drop);
         double covered = drop->acres > 0 ? drop->acres / ls_unit_of("ac").factor
                          : rate > 0      ? short_tons(drop->tons) / rate
                                          : p->acres[f];
-        p->acres[f] = fmax(0, p->acres[f] - covered + (drop->acres > 0 ? least_told : least_acre));
+        p->acres[f] = fmax(0, p->acres[f] - covered + (drop->acres > 0 || drop->rate > 0 ? least_told : least_acre));
     }
 }
 

@@ -56,8 +56,7 @@ static ls_line given(scale *s, size_t i, bool weight) {
                : ls_leaf_given(w, "spacing", ls_printf(w, "from axle %zu to axle %zu", i, i + 1), "ft", &axle->spacing);
 }
 
-/* From the first to the last axle of a group, or the weight on it; LS_NO_LINE: not all are given.
- */
+/* From the first to the last axle of a group, or the weight on it; LS_NO_LINE: not all are given. */
 static ls_line of_group(scale *s, size_t first, size_t n, bool weight) {
     ls_line *lines = LS_NEW(s->p->arena, ls_line, n);
     size_t from = weight ? first : first + 1;

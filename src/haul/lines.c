@@ -114,8 +114,7 @@ static void stage_lines(ls_haul_planner *p, int stage) {
     plan->all_placed[stage] = ls_line_value(w, plan->unplaced[stage]) < ls_haul_practice(p, "smallest drop")->value;
 }
 
-/* Loads that the litter without a field would fill, lot by lot; a rest below one drop is rounding.
- */
+/* Loads that the litter without a field would fill, lot by lot; a rest below one drop is rounding. */
 static long homeless_loads(const ls_haul_planner *p, const ls_split *s) {
     double least = ls_haul_smallest_drop(p);
     long n = 0;

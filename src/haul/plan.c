@@ -103,8 +103,7 @@ typedef struct {
     size_t lines; /* of the worksheet, before any plan */
 } tries;
 
-/* Planned with no more tons of each kind of truck than that; whatever was planned before is gone.
- */
+/* Planned with no more tons of each kind of truck than that; whatever was planned before is gone. */
 static bool make(tries *t, const double *most) {
     ls_haul_planner *p = &t->p;
     *p = (ls_haul_planner){.w = p->w,
@@ -118,7 +117,8 @@ static bool make(tries *t, const double *most) {
                            .from_second = t->terms->from_second,
                            .progress = t->terms->progress,
                            .most_of = most,
-                           .away = p->away};
+                           .away = p->away,
+                           .known = p->known};
     ls_worksheet_cut(p->w, t->lines);
     p->plan = LS_NEW(p->arena, ls_plan, 1);
     p->plan->aim = p->aim;

@@ -33,12 +33,10 @@ void ls_haul_say_open(ls_haul_planner *p);
 /* handed_out.c: tickets that were handed out, once: those whose lot, buyer or field the files name
  * no more are recalled. */
 void ls_haul_find_bound(ls_haul_planner *p);
-/* So many tons on the drops of a bound load; false: too few for them, which take so many at least.
- */
+/* So many tons on the drops of a bound load; false: too few for them, which take so many at least. */
 bool ls_haul_bound_share(const ls_haul_planner *p, ls_haul_bound *b, double tons);
 bool ls_haul_bound_whole(const ls_haul_planner *p, const ls_haul_bound *b);
-/* A lot has one part load in the middle case and one more in the high one: is it that of a stage?
- */
+/* A lot has one part load in the middle case and one more in the high one: is it that of a stage? */
 bool ls_haul_is_bound_part(const ls_haul_planner *p, const ls_haul_bound *b, int stage);
 double ls_haul_bound_least(const ls_haul_planner *p, const ls_haul_bound *b);
 double ls_haul_bound_least_drop(const ls_haul_planner *p, const ls_haul_bound *b, size_t drop);
@@ -107,8 +105,7 @@ void ls_haul_stages(ls_haul_planner *p);
 /* [lot] Is the part load of the stage bound? */
 const bool *ls_haul_bound_parts(const ls_haul_planner *p, int stage);
 
-/* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money.
- */
+/* problem.c: what the split is asked, its tons and promises aside; by the plan's aim, or by money. */
 ls_split_problem ls_haul_problem(const ls_haul_planner *p);
 ls_split_problem ls_haul_money_problem(const ls_haul_planner *p);
 /* The same of what bound loads leave. */
@@ -120,8 +117,7 @@ bool ls_haul_order_full(const ls_split_problem *q, size_t buyer, double tons, lo
 double ls_haul_rest_room(const ls_haul_planner *p, int stage);
 double ls_haul_smallest_drop(const ls_haul_planner *p); /* ton */
 bool ls_haul_has_window(const ls_field *f);
-/* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot.
- */
+/* When a field can be reached from a lot by way of the stack: the first day; LS_NO_DATE: it cannot. */
 ls_date ls_haul_later(const ls_haul_planner *p, size_t lot, const ls_field *f);
 /* The same from that day on. */
 ls_date ls_haul_later_from(const ls_haul_planner *p, ls_date day, const ls_field *f);

@@ -99,7 +99,8 @@ struct ls_haul_planner {
     long from_second; /* no work before, on that day */
     ls_aim aim;
     ls_progress progress;
-    bool quick; /* days are still being found for a large farm: no searching */
+    ls_split_memory known; /* answers of all rounds and choices of kinds */
+    bool quick;            /* days are still being found for a large farm: no searching */
     /* the farm in numbers. A lot is what one kind of truck hauls of a lot of the estimate: first
      * those in the houses, the kinds of each together. Behind them stand those whose litter lies in
      * the stack by the haul log, and behind these those that bound loads take litter into it from:
@@ -178,8 +179,7 @@ static inline size_t ls_haul_lot_to(const ls_haul_planner *p, size_t lot, size_t
 static inline const ls_lot *ls_haul_lot(const ls_haul_planner *p, size_t lot) { return &p->e->lots[p->lot_of[lot]]; }
 static inline bool ls_haul_is_stacked(const ls_haul_planner *p, size_t lot) { return lot >= p->house_lots; }
 
-/* The lot in a house of one of the estimate's and a kind of truck; the one there that a lot is of.
- */
+/* The lot in a house of one of the estimate's and a kind of truck; the one there that a lot is of. */
 static inline size_t ls_haul_house_lot(const ls_haul_planner *p, size_t of, size_t kind) {
     return of * p->kinds + kind;
 }
@@ -216,8 +216,7 @@ static inline size_t ls_haul_lot_buyer(const ls_haul_planner *p, size_t lot, siz
     return lot * p->buyers + buyer;
 }
 
-/* The highest rate of any lot on a field as it is, ton/ac; the largest full load of any lot, ton.
- */
+/* The highest rate of any lot on a field as it is, ton/ac; the largest full load of any lot, ton. */
 double ls_haul_top_rate(const ls_haul_planner *p, size_t field);
 double ls_haul_largest(const ls_haul_planner *p);
 
@@ -242,8 +241,7 @@ static inline const ls_rate *ls_haul_rate_of(const ls_haul_planner *p, const ls_
     return (lies ? ls_field_stacked_rate : ls_field_rate)(r, p->lot_of[lot], ls_haul_kind_for(p, lot, field));
 }
 
-/* A figure of common practice. The lines of a buyer, whose name labels hold. The rates of a field.
- */
+/* A figure of common practice. The lines of a buyer, whose name labels hold. The rates of a field. */
 const ls_figure *ls_haul_practice(const ls_haul_planner *p, const char *row);
 ls_worksheet *ls_haul_of_buyer(const ls_haul_planner *p, const ls_buyer *b);
 const ls_field_rates *ls_haul_rates(const ls_haul_planner *p, size_t field);

@@ -62,8 +62,7 @@ typedef struct {
     const char **names;
 } problem;
 
-/* What is left of an order's figure in its own kind, loads or tons; of the other it says nothing.
- */
+/* What is left of an order's figure in its own kind, loads or tons; of the other it says nothing. */
 static void rest_of(const ls_quantity *ordered, double had, long had_loads, double *tons, long *loads,
                     double (*whole)(double)) {
     if (!LS_GIVEN(*ordered)) return;

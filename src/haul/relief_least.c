@@ -1,5 +1,4 @@
-/* A limit as it would be, the least change of it that gives litter a home, and what is told of it.
- */
+/* A limit as it would be, the least change of it that gives litter a home, and what is told of it. */
 #include "relief.h"
 
 #include <limits.h>

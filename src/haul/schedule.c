@@ -1,8 +1,7 @@
 /* The days of the loads listed. */
 #include "plan.h"
 
-/* A bound load is not split by the days its lot was expected on: it goes by those it is hauled on.
- */
+/* A bound load is not split by the days its lot was expected on: it goes by those it is hauled on. */
 static ls_date later(const ls_haul_planner *p, const ls_load *load, size_t lot, const ls_field *f) {
     ls_date day = ls_haul_later(p, lot, f);
     ls_haul_range hauled = ls_haul_range_of(p, p->hauled, p->lot_of[lot]);

@@ -96,7 +96,7 @@ static const ls_split *solve(ls_haul_planner *p, ls_split_problem *q, int stage,
     q->no_part = ls_haul_bound_parts(p, stage);
     q->stage = words;
     q->start = restacked(p, q->start, &kept);
-    q->start = ls_split_solve(p->arena, q);
+    q->start = ls_split_again(p->arena, &p->known, q);
     if (q->start == NULL) ls_fail("the loads that were promised could not be placed again");
     return q->start;
 }

@@ -68,6 +68,7 @@ static void tell_lost(ls_arena *a, ls_diag *d, const ls_log *log, const ls_log *
 static void chain(ls_log *log) {
     for (size_t i = 0; i < log->entries.n; i++) log->entries.at[i].replaced_by = 0;
     LS_EACH (ls_log_entry, e, log->entries) {
+        e->first = e->replaces == 0 ? e->number : log->entries.at[e->replaces - 1].first;
         if (e->replaces == 0) continue;
         log->entries.at[e->replaces - 1].replaced_by = e->number;
         e->of = log->entries.at[e->replaces - 1].of;

@@ -1,6 +1,7 @@
 /* What a row says of a load, whoever wrote it. */
 #include "row.h"
 
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 #include <strings.h>
@@ -104,8 +105,13 @@ static bool fit(const ls_record_facts *r, const ls_record_cell *cells) {
 }
 
 ls_log_entry ls_log_no_facts(ls_place at) {
-    ls_log_entry e = {
-        .ticket = {"", "", "", false}, .cleared = NAN, .acres = NAN, .planned = LS_NO_DATE, .price = NAN, .at = at};
+    ls_log_entry e = {.first = LONG_MAX,
+                      .ticket = {"", "", "", false},
+                      .cleared = NAN,
+                      .acres = NAN,
+                      .planned = LS_NO_DATE,
+                      .price = NAN,
+                      .at = at};
     for (int i = 0; i < LS_LOG_WORDS; i++) e.words[i] = "";
     return e;
 }

@@ -227,8 +227,9 @@ static const char *no_room(const ls_log_book *b, size_t entries, size_t bytes) {
     return "it is full (100,000 entries or 16 MiB); begin a new farm file for the next cleanout";
 }
 
-/* The entry as the next but k of n. */
-static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, size_t k, size_t n) {
+/* The entry as the next but k of n; next: those before it, which it may replace. */
+static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *next, const ls_log_entry *entry, size_t k,
+                               size_t n) {
     ls_log_entry e = *entry;
     for (int i = 0; i < LS_LOG_WORDS; i++)
         if (!ls_log_fits(b->arena, e.words[i])) ls_fail("a text that does not fit came to the haul log");
@@ -238,13 +239,19 @@ static ls_log_entry next_entry(const ls_log_book *b, const ls_log_entry *entry, 
     if (e.replaces > 0) e.kind = e.tons > 0 ? LS_LOG_CORRECTION : LS_LOG_STRIKE;
     if ((e.kind == LS_LOG_ISSUED && e.sure == LS_LOG_UNTOLD) || (e.kind == LS_LOG_PROMISED && e.loads < 1))
         ls_fail("a ticket or slip came to the haul log without what makes it one");
-    e.of = e.replaces > 0 ? b->log.log.entries.at[e.replaces - 1].of : e.kind;
+    const ls_log *log = &b->log.log;
+    size_t at = (size_t)e.replaces - 1;
+    const ls_log_entry *old = e.replaces == 0       ? NULL
+                              : at < log->entries.n ? &log->entries.at[at]
+                                                    : &next[at - log->entries.n];
+    e.of = old != NULL ? old->of : e.kind;
+    e.first = old != NULL ? old->first : e.number;
     return e;
 }
 
 ls_log_status ls_log_append(ls_log_book *b, const ls_log_entry *entries, size_t n, long *number, const char **why) {
     ls_log_entry *next = LS_NEW(b->arena, ls_log_entry, n);
-    for (size_t k = 0; k < n; k++) next[k] = next_entry(b, &entries[k], k, n);
+    for (size_t k = 0; k < n; k++) next[k] = next_entry(b, next, &entries[k], k, n);
     *number = next[0].number;
     file *f = &b->log;
     const char *lines = lines_of(b->arena, f, next, n);

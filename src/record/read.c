@@ -45,6 +45,7 @@ static void read_replaces(reading *r, const ls_record_cell *cell, ls_log_entry *
         old->replaced_by = e->number;
     e->replaces = n;
     e->of = old->of;
+    e->first = old->first;
 }
 
 /* "2 of 9". */
@@ -119,7 +120,7 @@ static bool sort_cells(reading *r, const row *from, ls_record_cell to[LS_RECORD_
 static void read_row(reading *r, const row *from) {
     ls_record_cell cells[LS_RECORD_COLUMNS];
     ls_log_entry e = ls_log_no_facts(from->cells[0].at);
-    e.number = (long)r->log->entries.n + 1;
+    e.number = e.first = (long)r->log->entries.n + 1;
     if (sort_cells(r, from, cells)) {
         read_number(r, &cells[LS_RECORD_ENTRY], &e);
         read_replaces(r, &cells[LS_RECORD_REPLACES], &e);

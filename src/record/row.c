@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char *const columns[] = {"entry", "replaces", "ticket", "when", "tons", "weighed", "cleared"};
@@ -49,6 +50,27 @@ bool ls_log_holds(const ls_log_entry *e, ls_log_kind of) { return e->replaced_by
 bool ls_log_stands(const ls_log_entry *e) { return ls_log_holds(e, LS_LOG_HAULED); }
 
 bool ls_log_corrects(const ls_log_entry *e) { return e->replaces > 0 && (e->of == LS_LOG_HAULED || e->tons <= 0); }
+
+static int end_of_day(ls_when when) { return when.minute < 0 ? 24 * 60 : when.minute; }
+
+int ls_log_order(const ls_log_entry *a, const ls_log_entry *b) {
+    const long x[] = {a->when.day, end_of_day(a->when), a->first}, y[] = {b->when.day, end_of_day(b->when), b->first};
+    for (size_t i = 0; i < sizeof x / sizeof *x; i++)
+        if (x[i] != y[i]) return x[i] < y[i] ? -1 : 1;
+    return 0;
+}
+
+static int by_order(const void *left, const void *right) {
+    return ls_log_order(*(const ls_log_entry *const *)left, *(const ls_log_entry *const *)right);
+}
+
+ls_log_loads ls_log_loads_of(ls_arena *a, const ls_log *log) {
+    ls_log_loads loads = {0};
+    LS_EACH (const ls_log_entry, e, log->entries)
+        if (ls_log_stands(e)) *LS_PUSH(a, &loads) = e;
+    if (loads.n > 1) qsort(loads.at, loads.n, sizeof *loads.at, by_order);
+    return loads;
+}
 
 const ls_log_entry *ls_log_issue_of(const ls_log *log, const char *ticket) {
     for (size_t i = log->entries.n; i > 0; i--)

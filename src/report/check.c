@@ -138,8 +138,9 @@ static void gaps(ls_doc_group *top, ls_gap_list list) {
     g = ls_doc_object(top, LS_FIRST, "lines", "LINES TO WRITE (YOUR FIGURES)");
     for (size_t i = 0; i < list.n; i++) {
         const ls_gap *gap = &list.at[i];
+        bool section = strchr(gap->path, '.') == NULL; /* of the file, whatever it is of use for */
         ITEM(g, i < MOST ? LS_FIRST : LS_FULL, "{}: write \"{}\"",
-             W(gap->where.n == 0 ? "at the left edge" : gap->where.at[0]),
+             W(gap->where.n == 0 || section ? "at the left edge" : gap->where.at[0]),
              W(ls_farm_line_for(top->document->arena, gap->path, farm)));
     }
 }

@@ -104,9 +104,21 @@ static bool is_worth_it(const ls_next *n) {
     return n->loads ? then <= now - 1 : then <= 0.95 * now;
 }
 
+/* A wrong date outweighs whatever can be measured: the first of such stays, for all of them. */
+static void check_stay(ls_doc_group *g, const ls_cautions *list) {
+    size_t n = 0, first = list->n;
+    for (size_t i = list->n; i-- > 0;)
+        if (strcmp(list->at[i].id, "stay") == 0) n++, first = i;
+    if (n == 0) return;
+    const char *more = n > 1 ? ls_arena_printf(g->document->arena, " (and %zu more)", n - 1) : "";
+    ITEM(g, LS_FIRST, "Check the dates first: {}{}. Of flocks alike they are those of the last.",
+         W(list->at[first].text), W(more));
+}
+
 static void do_now(ls_doc_group *top, const ls_estimate *e, ls_next_list next) {
     const size_t best = e->n > 3 ? 1 : 2;
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, "DO NOW");
+    check_stay(g, &e->cautions);
     size_t offered = 0;
     for (size_t i = 0; i < next.n && offered < best && is_worth_it(&next.at[i]); i++) {
         const ls_next *n = &next.at[i];

@@ -47,13 +47,20 @@ const char *ls_report_whom(const ls_view *v, const ls_recall *r) {
     return now == NULL ? NULL : with_phone(v->arena, now->name.text, now->phone.text);
 }
 
-const char *ls_report_hauler(const ls_view *v) {
+/* Are tickets of that kind to be taken back, or some that tell no kind? */
+static bool takes_back(const ls_handed_out *h, const ls_truck *truck) {
+    LS_EACH (const ls_recall, r, h->recalled)
+        if (r->issued->truck == truck || r->issued->truck == NULL) return true;
+    return false;
+}
+
+const char *ls_report_hauler(const ls_view *v, const ls_handed_out *h) {
     const ls_crew *crew = v->farm->crew;
     ls_text *t = ls_text_new(v->arena);
     if (crew != NULL && crew->hauler.text != NULL)
         ls_text_add(t, with_phone(v->arena, crew->hauler.text, crew->phone.text));
     LS_EACH (const ls_truck, truck, v->farm->trucks)
-        if (truck->phone.text != NULL)
+        if (truck->phone.text != NULL && takes_back(h, truck))
             ls_text_addf(t, "%s%s, %s", t->n > 0 ? "; " : "", truck->name.text, truck->phone.text);
     return t->n > 0 ? t->s : NULL;
 }
@@ -112,7 +119,7 @@ const char *ls_report_kept(const ls_view *v, const ls_promise_kept *p) {
         ls_text_addf(t, ", %ld SHORT", lacks);
     else if (beyond > 0)
         ls_text_addf(t, ", and %ld not promised", beyond);
-    if (p->lacks_tons)
+    if (p->tons.lacks)
         ls_text_addf(t, lacks > 0 ? " (%s)" : ", %s SHORT", ls_report_line(&page, p->tons.short_of, "ton"));
     return t->s;
 }

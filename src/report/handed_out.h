@@ -11,8 +11,9 @@ const char *ls_report_way_issued(ls_arena *a, const ls_issued *ticket);
 const char *ls_report_whom(const ls_view *v, const ls_recall *r);
 /* The buyer of a slip, as there. */
 const char *ls_report_promised_to(ls_arena *a, const ls_promise_slip *slip);
-/* "Quarry Lane Cleanout, 555-0117; spreader truck, 555-0150"; NULL: the file names neither. */
-const char *ls_report_hauler(const ls_view *v);
+/* Who has the tickets to take back, by their kinds of truck: "Quarry Lane Cleanout, 555-0117; spreader truck,
+ * 555-0150"; NULL: the file names neither. */
+const char *ls_report_hauler(const ls_view *v, const ls_handed_out *h);
 /* "NORTH-LEFT-02-O, in the cab for Larkspur Hay (8.6 tons, firm): now the stack, because Upper
  * Meadow is full. Call Larkspur Hay, 555-0142." */
 const char *ls_report_recall(const ls_view *v, const ls_recall *r);

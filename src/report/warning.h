@@ -21,5 +21,3 @@ typedef LS_LIST(ls_report_begun) ls_report_starter;
 
 /* Files with figures of a starter; none: all figures are the farm's own. */
 ls_report_starter ls_report_starter_of(const ls_view *v);
-/* The warning that every page and printed form with such figures begins with; NULL: none is due. */
-const char *ls_report_starter_words(const ls_view *v);

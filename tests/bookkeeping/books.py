@@ -45,6 +45,14 @@ def shared_out(entry):
             if acres > 0 and not p.acres and p.place != "stack" else p for p in parts]
 
 
+def flocks_of(told):
+    """(placed, removed, birds) of each of flocks alike: the last as told, the one before it left as it came."""
+    first, last = day_of(told["placed"]), day_of(told["removed"])
+    birds = told.get("count") or told["hens"] + told.get("males", 0)
+    return [(first - k * (last - first), last - k * (last - first), birds)
+            for k in reversed(range(told.get("flocks", 1)))]
+
+
 class Lot:
     """Litter of one side, or of a house without sides: weighed, and analyzed."""
 
@@ -54,10 +62,9 @@ class Lot:
         self.code = self.name.upper().replace("/", "-")
         self.tons = number((side or house)["measured"]["weighed"])
         self.lab = ((side or {}).get("lab") or house["lab"])[0]
-        self.flocks = [(day_of(f["placed"]), day_of(f["removed"]),
-                        f.get("count") or f["hens"] + f.get("males", 0))
-                       for f in house.get("flocks", [])]
-        self.since = min((placed for placed, _, _ in self.flocks), default=None)
+        self.flocks = [flock for f in house.get("flocks", []) for flock in flocks_of(f)]
+        alike = any("flocks" in f for f in house.get("flocks", []))  # the first one's day is not told
+        self.since = None if alike else min((placed for placed, _, _ in self.flocks), default=None)
 
     def holds(self, nutrient):
         return 1.0 if nutrient == "tons" else number(self.lab[nutrient])
@@ -100,7 +107,17 @@ class Year:
         standing = [(n, e) for n, e in enumerate(self.log, 1)
                     if n not in replaced and e["tons"] and not e.get("issued")]
         self.strange = [(n, e) for n, e in standing if e["code"] not in self.lots]
-        self.loads = [self.load(n, e) for n, e in standing if e["code"] in self.lots]
+        self.loads = sorted((self.load(n, e) for n, e in standing if e["code"] in self.lots),
+                            key=self.order)
+        self.rank = {load.entry: i for i, load in enumerate(self.loads)}
+
+    def order(self, load):
+        """By day and time, a day alone at its end; a correction stands where the entry stood that
+        it replaces."""
+        first = load.entry
+        while self.log[first - 1]["replaces"]:
+            first = self.log[first - 1]["replaces"]
+        return load.day, 24 * 60 if load.minute is None else load.minute, first
 
     def load(self, n, entry):
         parts = shared_out(entry)
@@ -159,11 +176,12 @@ class Books:
         """First in, first out; what goes in on a day is there before what comes out."""
         heap = collections.deque([p.day, p.year, p.tons] for p in sorted(
             (p for p in self.pieces if p.lot == code and p.place == "stack"),
-            key=lambda p: (p.day, -p.log, p.entry, p.index)))
-        out = sorted(((load.day, -k, load.entry, i, p) for k, year in enumerate(self.years)
+            key=lambda p: (p.day, -p.log, self.years[p.log].rank[p.entry], p.index)))
+        out = sorted(((load.day, -k, year.rank[load.entry], i, p, load.entry)
+                      for k, year in enumerate(self.years)
                       for load in year.loads if load.out and load.lot.code == code
                       for i, p in enumerate(self.parts(load))), key=lambda x: x[:4])
-        for day, log, entry, index, part in out:
+        for day, log, _, index, part, entry in out:
             left = part.tons
             while left > REST:
                 known = heap and heap[0][0] <= day
@@ -261,13 +279,16 @@ class Books:
                                   if placed <= last and removed >= first)}
 
     def flock_rows(self):
-        """Birds and tons of each flock of the newest file: its share of the bird-days."""
+        """Birds, how many are alike, and tons of each flock of the newest file: its share of the bird-days."""
         rows = []
         for house in self.now.farm["houses"]:
             lots = [lot for lot in self.now.lots.values() if lot.house is house]
             days = [(b - a).days * n for a, b, n in lots[0].flocks]
-            rows += [(house["name"], str(a), n, sum(lot.tons for lot in lots) * d / sum(days))
-                     for (a, _, n), d in zip(lots[0].flocks, days)]
+            tons = sum(lot.tons for lot in lots)
+            for told in house.get("flocks", []):
+                alike = flocks_of(told)
+                rows.append((house["name"], told["placed"], alike[-1][2], len(alike),
+                             tons * sum((b - a).days * n for a, b, n in alike) / sum(days)))
         return rows
 
     def flocks(self):
@@ -280,7 +301,7 @@ class Books:
     def newer(self, lot):
         """When newer litter of the side began."""
         since = [y.lots[lot.code].since for y in self.years]
-        return min((s for s in since if lot.since and s > lot.since), default=None)
+        return min((s for s in since if s and lot.since and s > lot.since), default=None)
 
     def period(self, first, last):
         """Of each book tons and pounds: opening stack + in houses + made = what became of it."""

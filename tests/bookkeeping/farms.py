@@ -80,7 +80,8 @@ class Farm:
         self.years = [self.draw_year(y) for y in range(newest - 2, newest + 1)][::-1]
         if self.chance(.15):
             self.keep_twice()
-        self.years[0]["farm"]["farm"]["earlier"] = [y["name"] + ".yaml" for y in self.years[1:]]
+        files = [y["name"] + ".yaml" for y in self.years[1:]]
+        self.years[0]["farm"]["farm"]["earlier"] = self.r.sample(files, len(files))
 
     def chance(self, p):
         return self.r.random() < p
@@ -118,6 +119,10 @@ class Farm:
         if self.chance(.5):
             return [{"birds": "broiler breeder", "hens": self.r.randint(5000, 9000),
                      "males": self.r.randint(300, 900), "placed": first, "removed": last}]
+        if self.chance(.4):
+            placed = datetime.date.fromisoformat(last) - datetime.timedelta(self.r.randint(38, 56))
+            return [{"birds": "broiler", "count": self.r.randint(8000, 24000), "placed": str(placed),
+                     "removed": last, "flocks": self.r.randint(2, 4)}]
         middle = self.day(f"{year - 1}-07-01", f"{year - 1}-09-01")
         again = self.day(f"{year - 1}-09-05", f"{year - 1}-10-30")
         return [{"birds": "broiler", "count": self.r.randint(8000, 24000), "placed": a,

@@ -83,6 +83,10 @@ class Audit:
     # ---- rates ----
 
     def limits(self):
+        for plot in self.fields.values():
+            whose = "limit exceeded" if "phosphorus" in plot.field else "caution"
+            if not plot.rows and plot.phosphate is not None and plot.bought > plot.phosphate * OPEN:
+                self.add(RATE_ITEMS[2], plot.place, whose, plot.place)  # no litter, bought alone
         for plot in self.plots:
             rows = plot.rows
             if not rows:

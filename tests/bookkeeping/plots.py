@@ -5,14 +5,14 @@ import datetime
 from .books import Mix, day_of, number
 
 Past = collections.namedtuple("Past", "year phosphate organic bought taken")  # lb an acre
-# One part of a load on the field: tons, usable N and P2O5 on an acre, its limit and the class of
-# what passes it, usable N in all.
-Spread = collections.namedtuple("Spread", "load rate usable phosphate limit whose pounds allowed")
+# One part of a load on the field: tons, usable N, P2O5 and that with bought on an acre, its limit and
+# the class of what passes it, usable N in all, what its ticket allowed.
+Spread = collections.namedtuple("Spread", "load rate usable own phosphate limit whose pounds allowed")
 OPEN = 1.01  # more than 1 % over a limit is flagged
 REMOVES = {"tall fescue hay": 12, "bermudagrass hay": 12, "corn grain": .35, "wheat grain": .48}
 PUBLISHED_MOST = 3.0  # tons an acre, where the file gives no most:
 ORGANIC, AMMONIUM = .6, {"at once": .9, "never": .2}  # usable in the first year
-RELEASED = {2: .12, 3: .05}  # of organic nitrogen in the second and third year
+RELEASED = {1: .55, 2: .12, 3: .05}  # of organic nitrogen; year 1: the first crop after spreading
 
 
 def days_before(day, days):
@@ -33,7 +33,7 @@ class Plot:
         self.overlap = self.field.get("overlap") == "yes"
         self.worked_in = self.field.get("incorporated", "never")
         self.bought = self.bought_of(self.field)
-        self.past = [self.past_of(k) for k in range(len(books.years) - 1, 0, -1)]
+        self.past = self.years_before()
         self.carried = self.carried_over()
         self.ledger = self.ledger_of()
         self.nitrogen = max(0.0, number(self.field["nitrogen"]) - sum(self.carried.values()) -
@@ -48,20 +48,25 @@ class Plot:
 
     # ---- the years before ----
 
-    def past_of(self, k):
-        """By that file and its log."""
-        year = self.books.years[k]
-        field, acres = year.fields[self.place][1], year.spreadable(self.place)
-        on = collections.Counter()
-        for load in year.loads:
-            for i, p in enumerate(load.parts):
-                if p.place == self.place:
-                    litter = Mix(self.books.litters(k, load, i))
-                    on["P2O5"] += p.tons / acres * litter.holds("P2O5")
-                    on["organic"] += p.tons / acres * litter.organic()
-        harvest = number(field.get("yield_got", field["yield"]))
-        return Past(year.number, on["P2O5"], on["organic"], self.bought_of(field),
-                    harvest * REMOVES[field["crop"]])
+    def years_before(self):
+        """By those files and their logs: what went on after the harvest is for the next crop."""
+        on, crops = collections.defaultdict(collections.Counter), {}
+        for k in range(len(self.books.years) - 1, 0, -1):
+            year = self.books.years[k]
+            field, acres = year.fields[self.place][1], year.spreadable(self.place)
+            harvest = number(field.get("yield_got", field["yield"]))
+            crops[year.number] = (self.bought_of(field), harvest * REMOVES[field["crop"]])
+            for load in year.loads:
+                late = "harvested" in field and load.day > day_of(field["harvested"])
+                for i, p in enumerate(load.parts):
+                    if p.place == self.place:
+                        litter = Mix(self.books.litters(k, load, i))
+                        of = on[year.number + late]
+                        of["P2O5"] += p.tons / acres * litter.holds("P2O5")
+                        of["organic"] += p.tons / acres * litter.organic()
+        # the crop of this litter takes what it takes once, with this litter
+        return [Past(y, on[y]["P2O5"], on[y]["organic"], *crops.get(y, (0.0, 0.0)))
+                for y in sorted(set(on) | set(crops))]
 
     def told_nitrogen(self, year):
         """lb an acre that the file's own earlier litter of that year still gives; None: none."""
@@ -144,7 +149,7 @@ class Plot:
 
     def applications(self):
         """Each is held to the limit of its own litter and day, on the acres logged, else on as many
-        as its limit needs; where all need more than the field has, those share what there is."""
+        as its limit needs; where all need more than the field has, those share what is left."""
         rows = []
         for load, i in self.spread:
             part, litter = load.parts[i], self.litter[load.entry, i]
@@ -153,14 +158,15 @@ class Plot:
             acres = part.tons / rate if rate > 0 else self.spreadable
             self.needed += acres if self.overlap or not part.acres else part.acres
             rows.append([load, part, litter, limit, whose, acres])
-        share = self.spreadable / self.needed if self.is_crowded() else 1.0
+        share = self.share([row[5] for row in rows if not row[1].acres])
         for load, part, litter, limit, whose, acres in rows:
             rate = part.tons / (part.acres or acres * share)
             how = {"not": "never", "at once": "at once"}.get(load.words["incorporated"],
                                                             self.worked_in)
             usable = self.usable(litter, how)
-            yield Spread(load, rate, rate * usable, rate * litter.holds("P2O5") + self.bought,
-                         limit, whose, part.tons * usable, self.allowed(load, litter, limit, rate, usable))
+            on = rate * litter.holds("P2O5")
+            yield Spread(load, rate, rate * usable, on, on + self.bought, limit, whose,
+                         part.tons * usable, self.allowed(load, litter, limit, rate, usable))
 
     def allowed(self, load, litter, limit, rate, usable):
         """By its ticket of this field: as much, for a day with no higher limit; and then as much N."""
@@ -171,6 +177,14 @@ class Plot:
             return ()
         planned = self.usable(litter, self.worked_in)
         return ("rate", "phosphate") + (("nitrogen",) if usable <= planned * OPEN else ())
+
+    def share(self, without):
+        """Of the acres that loads without acres need: the others leave those, or none is free."""
+        left = self.spreadable - self.logged_acres()
+        if not self.is_crowded():
+            return 1.0
+        return left / sum(without) if left > 0 and not self.overlap else \
+            self.spreadable / self.needed
 
     def is_crowded(self):
         return self.needed > self.spreadable * OPEN
@@ -186,10 +200,11 @@ class Plot:
         return self.needed if fewer else self.spreadable
 
     def left_after(self):
-        """P2O5 an acre that this year's crop leaves of all that is there."""
+        """P2O5 that this year's crop leaves of all that is there, an acre of the whole field as in the years before,
+        whatever acres the loads covered."""
         before = list(self.ledger.values())[-1][2] if self.ledger else 0.0
         harvest = number(self.field.get("yield_got", self.field["yield"]))
-        return max(0.0, self.pounds("P2O5") / self.acres() + self.bought + before -
+        return max(0.0, self.pounds("P2O5") / self.spreadable + self.bought + before -
                    harvest * REMOVES[self.field["crop"]])
 
     def logged_acres(self):

@@ -43,6 +43,8 @@ typedef struct {
     const ls_hauled *hauled;
     const ls_log_entry *entry;  /* NULL: not known */
     const ls_log_entry *issued; /* that handed its ticket out; NULL: none did */
+    ls_issued ticket;           /* by that entry */
+    bool astray;                /* it went another way than that */
     const ls_lot *lot;
     ls_line tons;
     size_t n; /* 0: the log does not tell where it went */
@@ -58,14 +60,14 @@ typedef struct {
     const char *litter;  /* "North/left", "North/left of 2025.yaml, North/left" */
     const ls_rate *rate; /* of its litter, by the report of the file that made it */
     ls_line tons;
-    ls_line acres;           /* as logged; else tons over the ticket's rate or the limit, fewer where the
-                                loads of the field together come to more acres than it has */
-    ls_line per_acre, limit; /* ton/ac; what may go on of its lot on its day */
-    ls_line ticket;          /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
-    ls_line pan;             /* plant-available N in a ton, as it was worked in */
-    ls_line available;       /* plant-available N, lb/ac */
-    ls_line phosphate;       /* P2O5, lb/ac, that of bought fertilizer with it */
-    ls_line potash;          /* K2O, lb/ac */
+    ls_line acres;             /* as logged; else tons over the ticket's rate or the limit, fewer where the
+                                  loads of the field together come to more acres than it has */
+    ls_line per_acre, limit;   /* ton/ac; what may go on of its lot on its day */
+    ls_line ticket;            /* ton/ac, the rate of its ticket; LS_NO_LINE: none was handed out */
+    ls_line pan;               /* plant-available N in a ton, as it was worked in */
+    ls_line available;         /* plant-available N, lb/ac */
+    ls_line phosphate, potash; /* P2O5, K2O, lb/ac, of the litter alone */
+    ls_line with_bought;       /* P2O5, lb/ac, that of bought fertilizer with it */
 } ls_dossier_application;
 
 /* Litter on a field. An acre is one of the spreadable acres, alike over all of them; or, where the
@@ -87,12 +89,13 @@ typedef struct {
     const ls_rate *rate;  /* of all lots that went on it (of all, if none did); NULL: they differ */
     const ls_rate *least; /* of those; NULL: there is no lot */
     LS_LIST(ls_dossier_application) applications;
-    ls_line logged;                       /* acres that the log gives in all; LS_NO_LINE: none */
-    ls_line needed;                       /* acres that all loads need at their rates; LS_NO_LINE: no load */
-    ls_dossier_amounts actual, planned;   /* planned: before any load went */
-    ls_line phosphate;                    /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
-    ls_line ledger_removed, ledger_after; /* P2O5: what the crop takes (by the yield that came, if
-                                             it is known), what is left then, lb/ac */
+    ls_line logged;                     /* acres that the log gives in all; LS_NO_LINE: none */
+    ls_line needed;                     /* acres that all loads need at their rates; LS_NO_LINE: no load */
+    ls_dossier_amounts actual, planned; /* planned: before any load went */
+    ls_line phosphate;                  /* P2O5 of all loads on an average acre, that of bought fertilizer with it */
+    /* P2O5 of this litter, what the crop takes (by the yield that came, if it is known), what is left then, all on an
+     * acre of the whole field, lb/ac. */
+    ls_line ledger_on, ledger_removed, ledger_after;
 } ls_dossier_field;
 typedef LS_LIST(ls_dossier_field) ls_dossier_fields;
 
@@ -110,7 +113,7 @@ typedef struct {
 } ls_dossier_part;
 typedef struct {
     const ls_buyer *buyer;
-    LS_LIST(ls_dossier_part) loads; /* in the order of the log */
+    LS_LIST(ls_dossier_part) loads; /* by day */
     ls_line tons;
     LS_LIST(ls_dossier_analysis) analyses;
 } ls_dossier_transfer;
@@ -173,7 +176,8 @@ typedef struct {
 /* Litter in the stack, of all files. */
 typedef struct {
     LS_LIST(ls_dossier_pile) piles;
-    LS_LIST(ls_dossier_stack_day) on; /* by pile, then by day */
+    LS_LIST(ls_dossier_stack_day) on; /* by day, then by pile */
+    ls_line in, out, lying;           /* tons of all piles; LS_NO_LINE: none */
     ls_line days;                     /* the longest any of it lay there; LS_NO_LINE: none did */
     ls_date first, last;              /* from when to when that was; the day printed, if it is there yet */
     ls_date emptied;                  /* the last day on which some was there; LS_NO_DATE: none ever was */
@@ -352,6 +356,10 @@ const ls_dossier *ls_books_dossier(ls_books *books, ls_dossier_terms terms, ls_p
 /* A required record is missing, or a limit was passed. */
 bool ls_dossier_falls_short(const ls_dossier *d);
 
+/* Does the day belong to the period? */
+static inline bool ls_dossier_covers(const ls_dossier *d, ls_date day) {
+    return day >= d->months.from && day <= d->months.to;
+}
 /* A drop that left the farm for another's field. */
 static inline bool ls_dossier_is_own(const ls_buyer *buyer) { return buyer != NULL && buyer->own.yes; }
 /* Does bought fertilizer give the field P2O5? */

@@ -96,7 +96,7 @@ typedef struct {
     const ls_log *log;
     const ls_logged *entries; /* every entry of the log */
     size_t n;
-    const ls_logged *hauled;        /* those that stand, in the order of the log */
+    const ls_logged *hauled;        /* those that stand, in their order (ls_log_order) */
     LS_LIST(ls_log_sum) lots, days; /* lots as on the farm, then by code; days by date */
     LS_LIST(ls_place_sum) places;   /* in the order of the farm files, then by kind */
     ls_line houses, stack;          /* all tons out of houses, out of the stack; LS_NO_LINE: none */

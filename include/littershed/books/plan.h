@@ -87,9 +87,12 @@ typedef LS_LIST(ls_had_load) ls_had_loads;
 typedef struct {
     ls_line promised, had, owed; /* had: all he had; LS_NO_LINE: none */
     ls_line short_of, beyond;
+    bool lacks; /* so many that a load could bring them (the smallest drop): fewer are within what scales and payloads
+                   give */
 } ls_promise_tons;
 
-/* What a buyer was promised, in loads: promised = had + owed + short_of. */
+/* What a buyer was promised, in loads: promised = had + owed + short_of, unless lighter loads leave tons lacking that
+ * more loads to come bring: those are owed too. */
 typedef struct {
     const ls_promise_slip *slip;
     ls_line promised, had, owed, short_of; /* loads: what went on any field of his, as far as it was
@@ -98,7 +101,6 @@ typedef struct {
     LS_LIST(const ls_load *) to_come;      /* those owed, surest first */
     size_t likely;                         /* of those owed: loads that are only likely */
     ls_promise_tons tons;
-    bool lacks_tons;    /* so many that a load could bring them, no fewer */
     ls_line price;      /* promised, of a ton; LS_NO_LINE: none */
     ls_had_loads loads; /* in the order of the log */
 } ls_promise_kept;

@@ -12,6 +12,7 @@ typedef struct {
     double tons;  /* base units */
     double acres; /* it covered, base units; 0: not told */
     bool guessed; /* the log tells no tons of the parts: all alike */
+    double rate;  /* its ticket says for the field, base units; 0: none does */
 } ls_hauled_drop;
 
 typedef struct {

@@ -56,6 +56,12 @@ typedef struct {
 #define LS_DAY_MINUTES (24 * 60)
 
 static inline bool ls_hold_whole(const ls_hold *hold) { return hold->from == 0 && hold->until == LS_DAY_MINUTES; }
+/* Is there no work at that minute of the day (-1: not known) for it? */
+static inline bool ls_hold_at(const ls_hold *hold, ls_date day, int minute) {
+    return hold->day == day && (ls_hold_whole(hold) || (minute >= hold->from && minute < hold->until));
+}
+/* "2026-02-23 is a hold day until 12:00". */
+const char *ls_hold_words(ls_arena *a, const ls_hold *hold, const char *day);
 
 /* One of the words of its key, as an enum below; 0 is "not given". */
 typedef struct {

@@ -49,14 +49,9 @@ static void crew_days(ls_dossier *d, const ls_dossier_load *load) {
     int minute = load->entry == NULL ? -1 : load->entry->when.minute;
     long from, to;
     LS_EACH (const ls_hold, hold, crew->hold_days) {
-        bool held = ls_hold_whole(hold) || (minute >= hold->from && minute < hold->until);
-        if (hold->day == day && held)
+        if (ls_hold_at(hold, day, minute))
             by_load(d, LS_EXCEEDED, "hauled on a hold day", load, NULL, hold->at,
-                    ls_arena_printf(a, "%s is a hold day%s", ls_dossier_words_of(d, day),
-                                    ls_hold_whole(hold) ? ""
-                                    : hold->from == 0
-                                        ? ls_arena_printf(a, " until %02ld:%02ld", hold->until / 60, hold->until % 60)
-                                        : ls_arena_printf(a, " from %02ld:%02ld", hold->from / 60, hold->from % 60)));
+                    ls_hold_words(a, hold, ls_dossier_words_of(d, day)));
     }
     if ((crew->days_off >> ls_date_weekday(day) & 1U) != 0)
         by_load(d, LS_NOTE, "hauled on a day off", load, NULL, crew->at,

@@ -166,8 +166,10 @@ static void rate_and_ledger(const plot *p) {
     ask_file(p, "phosphorus ledger", given || !bank, told && ph != NULL ? ph->at : p->f->field->at,
              bank || told ? "phosphate of the years before" : "no bank of several years is used",
              "several years' phosphorus at once, but nothing of the years before",
-             "write under phosphorus: \"ledger: [{year: 2025, P2O5: 60 lb/ac, removed: 55 "
-             "lb/ac}]\" (your figures)");
+             ls_arena_printf(p->d->arena,
+                             "write under phosphorus: \"ledger: [{year: %d, P2O5: 60 lb/ac, removed: 55 lb/ac}]\" "
+                             "(your figures)",
+                             ls_farm_year(p->d->farm) - 1));
     if (!bank && !told) p->d->findings.at[p->d->findings.n - 1].state = LS_NOT_NEEDED;
 }
 

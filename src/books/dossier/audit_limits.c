@@ -44,12 +44,17 @@ static ruler rate_ruler(const ls_dossier *d, const ls_dossier_field *f, const ls
     for (size_t i = 1; i < sizeof all / sizeof *all; i++)
         if (all[i].limit && (!all[least].limit || ls_line_value(w, all[i].limit) < ls_line_value(w, all[least].limit)))
             least = i;
-    bool season = false;
-    for (size_t i = 0; i < f->rates->caps_n; i++)
-        season =
-            season || (ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day) &&
-                       (!all[least].limit || ls_line_value(w, r->seasons[i]) <= ls_line_value(w, all[least].limit)));
-    return season || r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
+    const ls_window_cap *season = NULL;
+    double lowest = 0;
+    for (size_t i = 0; i < f->rates->caps_n; i++) {
+        double limit = ls_line_value(w, r->seasons[i]);
+        if (!r->seasons[i] || !ls_field_cap_holds(&f->rates->caps[i], x->load->hauled->day)) continue;
+        if (season == NULL ? all[least].limit && limit > ls_line_value(w, all[least].limit) : limit >= lowest) continue;
+        season = f->rates->caps[i].cap;
+        lowest = limit;
+    }
+    if (season != NULL) return (ruler){season->at, NULL};
+    return r->limit == LS_LIMIT_CLOSED ? (ruler){field->at, NULL} : all[least].by;
 }
 
 enum { LITTER, NITROGEN, PHOSPHATE, MEASURES };
@@ -70,7 +75,7 @@ static measure measure_of(const ls_dossier *d, const ls_dossier_field *f, const 
                      ls_dossier_bought(f) ? "with bought fertilizer what the rating allows, P2O5,"
                                           : "what the rating allows, P2O5,",
                      "lb/ac",
-                     sum ? f->phosphate : x->phosphate,
+                     sum ? f->phosphate : x->with_bought,
                      f->rates->phosphate_left,
                      phosphate_ruler(f->field)};
 }
@@ -118,6 +123,30 @@ static void held(ls_dossier *d, const ls_dossier_field *f, int which, bool allow
     if (x == NULL) return;
     x->field = name;
     x->where = ls_dossier_entries(d, x);
+}
+
+/* Of any field of the farm: such as got no litter may have no sheet. NULL: a mistake of its entry is noted. */
+static const ls_field_rates *rates_of(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
+    LS_EACH (const ls_dossier_field, f, d->fields)
+        if (f->field == field) return f->rates;
+    return ls_agronomy_field(d->books->agronomy, b, field);
+}
+
+/* Bought phosphate counts like that of litter, where no litter went too. */
+static void bought_alone(ls_dossier *d, const ls_buyer *b, const ls_field *field) {
+    if (field->yard || field->fertilizer.n == 0 || ls_dossier_parts_on(d->farm, field) > 0) return;
+    const ls_field_rates *r = rates_of(d, b, field);
+    if (r == NULL || !ls_dossier_above(d, r->credits[LS_FIELD_P2O5], r->phosphate_left)) return;
+    ruler by = phosphate_ruler(field);
+    const char *name = ls_dossier_name(d->arena, b, field);
+    ls_dossier_finding *x = ls_dossier_passed(
+        d, by.published != NULL ? LS_CAUTION : LS_EXCEEDED, "more phosphate than the rating allows", name, by.at,
+        LS_FIGURE " of bought fertilizer, no litter; what the rating allows, P2O5, is " LS_FIGURE);
+    ls_dossier_figures(x, r->credits[LS_FIELD_P2O5], r->phosphate_left, "lb/ac");
+    if (by.published != NULL) x->cite = by.published;
+    x->field = name;
+    x->where = ls_dossier_at(d, field->fertilizer.at[0].at);
+    x->mend = "if it is not to go on, take it out of the farm file. If it is, call the plan writer";
 }
 
 /* The log's acres are more than the field has. */
@@ -213,6 +242,8 @@ void ls_dossier_audit_limits(ls_dossier *d) {
         for (int which = 0; which < 2 * MEASURES; which++) held(d, &d->fields.at[i], which / 2, which % 2 == 1);
         acres(d, &d->fields.at[i]);
     }
+    LS_EACH (const ls_buyer, b, d->farm->buyers)
+        LS_EACH (const ls_field, f, b->fields) bought_alone(d, b, f);
     each_age(d);
     stack_limits(d);
 }

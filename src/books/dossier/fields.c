@@ -15,16 +15,11 @@ static const ls_rate *rate_of(const ls_dossier *d, const ls_field_rates *rates, 
 static const ls_hauled_drop *drop_of(const ls_dossier_application *x) { return &x->load->hauled->drops[x->part]; }
 
 /* The rate of the ticket as it was handed out; LS_NO_LINE: it was not, or not for this field. */
-static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_field *f, const ls_dossier_application *x) {
-    if (x->load->issued == NULL) return LS_NO_LINE;
-    ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
-    ls_issued ticket = ls_issued_of(d->arena, d->farm, &lots, x->load->issued);
-    for (size_t k = 0; k < ticket.n; k++)
-        if (ticket.drops[k].field == f->field && ticket.drops[k].acres > 0)
-            return ls_leaf_exact(x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac",
-                                 ticket.drops[k].tons / ticket.drops[k].acres, LS_BY_LOG,
-                                 ls_printf(x->sheet, "entry %ld of %s", x->load->issued->number, d->log->path));
-    return LS_NO_LINE;
+static ls_line ticket_rate(const ls_dossier *d, const ls_dossier_application *x) {
+    return drop_of(x)->rate > 0
+               ? ls_leaf_exact(x->sheet, "ticket-rate", "rate of the ticket, %s", "ton/ac", drop_of(x)->rate, LS_BY_LOG,
+                               ls_printf(x->sheet, "entry %ld of %s", x->load->hauled->issue, d->log->path))
+               : LS_NO_LINE;
 }
 
 /* Tons over the rate of the ticket, else over the limit; of what may not go on at all the whole field is taken. */
@@ -55,11 +50,15 @@ static void add_acres(ls_dossier *d, ls_dossier_field *f) {
         ls_sum(f->sheet, "acres-needed", "acres of its loads, as logged or at their rates", "ac", needed.at, needed.n);
 }
 
-/* Loads without acres share what the field has where all together would need more. */
+/* Crowded loads without acres share what those with acres leave; if nothing, or with overlap, all lie on all of it. */
 static void share_acres(ls_dossier *d, ls_dossier_field *f) {
-    if (!ls_dossier_above(d, f->needed, f->rates->spreadable)) return;
-    ls_line share = ls_quotient(f->sheet, "acres-share", "acres to spread over those its loads need", "",
-                                f->rates->spreadable, f->needed);
+    ls_line all = f->rates->spreadable, needed = f->needed;
+    if (!ls_dossier_above(d, needed, all)) return;
+    if (!f->field->overlap.yes && ls_line_value(f->sheet, f->logged) < ls_line_value(f->sheet, all)) {
+        all = ls_difference(f->sheet, "acres-left", "acres to spread less those logged", "ac", all, f->logged);
+        needed = ls_difference(f->sheet, "acres-open", "acres that loads without acres need", "ac", needed, f->logged);
+    }
+    ls_line share = ls_quotient(f->sheet, "acres-share", "acres left over those its loads need", "", all, needed);
     LS_EACH (ls_dossier_application, x, f->applications)
         if (drop_of(x)->acres <= 0)
             x->acres = LS_PRODUCT(x->sheet, "acres", "acres covered, %s", "ac", x->acres, share);
@@ -101,7 +100,8 @@ static bool own_rate(ls_dossier *d, const ls_dossier_field *f, ls_dossier_applic
     x->litter = names->n > 0 ? names->s : x->load->lot->name;
     if (!other) return true;
     ls_analysis *a = LS_NEW(d->arena, ls_analysis, 1);
-    a->slug = ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load - d->loads.at) + 1, x->part + 1);
+    a->slug =
+        ls_arena_printf(d->arena, "load-%zu.part-%zu", (size_t)(x->load->hauled - d->farm->hauled.at) + 1, x->part + 1);
     a->by = x->litter;
     a->bird = ls_dossier_estimate(d, drop->litter->file)->lots[drop->litter->lot].analysis->bird;
     for (int k = 0; k < LS_NUTRIENTS; k++) a->per_ton[k] = mean(d, x, k), a->reported[k] = true;
@@ -124,18 +124,18 @@ static void on_its_acres(const ls_dossier_field *f, ls_dossier_application *x) {
     x->phosphate =
         LS_PRODUCT(w, "P2O5-per-acre", "P2O5 on an acre, %s", "lb/ac", x->per_acre, holds(x->rate->lot, LS_P2O5));
     x->potash = LS_PRODUCT(w, "K2O-per-acre", "K2O on an acre, %s", "lb/ac", x->per_acre, holds(x->rate->lot, LS_K2O));
-    x->phosphate = with_bought(f, w, "P2O5 on an acre, bought fertilizer with it, %s", x->phosphate);
+    x->with_bought = with_bought(f, w, "P2O5 on an acre, bought fertilizer with it, %s", x->phosphate);
 }
 
 static bool judge(ls_dossier *d, ls_dossier_field *f) {
     LS_EACH (ls_dossier_application, x, f->applications) {
         x->sheet = ls_part(f->sheet, ls_arena_printf(d->arena, "load %s", x->load->hauled->ticket), "load-%zu.part-%zu",
-                           (size_t)(x->load - d->loads.at) + 1, x->part + 1);
+                           (size_t)(x->load->hauled - d->farm->hauled.at) + 1, x->part + 1);
         x->rate = rate_of(d, f->rates, x->load);
         x->tons = x->load->drops[x->part].tons;
         if (!own_rate(d, f, x)) return false;
         x->limit = ls_agronomy_limit_on(d->sheet, f->rates, x->rate, x->load->hauled->day);
-        x->ticket = ticket_rate(d, f, x);
+        x->ticket = ticket_rate(d, x);
         x->load->drops[x->part].advised = x->ticket != LS_NO_LINE ? x->ticket : x->limit;
         x->pan = ls_agronomy_pan(d->books->agronomy, f->field, x->rate, x->load->hauled);
     }

@@ -79,10 +79,14 @@ ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, i
                 f->at, "birds placed; of breeders hens and males");
 }
 
-ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f) {
-    return told(d, file, ls_printf(d->sheet, "%s.flock-%zu", h->slug, (size_t)(f - h->flocks.at) + 1),
-                ls_printf(d->sheet, "birds of %s, placed %s", h->name.text, ls_date_words(d->arena, f->placed.day, 0)),
-                "bird", (double)ls_books_birds(f) * (double)ls_flock_times(f), f->at, "birds placed");
+ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f, long n) {
+    const char *of = n == ls_flock_times(f) ? "" : ls_printf(d->sheet, ".%ld", n);
+    if (n == 0) return LS_NO_LINE;
+    return told(
+        d, file, ls_printf(d->sheet, "%s.flock-%zu%s", h->slug, (size_t)(f - h->flocks.at) + 1, of),
+        ls_printf(d->sheet, "birds of %s, placed %s%s", h->name.text, ls_date_words(d->arena, f->placed.day, 0),
+                  ls_flock_times(f) == 1 ? "" : ls_printf(d->sheet, ": %ld of %ld flocks alike", n, ls_flock_times(f))),
+        "bird", (double)ls_books_birds(f) * (double)n, f->at, "birds placed");
 }
 
 ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f) {
@@ -97,7 +101,7 @@ ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *
                         (ls_origin){LS_BY_FARM, last->at, NULL, NULL});
     } else if (LS_GIVEN(f->lost))
         share = ls_leaf_given(w, "lost-share", "share of the birds lost", "%", &f->lost);
-    return LS_PRODUCT(w, "lost", "birds of %s lost", "bird", ls_dossier_placed(d, 0, h, f), share);
+    return LS_PRODUCT(w, "lost", "birds of %s lost", "bird", ls_dossier_placed(d, 0, h, f, ls_flock_times(f)), share);
 }
 
 void ls_dossier_add_load(const ls_dossier *d, size_t file, size_t load, ls_dossier_gone *gone) {

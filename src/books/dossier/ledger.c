@@ -13,11 +13,15 @@ static ls_line removed(const ls_dossier_field *f) {
                       ls_quotient(w, "yield-share", "actual yield over the expected one", "%", got, expected));
 }
 
-/* With what went on now. */
+/* With what went on now, on an acre of the whole field as in every other year, whichever of its acres loads covered:
+ * the crop takes it off all of them. */
 void ls_dossier_make_ledger(ls_dossier_field *f) {
     ls_worksheet *w = ls_part(f->sheet, NULL, "ledger");
-    ls_line on = f->actual.on_acre[LS_FIELD_P2O5], before = LS_NO_LINE, bought = LS_NO_LINE;
+    ls_line on = ls_quotient(w, "on", "P2O5 of litter on an acre of the whole field", "lb/ac",
+                             f->actual.pounds[LS_FIELD_P2O5], f->rates->spreadable),
+            before = LS_NO_LINE, bought = LS_NO_LINE;
     f->ledger_removed = on == LS_NO_LINE ? LS_NO_LINE : removed(f);
+    f->ledger_on = on;
     f->ledger_after = LS_NO_LINE;
     if (f->ledger_removed == LS_NO_LINE) return;
     if (f->rates->ledger_n > 0) before = f->rates->ledger[f->rates->ledger_n - 1].balance;

@@ -1,6 +1,8 @@
 /* The loads that are gone: where they went, in whose files they stand. */
 #include "room.h"
 
+#include <stdlib.h>
+
 bool ls_dossier_is_transfer(const ls_dossier_load *load) {
     for (size_t k = 0; k < load->n; k++)
         if (load->drops[k].buyer != NULL && !ls_dossier_is_own(load->drops[k].buyer)) return true;
@@ -39,7 +41,12 @@ static void one_load(ls_dossier *d, size_t index) {
     if (load.lot == NULL) return;
     if (log != NULL && h->log_entry > 0 && (size_t)h->log_entry <= log->entries.n)
         load.entry = &log->entries.at[h->log_entry - 1];
-    if (log != NULL && h->issue > 0) load.issued = &log->entries.at[h->issue - 1];
+    if (log != NULL && h->issue > 0) {
+        ls_coded_lots lots = ls_books_lots(d->arena, d->farm);
+        load.issued = &log->entries.at[h->issue - 1];
+        load.ticket = ls_issued_of(d->arena, d->farm, &lots, load.issued);
+        load.astray = !ls_books_same_way(&load.ticket, h->drops, h->n);
+    }
     load.tons = ls_dossier_tons(d, 0, index, LS_DOSSIER_WHOLE);
     load.drops = LS_NEW(d->arena, ls_dossier_drop, h->n);
     for (size_t k = 0; k < h->n; k++)
@@ -74,8 +81,16 @@ static void one_correction(ls_dossier *d, const ls_log_entry *now) {
     *LS_PUSH(d->arena, &d->corrections) = (ls_dossier_correction){now, was, tons_of(d, now), tons_of(d, was), t->s};
 }
 
+/* By day and hour; of one hour, or none told, as the log has them. */
+static int by_day(const void *left, const void *right) {
+    const ls_hauled *a = ((const ls_dossier_load *)left)->hauled, *b = ((const ls_dossier_load *)right)->hauled;
+    if (a->day != b->day) return a->day < b->day ? -1 : 1;
+    return a->second != b->second ? (a->second < b->second ? -1 : 1) : (a > b) - (a < b);
+}
+
 void ls_dossier_make_loads(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->hauled.n; i++) one_load(d, i);
+    if (d->loads.n > 1) qsort(d->loads.at, d->loads.n, sizeof *d->loads.at, by_day);
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
         if (ls_log_corrects(&d->log->entries.at[i])) one_correction(d, &d->log->entries.at[i]);
 }

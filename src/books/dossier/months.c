@@ -12,8 +12,6 @@ static ls_date newest(const ls_dossier *d) {
     return last;
 }
 
-static bool inside(const ls_dossier *d, ls_date day) { return day >= d->months.from && day <= d->months.to; }
-
 static ls_line total(const ls_dossier *d, const char *what, const char *label, const char *unit,
                      const ls_books_lines *x) {
     return ls_dossier_sum(d, ls_printf(d->sheet, "months.%s", what), label, unit, x, "none falls into these months");
@@ -40,15 +38,25 @@ static bool told_before(const ls_dossier *d, const ls_coded_lots *all, size_t fi
     return false;
 }
 
+/* How many of flocks alike were placed in these days, or (staying) were in a house on one of them: the others stood one
+ * behind the other before the last, as the tons of a period have them. The day of removal counts: the birds were there
+ * that morning. */
+static long in_days(const ls_dossier *d, const ls_flock *f, bool staying) {
+    ls_date stay = f->removed.day - f->placed.day, in = f->placed.day;
+    long n = 0;
+    for (long i = 0; i < ls_flock_times(f); i++, in -= stay)
+        n += staying ? in <= d->months.to && in + stay >= d->months.from : ls_dossier_covers(d, in);
+    return n;
+}
+
 static void one_flock(ls_dossier *d, const ls_coded_lots *all, size_t file, const ls_house *h, const ls_flock *f,
                       ls_books_lines *placed, ls_books_lines *housed) {
     if (!LS_GIVEN(f->placed)) d->months.undated++;
-    /* the day of removal counts: the birds were there that morning */
-    if (!LS_GIVEN(f->placed) || f->placed.day > d->months.to || f->removed.day < d->months.from ||
-        told_before(d, all, file, h, f))
-        return;
-    ls_line line = *LS_PUSH(d->arena, housed) = ls_dossier_placed(d, file, h, f);
-    if (inside(d, f->placed.day)) *LS_PUSH(d->arena, placed) = line;
+    if (!LS_GIVEN(f->placed) || f->removed.day < d->months.from || told_before(d, all, file, h, f)) return;
+    ls_line stayed = ls_dossier_placed(d, file, h, f, in_days(d, f, true)),
+            came = ls_dossier_placed(d, file, h, f, in_days(d, f, false));
+    if (stayed != LS_NO_LINE) *LS_PUSH(d->arena, housed) = stayed;
+    if (came != LS_NO_LINE) *LS_PUSH(d->arena, placed) = came;
 }
 
 static void birds(ls_dossier *d) {
@@ -101,7 +109,7 @@ static void litter(ls_dossier *d) {
         m->doubled += ls_books_file(d->books, i)->doubled;
         for (size_t k = 0; k < ls_dossier_farm(d, i)->hauled.n; k++) {
             const ls_hauled *load = &ls_dossier_farm(d, i)->hauled.at[k];
-            if (!inside(d, load->day)) continue;
+            if (!ls_dossier_covers(d, load->day)) continue;
             ls_dossier_add_load(d, i, k, &s.gone);
             for (size_t n = 0; n < load->n; n++) use(d, i, &load->drops[n], &s);
         }

@@ -129,9 +129,10 @@ static void by_flock(ls_dossier *d) {
                              ? LS_NO_LINE
                              : ls_leaf_exact(w, ls_printf(w, "%s-share", key), "share of the house's bird-days", "%",
                                              share, LS_BY_FARM, "bird-days of the flock");
-            *LS_PUSH(d->arena, &d->flocks) = (ls_dossier_flock){
-                h, f, LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
-                LS_GIVEN(f->placed) ? ls_dossier_placed(d, 0, h, f) : LS_NO_LINE, ls_dossier_lost(d, h, f)};
+            *LS_PUSH(d->arena, &d->flocks) =
+                (ls_dossier_flock){h, f, LS_PRODUCT(w, key, "litter made by the flock", "ton", made, of),
+                                   LS_GIVEN(f->placed) ? ls_dossier_placed(d, 0, h, f, ls_flock_times(f)) : LS_NO_LINE,
+                                   ls_dossier_lost(d, h, f)};
         }
     }
 }

@@ -36,12 +36,12 @@ ls_line ls_dossier_made(const ls_dossier *d, size_t file, size_t lot);
 size_t ls_dossier_parts_on(const ls_farm *farm, const ls_field *field);
 ls_window ls_dossier_span(const ls_farm *farm);
 /* The one line of: tons of a load of a file, or of a part of it; the area of a field; the largest flock of that bird in
- * a house (LS_NO_LINE: none). Of a flock, to be asked for once: all its birds. */
+ * a house (LS_NO_LINE: none). The birds of n of the flocks alike that a flock stands for (LS_NO_LINE: 0). */
 #define LS_DOSSIER_WHOLE SIZE_MAX
 ls_line ls_dossier_tons(const ls_dossier *d, size_t file, size_t load, size_t part);
 ls_line ls_dossier_area(const ls_dossier *d, size_t file, const ls_buyer *b, const ls_field *f);
 ls_line ls_dossier_housed(const ls_dossier *d, size_t file, const ls_house *h, int bird);
-ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f);
+ls_line ls_dossier_placed(const ls_dossier *d, size_t file, const ls_house *h, const ls_flock *f, long n);
 /* Of a flock of this file: birds lost; LS_NO_LINE: not told. */
 ls_line ls_dossier_lost(const ls_dossier *d, const ls_house *h, const ls_flock *f);
 /* Where loads went. */

@@ -74,6 +74,11 @@ static void add_pile(ls_dossier *d, const ls_dossier_piece *const *x, size_t n) 
     *LS_PUSH(d->arena, &s->piles) = pile;
 }
 
+static int by_date(const void *left, const void *right) {
+    const ls_dossier_stack_day *a = left, *b = right;
+    return a->day != b->day ? (a->day < b->day ? -1 : 1) : (a->pile > b->pile) - (a->pile < b->pile);
+}
+
 static void make_piles(ls_dossier *d) {
     const ls_dossier_piece **all = LS_NEW(d->arena, const ls_dossier_piece *, d->pieces.n);
     size_t n = 0;
@@ -84,6 +89,14 @@ static void make_piles(ls_dossier *d) {
         for (next = i + 1; next < n && all[next]->file == all[i]->file && all[next]->lot == all[i]->lot;) next++;
         add_pile(d, all + i, next - i);
     }
+    ls_dossier_stack *s = &d->stack;
+    if (s->on.n > 1) qsort(s->on.at, s->on.n, sizeof *s->on.at, by_date);
+    ls_books_lines of[2] = {{0}, {0}};
+    LS_EACH (const ls_dossier_pile, p, s->piles)
+        *LS_PUSH(d->arena, &of[0]) = p->in, *LS_PUSH(d->arena, &of[1]) = p->out;
+    s->in = ls_sum(d->sheet, "piles-in", "into all piles", "ton", of[0].at, of[0].n);
+    s->out = ls_sum(d->sheet, "piles-out", "out of all piles", "ton", of[1].at, of[1].n);
+    s->lying = left_of(ls_part(d->sheet, NULL, "piles"), LS_NO_LINE, s->in, s->out);
 }
 
 /* ---- how long it lay ---- */

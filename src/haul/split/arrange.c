@@ -35,8 +35,7 @@ static void pair(ls_haul_arrangement *s, size_t lot, size_t field) {
     entry(s->lp, 2, columns, lower, GLP_LO, 0, 0);
 }
 
-/* Loads that may be given up, and tons of the part load: what is left of it is a drop or nothing.
- */
+/* Loads that may be given up, and tons of the part load: what is left of it is a drop or nothing. */
 static void losses(ls_haul_arrangement *s, size_t lot) {
     const ls_haul_task *t = s->t;
     size_t at = ls_haul_task_to(t, lot, s->buyer);

@@ -33,8 +33,7 @@ int64_t ls_haul_side_spare(ls_haul_side s) {
     return sum;
 }
 
-/* What of need goes on a field: no piece and no rest below the smallest drop, if it can be helped.
- */
+/* What of need goes on a field: no piece and no rest below the smallest drop, if it can be helped. */
 static int64_t share(ls_haul_side s, size_t field, int64_t need) {
     int64_t take = spare(s, field), least = s.on[field] > 0 ? 0 : s.t->drop;
     if (take >= need) return need >= least ? need : 0;

@@ -63,9 +63,8 @@ static void peel(former *s) {
         }
 }
 
-/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below
- * the smallest drop; false if no way was found. tons[field - first] of each field; out may be NULL.
- */
+/* Cut the tons of a lot on a buyer's fields into loads of the given sizes so that no piece is below the smallest drop;
+ * false if no way was found. tons[field - first] of each field; out may be NULL. */
 static bool form(const ls_haul_task *t, size_t n_fields, const int64_t *tons, const ls_haul_sizes *sizes,
                  ls_haul_pieces *out) {
     ls_arena_mark mark = ls_arena_here(t->arena);

@@ -35,8 +35,7 @@ void ls_haul_model_aim(ls_haul_model *m, ls_haul_aim aim);
 /* Hold a goal at a value: no fewer tons or money, no more tons short than that. */
 void ls_haul_model_hold(ls_haul_model *m, ls_haul_aim aim, double value);
 
-/* Column values (of the model's problem or a copy of it) to wishes, and an answer to column values.
- */
+/* Column values (of the model's problem or a copy of it) to wishes, and an answer to column values. */
 typedef double (*ls_haul_reader)(glp_prob *lp, int column);
 ls_haul_wish *ls_haul_wish_new(const ls_haul_task *t);
 void ls_haul_model_read(const ls_haul_model *m, glp_prob *lp, ls_haul_reader reader, ls_haul_wish *wish);

@@ -57,9 +57,8 @@ static void load_rows(ls_haul_model *m, size_t lot, size_t to) {
     term(m, least, -tons(t->drop), m->some[at]);
 }
 
-/* A lot's tons: whole loads, and one part load of the rest at most (so no more than the rest goes
- * beyond the last whole load, and nothing without a part load or if the rest is less than a drop).
- */
+/* A lot's tons: whole loads, and one part load of the rest at most (so no more than the rest goes beyond the last whole
+ * load, and nothing without a part load or if the rest is less than a drop). */
 static void lot_rows(ls_haul_model *m, size_t lot) {
     const ls_haul_task *t = m->t;
     int64_t has = t->tons[lot], payload = t->payload[lot];

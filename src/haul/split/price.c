@@ -114,8 +114,7 @@ static long kept_parts(const ls_haul_task *t, size_t buyer) {
     return n;
 }
 
-/* Loads short of the least of an order cost their tons; those out of the stack are not counted on.
- */
+/* Loads short of the least of an order cost their tons; those out of the stack are not counted on. */
 static double least_loads(const pricer *s, size_t buyer) {
     return s->t->stack || !isfinite(s->lack->given) ? 0 : (double)s->t->least_loads[buyer];
 }

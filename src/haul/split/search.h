@@ -20,8 +20,7 @@ static inline bool ls_haul_maximizes(ls_haul_aim aim) { return aim == LS_HAUL_TO
 
 /* best.c. What the best answer is worth for an aim, as the model counts it. */
 double ls_haul_worth(const ls_haul_answer *x, ls_haul_aim aim);
-/* Round and repair the wish (see ls_haul_wish); keep it if it is the better answer. True if it is.
- */
+/* Round and repair the wish (see ls_haul_wish); keep it if it is the better answer. True if it is. */
 bool ls_haul_consider(ls_haul_search *s, bool whole, bool arrange);
 /* Is the best answer as good as the bound, within a hundredth of the aim's unit? */
 bool ls_haul_proven(const ls_haul_search *s);

@@ -1,6 +1,4 @@
-/* The split, the core of a plan: lots to fields, without farms, units or dates. Private to the
- * room.
- */
+/* The split, the core of a plan: lots to fields, without farms, units or dates. Private to the room. */
 #pragma once
 
 #include "littershed/haul.h"
@@ -81,3 +79,12 @@ struct ls_split {
  * against every limit in whole units before it is returned; a failed check ends the program (exit 3). NULL: the kept
  * loads could not be placed. */
 const ls_split *ls_split_solve(ls_arena *a, const ls_split_problem *p);
+
+/* again.c: the same, or what an equal problem with the same start got before, in the same arena. */
+typedef struct {
+    const char *problem; /* as bytes */
+    size_t n;
+    const ls_split *answer;
+} ls_split_known;
+typedef LS_LIST(ls_split_known) ls_split_memory;
+const ls_split *ls_split_again(ls_arena *a, ls_split_memory *m, const ls_split_problem *p);

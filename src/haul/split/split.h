@@ -158,8 +158,7 @@ void ls_haul_top_up(const ls_haul_task *t, ls_haul_answer *x, const double *wort
 /* trade.c: a buyer's loads for others, so that more tons go onto its fields. */
 void ls_haul_trade(const ls_haul_task *t, ls_haul_answer *x);
 void ls_haul_stack_up(const ls_haul_task *t, ls_haul_answer *x);
-/* Fewer loads that are not promised, those of the smallest piles first, until the stack holds all.
- */
+/* Fewer loads that are not promised, those of the smallest piles first, until the stack holds all. */
 void ls_haul_fit_stack(const ls_haul_task *t, ls_haul_answer *x);
 
 /* check.c: every limit again, in whole units; NULL or what is wrong. */

@@ -6,7 +6,7 @@
 
 LS_DOC_COLUMNS(year_columns, DATA("loads"), HEAD("loads"), IN("birds", NULL, "bird"),
                IN("house_tons", "out of houses", "ton"), IN("own_tons", "on own fields", "ton"),
-               IN("moved_tons", "moved", "ton"), IN("plan_ac", "in the plan", "ac"), IN("used_ac", "used", "ac"),
+               IN("moved_tons", "moved", "ton"), IN("plan_ac", "in the plan", "ac"), IN("used_ac", "fields used", "ac"),
                DATA("file"));
 
 static void years(ls_doc_group *g, const ls_dossier *d) {
@@ -69,10 +69,10 @@ LS_DOC_COLUMNS(book_columns, DATA("from"), DATA("to"), WORDS("what", "what"), IN
                IN("N_lb", "N", "lb"), IN("P2O5_lb", "P2O5", "lb"), IN("K2O_lb", "K2O", "lb"));
 
 /* What was there and was made, and where it is: both sides come to the same. */
-static void period(ls_doc_group *g, const ls_dossier *d) {
+void ls_dossier_put_period(ls_doc_group *g, ls_doc_level level, const ls_dossier *d) {
     const ls_dossier_months *m = &d->months;
     ls_doc_table t = LS_DOC_TABLE_IN(
-        g, LS_FULL, "period",
+        g, level, "period",
         ls_arena_printf(d->arena, "The books from %s to %s: the first three rows are what the others add up to",
                         ls_date_words(d->arena, m->from, 0), ls_date_words(d->arena, m->to, 0)),
         book_columns);
@@ -97,7 +97,7 @@ static void months(ls_doc_group *g, const ls_dossier *d) {
                 {"own fields", "litter on own fields", "ton", m->own},
                 {"in the plan", "acres in the plan, by this file", "ac", m->acres},
                 {"in the plan, own", "of these, the farm's own", "ac", m->own_acres},
-                {"used", "acres used", "ac", m->used},
+                {"used", "acres of the fields used, each whole", "ac", m->used},
                 {"used, own", "of these, the farm's own", "ac", m->own_used}};
     if (m->to == LS_NO_DATE) return;
     LS_EACH (const ls_dossier_birds, b, m->birds) {
@@ -174,7 +174,7 @@ static void missing(ls_doc_group *g, const ls_dossier *d) {
 void ls_report_dossier_annual(ls_doc_group *g, const ls_dossier *d) {
     if (d->months.to == LS_NO_DATE) SAY(g, LS_FULL, "No load is logged yet. --period 2026 names the days to sum up.");
     months(g, d);
-    period(g, d);
+    if (!d->months.by_option) ls_dossier_put_period(g, LS_FULL, d);
     years(g, d);
     sizes(g, d);
     missing(ls_doc_object(g, LS_FULL, "annual", NULL), d);

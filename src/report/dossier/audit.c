@@ -14,12 +14,6 @@ static bool counts_as(const ls_dossier_finding *f, ls_finding_state state, bound
     return f->state == state && (of == LS_BOUND_OR_NOT || f->required == (of == LS_BOUND));
 }
 
-static size_t count(const ls_dossier *d, ls_finding_state state, bound of) {
-    size_t n = 0;
-    for (size_t i = 0; i < d->findings.n; i++) n += counts_as(&d->findings.at[i], state, of);
-    return n;
-}
-
 /* A rule's, not the log's own. */
 static bool binds(const ls_dossier_finding *f) { return f->required && strcmp(f->required_by, "haul log") != 0; }
 
@@ -79,12 +73,22 @@ static void findings(ls_doc_group *top, const ls_dossier *d) {
     }
 }
 
+/* Is it about loads alone that went outside of the period? */
+static bool is_outside(const ls_dossier *d, const ls_dossier_finding *f) {
+    size_t n = 0;
+    LS_EACH (const ls_dossier_load, l, d->loads)
+        for (size_t i = 0; i < f->entries.n && !ls_dossier_covers(d, l->hauled->day); i++)
+            n += f->entries.at[i] == l->hauled->log_entry;
+    return n > 0 && n == f->entries.n;
+}
+
 /* ---- what is wrong: records of one kind that are missing are told once ---- */
 
-/* Of a load what is missing must be said in the same words. */
-static bool is_told_with(const ls_dossier_finding *a, const ls_dossier_finding *b) {
+/* What is missing must be said in the same words: of a field the litter may be named that has no report. */
+static bool is_told_with(const ls_dossier *d, const ls_dossier_finding *a, const ls_dossier_finding *b) {
     return a->state == LS_MISSING && b->state == LS_MISSING && a->required == b->required && a->about == b->about &&
-           strcmp(a->item, b->item) == 0 && (a->about != LS_ABOUT_TRANSFER || strcmp(a->what, b->what) == 0);
+           strcmp(a->item, b->item) == 0 && is_outside(d, a) == is_outside(d, b) &&
+           (a->about == LS_ABOUT_FARM || strcmp(a->what, b->what) == 0);
 }
 
 /* Records missing of the same kind, or one finding of another class: all that are told with the
@@ -93,26 +97,34 @@ static ls_dossier_found run_of(const ls_dossier *d, size_t i) {
     ls_dossier_found r = {0};
     for (size_t k = 0; k < d->findings.n; k++) {
         const ls_dossier_finding *f = &d->findings.at[k];
-        if (k != i && !is_told_with(&d->findings.at[i], f)) continue;
+        if (k != i && !is_told_with(d, &d->findings.at[i], f)) continue;
         if (k < i) return (ls_dossier_found){0};
         *LS_PUSH(d->arena, &r) = f;
     }
     return r;
 }
 
-const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found *r) {
+static int by_number(const void *left, const void *right) {
+    const long *a = left, *b = right;
+    return (*a > *b) - (*a < *b);
+}
+
+const char *ls_dossier_ranges(const ls_dossier *d, long *entries, size_t n) {
     ls_text *t = ls_text_new(d->arena);
-    long from = 0, to = 0;
-    for (size_t i = 0; i <= r->n; i++) {
-        long next = i < r->n && r->at[i]->entries.n > 0 ? r->at[i]->entries.at[0] : 0;
-        if (next == to + 1 && to > 0) {
-            to = next;
-            continue;
-        }
-        if (to > 0) ls_text_addf(t, from < to ? "%s%ld-%ld" : "%s%ld", t->n > 0 ? ", " : "", from, to);
-        from = to = next;
+    if (n > 1) qsort(entries, n, sizeof *entries, by_number);
+    for (size_t i = 0, next; i < n; i = next) {
+        for (next = i + 1; next < n && entries[next] <= entries[next - 1] + 1;) next++;
+        ls_text_addf(t, next > i + 1 ? "%s%ld-%ld" : "%s%ld", i > 0 ? ", " : "", entries[i], entries[next - 1]);
     }
-    return t->n > 0 ? t->s : NULL;
+    return t->s;
+}
+
+const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found *r) {
+    long *entries = LS_NEW(d->arena, long, r->n);
+    size_t n = 0;
+    for (size_t i = 0; i < r->n; i++)
+        if (r->at[i]->entries.n > 0) entries[n++] = r->at[i]->entries.at[0];
+    return n > 0 ? ls_dossier_ranges(d, entries, n) : NULL;
 }
 
 static size_t field_of(const ls_dossier *d, const ls_dossier_finding *f) {
@@ -190,9 +202,9 @@ static void wrong(ls_doc_group *top, const ls_dossier *d, list l) {
         if (g == NULL) g = ls_doc_object(top, LS_FIRST, NULL, l.heading);
         ls_dossier_found r = run_of(d, i);
         if (r.n > 0)
-            ITEM(g, LS_FIRST, "{} ({}), {}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)), where(g, d, &r),
-                 what(d, f, ls_dossier_sentence(d, f->what)), W(f->mend != NULL ? f->mend : "ask the plan writer"),
-                 again(d, &r));
+            ITEM(g, LS_FIRST, "{} ({}), {}{}. {}. Fix: {}{}.", W(f->words), W(ls_dossier_rule(d, f)), where(g, d, &r),
+                 W(is_outside(d, f) ? ", outside of the period" : ""), what(d, f, ls_dossier_sentence(d, f->what)),
+                 W(f->mend != NULL ? f->mend : "ask the plan writer"), again(d, &r));
     }
     if (g == NULL && l.none != NULL) SAY(top, LS_FIRST, l.none);
 }
@@ -270,7 +282,7 @@ void ls_report_dossier_records(ls_doc_group *top, const ls_dossier *d) {
     findings(top, d);
 }
 
-LS_DOC_COLUMNS(verdict_columns, WORDS("class", NULL), NUMBER("findings", NULL));
+LS_DOC_COLUMNS(verdict_columns, DATA("class"), HEAD(NULL), NUMBER("findings", NULL), DATA("outside_period"));
 
 void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "verdict", "Verdict", verdict_columns);
@@ -285,6 +297,12 @@ void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d) {
                 {"notes for the crew", LS_NOTE, LS_BOUND_OR_NOT},
                 {"records of good practice missing", LS_MISSING, LS_NOT_BOUND},
                 {"records present", LS_PRESENT, LS_BOUND_OR_NOT}};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        LS_DOC_ROW(t, verdict_columns, W(rows[i].words), N(count(d, rows[i].state, rows[i].bound)));
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        size_t n = 0, outside = 0;
+        LS_EACH (const ls_dossier_finding, f, d->findings)
+            if (counts_as(f, rows[i].state, rows[i].bound)) n++, outside += is_outside(d, f);
+        LS_DOC_ROW(t, verdict_columns, W(rows[i].words),
+                   outside == 0 ? W(rows[i].words) : T("{} (outside of the period: {})", W(rows[i].words), N(outside)),
+                   N(n), N(outside));
+    }
 }

@@ -6,6 +6,8 @@
 /* The two pages in front: what the farm is, the answer, the fields, the tons; the findings. */
 void ls_dossier_put_front(ls_doc_group *top, const ls_dossier *d);
 void ls_dossier_put_verdict(ls_doc_group *g, const ls_dossier *d);
+/* The books of the period: in front, if its days were asked for, else on the annual sheet. */
+void ls_dossier_put_period(ls_doc_group *g, ls_doc_level level, const ls_dossier *d);
 void ls_dossier_put_audit(ls_doc_group *top, const ls_dossier *d);
 /* A sheet for each field, numbered from 1 on in their order. */
 void ls_dossier_put_fields(ls_doc_group *top, const ls_dossier *d);
@@ -41,7 +43,8 @@ typedef struct {
 typedef LS_LIST(ls_dossier_tally) ls_dossier_tallies;
 ls_dossier_tallies ls_dossier_tally_all(const ls_dossier *d, ls_about about, const ls_buyer *receiver,
                                         const bool *entries);
-/* "45-50, 52"; NULL: they are about no entry. */
+/* "45-50, 52" of entries, which are sorted; of findings NULL: they are about no entry. */
+const char *ls_dossier_ranges(const ls_dossier *d, long *entries, size_t n);
 const char *ls_dossier_entry_ranges(const ls_dossier *d, const ls_dossier_found *r);
 
 /* A row of what a sheet lacks: under says where to write the line. given: it lacks nothing. */

@@ -44,7 +44,7 @@ const char *ls_dossier_chart_field(const ls_document *doc, const ls_dossier_fiel
     bar(doc, &rows, "usable N applied", f->actual.available, "lb/ac", false);
     bar(doc, &rows, "usable N limit", f->rates->left[LS_FIELD_N], "lb/ac", true);
     bar(doc, &rows, "P2O5 applied", f->actual.on_acre[LS_FIELD_P2O5], "lb/ac", false);
-    bar(doc, &rows, "P2O5 limit", f->rates->phosphate_left, "lb/ac", true);
+    bar(doc, &rows, "P2O5 limit", f->rates->phosphate_litter, "lb/ac", true);
     return ls_chart(
         doc->view,
         &(ls_chart_frame){.id = ls_arena_printf(doc->arena, "field%zu-chart", index + 1),

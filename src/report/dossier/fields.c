@@ -68,6 +68,20 @@ static void basis_words(ls_doc_group *g, const ls_dossier *d, const ls_dossier_f
         soil == NULL ? W("") : T(" Soil test: {}{}.", GIVEN_DAY(soil->date), OPTIONAL(", {}", W(soil->method.text))));
 }
 
+/* Limits that hold on some days only: how much, when, whose. */
+static void caps(ls_doc_group *g, const ls_dossier *d, const ls_dossier_field *f) {
+    LS_EACH_OF (const ls_field_cap, c, f->rates->caps, f->rates->caps_n) {
+        const ls_window_cap *cap = c->cap;
+        const char *of = LS_GIVEN(cap->most)             ? "litter"
+                         : LS_GIVEN(cap->total_nitrogen) ? "total N"
+                                                         : "plant-available N";
+        if (c->applies)
+            SAY(g, LS_FIRST, "Limit of a season: at most {} of {} from {} to {} (rule of {}, {}); on no other day.",
+                F(c->figure, LS_GIVEN(cap->most) ? "ton/ac" : "lb/ac"), W(of), DAY(cap->between.days.from),
+                DAY(cap->between.days.to), W(cap->rule.text), W(ls_dossier_at(d, cap->at)));
+    }
+}
+
 /* By name, as tables of fields have them. */
 static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual, *y = &f->planned;
@@ -83,7 +97,7 @@ static void amounts(ls_doc_group *g, const ls_dossier_field *f) {
                 {"available_N_lb_per_ac", "lb/ac", x->available},
                 {"N_limit_lb_per_ac", "lb/ac", f->rates->left[LS_FIELD_N]},
                 {"P2O5_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_P2O5]},
-                {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_left},
+                {"P2O5_limit_lb_per_ac", "lb/ac", f->rates->phosphate_litter},
                 {"K2O_lb_per_ac", "lb/ac", x->on_acre[LS_FIELD_K2O]},
                 {"P2O5_left_lb_per_ac", "lb/ac", f->ledger_after},
                 {"planned_ton_per_ac", "ton/ac", y->per_acre},
@@ -130,10 +144,13 @@ static void needs(ls_doc_group *g, const ls_dossier_field *f) {
         need_row(t, r->credit[i].name, gives[LS_FIELD_N], gives[LS_FIELD_P2O5], gives[LS_FIELD_K2O], source(g, gives));
     }
     if (r->credit_n > 0 || r->phosphate_left != LS_NO_LINE)
-        need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_left, LS_NO_LINE,
-                 W(r->phosphate_left == LS_NO_LINE ? "need less credits" : "that; the rating"));
+        need_row(t, "limit", r->left[LS_FIELD_N], r->phosphate_litter, LS_NO_LINE,
+                 W(r->phosphate_left == LS_NO_LINE ? "need less credits"
+                   : ls_dossier_bought(f)          ? "that; the rating less bought"
+                                                   : "that; the rating"));
     need_row(t, "plan", y->available, y->on_acre[LS_FIELD_P2O5], y->on_acre[LS_FIELD_K2O], F(y->per_acre, "ton/ac"));
-    need_row(t, "applied", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O], F(x->per_acre, "ton/ac"));
+    need_row(t, "applied, acres covered", x->available, x->on_acre[LS_FIELD_P2O5], x->on_acre[LS_FIELD_K2O],
+             F(x->per_acre, "ton/ac"));
 }
 
 /* ---- spreading ---- */
@@ -209,10 +226,11 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
 static void sums(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual;
     if (x->tons == LS_NO_LINE) return;
-    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}",
+    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}{}",
         BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"), F(x->pounds[LS_FIELD_P2O5], "lb"),
         F(x->pounds[LS_FIELD_K2O], "lb"), f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
-        OPTIONAL(" This crop takes {} P2O5", F(f->ledger_removed, "lb/ac")),
+        OPTIONAL(" On an acre of the whole field: P2O5 applied {}", F(f->ledger_on, "lb/ac")),
+        OPTIONAL("; this crop takes {}", F(f->ledger_removed, "lb/ac")),
         OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}" : " by the expected yield; left {}",
                  F(f->ledger_after, "lb/ac")),
         W(f->ledger_after == LS_NO_LINE ? ""
@@ -237,9 +255,9 @@ static void ledger(ls_doc_group *g, ls_doc_level level, ls_doc_table t, const ls
                         L(y->told), L(y->logged), W(y->from), W(y->took));
     }
     if (f->ledger_after != LS_NO_LINE)
-        LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field), W("this litter"),
-                        L(f->actual.on_acre[LS_FIELD_P2O5]), L(f->ledger_removed), L(f->ledger_after), L(LS_NO_LINE),
-                        L(LS_NO_LINE), W(NULL), W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
+        LS_DOC_GRID_ROW(t, ledger_columns, level, NULL, W(buyer), W(field), W("this litter"), L(f->ledger_on),
+                        L(f->ledger_removed), L(f->ledger_after), L(LS_NO_LINE), L(LS_NO_LINE), W(NULL),
+                        W(ls_dossier_bought(f) ? "left counts bought fertilizer too" : NULL));
 }
 
 static const ls_doc_column join_columns[] = {WORDS("note", NULL)};
@@ -271,6 +289,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
             {"own", W(f->buyer->own.yes ? "yes" : "no")});
     basis(g, f);
     basis_words(g, d, f);
+    caps(g, d, f);
     amounts(g, f);
     needs(g, f);
     ls_doc_picture(g, LS_FIRST, NULL, "Full bar: applied. Hatched bar: the limit.",
@@ -278,7 +297,7 @@ static void one_field(ls_doc_group *list, const ls_dossier *d, size_t i) {
     spread(g, d, f);
     sums(g, f);
     ledger(g, f->rates->ledger_n > 0 ? LS_FIRST : LS_DATA,
-           LS_DOC_TABLE_IN(g, LS_FIRST, "years", "Phosphorus ledger", ledger_columns), f);
+           LS_DOC_TABLE_IN(g, LS_FIRST, "years", "Phosphorus ledger, per acre of the whole field", ledger_columns), f);
     notes(g, d, f);
 }
 

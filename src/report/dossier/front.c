@@ -67,7 +67,9 @@ static void fields(ls_doc_group *g, const ls_dossier *d) {
                    L(f->ledger_after));
     }
     if (d->fields.n > 0)
-        SAY(g, LS_FIRST, "Credits: {} of N. Plan and applied: on an average acre. P2O5 left: after this crop.",
+        SAY(g, LS_FIRST,
+            "Credits: {} of N. Plan and applied: on an average acre covered. P2O5 left: after this crop, by the whole "
+            "field.",
             W(ls_report_unit(&page, "lb/ac")));
 }
 
@@ -92,7 +94,9 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
                 {"estimate low", "estimate before any load, low", b->before[0], false},
                 {"estimate middle", "estimate before any load, likely", b->before[1], true},
                 {"estimate high", "estimate before any load, high", b->before[2], false}};
-    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "balance", "Where the tons went", balance_columns);
+    const char *caption =
+        d->months.by_option ? "Where the tons of this file went, in the period or not" : "Where the tons went";
+    ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FIRST, "balance", caption, balance_columns);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         bool told =
             rows[i].always || (rows[i].way[0] != 'e' && ls_line_value(g->document->view->sheet, rows[i].line) != 0);
@@ -109,9 +113,34 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
         b->cleared ? T(" The estimate less that: {}.", BOOKED(b->off, "ton")) : W(""));
 }
 
+/* What of each file falls into the period, and in whose dossier it is judged. */
+static void covered(ls_doc_group *g, const ls_dossier *d) {
+    size_t all = 0, outside = 0;
+    long *numbers = LS_NEW(d->arena, long, d->loads.n);
+    if (d->months.to == LS_NO_DATE) return;
+    LS_EACH (const ls_dossier_year, y, d->years) {
+        size_t n = 0;
+        LS_EACH (const ls_hauled, h, y->farm->hauled) n += ls_dossier_covers(d, h->day);
+        all += n;
+        if (y != d->years.at && n > 0)
+            SAY(g, LS_FIRST,
+                "Loads of {} in this period: {}. They are judged in that file's dossier: littershed dossier {}",
+                W(y->file), N(n), W(y->file));
+    }
+    LS_EACH (const ls_dossier_load, l, d->loads)
+        if (!ls_dossier_covers(d, l->hauled->day)) numbers[outside++] = l->hauled->log_entry;
+    if (all == 0) SAY(g, LS_FIRST, "No load of any file went in this period.");
+    if (outside > 0)
+        SAY(g, LS_FIRST,
+            "Loads of this file outside of this period: {} of {}, entries {}. The verdict and the sheets count them.",
+            N(outside), N(d->loads.n), W(ls_dossier_ranges(d, numbers, outside)));
+    if (d->months.by_option) ls_dossier_put_period(g, LS_FIRST, d);
+}
+
 void ls_dossier_put_front(ls_doc_group *top, const ls_dossier *d) {
     ls_doc_group *g = ls_doc_object(top, LS_FIRST, NULL, NULL);
     farm(g, d);
+    covered(g, d);
     ls_dossier_put_verdict(g, d);
     balance(g, d);
     fields(g, d);

@@ -4,15 +4,16 @@
 #include "report/figure.h"
 
 LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("bird", "birds"), NUMBER("count", "number placed"),
-               WORDS("placed", "placed"), WORDS("removed", "removed"), IN("made_tons", "litter made", "ton"));
+               NUMBER("flocks", "flocks alike"), WORDS("placed", "placed"), WORDS("removed", "removed"),
+               IN("made_tons", "litter made", "ton"));
 
 static void flocks(ls_doc_group *g, const ls_dossier *d) {
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "flocks", "Houses and flocks", flock_columns);
     for (size_t i = 0; i < d->flocks.n; i++) {
         const ls_flock *f = d->flocks.at[i].flock;
         LS_DOC_ROW(t, flock_columns, W(d->flocks.at[i].house->name.text), W(ls_bird_name(f->birds.is)),
-                   N(f->hens.n + f->males.n + f->count.n), GIVEN_DAY(f->placed), GIVEN_DAY(f->removed),
-                   L(d->flocks.at[i].made));
+                   N(f->hens.n + f->males.n + f->count.n), N(ls_flock_times(f)), GIVEN_DAY(f->placed),
+                   GIVEN_DAY(f->removed), L(d->flocks.at[i].made));
     }
 }
 

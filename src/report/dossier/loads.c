@@ -1,10 +1,12 @@
 /* Every load, corrections, days. */
 #include "chapters.h"
 
+#include "report/handed_out.h"
+
 LS_DOC_COLUMNS(load_columns, WORDS("entry", "entry"), WHOLE("ticket", "ticket"), DATA("lot"), DATA("out_of"),
-               WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("part"), IN("tons", NULL, "ton"), DATA("weighed"),
-               DATA("truck"), DATA("driver"), HEAD("driver; signed; analysis"), DATA("weather_before"), DATA("weather"),
-               DATA("weather_after"), DATA("soil"), DATA("incorporated"));
+               WORDS("date", "day"), DATA("to"), HEAD("to"), DATA("ticket_to"), DATA("part"), IN("tons", NULL, "ton"),
+               DATA("weighed"), DATA("truck"), DATA("driver"), HEAD("driver; signed; analysis"), DATA("weather_before"),
+               DATA("weather"), DATA("weather_after"), DATA("soil"), DATA("incorporated"));
 
 /* Who drove; who signed; the analysis handed over: "-" where the log does not tell. */
 static ls_doc_cell people(const ls_dossier *d, const ls_dossier_load *l) {
@@ -29,9 +31,11 @@ static ls_doc_cell place(const ls_dossier *d, const ls_dossier_drop *drop) {
 /* The whole load, or one of its parts. */
 static void load(ls_doc_table t, const ls_dossier *d, const ls_dossier_load *l, size_t part) {
     const ls_dossier_drop *drop = l->n > 0 ? &l->drops[part] : NULL;
+    ls_doc_cell meant = W(l->astray ? ls_report_way_issued(d->arena, &l->ticket) : NULL);
     LS_DOC_ROW(t, load_columns, N(l->hauled->log_entry), W(l->hauled->ticket), W(l->lot->name),
                W(l->hauled->from_stack ? "stack" : "house"), DAY(l->hauled->day),
-               W(ls_dossier_drop_place(d->arena, drop)), place(d, drop),
+               W(ls_dossier_drop_place(d->arena, drop)),
+               T("{}{}", place(d, drop), OPTIONAL(" ! not by its ticket: {}", meant)), meant,
                W(l->n > 1 ? ls_arena_printf(d->arena, "%zu of %zu", part + 1, l->n) : NULL),
                BOOKED(drop != NULL ? drop->tons : l->tons, NULL), W(l->hauled->weighed ? "yes" : "no"),
                ls_dossier_word(l, LS_LOG_TRUCK), ls_dossier_word(l, LS_LOG_DRIVER), people(d, l),

@@ -2,8 +2,8 @@
 #include "chapters.h"
 
 LS_DOC_COLUMNS(flock_columns, WORDS("house", "house"), WORDS("birds", "birds"), WORDS("placed", "placed"),
-               WORDS("removed", "removed"), IN("placed_birds", "number placed", "bird"),
-               IN("lost_birds", "lost", "bird"));
+               WORDS("removed", "removed"), NUMBER("flocks", "flocks alike"),
+               IN("placed_birds", "placed in all", "bird"), IN("lost_birds", "lost", "bird"));
 
 void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     static const ls_mortality untold;
@@ -20,7 +20,8 @@ void ls_report_dossier_mortality(ls_doc_group *top, const ls_dossier *d) {
     LS_EACH (const ls_dossier_flock, x, d->flocks) {
         told = told && x->lost != LS_NO_LINE;
         LS_DOC_ROW(t, flock_columns, W(x->house->name.text), W(ls_bird_name(x->flock->birds.is)),
-                   GIVEN_DAY(x->flock->placed), GIVEN_DAY(x->flock->removed), L(x->placed), L(x->lost));
+                   GIVEN_DAY(x->flock->placed), GIVEN_DAY(x->flock->removed), N(ls_flock_times(x->flock)), L(x->placed),
+                   L(x->lost));
     }
     ls_dossier_put_caution(g, "carcasses");
     SAY(g, LS_FULL, "Your local code says how dead birds may be disposed of.");

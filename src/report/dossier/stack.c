@@ -7,7 +7,7 @@ LS_DOC_COLUMNS(distance_columns, WORDS("from", "from"), IN("distance_ft", "dista
 LS_DOC_COLUMNS(pile_columns, DATA("lot"), DATA("file"), HEAD("litter of"), IN("in_tons", "in", "ton"),
                IN("out_tons", "out", "ton"), IN("still_tons", "there yet", "ton"), IN("days", "longest", "day"),
                WORDS("from", "from"), WORDS("to", "to"));
-LS_DOC_COLUMNS(day_columns, WORDS("lot", "litter of"), WORDS("day", "day"), IN("in_tons", "in", "ton"),
+LS_DOC_COLUMNS(day_columns, DATA("lot"), HEAD("litter of"), WORDS("day", "day"), IN("in_tons", "in", "ton"),
                IN("out_tons", "out", "ton"), IN("lying_tons", "left", "ton"));
 
 static void site(ls_doc_group *g, const ls_stack *s) {
@@ -16,11 +16,11 @@ static void site(ls_doc_group *g, const ls_stack *s) {
             {"height_ft", GIVEN(s->height, "ft")}, {"most_days", GIVEN(s->most_days, "day")},
             {"kept_until", GIVEN_DAY(s->kept_until)});
     SAY(g, LS_FULL,
-        "{}; cover: {}; base: {}. {} by {}, {} high. It may be kept until {}, a load at most {}. "
+        "{}; cover: {}; base: {}. {} by {}, {} high. It may be kept until {}{}. "
         "The local code decides.",
         W(s->roofed.yes ? "Under a roof" : "Not under a roof"), W(s->cover.text), W(s->base.text),
         GIVEN(s->length, "ft"), GIVEN(s->width, "ft"), GIVEN(s->height, "ft"), GIVEN_DAY(s->kept_until),
-        GIVEN(s->most_days, "day"));
+        OPTIONAL(", a load at most {}", GIVEN(s->most_days, "day")));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "distances", "Distances", distance_columns);
     LS_EACH (const ls_stack_distance, x, s->distances) {
         LS_DOC_ROW(t, distance_columns, W(x->from.text), GIVEN(x->distance, NULL), GIVEN(x->least, NULL),
@@ -35,28 +35,40 @@ static void site(ls_doc_group *g, const ls_stack *s) {
             "Carolina 15 days (nc-02t).");
 }
 
+static ls_doc_cell litter(ls_doc_group *g, const ls_dossier *d, const ls_dossier_pile *p) {
+    const char *lot = ls_dossier_lot(d, p->file, p->lot);
+    return p->file == 0 ? W(lot) : KEPT(g->document, "{} ({})", W(lot), W(ls_dossier_file(d, p->file)));
+}
+
 static void piles(ls_doc_group *g, const ls_dossier *d) {
     const ls_dossier_stack *s = &d->stack;
-    MEMBERS(g, {"in_tons", BOOKED(d->balance.stack_in, "ton")}, {"out_tons", BOOKED(d->balance.stack_out, "ton")},
-            {"still_tons", BOOKED(d->balance.stacked, "ton")}, {"longest_days", F(s->days, "day")});
-    SAY(g, LS_FULL, "In: {}; out: {}; still in it: {}.", BOOKED(d->balance.stack_in, "ton"),
-        BOOKED(d->balance.stack_out, "ton"), BOOKED(d->balance.stacked, "ton"));
+    const ls_dossier_balance *b = &d->balance;
+    MEMBERS(g, {"opening_tons", BOOKED(b->opening, "ton")}, {"in_tons", BOOKED(b->stack_in, "ton")},
+            {"out_tons", BOOKED(b->stack_out, "ton")}, {"still_tons", BOOKED(b->stacked, "ton")},
+            {"longest_days", F(s->days, "day")});
+    SAY(g, LS_FULL, "There from earlier files: {}; in: {}{}; out: {}; still in it: {}.", BOOKED(b->opening, "ton"),
+        BOOKED(b->stack_in, "ton"),
+        OPTIONAL("; never logged in: {}",
+                 BOOKED(ls_line_value(d->sheet, b->unlogged) > 0 ? b->unlogged : LS_NO_LINE, "ton")),
+        BOOKED(b->stack_out, "ton"), BOOKED(b->stacked, "ton"));
     if (s->days != LS_NO_LINE)
         SAY(g, LS_FULL, "Longest in it: {} to {}{}.", DAY(s->first), DAY(s->last),
             W(s->empty ? "" : ", some is there yet"));
     ls_doc_table t = LS_DOC_TABLE_IN(g, LS_FULL, "piles", "Piles, first in, first out", pile_columns);
     LS_EACH (const ls_dossier_pile, p, s->piles) {
-        const char *lot = ls_dossier_lot(d, p->file, p->lot), *file = ls_dossier_file(d, p->file);
-        LS_DOC_ROW(t, pile_columns, W(lot), W(file), p->file == 0 ? W(lot) : T("{} ({})", W(lot), W(file)),
-                   BOOKED(p->in, NULL), BOOKED(p->out, NULL), BOOKED(p->lying, NULL), L(p->days), DAY(p->first),
-                   DAY(p->last));
+        LS_DOC_ROW(t, pile_columns, W(ls_dossier_lot(d, p->file, p->lot)), W(ls_dossier_file(d, p->file)),
+                   litter(g, d, p), BOOKED(p->in, NULL), BOOKED(p->out, NULL), BOOKED(p->lying, NULL), L(p->days),
+                   DAY(p->first), DAY(p->last));
     }
     t = LS_DOC_TABLE_IN(g, LS_FULL, "days", "Days on which litter went in or out", day_columns);
     LS_EACH (const ls_dossier_stack_day, x, s->on) {
         const ls_dossier_pile *p = &s->piles.at[x->pile];
-        LS_DOC_ROW(t, day_columns, W(ls_dossier_lot(d, p->file, p->lot)), DAY(x->day), BOOKED(x->in, NULL),
-                   BOOKED(x->out, NULL), BOOKED(x->lying, NULL));
+        LS_DOC_ROW(t, day_columns, W(ls_dossier_lot(d, p->file, p->lot)), litter(g, d, p), DAY(x->day),
+                   BOOKED(x->in, NULL), BOOKED(x->out, NULL), BOOKED(x->lying, NULL));
     }
+    if (s->on.n > 1)
+        SAY(g, LS_FULL, "All these days: in {}; out {}; left {}.", BOOKED(s->in, "ton"), BOOKED(s->out, "ton"),
+            BOOKED(s->lying, "ton"));
 }
 
 void ls_report_dossier_stack(ls_doc_group *top, const ls_dossier *d) {

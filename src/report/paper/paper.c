@@ -43,6 +43,11 @@ const char *ls_handed_text(const ls_view *v, const ls_handed *handed) {
                            ls_date_words(v->arena, handed->day, v->year));
 }
 
+void ls_paper_starter(ls_paper *paper) {
+    const char *words = ls_report_starter_words(paper->page->view);
+    if (words != NULL) PUT(paper, BOX, NULL, "%s", words);
+}
+
 void ls_paper_log(ls_report_page *p, ls_papers *all) {
     const ls_log_notes *notes = &p->view->log_notes;
     ls_paper paper = {.page = p};

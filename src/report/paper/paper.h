@@ -37,6 +37,9 @@ void ls_paper_add(ls_paper *paper, ls_paper_rank rank, const char *label, const 
 #define PUT(paper, rank, ...) ls_paper_add((paper), LS_PAPER_##rank, __VA_ARGS__)
 void ls_paper_blanks(ls_paper *paper, const char *label, const char *const *blanks);
 
+/* That figures are still the starter's, if they are: what each paper begins with. */
+void ls_paper_starter(ls_paper *paper);
+
 /* What is to be known of the haul log, before the papers and for the farm alone; none if there is nothing. */
 void ls_paper_log(ls_report_page *p, ls_papers *all);
 

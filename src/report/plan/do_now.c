@@ -127,7 +127,7 @@ static void take_back(acts *to) {
     enum { MOST = 4 };
     size_t n = to->s->handed_out->recalled.n, told = 0, groups = 0;
     if (n == 0) return;
-    const char *hauler = ls_report_hauler(to->d->view);
+    const char *hauler = ls_report_hauler(to->d->view, to->s->handed_out);
     put(to, false, "take back",
         T("Take back {} ticket{}{}", N(n), W(n == 1 ? "" : "s"), hauler == NULL ? W("") : T(": call {}", W(hauler))),
         (of){(long)n, to->s->handed_out->recalled_tons, NULL, NULL});
@@ -163,7 +163,7 @@ static void short_promise(acts *to, const ls_promise_kept *p) {
 static void short_promises(acts *to) {
     const ls_handed_out *h = to->s->handed_out;
     for (size_t i = 0; i < h->promises.n; i++)
-        if (h->promises.at[i].lacks_tons || ls_report_loads(to->d->view, h->promises.at[i].short_of) > 0)
+        if (h->promises.at[i].tons.lacks || ls_report_loads(to->d->view, h->promises.at[i].short_of) > 0)
             short_promise(to, &h->promises.at[i]);
 }
 

@@ -9,9 +9,6 @@
 
 enum { NAME = 60 };
 
-/* Tons that lack are said from a tenth of a ton on. */
-#define LEAST_SHORT 0.05
-
 typedef struct {
     ls_paper *paper;
     const ls_report_page *p; /* of the paper */
@@ -160,13 +157,12 @@ static const char *amount(const slip *s, ls_line loads, ls_line tons) {
 }
 
 /* Loads that come no more, and tons that lack. */
-static void lacks(const slip *s, ls_line short_tons, const char *why) {
+static void lacks(const slip *s, const ls_promise_tons *tons, const char *why) {
     long n = is_copy(s) ? ls_report_loads(s->p->view, s->kept->short_of) : 0;
-    double tons = short_tons == LS_NO_LINE ? 0 : ls_line_shown(s->p->view->sheet, short_tons);
     if (n > 0)
-        PUT(s->paper, LEAD, "SHORT", "%s: %s", loads_words(s, (size_t)n, short_tons), why);
-    else if (tons >= LEAST_SHORT)
-        PUT(s->paper, LEAD, "SHORT", "no load, but %s: %s", ls_report_line(s->p, short_tons, "ton"),
+        PUT(s->paper, LEAD, "SHORT", "%s: %s", loads_words(s, (size_t)n, tons->short_of), why);
+    else if (tons->lacks)
+        PUT(s->paper, LEAD, "SHORT", "no load, but %s: %s", ls_report_line(s->p, tons->short_of, "ton"),
             ls_report_light(s->p->view, s->kept));
 }
 
@@ -196,7 +192,7 @@ static void promised(const slip *s) {
             more ? ls_arena_printf(s->p->arena, ", %ld not promised", ls_report_loads(s->p->view, kept->beyond)) : "");
     if (kept != NULL || (had && come))
         PUT(s->paper, LEAD, "TO COME", "%s%s%s", amount(s, is->to_come, is->tons.owed), how_sure(s), days);
-    lacks(s, is->tons.short_of, "no litter or no field is left");
+    lacks(s, &is->tons, "no litter or no field is left");
 }
 
 /* ": $1,922 for the loads you had, $82 for those to come"; "" if nothing is known. */
@@ -322,7 +318,7 @@ static ls_paper gone(ls_report_page *p, const ls_tickets *t, const ls_promise_ke
     PUT(&paper, LEAD, "PROMISED", "%s in all", amount(&s, kept->promised, kept->tons.promised));
     PUT(&paper, LEAD, "HAD", "%s", had_words(&s, had, kept->tons.had));
     PUT(&paper, LEAD, "TO COME", "nothing");
-    lacks(&s, kept->tons.short_of, "the farm plans no more loads for you. Call it");
+    lacks(&s, &kept->tons, "the farm plans no more loads for you. Call it");
     PUT(&paper, LEAD, "PRICE", "%s",
         kept->price == LS_NO_LINE ? "none: given away, or to be agreed" : ls_report_line(p, kept->price, "$/ton"));
     loads_had(&s, &kept->loads);
@@ -343,6 +339,7 @@ static ls_paper promise(ls_report_page *p, const ls_slip_list *list, size_t i) {
                     &t->buyers[k],
                     &list->handed[i],
                     ls_promise_kept_of(t->sums->handed_out, b)};
+    ls_paper_starter(&paper);
     head(&s);
     leads(&s);
     for (ls_certainty c = LS_FIRM; c <= LS_POSSIBLE; c++) part(&s, c);

@@ -169,6 +169,7 @@ static ls_paper ticket(ls_report_page *p, const ls_ticket_list *list, size_t i) 
     const ls_load_sheet *sheet = ls_ticket_sheet(of, list->loads[i]);
     const ls_load *load = sheet->load;
     ls_paper t = {.page = p};
+    ls_paper_starter(&t);
     leads(&t, of, sheet);
     name(&t, of->sums->plan, sheet);
     PUT(&t, BOX, NULL, "%s", standing(p, list, i));
@@ -186,7 +187,7 @@ static ls_paper take_back(ls_report_page *p, const ls_handed_out *h) {
     static const char *const done[] = {"by", "date", NULL};
     ls_paper t = {.page = p};
     size_t n = h->recalled.n;
-    const char *hauler = ls_report_hauler(p->view);
+    const char *hauler = ls_report_hauler(p->view, h);
     PUT(&t, LEAD, "TAKE BACK", "%zu ticket%s", n, n == 1 ? "" : "s");
     PUT(&t, NAME, "TICKETS TO TAKE BACK", "%s", ls_paper_farm(p));
     if (hauler != NULL) PUT(&t, FACT, "Hauler", "%s", hauler);
