@@ -177,7 +177,8 @@ static void check_older(world *t, const ls_log *log, size_t n) {
         TEST_HOLDS(page, ls_arena_printf(t->a, "%s, in the cab for Larkspur Hay", ticket));
         TEST_HOLDS(page, ls_arena_printf(t->a, "record FILE... --ticket %s --replaces %s --tons 0", ticket, entry));
         const char *copy = test_joined(t->a, good(RUN(t, "tickets", "--ticket", ticket)));
-        TEST_HOLDS(copy, "In place of the ticket of ");
+        TEST_HOLDS(test_joined(t->a, copy), "In place of the ticket of "),
+            TEST_HOLDS(test_joined(t->a, copy), " (entry ");
         TEST_HOLDS(copy, " for Larkspur Hay, Upper Meadow. Tear up the old one.");
         good(RUN(t, "record", "--ticket", ticket, "--replaces", entry, "--tons", "0"));
         page = test_joined(t->a, good(RUN(t, "tickets", NULL)));
