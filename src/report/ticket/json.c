@@ -72,7 +72,7 @@ static void ticket(ls_doc_group *g, const ls_report_page *p, const ls_ticket_lis
             {"to", W(b == NULL ? "stack" : "field")}, {"from_stack", FLAG(load->from_stack)},
             {"buyer", W(b == NULL ? NULL : b->name.text)}, {"address", W(b == NULL ? NULL : b->address.text)},
             {"hauler", W(crew == NULL ? NULL : crew->hauler.text)},
-            {"truck", load->from_stack ? W(NULL) : N(load->number)});
+            {"truck", load->from_stack || load->issued != NULL ? W(NULL) : N(load->number)});
     if (p->view->farm->trucks.n > 1) {
         MEMBERS(g, {"kind", W(p->view->farm->trucks.at[load->kind].name.text)},
                 {"swath_ft", F(of->swath[load->kind], "ft")});

@@ -78,7 +78,7 @@ static void hauler(ls_paper *t, const ls_load *load) {
     const char *who = crew == NULL || crew->hauler.text == NULL ? "________________________"
                                                                 : ls_report_name(p, crew->hauler.text, NAME);
     const char *kind = ls_report_name(p, truck->name.text, NAME);
-    if (load->from_stack || load->truck < 1)
+    if (load->from_stack || load->truck < 1 || load->issued != NULL) /* the log keeps the kind it was handed out for */
         PUT(t, FACT, "Hauler", "%s, %s", who, kind);
     else
         PUT(t, FACT, "Hauler", "%s, %s no. %ld of %ld", who, kind, load->number, truck->count.n);
@@ -149,8 +149,9 @@ static const char *standing(const ls_report_page *p, const ls_ticket_list *list,
     ls_text *t = ls_text_new(p->arena);
     ls_text_add(t, ls_handed_text(p->view, &list->handed[i]));
     if (was != NULL)
-        ls_text_addf(t, ". In place of the ticket of %s for %s. Tear up the old one.",
-                     ls_date_words(p->arena, was->handed_out, p->view->year), ls_report_way_issued(p->arena, was));
+        ls_text_addf(t, ". In place of the ticket of %s (entry %ld) for %s. Tear up the old one.",
+                     ls_date_words(p->arena, was->handed_out, p->view->year), was->log_entry,
+                     ls_report_way_issued(p->arena, was));
     if (moved != NULL)
         ls_text_addf(t, "%s By the plan now: %s, %s%s.", was == NULL ? "." : "",
                      ls_report_by_scale(p, load->tons, "ton"),
