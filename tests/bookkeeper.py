@@ -85,7 +85,8 @@ class Comparison:
             self.near(f"{name}, acres", row.get("spreadable_ac"), plot.spreadable)
             for nutrient, key in LB.items():
                 self.near(f"{name}, {key}", row.get(key), plot.pounds(nutrient), nutrient)
-            for one, spread in zip(row["spread"], plot.rows):
+            for one, spread in zip(sorted(row["spread"], key=lambda x: int(x["entry"])),
+                                   sorted(plot.rows, key=lambda x: int(x.load.entry))):
                 what = f"{name}, entry {spread.load.entry}"
                 self.same(what, one["entry"], spread.load.entry)
                 self.near(f"{what}, rate", one["ton_per_ac"], spread.rate, "ton/ac")

@@ -81,16 +81,8 @@ static void one_correction(ls_dossier *d, const ls_log_entry *now) {
     *LS_PUSH(d->arena, &d->corrections) = (ls_dossier_correction){now, was, tons_of(d, now), tons_of(d, was), t->s};
 }
 
-/* By day and hour; of one hour, or none told, as the log has them. */
-static int by_day(const void *left, const void *right) {
-    const ls_hauled *a = ((const ls_dossier_load *)left)->hauled, *b = ((const ls_dossier_load *)right)->hauled;
-    if (a->day != b->day) return a->day < b->day ? -1 : 1;
-    return a->second != b->second ? (a->second < b->second ? -1 : 1) : (a > b) - (a < b);
-}
-
 void ls_dossier_make_loads(ls_dossier *d) {
     for (size_t i = 0; i < d->farm->hauled.n; i++) one_load(d, i);
-    if (d->loads.n > 1) qsort(d->loads.at, d->loads.n, sizeof *d->loads.at, by_day);
     for (size_t i = 0; d->log != NULL && i < d->log->entries.n; i++)
         if (ls_log_corrects(&d->log->entries.at[i])) one_correction(d, &d->log->entries.at[i]);
 }
