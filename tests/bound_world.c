@@ -64,8 +64,8 @@ static ls_issued issue(const plan_rules *was, const ls_farm *now, const ls_load 
 static ls_hauled haul(ls_arena *a, const ls_issued *ticket, ls_date day) {
     ls_hauled_drop *drops = LS_NEW(a, ls_hauled_drop, ticket->n);
     for (size_t k = 0; k < ticket->n; k++)
-        drops[k] = (ls_hauled_drop){ticket->drops[k].buyer, ticket->drops[k].field, ticket->drops[k].tons,
-                                    ticket->drops[k].acres, false, 0};
+        drops[k] = (ls_hauled_drop){
+            ticket->drops[k].buyer, ticket->drops[k].field, ticket->drops[k].tons, ticket->drops[k].acres, false, 0};
     size_t known = ticket->n; /* the books tell no place of a load if the files do not name it */
     for (size_t k = 0; k < ticket->n; k++) known = !ticket->to_stack && drops[k].field == NULL ? 0 : known;
     return (ls_hauled){.lot = ticket->lot,

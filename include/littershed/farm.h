@@ -181,7 +181,8 @@ bool ls_farm_is_quarantined(const ls_farm *farm);
  * last flock removed; 0: unknown. Its days are told without it. */
 int ls_farm_year(const ls_farm *farm);
 /* The year of the crop that litter spread on a day is for: as the file says; that of a harvest within a year after the
- * day; after the harvest that of the next crop; else the year of the day. LS_NO_DATE: of the crop harvested. 0: unknown */
+ * day; after the harvest that of the next crop; else the year of the day. LS_NO_DATE: of the crop harvested. 0: unknown
+ */
 int ls_crop_year(const ls_field *f, ls_date day);
 /* The same of the litter now planned, by the day the field opens, else that on which the crew (or NULL) comes. */
 int ls_farm_crop_year(const ls_crew *crew, const ls_field *f);
