@@ -453,10 +453,10 @@ static void by_its_ticket(void) {
         TEST_NEAR(dossier_number(one, "rate_ton_per_ac"), 2, 1e-9);
     }
     TEST_SAME(seen, 1);
-    TEST_HOLDS(wrong(a, d), "more litter than the rate as reckoned since: caution (");
+    TEST_HOLDS(wrong(a, d), "more litter than the rate as counted since: caution (");
     TEST_HOLDS(json_string_value(json_object_get(
-                   dossier_row(d, "findings", "item", "more litter than the rate as reckoned since"), "what")),
-               " allowed; the limit reckoned since is 2 tons/ac");
+                   dossier_row(d, "findings", "item", "more litter than the rate as counted since"), "what")),
+               " allowed; the limit counted since is 2 tons/ac");
     json_decref(d);
     test_folder_end(w.folder);
     ls_arena_free(a);

@@ -9,7 +9,7 @@
     "lines that belong together begin in the same column; what belongs to a key stands deeper "                        \
     "than the key"
 
-#define REMARK(hint) hint "; if it is a remark, put the # back before it"
+#define REMARK(hint) hint ". If it is a remark, put the # back before it"
 
 /* Everything a message is made from. */
 typedef struct {

@@ -128,10 +128,11 @@ static void look_rate(ls_run *r, const ls_log_entry *e, const ls_field_rates *ra
            limit = ls_line_value(r->books.sheet, ls_agronomy_limit_on(r->books.sheet, rates, rate, e->when.day));
     if (on > limit * most)
         TELL(r,
-             "%s tons on %s acres of %s are %s ton/ac, and no more than %s may go on: if the tons or the acres are "
-             "wrong, correct the entry with --replaces",
+             "%s tons on %s acres of %s are %s, and no more than %s may go on: if the tons or the acres are wrong, "
+             "correct the entry with --replaces",
              tons(r, drop->tons), ls_log_acres_text(r->arena, drop->acres), drop->field->name.text,
-             ls_number_fixed(r->arena, on / per_acre, 2), ls_number_fixed(r->arena, limit / per_acre, 2));
+             ls_unit_amount(r->arena, ls_number_fixed(r->arena, on / per_acre, 2), "ton/ac"),
+             ls_number_fixed(r->arena, limit / per_acre, 2));
 }
 
 /* More than the field may take, by the rates of the sides it came from. */

@@ -195,7 +195,7 @@ static void read_instant(ls_farm_reader *reader, ls_farm_value value, void *memb
 const char *ls_hold_words(ls_arena *a, const ls_hold *hold, const char *day) {
     long at = hold->from == 0 ? hold->until : hold->from;
     if (ls_hold_whole(hold)) return ls_arena_printf(a, "%s is a hold day", day);
-    return ls_arena_printf(a, "%s is a hold day %s %02ld:%02ld", day, hold->from == 0 ? "until" : "from", at / 60,
+    return ls_arena_printf(a, "%s is a hold day %s%02ld:%02ld", day, hold->from == 0 ? "until " : "from ", at / 60,
                            at % 60);
 }
 

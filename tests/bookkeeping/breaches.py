@@ -197,7 +197,7 @@ def never_issued(c):
 EXCEEDED, CAUTION, NOTE, MISSING = "limit exceeded", "caution", "note", "missing"
 RATE, NEED = "more litter than the rate", "more nitrogen than the need"
 RATING = "more phosphate than the rating allows"
-SINCE = " as reckoned since"
+SINCE = " as counted since"
 OUTSIDE, HOLD = "spread outside the open days", "hauled on a hold day"
 HANDED = "analysis handed over"
 # Whose a finding is: of the load on the field, of the load, of all loads of the field, of the field's

@@ -116,7 +116,7 @@ class Audit:
             worst = max(over, key=lambda r: r[1] - r[2])
             self.add(item, plot.place, worst[3], plot.place, [r[0].entry for r in over])
         if allowed:
-            self.add(item + " as reckoned since", plot.place, "caution", plot.place,
+            self.add(item + " as counted since", plot.place, "caution", plot.place,
                      [r[0].entry for r in allowed])
 
     # ---- papers ----

@@ -105,17 +105,17 @@ static void held(ls_dossier *d, const ls_dossier_field *f, int which, bool allow
     LS_EACH (const ls_dossier_application, one, f->applications) {
         measure m = measure_of(d, f, one, which);
         if (!is_above(d, f, &m, which) || is_allowed(d, f, one, which) != allowed) continue;
-        const char *item = allowed ? ls_arena_printf(d->arena, "%s as reckoned since", m.item) : m.item;
+        const char *item = allowed ? ls_arena_printf(d->arena, "%s as counted since", m.item) : m.item;
         if (x == NULL) x = ls_dossier_passed(d, LS_EXCEEDED, item, name, m.by.at, NULL);
         ls_dossier_about_entry(d, x, one->load->hauled->log_entry);
         double over = ls_line_value(w, m.on) - ls_line_value(w, m.limit);
         if (over <= worst) continue;
         worst = over;
-        x->what = allowed ? ls_arena_printf(d->arena,
-                                            LS_FIGURE
-                                            " applied, as its ticket of %s allowed; %s reckoned since is " LS_FIGURE,
-                                            ls_dossier_words_of(d, one->load->issued->when.day), m.what)
-                          : ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, m.what);
+        x->what =
+            allowed ? ls_arena_printf(d->arena,
+                                      LS_FIGURE " applied, as its ticket of %s allowed; %s counted since is " LS_FIGURE,
+                                      ls_dossier_words_of(d, one->load->issued->when.day), m.what)
+                    : ls_arena_printf(d->arena, LS_FIGURE " applied; %s is " LS_FIGURE, m.what);
         ls_dossier_figures(x, m.on, m.limit, m.unit);
         x->state = allowed || m.by.published != NULL ? LS_CAUTION : LS_EXCEEDED;
         if (m.by.published != NULL) x->cite = m.by.published;

@@ -217,7 +217,7 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_earliest *e = &f->rates->earliest;
     bool grazing = e->grazing.line != LS_NO_LINE, harvest = e->harvest.line != LS_NO_LINE,
          cut = ls_day_known(f->field->harvested);
-    if (!grazing && !harvest) return W(" No wait is asked before animals or harvest.");
+    if (!grazing && !harvest) return W(" The file asks no waits.");
     return KEPT(g->document, " Waits:{}{}", grazing ? wait(g, f, "animals", &e->grazing, &f->field->grazing) : W(""),
                 harvest ? wait(g, f, "harvest", &e->harvest, cut ? &f->field->harvested : &f->field->harvest) : W(""));
 }
@@ -226,12 +226,12 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
 static void sums(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual;
     if (x->tons == LS_NO_LINE) return;
-    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; the plan allotted {}.{}{}{}{}{}",
+    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; plan: {}.{}{}{}{}{}",
         BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"), F(x->pounds[LS_FIELD_P2O5], "lb"),
         F(x->pounds[LS_FIELD_K2O], "lb"), f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
-        OPTIONAL(" On an acre of the whole field: P2O5 applied {}", F(f->ledger_on, "lb/ac")),
-        OPTIONAL("; this crop takes {}", F(f->ledger_removed, "lb/ac")),
-        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by its actual yield; left {}" : " by the expected yield; left {}",
+        OPTIONAL(" P2O5 by the whole field: {}", F(f->ledger_on, "lb/ac")),
+        OPTIONAL("; the crop takes {}", F(f->ledger_removed, "lb/ac")),
+        OPTIONAL(LS_GIVEN(f->field->yield_got) ? " by yield got; left {}" : " by yield expected; left {}",
                  F(f->ledger_after, "lb/ac")),
         W(f->ledger_after == LS_NO_LINE ? ""
           : ls_dossier_bought(f)        ? ", bought fertilizer counted."
