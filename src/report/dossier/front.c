@@ -106,8 +106,7 @@ static void balance(ls_doc_group *g, const ls_dossier *d) {
     MEMBERS(g, {"off_tons", BOOKED(b->off, "ton")}, {"trucked_tons", BOOKED(b->trucked, "ton")});
     ls_doc_picture(g, LS_FULL, NULL, NULL, ls_dossier_chart_ways(g->document, d), NULL);
     SAY(g, LS_FIRST, "{}{}",
-        W(!b->cleared ? "Litter still in the houses is the estimate less the loads that are gone: nobody "
-                        "weighed it."
+        W(!b->cleared ? "Litter still in the houses is the estimate less the loads gone: not weighed."
           : b->scaled ? "All houses are empty and every load was weighed: litter made is a weighed figure."
                       : "All houses are empty, but not every load was weighed."),
         b->cleared ? T(" The estimate less that: {}.", BOOKED(b->off, "ton")) : W(""));
