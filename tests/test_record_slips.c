@@ -103,7 +103,7 @@ static void holds_and_rates(void) {
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "1", "--when", "2026-02-16T09:30", "--field",
                   "Larkspur Hay/Upper Meadow", "--acres", "1");
     TEST_SAME(run.status, LS_DONE);
-    TEST_HOLDS(run.err, "8.60 tons on 1 acres of Upper Meadow are 8.60 ton/ac, and no more than ");
+    TEST_HOLDS(run.err, "8.60 tons on 1 acres of Upper Meadow are 8.60 tons/ac, and no more than ");
     run = PROGRAM(t.a, "record", t.house, t.fields, "--replaces", "2", "--acres", "8");
     TEST_SAME(run.status, LS_DONE);
     CU_ASSERT_PTR_NULL(strstr(run.err, "ton/ac"));
