@@ -92,7 +92,7 @@ static void a_firm_ticket(void) {
         "13 lb net on 12 ft x 12 ft; tons/ac = net lb x 21.78 / ft2",
         "creek: 50 ft along 400 ft of edge (rule: Plan 9)",
         "well: 100 ft all around (rule: State)",
-        "Cattle        off until 21 days after spreading (if on Mon, Feb 16: Mon, Mar 9):\n",
+        "Cattle        off for 21 days after spreading (if on Mon, Feb 16: Mon, Mar 9):\n",
         "Supplies      N 40, P2O5 44, K2O 48 lb/ac",
         "Cover the load",
         "power lines",
@@ -134,7 +134,7 @@ static void food_crops(void) {
     const char *t = ticket(&f, "01");
     TEST_HOLDS(
         test_joined(f.arena, t),
-        "no food harvest until 90 days after spreading (if on Mon, Feb 16: Sun, May 17), 120 days (if on Mon, Feb "
+        "no food harvest for 90 days after spreading (if on Mon, Feb 16: Sun, May 17), 120 days (if on Mon, Feb "
         "16: Tue, Jun 16) if the part eaten touches soil");
     TEST_HOLDS(t, "205.203(c)(1)");
     TEST_HOLDS(t, "not in the farm file. Ask");
@@ -187,7 +187,7 @@ static void tickets_of_the_stack(void) {
     CU_ASSERT_PTR_NULL(strstr(in, "Tarp"));
     const char *out = ticket(&f, "S01");
     static const char *const out_words[] = {"TO            Ann, 1 Road", "out of the stack, not before Wed, Apr 1",
-                                            "off until 21 days after spreading", "smoking stack", NULL};
+                                            "off for 21 days after spreading", "smoking stack", NULL};
     holds_all(out, out_words);
     CU_ASSERT_PTR_NULL(strstr(out, "niosh-nh3"));
     farm_end(&f);

@@ -162,7 +162,7 @@ static void page_says(ls_arena *a, const char *path, const char *ticket, const c
     for (size_t i = 0; i < n; i++) {
         bool second = i > 0 && want[i].days == ON_SOIL && !want[i].given && strstr(want[i - 1].what, "organic") != NULL;
         TEST_HOLDS(page,
-                   ls_arena_printf(a, "%s%ld days%s (if on %s: %s)%s", want[i].given ? "until " : "", want[i].days,
+                   ls_arena_printf(a, "%s%ld days%s (if on %s: %s)%s", want[i].given ? "for " : "", want[i].days,
                                    second ? "" : " after spreading", ls_date_words(a, spread, ls_date_year(spread)),
                                    ls_date_words(a, spread + (ls_date)want[i].days, ls_date_year(spread)),
                                    want[i].given ? ": the farm file's limit" : ""));

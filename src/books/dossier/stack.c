@@ -104,7 +104,7 @@ static void make_piles(ls_dossier *d) {
 /* Longer than what was told before, of its pile and of all? */
 static void consider(ls_dossier *d, const ls_dossier_piece *x, ls_date in, ls_date out) {
     ls_dossier_stack *s = &d->stack;
-    if (in == LS_NO_DATE) return;
+    if (in == LS_NO_DATE || out == LS_NO_DATE) return;
     LS_EACH (ls_dossier_pile, p, s->piles)
         if (p->file == x->file && p->lot == x->lot && (p->first == LS_NO_DATE || out - in > p->last - p->first))
             p->first = in, p->last = out;

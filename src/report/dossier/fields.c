@@ -226,8 +226,8 @@ static ls_doc_cell waits(ls_doc_group *g, const ls_dossier_field *f) {
 static void sums(ls_doc_group *g, const ls_dossier_field *f) {
     const ls_dossier_amounts *x = &f->actual;
     if (x->tons == LS_NO_LINE) return;
-    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; plan: {}.{}{}{}{}{}",
-        BOOKED(x->tons, "ton"), F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"), F(x->pounds[LS_FIELD_P2O5], "lb"),
+    SAY(g, LS_FIRST, "Together {} on {}: {} N in all, {} P2O5, {} K2O; plan: {}.{}{}{}{}{}", BOOKED(x->tons, "ton"),
+        F(x->acres, "ac"), F(x->pounds[LS_FIELD_N], "lb"), F(x->pounds[LS_FIELD_P2O5], "lb"),
         F(x->pounds[LS_FIELD_K2O], "lb"), f->planned.tons == LS_NO_LINE ? W("none") : BOOKED(f->planned.tons, "ton"),
         OPTIONAL(" P2O5 by the whole field: {}", F(f->ledger_on, "lb/ac")),
         OPTIONAL("; the crop takes {}", F(f->ledger_removed, "lb/ac")),

@@ -123,7 +123,7 @@ static const char *end_of(const ls_report_page *p, const ls_interval *wait, cons
 
 /* Words before the date, and whose it is or why. */
 static void wait_fact(ls_paper *t, const char *label, const ls_interval *wait, const char *words, const char *whose) {
-    if (is_told(wait)) PUT(t, FACT, label, "%s until %s%s", words, end_of(t->page, wait, " after spreading"), whose);
+    if (is_told(wait)) PUT(t, FACT, label, "%s for %s%s", words, end_of(t->page, wait, " after spreading"), whose);
 }
 
 static void organic(ls_paper *t, const ls_interval *off, const ls_interval *on) {
