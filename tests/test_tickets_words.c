@@ -132,10 +132,9 @@ static void a_part_load(void) {
 static void food_crops(void) {
     small_farm f = farm_of(HOUSE BUYER CORN);
     const char *t = ticket(&f, "01");
-    TEST_HOLDS(
-        test_joined(f.arena, t),
-        "no food harvest for 90 days after spreading (if on Mon, Feb 16: Sun, May 17), 120 days (if on Mon, Feb "
-        "16: Tue, Jun 16) if the part eaten touches soil");
+    TEST_HOLDS(test_joined(f.arena, t),
+               "no food harvest for 90 days after spreading (if on Mon, Feb 16: Sun, May 17), 120 days (if on Mon, Feb "
+               "16: Tue, Jun 16) if the part eaten touches soil");
     TEST_HOLDS(t, "205.203(c)(1)");
     TEST_HOLDS(t, "not in the farm file. Ask");
     TEST_HOLDS(t, "none given. Look for wells");
