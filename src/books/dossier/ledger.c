@@ -53,12 +53,12 @@ static void rests_of_file(ls_dossier *d, const ls_coded_lots *all, size_t file) 
         for (size_t k = 0; k < file; k++)
             named = named || ls_books_lot(&all[k], ls_books_code_now(all + k, file - k, lot->code));
         if (named || !(left >= 0.01)) continue;
-        say(d, ls_arena_printf(d->arena,
-                               "%s: %.2f tons of %s were left in the house, and no later file "
-                               "names it. The books of the period have them there yet. Was it "
-                               "renamed? Fix: formerly names it as it was, or record with %s "
-                               "where they went.",
-                               e->name, left, lot->name, e->name));
+        say(d,
+            ls_arena_printf(d->arena,
+                            "%s: litter of %s was left in the house, and no later file names it. How much: "
+                            "littershed estimate %s. The books of the period have it there yet. Was it renamed? Fix: "
+                            "formerly names it as it was, or record with %s where it went.",
+                            e->name, lot->name, e->name, e->name));
     }
 }
 
